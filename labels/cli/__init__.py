@@ -1,0 +1,1 @@
+"""The command line of the labels: one module a command, each exposing ``command``."""

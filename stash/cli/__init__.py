@@ -1,0 +1,1 @@
+"""The command line of the stash: one module a command, each exposing ``command``."""

@@ -1,0 +1,1 @@
+"""Garment drafts: from body measurements to a pattern, one file a garment."""

@@ -1,0 +1,1 @@
+"""The lay: pieces arranged on cloth, searched for, checked and drawn."""

@@ -1,0 +1,64 @@
+"""The question a lay answers, how long it may be searched for, and the three answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from stash.deadline import never
+from stash.model import Lay, Outline, Piece, Repeat, Spread
+
+
+@dataclass(frozen=True, kw_only=True)
+class LayTask:
+    """Pieces to lay, and the cloth to lay them on.
+
+    Either ``cloth`` (one cut's outline, as it will be when laid: washed, flaws as
+    holes) or ``width_mm`` for cloth off the roll, when the shortest length is asked
+    for. ``spread`` None lets the search choose how the cloth is folded.
+    ``clearance_mm`` is kept between pieces, ``edge_mm`` from the edges of the cloth.
+    """
+
+    pieces: tuple[Piece, ...]
+    cloth: Outline | None = None
+    width_mm: float | None = None
+    one_way: bool = False
+    spread: Spread | None = Spread.OPEN
+    clearance_mm: float = 0.0
+    edge_mm: float = 0.0
+    repeat: Repeat | None = None
+    off_grain_deg: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Budget:
+    """How much searching is allowed; the same seed and iterations give the same lay."""
+
+    seed: int = 1
+    iterations: int | None = None
+    workers: int = 1
+    stop: Callable[[], bool] = never
+
+
+class Verdict(StrEnum):
+    """Three different answers, never mixed up."""
+
+    FITS = "fits"
+    IMPOSSIBLE = "impossible"
+    NOT_FOUND = "not found"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """A verdict, the sentence that explains it, and the lay when there is one.
+
+    ``short_mm``: for a cut that does not serve, how much more length the best
+    known strip lay would have needed (None when it was not looked for).
+    """
+
+    verdict: Verdict
+    reason: str
+    lay: Lay | None = None
+    short_mm: float | None = None
+    iterations: int = 0

@@ -1,0 +1,1 @@
+"""What the stash can become: suitability, fits, rescues, plans, shopping."""

@@ -1,0 +1,16 @@
+"""The nouns of the workroom, as frozen values: no SQL, no HTTP, no clock."""
+
+from stash.model.cloth import Cloth, Construction, Cut, FibreShare, Repeat
+from stash.model.code import Code
+from stash.model.lay import Lay, Placement, Spread
+from stash.model.need import ClothWants, Closure, Need
+from stash.model.notions import Bin, Notion, NotionKind
+from stash.model.outline import Outline, Point
+from stash.model.pattern import Pattern, Piece, Role, Seam
+from stash.model.person import Person
+
+__all__ = [
+    "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
+    "Lay", "Need", "Notion", "NotionKind", "Outline", "Pattern", "Person", "Piece",
+    "Placement", "Point", "Repeat", "Role", "Seam", "Spread",
+]

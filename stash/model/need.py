@@ -1,0 +1,58 @@
+"""What a garment asks of cloth and notions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.model.cloth import Construction
+from stash.model.notions import NotionKind
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClothWants:
+    """Hard limits and preferences for a garment's main cloth, with their source.
+
+    ``mass_gsm`` is (least, most) that can serve at all, ``mass_best_gsm`` the range
+    a maker would choose; the stretch is what the draft relies on.
+    """
+
+    constructions: tuple[Construction, ...] = (Construction.WOVEN,)
+    mass_gsm: tuple[float, float] = (0.0, 2000.0)
+    mass_best_gsm: tuple[float, float] = (0.0, 2000.0)
+    stretch_across_pct: float = 0.0
+    opaque: bool = True
+    source: str = "common practice, no source"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Need:
+    """One notion line of a garment: how many or how much, of what size, and why.
+
+    ``count`` for counted kinds, ``length_mm`` for the others. ``size_mm`` is the
+    (least, best, most) size that serves; ``group`` keeps cuff buttons apart from
+    front buttons.
+    """
+
+    kind: NotionKind
+    why: str
+    count: int | None = None
+    length_mm: float | None = None
+    size_mm: tuple[float, float, float] | None = None
+    group: str = ""
+    match_colour: bool = False
+    fusible: bool | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Closure:
+    """A buttoned front, measured along the centre line from the neck down.
+
+    ``length_mm`` is the stretch that buttons must hold, ``bust_mm`` where the
+    fullest level crosses it, ``overlap_mm`` from centre line to finished edge.
+    """
+
+    length_mm: float
+    bust_mm: float
+    overlap_mm: float
+    first_mm: float
+    last_mm: float

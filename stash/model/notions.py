@@ -1,0 +1,59 @@
+"""Notions and the bins that hold them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class NotionKind(StrEnum):
+    """What a bin may hold."""
+
+    BUTTON = "button"
+    SNAP = "snap"
+    HOOK = "hook"
+    ZIP = "zip"
+    ELASTIC = "elastic"
+    THREAD = "thread"
+    INTERFACING = "interfacing"
+    BINDING = "binding"
+    TAPE = "tape"
+    CORD = "cord"
+
+    @property
+    def counted(self) -> bool:
+        """True when the amount is a number of things, False when it is millimetres."""
+        return self in {NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK, NotionKind.ZIP}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Notion:
+    """One kind of thing.
+
+    ``size_mm`` is the diameter of a button or snap, the length of a zip, and the
+    width of elastic, interfacing, binding, tape and cord; thread has none.
+    """
+
+    kind: NotionKind
+    name: str
+    size_mm: float | None = None
+    colour: str | None = None
+    material: str = ""
+    fusible: bool = False
+    shortenable: bool = False
+    mass_gsm: float | None = None
+    notes: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bin:
+    """One labelled container of one notion.
+
+    ``amount`` is a count for counted kinds and millimetres for the others
+    (see ``NotionKind.counted``).
+    """
+
+    code: str
+    notion: Notion
+    amount: float
+    place: str | None = None

@@ -1,0 +1,1 @@
+"""How much thread, elastic, binding and how many buttons: formulae of the trade."""

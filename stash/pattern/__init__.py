@@ -1,0 +1,1 @@
+"""Patterns that come from elsewhere, and patterns written out."""

@@ -1,0 +1,1 @@
+"""Questions put to the whole stash: the record is read, garments are drafted, the match answers."""

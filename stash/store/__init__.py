@@ -1,0 +1,1 @@
+"""The record kept on disk: SQLite through sqlite-utils."""

@@ -1,0 +1,1 @@
+"""The pages a person meets, on the desk and on the phone."""

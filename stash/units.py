@@ -25,8 +25,9 @@ _LENGTH_MM = {
     "l": INCH_MM / LIGNES_PER_INCH, "ligne": INCH_MM / LIGNES_PER_INCH,
     "lignes": INCH_MM / LIGNES_PER_INCH,
 }
-_MASS_GSM = {"g/m2": 1.0, "g/m²": 1.0, "gsm": 1.0, "oz/yd2": GSM_PER_OZ_YD2, "oz/yd²": GSM_PER_OZ_YD2,
-             "oz": GSM_PER_OZ_YD2}
+_MASS_GSM = dict.fromkeys(("g/m2", "g/m²", "gsm"), 1.0) | dict.fromkeys(
+    ("oz/yd2", "oz/yd²", "oz"), GSM_PER_OZ_YD2
+)
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _NUMBER = re.compile(r"(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)|(\d+(?:[.,]\d+)?|[.,]\d+)")
 _TERM = re.compile(rf"\s*({_NUMBER.pattern})\s*([a-z\"”″]*)", re.IGNORECASE)

@@ -1,25 +1,36 @@
 """What the tests need from the machine: what is absent is named, with how to get it."""
 
 import ctypes.util
+import os
 import shutil
 
 import pytest
 
-CHROMIUM = next(
-    (p for n in ("chromium", "chromium-browser", "google-chrome") if (p := shutil.which(n))), None
-)
-ABSENT = {
-    "browser": (CHROMIUM is None, "Chromium is absent: apt-get install chromium"),
-    "poppler": (shutil.which("pdftoppm") is None, "poppler is absent: apt-get install poppler-utils"),
-    "zbar": (ctypes.util.find_library("zbar") is None, "libzbar is absent: apt-get install libzbar0"),
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+CHROMIUM = next((path for name in BROWSERS if (path := shutil.which(name))), None)
+REMEDIES = {
+    "browser": (CHROMIUM, "Chromium is absent; on Debian: apt-get install chromium"),
+    "poppler": (
+        shutil.which("pdftoppm"),
+        "poppler is absent; on Debian: apt-get install poppler-utils",
+    ),
+    "zbar": (
+        ctypes.util.find_library("zbar"),
+        "libzbar is absent; on Debian: apt-get install libzbar0",
+    ),
 }
 
 
 def pytest_collection_modifyitems(config, items):
-    """Leave out, by name and with the remedy, only what this machine cannot run."""
+    """Leave out, by name and with the remedy, only what this machine cannot run.
+
+    Under CI nothing may be left out: there, what is absent fails when it is reached.
+    """
+    if os.environ.get("CI"):
+        return
     for item in items:
-        for marker, (absent, remedy) in ABSENT.items():
-            if absent and item.get_closest_marker(marker):
+        for marker, (found, remedy) in REMEDIES.items():
+            if not found and item.get_closest_marker(marker):
                 item.add_marker(pytest.mark.skip(reason=remedy))
 
 

@@ -41,7 +41,7 @@ def pattern_json(pattern: Pattern) -> dict:
         "notions": [need_json(n) for n in pattern.notions],
         "measurements_mm": {k: round(v, 1) for k, v in pattern.measurements_mm.items()},
         "estimated": list(pattern.estimated),
-        "options": {k: v for k, v in pattern.options.items()},
+        "options": dict(pattern.options),
         "cautions": list(pattern.cautions),
     }
 

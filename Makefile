@@ -1,0 +1,37 @@
+# Two commands do everything on a fresh machine with Python 3.11 or newer:
+#   make demo    its own .venv, a stash to play with, and the app in the browser
+#   make test    its own .venv and the whole test suite
+
+PYTHON ?= python3
+VENV   := .venv
+BIN    := $(VENV)/bin
+DATA   ?= demo-stash
+
+.PHONY: demo test lint clean
+.DELETE_ON_ERROR:
+
+demo: $(VENV)/app
+	$(BIN)/lengthwise --data $(DATA) demo
+
+test: $(VENV)/tests lint
+	$(BIN)/python -m pytest -n auto --dist loadfile
+
+lint: $(VENV)/tests
+	$(BIN)/ruff check .
+	$(BIN)/lint-imports
+
+$(VENV)/made:
+	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Lengthwise needs Python 3.11 or newer: make PYTHON=python3.11 demo")'
+	$(PYTHON) -m venv $(VENV)
+	touch $@
+
+$(VENV)/app: $(VENV)/made pyproject.toml
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable .
+	touch $@
+
+$(VENV)/tests: $(VENV)/app pyproject.toml
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
+	touch $@
+
+clean:
+	rm -rf $(VENV) build dist *.egg-info

@@ -1,0 +1,1 @@
+"""A stash to play with: the Heron Loft, a workroom that clothes a small travelling troupe."""

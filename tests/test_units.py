@@ -1,0 +1,82 @@
+"""Lengths, sizes and weights as people write them."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from stash import units
+from stash.errors import InvalidInput
+from stash.units import System
+
+
+@pytest.mark.parametrize(
+    ("typed", "mm"),
+    [
+        ("1.5 m", 1500),
+        ("1,20 m", 1200),
+        ("62cm", 620),
+        ("2 m 30 cm", 2300),
+        ("1 yd", 914.4),  # international yard, exact definition
+        ("1 1/2 yd", 1371.6),
+        ("1½ yd", 1371.6),
+        ('45"', 1143),
+        ("45 in", 1143),  # international inch, exact definition
+        ("40L", 25.4),  # 40 lignes to the inch
+    ],
+)
+def test_a_length_is_read_as_people_write_it(typed, mm):
+    """Metric, imperial, fractions and lignes all become millimetres."""
+    assert units.parse_length(typed) == pytest.approx(mm)
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "abc", "-3 cm", "0 cm", "nan cm", "1e9 m", "3 kg", "1/0 in", "9" * 400 + " cm"]
+)
+def test_what_is_not_a_length_is_refused_with_a_sentence(typed):
+    """The refusal is a StashError that ends like a sentence and names the field."""
+    with pytest.raises(InvalidInput) as refused:
+        units.parse_length(typed, field="cut_off")
+
+    assert str(refused.value).endswith(".")
+
+
+def test_a_bare_number_needs_its_unit_unless_one_is_agreed():
+    """150 may be millimetres or centimetres; the caller says which, or the person does."""
+    assert units.parse_length("150", unit="cm") == 1500
+    with pytest.raises(InvalidInput, match="needs its unit"):
+        units.parse_length("150")
+
+
+@given(st.floats(1, 50_000))
+def test_what_is_shown_in_metric_reads_back_within_its_rounding(mm):
+    """Written and read again, a length moves by less than half the last figure shown."""
+    shown = units.format_length(mm)
+
+    assert units.parse_length(shown) == pytest.approx(mm, abs=5.1 if mm >= 995 else 0.51)
+
+
+@given(st.floats(30, 50_000))
+def test_what_is_shown_in_inches_reads_back_within_a_sixteenth(mm):
+    """Inches and yards are shown in eighths, so they read back within a sixteenth."""
+    shown = units.format_length(mm, System.INCHES)
+    step = units.YARD_MM if mm >= units.YARD_MM else units.INCH_MM
+
+    assert units.parse_length(shown) == pytest.approx(mm, abs=step / 16 + 1e-6)
+
+
+@pytest.mark.parametrize(("lignes", "mm"), [(18, 11.43), (24, 15.24), (28, 17.78), (40, 25.4)])
+def test_lignes_are_fortieths_of_an_inch(lignes, mm):
+    """Source: sizes.com "buttons" and textilecalculations.com agree: 1 L = 0.635 mm."""
+    assert units.ligne_to_mm(lignes) == pytest.approx(mm)
+
+
+def test_cloth_weight_in_ounces_a_square_yard():
+    """1 oz/yd2 = 33.90575 g/m2, exact from the NIST ounce and the international yard."""
+    assert units.parse_mass("5 oz/yd2") == pytest.approx(169.52875)
+    assert units.parse_mass("180 g/m2") == 180
+
+
+def test_a_size_is_length_by_width():
+    """The first side runs along the selvedge."""
+    assert units.parse_size("150x114") == (1500, 1140)
+    assert units.parse_size("1.5 m × 45 in") == pytest.approx((1500, 1143))

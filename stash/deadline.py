@@ -21,6 +21,7 @@ class Deadline:
         return cls(time.monotonic() + seconds)
 
     def __call__(self) -> bool:
+        """True once the moment has passed."""
         return time.monotonic() >= self.at_s
 
 

@@ -3,7 +3,7 @@
 from stash.model.cloth import Cloth, Construction, Cut, FibreShare, Repeat
 from stash.model.code import Code
 from stash.model.lay import Lay, Placement, Spread
-from stash.model.need import ClothWants, Closure, Need
+from stash.model.need import Closure, ClothWants, Need
 from stash.model.notions import Bin, Notion, NotionKind
 from stash.model.outline import Outline, Point
 from stash.model.pattern import Pattern, Piece, Role, Seam

@@ -35,6 +35,14 @@ class NotEnough(Conflict):
         self.available = available
 
 
+class Held(Conflict):
+    """A plan holds what was asked for; ``plans`` names who must give it up first."""
+
+    def __init__(self, message: str, *, plans: tuple[str, ...]):
+        super().__init__(message)
+        self.plans = plans
+
+
 class StoreTooNew(StashError):
     """The data folder was written by a newer version of Lengthwise."""
 

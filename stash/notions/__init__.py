@@ -1,1 +1,61 @@
-"""How much thread, elastic, binding and how many buttons: formulae of the trade."""
+"""What a garment needs besides cloth: pure formulae, each with its source in a table.
+
+The ``*_need`` functions turn a measure into a :class:`stash.model.Need`.
+"""
+
+from stash.notions.binding import (
+    BiasCut,
+    bias_strips,
+    binding_length_mm,
+    binding_need,
+    strip_width_mm,
+)
+from stash.notions.buttons import (
+    SHIRT_BUTTON_MM,
+    ButtonPlan,
+    best_count,
+    button_need,
+    button_plan,
+    buttonhole_mm,
+    closure_for,
+    counts_that_hold,
+    loose_button_need,
+    mixed_plan,
+    overlap_least_mm,
+    overlap_strict_mm,
+    respace,
+    widest_button_mm,
+    widest_gap_mm,
+)
+from stash.notions.cautions import caution
+from stash.notions.elastic import (
+    casing_allowance_mm,
+    casing_mm,
+    cord_need,
+    elastic_cut_mm,
+    elastic_length_need,
+    elastic_need,
+    elastic_widths_mm,
+)
+from stash.notions.fastenings import hook_need, snap_need, tape_need, zip_need, zip_serves
+from stash.notions.interfacing import interfacing_length_mm, interfacing_need
+from stash.notions.thread import (
+    Setting,
+    ThreadUse,
+    stitch_class,
+    stitches,
+    thread_need,
+    thread_ratio,
+    thread_use,
+)
+
+__all__ = [
+    "SHIRT_BUTTON_MM", "BiasCut", "ButtonPlan", "Setting", "ThreadUse", "best_count",
+    "bias_strips", "binding_length_mm", "binding_need", "button_need", "button_plan",
+    "buttonhole_mm", "casing_allowance_mm", "casing_mm", "caution", "closure_for", "cord_need",
+    "counts_that_hold", "elastic_cut_mm", "elastic_length_need", "elastic_need",
+    "elastic_widths_mm", "hook_need", "interfacing_length_mm", "interfacing_need",
+    "loose_button_need", "mixed_plan", "overlap_least_mm", "overlap_strict_mm", "respace",
+    "snap_need", "stitch_class", "stitches", "strip_width_mm", "tape_need", "thread_need",
+    "thread_ratio", "thread_use", "widest_button_mm", "widest_gap_mm", "zip_need", "zip_serves",
+]

@@ -1,0 +1,209 @@
+"""Buttons on a front: how many, how big, where, and whether the front still closes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.errors import InvalidInput
+from stash.model import Closure, Need, NotionKind
+from stash.notions.rules import value
+
+SHIRT_BUTTON_MM = 11.43
+MOST_BUTTONS = 60
+
+
+@dataclass(frozen=True)
+class ButtonPlan:
+    """Where buttons of one or more diameters go, from the neck down along the centre line.
+
+    ``diameters_mm[i]`` sits at ``positions_mm[i]`` in a buttonhole of ``buttonholes_mm[i]``.
+    ``gap_mm`` is the longest stretch that no button holds; ``holds`` is True when the
+    front lies closed and every button stays inside the overlap; ``reason`` says why.
+    """
+
+    positions_mm: tuple[float, ...]
+    diameters_mm: tuple[float, ...]
+    buttonholes_mm: tuple[float, ...]
+    gap_mm: float
+    holds: bool
+    reason: str
+
+    @property
+    def count(self) -> int:
+        """How many buttons are sewn on."""
+        return len(self.positions_mm)
+
+
+def buttonhole_mm(diameter_mm: float) -> float:
+    """Length of the hole for a flat button (rule ``buttonhole_over_button``)."""
+    return diameter_mm + value("buttonhole_over_button")
+
+
+def overlap_least_mm(diameter_mm: float) -> float:
+    """Least distance from centre line to finished edge (rule ``overlap_per_diameter``)."""
+    return diameter_mm * value("overlap_per_diameter")
+
+
+def overlap_strict_mm(diameter_mm: float) -> float:
+    """The stricter published overlap: half the diameter and 1/4 in."""
+    return diameter_mm / 2 + value("overlap_strict_extra")
+
+
+def widest_button_mm(overlap_mm: float) -> float:
+    """The widest button an overlap still covers."""
+    return overlap_mm / value("overlap_per_diameter")
+
+
+def closure_for(front_mm: float, diameter_mm: float, bust_mm: float | None = None) -> Closure:
+    """The buttoned front of a plain edge ``front_mm`` long from neck to hem.
+
+    Without ``bust_mm`` the buttons are spread evenly.
+    """
+    first = diameter_mm / 2 + value("first_below_neck")
+    last = front_mm - min(value("last_above_hem"), value("last_above_hem_share") * front_mm)
+    if last <= first:
+        raise InvalidInput(
+            f"A front of {front_mm:.0f} mm is too short for a button {diameter_mm:.0f} mm wide.",
+            field="front",
+        )
+    return Closure(
+        length_mm=front_mm,
+        bust_mm=bust_mm or 0.0,
+        overlap_mm=overlap_least_mm(diameter_mm),
+        first_mm=first,
+        last_mm=last,
+    )
+
+
+def respace(closure: Closure, count: int) -> tuple[float, ...]:
+    """Where ``count`` buttons go: as even as they can be with one at the bust.
+
+    First and last are kept; one button lies within ``bust_tolerance`` of the bust, and
+    how many lie above it is chosen so that the longest opening is least. A
+    bust level outside first to last is left out: then all are even.
+    """
+    if not 1 <= count <= MOST_BUTTONS:
+        raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
+                           field="count")
+    first, bust, last = closure.first_mm, closure.bust_mm, closure.last_mm
+    at_bust = first <= bust <= last
+    if count == 1:
+        return (bust if at_bust else (first + last) / 2,)
+    if not at_bust:
+        return _even(first, last, count - 1)
+    step, near = (last - first) / (count - 1), value("bust_tolerance")
+    choices = []
+    for above in range(count):
+        level = min(max(first + above * step, bust - near, first), bust + near, last)
+        choices.append(_even(first, level, above)[:-1] + _even(level, last, count - 1 - above))
+    return min(choices, key=lambda places: widest_gap_mm(closure, places))
+
+
+def widest_gap_mm(closure: Closure, positions_mm: Sequence[float]) -> float:
+    """The longest stretch between first and last that no button holds."""
+    stops = [closure.first_mm, *positions_mm, closure.last_mm]
+    return max(after - before for before, after in zip(stops, stops[1:], strict=False))
+
+
+def counts_that_hold(closure: Closure, diameter_mm: float) -> tuple[int, ...]:
+    """Every count that closes the front without crowding, fewest first.
+
+    Fewest by the rule ``most_button_gap``, most by ``least_gap_per_diameter``.
+    """
+    least_gap = value("least_gap_per_diameter") * diameter_mm
+    found = []
+    for count in range(1, MOST_BUTTONS + 1):
+        places = respace(closure, count)
+        gaps = [b - a for a, b in zip(places, places[1:], strict=False)]
+        if gaps and min(gaps) < least_gap:
+            break
+        if widest_gap_mm(closure, places) <= value("most_button_gap"):
+            found.append(count)
+    return tuple(found)
+
+
+def best_count(closure: Closure) -> int:
+    """The fewest buttons with which the front lies well (rule ``best_button_gap``)."""
+    for count in range(1, MOST_BUTTONS):
+        if widest_gap_mm(closure, respace(closure, count)) <= value("best_button_gap"):
+            return count
+    return MOST_BUTTONS
+
+
+def button_plan(closure: Closure, diameters_mm: Sequence[float]) -> ButtonPlan:
+    """Buttons as they are at hand, one diameter each in their order, spaced on a front."""
+    places = respace(closure, len(diameters_mm))
+    gap = widest_gap_mm(closure, places)
+    widest, most = max(diameters_mm), value("most_button_gap")
+    if widest > widest_button_mm(closure.overlap_mm) + 1e-6:
+        holds, reason = False, (
+            f"A {widest:.1f} mm button needs {overlap_least_mm(widest):.1f} mm from centre line to "
+            f"edge; this front has {closure.overlap_mm:.1f} mm."
+        )
+    elif gap > most:
+        holds, reason = False, (
+            f"{len(places)} leave {gap:.0f} mm unheld; a front stays closed up to {most:.0f} mm."
+        )
+    else:
+        holds, reason = True, f"The widest gap is {gap:.0f} mm, so the front stays closed."
+    return ButtonPlan(
+        tuple(places), tuple(diameters_mm), tuple(buttonhole_mm(d) for d in diameters_mm),
+        gap, holds, reason,
+    )
+
+
+def mixed_plan(closure: Closure, stock: Sequence[tuple[float, int]], count: int) -> ButtonPlan:
+    """``count`` buttons from several bins of (diameter_mm, how many), sizes interleaved evenly."""
+    if sum(number for _, number in stock) < count:
+        raise InvalidInput(f"There are fewer than {count} buttons here.", field="count")
+    chosen: list[tuple[float, float]] = []
+    left = count
+    for diameter, number in sorted(stock, key=lambda bin_: -bin_[1]):
+        used = min(number, left)
+        left -= used
+        chosen += [((i + 0.5) / used, diameter) for i in range(used)]
+    return button_plan(closure, [diameter for _, diameter in sorted(chosen)])
+
+
+def button_need(
+    closure: Closure,
+    *,
+    best_mm: float = SHIRT_BUTTON_MM,
+    count: int | None = None,
+    why: str = "front",
+    group: str = "front",
+) -> Need:
+    """The buttons of a front; by default as many as let it lie well.
+
+    Sizes run from a fifth under ``best_mm`` to the widest the overlap covers.
+    """
+    most = max(best_mm, widest_button_mm(closure.overlap_mm))
+    return Need(
+        kind=NotionKind.BUTTON,
+        why=why,
+        count=count or best_count(closure),
+        size_mm=(best_mm * (1 - value("near_button_share")), best_mm, most),
+        group=group,
+        match_colour=True,
+    )
+
+
+def loose_button_need(count: int, best_mm: float, why: str, *, group: str = "") -> Need:
+    """Buttons that close no front: cuffs, a pocket, a waistband."""
+    near = value("near_button_share")
+    return Need(
+        kind=NotionKind.BUTTON,
+        why=why,
+        count=count,
+        size_mm=(best_mm * (1 - near), best_mm, best_mm * (1 + near)),
+        group=group or why,
+        match_colour=True,
+    )
+
+
+def _even(start: float, end: float, intervals: int) -> tuple[float, ...]:
+    """``intervals`` + 1 places from start to end; one place when there are none."""
+    if intervals == 0:
+        return (start,)
+    return tuple(start + (end - start) * i / intervals for i in range(intervals + 1))

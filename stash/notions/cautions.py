@@ -1,0 +1,11 @@
+"""The usual cautions where a garment or notion can hurt someone."""
+
+from __future__ import annotations
+
+from stash.notions.table import rows
+
+
+def caution(key: str) -> str:
+    """One caution with its source: "nightwear", "cords" or "small_parts"."""
+    row = next(r for r in rows("cautions") if r["key"] == key)
+    return f"{row['says']} ({row['source']})"

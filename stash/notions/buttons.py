@@ -55,10 +55,16 @@ def widest_button_mm(overlap_mm: float) -> float:
     return overlap_mm / value("overlap_per_diameter")
 
 
-def closure_for(front_mm: float, diameter_mm: float, bust_mm: float | None = None) -> Closure:
+def closure_for(
+    front_mm: float,
+    diameter_mm: float,
+    bust_mm: float | None = None,
+    overlap_mm: float | None = None,
+) -> Closure:
     """The buttoned front of a plain edge ``front_mm`` long from neck to hem.
 
-    Without ``bust_mm`` the buttons are spread evenly.
+    Without ``bust_mm`` the buttons are spread evenly; without ``overlap_mm`` the
+    overlap is the least that the button allows.
     """
     first = diameter_mm / 2 + value("first_below_neck")
     last = front_mm - min(value("last_above_hem"), value("last_above_hem_share") * front_mm)
@@ -70,7 +76,7 @@ def closure_for(front_mm: float, diameter_mm: float, bust_mm: float | None = Non
     return Closure(
         length_mm=front_mm,
         bust_mm=bust_mm or 0.0,
-        overlap_mm=overlap_least_mm(diameter_mm),
+        overlap_mm=overlap_least_mm(diameter_mm) if overlap_mm is None else overlap_mm,
         first_mm=first,
         last_mm=last,
     )
@@ -79,9 +85,9 @@ def closure_for(front_mm: float, diameter_mm: float, bust_mm: float | None = Non
 def respace(closure: Closure, count: int) -> tuple[float, ...]:
     """Where ``count`` buttons go: as even as they can be with one at the bust.
 
-    First and last are kept; one button lies within ``bust_tolerance`` of the bust, and
-    how many lie above it is chosen so that the longest opening is least. A
-    bust level outside first to last is left out: then all are even.
+    First and last are kept (of only two, one of them); one button lies within
+    ``bust_tolerance`` of the bust, and how many lie above it is chosen so that the longest
+    opening is least. A bust level outside first to last is left out: then all are even.
     """
     if not 1 <= count <= MOST_BUTTONS:
         raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
@@ -94,7 +100,7 @@ def respace(closure: Closure, count: int) -> tuple[float, ...]:
         return _even(first, last, count - 1)
     step, near = (last - first) / (count - 1), value("bust_tolerance")
     choices = []
-    for above in range(count):
+    for above in range(1, count - 1) if count > 2 else (0, 1):
         level = min(max(first + above * step, bust - near, first), bust + near, last)
         choices.append(_even(first, level, above)[:-1] + _even(level, last, count - 1 - above))
     return min(choices, key=lambda places: widest_gap_mm(closure, places))

@@ -1,0 +1,82 @@
+"""What a label says: the values printed on it, made from cuts, bins and places."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from labels.care import fibre_line
+from stash.model import Bin, Cut, Notion, NotionKind
+from stash.units import System, format_button, format_length, format_width
+
+
+class LabelKind(StrEnum):
+    """What the label is stuck on."""
+
+    BLANK = "blank"
+    CUT = "cut"
+    BIN = "bin"
+    PLACE = "place"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Label:
+    """One label: its code and up to four lines of words, already in the person's units.
+
+    ``size`` is width x remaining length for a cut, the size of the thing for a bin;
+    ``notion`` lets a bin front draw what is inside.
+    """
+
+    code: str
+    name: str = ""
+    size: str = ""
+    fibre: str = ""
+    place: str = ""
+    kind: LabelKind = LabelKind.BLANK
+    notion: Notion | None = None
+
+
+def blank(code: str) -> Label:
+    """A label whose code is reserved and not yet given to anything."""
+    return Label(code=code)
+
+
+def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
+    """Name, width x remaining length at printing, fibres."""
+    return Label(
+        code=cut.code,
+        name=cut.cloth.name,
+        size=f"{format_width(cut.width_mm, system)} × {format_length(cut.length_mm, system)}",
+        fibre=fibre_line(cut.cloth.fibres),
+        place=cut.place or "",
+        kind=LabelKind.CUT,
+    )
+
+
+def for_bin(bin_: Bin, system: System = System.METRIC) -> Label:
+    """Name, size of the thing, what it is made of."""
+    notion = bin_.notion
+    return Label(
+        code=bin_.code,
+        name=notion.name,
+        size=notion_size(notion, system),
+        fibre=notion.material,
+        place=bin_.place or "",
+        kind=LabelKind.BIN,
+        notion=notion,
+    )
+
+
+def for_place(code: str, name: str) -> Label:
+    """A shelf, box or drawer."""
+    return Label(code=code, name=name, kind=LabelKind.PLACE)
+
+
+def notion_size(notion: Notion, system: System = System.METRIC) -> str:
+    """A button in mm and lignes, a zip's length, a width for the rest, nothing for thread."""
+    if notion.size_mm is None:
+        return ""
+    if notion.kind in {NotionKind.BUTTON, NotionKind.SNAP}:
+        return format_button(notion.size_mm)
+    said = format_length(notion.size_mm, system)
+    return f"{said} long" if notion.kind is NotionKind.ZIP else f"{said} wide"

@@ -1,0 +1,127 @@
+"""The face of an ordinary label: the symbol, the words beside or under it, the code to type."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from labels.canvas import GREY, POINT_MM, Canvas, line_mm, runs_right_to_left
+from labels.content import Label, LabelKind
+from labels.fit import fit
+from labels.fonts import printable
+from labels.payload import compose
+from labels.qr import Symbol, symbol
+
+DOT_MM = 25.4 / 300
+"""Modules are whole dots of a 300 dpi printer, so their edges stay sharp."""
+SMALLEST_ADDRESS_MODULE_MM = 0.5
+LARGEST_MODULE_MM = 1.2
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle on the page, in mm from its top left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def inset(self, by_mm: float) -> Box:
+        """The box less a margin all round."""
+        return Box(self.x + by_mm, self.y + by_mm, self.width - 2 * by_mm, self.height - 2 * by_mm)
+
+
+def draw_face(canvas: Canvas, label: Label, box: Box, address: str | None) -> None:
+    """Draw one label inside ``box``; nothing of it lies outside.
+
+    Wide labels have the words to the right of the symbol, tall ones below it.
+    """
+    inner = box.inset(min(1.5, 0.05 * min(box.width, box.height)))
+    wide = inner.width >= 1.25 * inner.height
+    side = min(inner.height, 0.56 * inner.width) if wide else min(inner.width, 0.75 * inner.height)
+    code_symbol, module = choose_symbol(label.code, address, side)
+    taken = module * code_symbol.side
+    if wide:
+        at = (inner.x, inner.y + (inner.height - taken) / 2)
+        words = Box(inner.x + taken + 0.5, inner.y, inner.width - taken - 0.5, inner.height)
+    else:
+        at = (inner.x + (inner.width - taken) / 2, inner.y)
+        words = Box(inner.x, inner.y + taken, inner.width, inner.height - taken)
+    canvas.symbol(code_symbol, at, module)
+    draw_words(canvas, label, words)
+
+
+def choose_symbol(code: str, address: str | None, side_mm: float) -> tuple[Symbol, float]:
+    """The address where its modules stay readable by a phone, else the bare code.
+
+    Returns the symbol and the module size, in whole printer dots, that fills ``side_mm``.
+    """
+    if address:
+        addressed = symbol(compose(code, address))
+        module = _whole_dots(side_mm / addressed.side)
+        if module >= SMALLEST_ADDRESS_MODULE_MM:
+            return addressed, module
+    bare = symbol(compose(code, None))
+    return bare, _whole_dots(side_mm / bare.side)
+
+
+def draw_words(canvas: Canvas, label: Label, box: Box) -> None:
+    """Name, size, fibre and place from the top down, the code at the foot."""
+    code_pt = _size_for(canvas, label.code, box, largest=13.0)
+    foot = box.y + box.height - line_mm(code_pt)
+    canvas.words(label.code, (box.x, foot), code_pt, bold=True)
+    room = Box(box.x, box.y, box.width, foot - box.y)
+    if label.kind is LabelKind.BLANK:
+        _writing_lines(canvas, room)
+    else:
+        _lines(canvas, label, room)
+
+
+def _lines(canvas: Canvas, label: Label, room: Box) -> None:
+    name_pt = max(4.5, min(13.0, room.height / 3.2 / POINT_MM))
+    y = room.y
+    parts = ((label.name, True, 3), (label.size, False, 1), (label.fibre, False, 2),
+             (label.place, False, 1))
+    for text, bold, most in parts:
+        left = room.y + room.height - y
+        lines = min(most, int(left // line_mm(4.5)))
+        if not text or lines < 1:
+            continue
+        largest = name_pt if bold else min(9.0, 0.8 * name_pt)
+        y += draw_fitted(canvas, text, Box(room.x, y, room.width, left), (lines, largest, bold))
+
+
+def draw_fitted(canvas: Canvas, text: str, box: Box, style: tuple[int, float, bool]) -> float:
+    """Words at the top of ``box`` in at most (lines, largest size in points, bold).
+
+    Returns the height used.
+    """
+    lines, largest, bold = style
+    while lines > 1 and lines * line_mm(largest) > box.height:
+        lines, largest = (lines - 1, largest) if largest <= 5.5 else (lines, largest - 0.5)
+    largest = max(4.5, min(largest, box.height / line_mm(1.0)))
+    fitted = fit(printable(text), box.width, lines, (largest, 4.5),
+                 lambda line: canvas.width_mm(line, 1.0, bold))
+    for n, line in enumerate(fitted.lines):
+        shift = box.width - canvas.width_mm(line, fitted.size_pt, bold)
+        x = box.x + (max(0.0, shift) if runs_right_to_left(line) else 0.0)
+        canvas.words(line, (x, box.y + n * line_mm(fitted.size_pt)), fitted.size_pt, bold)
+    return len(fitted.lines) * line_mm(fitted.size_pt)
+
+
+def _writing_lines(canvas: Canvas, room: Box) -> None:
+    """Rules to write on by hand until the label is scanned and printed again."""
+    count = min(3, int(room.height // 6))
+    for n in range(count):
+        y = room.y + (n + 1) * room.height / (count + 0.4)
+        canvas.rule(room.x, y, room.x + room.width, y, thick_mm=0.15, grey=GREY)
+
+
+def _size_for(canvas: Canvas, text: str, box: Box, largest: float) -> float:
+    by_width = box.width / canvas.width_mm(text, 1.0, bold=True)
+    by_height = 0.4 * box.height / line_mm(1.0)
+    return min(largest, by_width, max(5.0, by_height))
+
+
+def _whole_dots(module_mm: float) -> float:
+    return min(LARGEST_MODULE_MM, max(1, int(module_mm / DOT_MM + 1e-9)) * DOT_MM)

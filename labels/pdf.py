@@ -1,0 +1,71 @@
+"""Labels on paper: a PDF in true millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from enum import StrEnum
+
+from labels.canvas import Canvas
+from labels.content import Label
+from labels.face import Box, draw_face
+from labels.ruler import STRIP_MM, draw_ruler, margin_strip
+from labels.sheets import Sheet
+from stash.errors import InvalidInput
+
+MOST_LABELS = 10_000
+
+
+class Layout(StrEnum):
+    """What is drawn on each label."""
+
+    PLAIN = "plain"
+
+
+Draw = Callable[[Canvas, Label, Box, str | None], None]
+_DRAW: dict[Layout, Draw] = {Layout.PLAIN: draw_face}
+
+
+def sheet_pdf(
+    labels: Sequence[Label],
+    sheet: Sheet,
+    start: int = 1,
+    *,
+    address: str | None = None,
+    layout: Layout = Layout.PLAIN,
+) -> bytes:
+    """A PDF of ``labels`` on ``sheet``, from 1-based free place ``start`` on.
+
+    ``address`` is this instance's ``host:port`` for the symbols; without it, or where a
+    label is too small for it, the symbol holds the bare code. Each page has a ruler, in
+    the margin if there is one, else at the foot of the first label.
+    """
+    if not labels:
+        raise InvalidInput("There is nothing to print: choose at least one label.")
+    if len(labels) > MOST_LABELS:
+        raise InvalidInput(f"Print at most {MOST_LABELS} labels at a time.")
+    canvas = Canvas(sheet.page_mm)
+    margin = margin_strip(sheet)
+    page_open = -1
+    for label, (page, position) in zip(
+        labels, sheet.positions(len(labels), start), strict=True
+    ):
+        box = Box(*sheet.corner_mm(position), *sheet.label_mm)
+        if page != page_open:
+            page_open = page
+            canvas.add_page()
+            box = _with_ruler(canvas, box, margin, first=page == 0)
+        _DRAW[layout](canvas, label, box, address)
+    return bytes(canvas.output())
+
+
+def _with_ruler(canvas: Canvas, box: Box, margin: Box | None, *, first: bool) -> Box:
+    """Draw the ruler; the box that is left for the label."""
+    if margin is not None:
+        draw_ruler(canvas, margin)
+        return box
+    if not first:
+        return box
+    left = box.height - STRIP_MM
+    draw_ruler(canvas, replace(box, y=box.y + left, height=STRIP_MM))
+    return replace(box, height=left)

@@ -1,0 +1,82 @@
+"""From the bytes of a photograph to an image array, or one sentence that says why not."""
+
+from __future__ import annotations
+
+import io
+import warnings
+
+import numpy as np
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from labels.reading.cascade import Effort, look
+from labels.reading.sight import Reading, Sight
+from stash.errors import InvalidInput
+
+LARGEST_BYTES = 120_000_000
+LARGEST_SIDE_PX = 4800
+"""Larger photographs are halved until they fit: labels keep enough pixels, memory stays bounded."""
+
+_HEIC_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")
+
+
+def read_bytes(data: bytes, effort: Effort = Effort.FULL) -> list[Reading]:
+    """The labels in a photograph; InvalidInput when it is not a picture that can be opened."""
+    return list(look_bytes(data, effort).readings)
+
+
+def look_bytes(data: bytes, effort: Effort = Effort.FULL) -> Sight:
+    """Everything seen in a photograph; corners are in its pixels as it is shown upright."""
+    grey, scale = open_photograph(data)
+    return _scaled(look(grey, effort), scale)
+
+
+def open_photograph(data: bytes) -> tuple[np.ndarray, float]:
+    """(grey image turned upright, factor from its pixels to the photograph's)."""
+    if not data:
+        raise InvalidInput("This photograph is empty: take or send it again.")
+    if len(data) > LARGEST_BYTES:
+        raise InvalidInput(
+            f"This file has {len(data) / 1e6:.0f} MB; photographs up to "
+            f"{LARGEST_BYTES / 1e6:.0f} MB can be read. Send a smaller one."
+        )
+    if data[4:8] == b"ftyp" and data[8:12] in _HEIC_BRANDS:
+        raise InvalidInput(
+            "This photograph is in HEIC format, which cannot be read here: set the phone's camera "
+            "to JPEG (“most compatible”), or send a screenshot of it."
+        )
+    return _decode(data)
+
+
+def _decode(data: bytes) -> tuple[np.ndarray, float]:
+    try:
+        with warnings.catch_warnings(), Image.open(io.BytesIO(data)) as picture:
+            warnings.simplefilter("ignore")
+            width, height = picture.size
+            picture.draft("L", (LARGEST_SIDE_PX, LARGEST_SIDE_PX))
+            upright = ImageOps.exif_transpose(picture)
+            scale = max(width, height) / max(upright.size)
+            grey = upright.convert("L") if upright.mode != "L" else upright
+            shrink = -(-max(grey.size) // LARGEST_SIDE_PX)
+            if shrink > 1:
+                grey = grey.reduce(shrink)
+            return np.asarray(grey, dtype=np.uint8), scale * shrink
+    except Image.DecompressionBombError:
+        raise InvalidInput("This picture has too many pixels to read: send a smaller one.") from None
+    except UnidentifiedImageError:
+        raise InvalidInput(
+            "This file is not a picture that can be opened: send a JPEG, PNG or WebP photograph."
+        ) from None
+    except (OSError, SyntaxError, ValueError) as error:
+        raise InvalidInput(
+            "This photograph is damaged or was cut short: take or send it again."
+        ) from error
+
+
+def _scaled(sight: Sight, scale: float) -> Sight:
+    if scale == 1.0:
+        return sight
+    grow = lambda corners: tuple((x * scale, y * scale) for x, y in corners)  # noqa: E731
+    readings = tuple(
+        Reading(r.code, grow(r.corners_px), r.decoder, r.payload, r.host) for r in sight.readings
+    )
+    return Sight(readings, sight.strangers, tuple(grow(c) for c in sight.unread))

@@ -1,0 +1,86 @@
+"""Several garments as one set of pieces, named so that none is mistaken for another."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from stash.match.wanted import Wanted
+from stash.model import Cloth, Pattern, Piece, Role
+from stash.model.outline import ring_area_mm2
+from stash.units import System
+
+
+@dataclass(frozen=True, kw_only=True)
+class Garment:
+    """One thing to make: its pattern and for whom."""
+
+    pattern: Pattern
+    person: str = ""
+
+    @property
+    def name(self) -> str:
+        """The garment's name in its draft, for example ``shirt``."""
+        return self.pattern.garment
+
+
+def labels(garments: Sequence[Garment]) -> tuple[str, ...]:
+    """A different label for each: ``shirt``; two shirts are told apart by their people."""
+    names = Counter(g.name for g in garments)
+    told = [f"{g.name} {g.person}".strip() if names[g.name] > 1 else g.name for g in garments]
+    seen: Counter[str] = Counter()
+    result = []
+    for label in told:
+        seen[label] += 1
+        result.append(f"{label} {seen[label]}" if seen[label] > 1 else label)
+    return tuple(result)
+
+
+def gather(garments: Sequence[Garment]) -> tuple[Piece, ...]:
+    """All pieces of all garments; with several garments each name opens with its label.
+
+    A single garment keeps the names of its draft.
+    """
+    if len(garments) == 1:
+        return garments[0].pattern.pieces
+    return tuple(
+        replace(piece, name=f"{label} {piece.name}")
+        for label, garment in zip(labels(garments), garments, strict=True)
+        for piece in garment.pattern.pieces
+    )
+
+
+def of_role(pieces: Iterable[Piece], role: Role) -> tuple[Piece, ...]:
+    """The pieces cut from one kind of cloth."""
+    return tuple(piece for piece in pieces if piece.role is role)
+
+
+def area_mm2(pieces: Iterable[Piece]) -> float:
+    """Area of every copy together."""
+    return sum(piece.quantity * ring_area_mm2(piece.outline_mm) for piece in pieces)
+
+
+def wanted_notions(
+    garments: Sequence[Garment],
+    cloth: Cloth | None = None,
+    *,
+    cloth_width_mm: float | None = None,
+    system: System = System.METRIC,
+) -> tuple[Wanted, ...]:
+    """Every notion line of every garment, with the cloth it goes with.
+
+    Only the front's own buttons are bound by its closure.
+    """
+    return tuple(
+        Wanted(
+            garment=label,
+            need=need,
+            closure=garment.pattern.closure if need.group == "front" else None,
+            cloth=cloth,
+            cloth_width_mm=cloth_width_mm,
+            system=system,
+        )
+        for label, garment in zip(labels(garments), garments, strict=True)
+        for need in garment.pattern.notions
+    )

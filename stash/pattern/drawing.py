@@ -1,0 +1,148 @@
+"""Pieces as SVG text: full size to print or plot, and small to scale for the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from html import escape
+from math import sqrt
+
+from stash.model import Pattern, Piece
+from stash.pattern.arrange import Sheet, arrange
+from stash.pattern.figure import Figure, Ink, Stroke, Style, Words, draw_piece
+from stash.units import System
+
+TEST_SQUARE_MM = 50.0
+PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
+# Weight in letter heights, colour, dashes in letter heights.
+PENS: dict[Ink, tuple[float, str, tuple[float, ...]]] = {
+    Ink.CUT: (0.11, INK, ()),
+    Ink.STITCH: (0.06, "#3c7384", (0.8, 0.45)),
+    Ink.GRAIN: (0.07, INK, ()),
+    Ink.NOTCH: (0.2, INK, ()),
+    Ink.FOLD: (0.09, "#a8572a", (2.0, 0.5, 0.3, 0.5)),
+    Ink.MARK: (0.06, "#6b6f9c", (0.35, 0.35)),
+    Ink.DIMENSION: (0.045, QUIET, ()),
+}
+
+
+def write_svg(
+    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC
+) -> str:
+    """A full-size drawing: its width and height are millimetres, one user unit is 1 mm.
+
+    Each piece is a group with its name and quantity as data; the path of class
+    ``cut`` is the cutting line. A 50 mm square in the corner shows at once
+    whether a printer changed the scale.
+    """
+    pieces, title = pieces_of(pattern, title)
+    style = Style(letter_mm=7.0, system=system)
+    sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=30.0)
+    foot = test_square(style, (0.0, sheet.height_mm + 30.0))
+    size = (max(sheet.width_mm, TEST_SQUARE_MM + 80), sheet.height_mm + 30.0 + TEST_SQUARE_MM)
+    return svg(sheet, size, style, title, foot=foot, physical=True)
+
+
+def preview_svg(
+    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC
+) -> str:
+    """A small drawing to scale for a page: no physical size, letters large enough to read."""
+    pieces, title = pieces_of(pattern, title)
+    area = sum(width * height for width, height in map(extent, pieces))
+    style = Style(letter_mm=max(4.0, sqrt(area) / 48), system=system)
+    sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * style.letter_mm)
+    return svg(sheet, (sheet.width_mm, sheet.height_mm), style, title, physical=False)
+
+
+def pieces_of(pattern: Pattern | Sequence[Piece], title: str) -> tuple[Sequence[Piece], str]:
+    """The pieces, and a title where the pattern has one and none was given."""
+    if isinstance(pattern, Pattern):
+        return pattern.pieces, title or pattern.garment
+    return pattern, title
+
+
+def extent(piece: Piece) -> tuple[float, float]:
+    """Width and height of a piece's bounding box in mm."""
+    xs, ys = zip(*piece.outline_mm, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def svg(
+    sheet: Sheet,
+    size: tuple[float, float],
+    style: Style,
+    title: str,
+    *,
+    physical: bool,
+    foot: Iterable[str] = (),
+) -> str:
+    """The SVG document around the figures of a sheet."""
+    margin = 1.5 * style.letter_mm
+    width, height = size[0] + 2 * margin, size[1] + 2 * margin
+    measured = f' width="{width:.3f}mm" height="{height:.3f}mm"' if physical else ""
+    lines = [
+        f'<svg xmlns="http://www.w3.org/2000/svg"{measured} viewBox="{-margin:.3f} {-margin:.3f} '
+        f'{width:.3f} {height:.3f}" font-family="Helvetica, Arial, sans-serif" role="img">',
+        f"<title>{escape(title or 'Pattern pieces')}</title>",
+        *(line for figure in sheet.figures for line in group(figure, style)),
+        *foot,
+        "</svg>",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def group(figure: Figure, style: Style) -> Iterable[str]:
+    """One piece as an SVG group that says what it is."""
+    piece = figure.piece
+    facts = {
+        "piece": piece.name,
+        "quantity": piece.quantity,
+        "mirrored-pair": str(piece.mirrored_pair).lower(),
+        "on-fold": str(piece.on_fold).lower(),
+        "role": piece.role.value,
+        "grain-turn-deg": f"{piece.grain_turn_deg:g}",
+    }
+    said = " ".join(f'data-{key}="{escape(str(value))}"' for key, value in facts.items())
+    yield f"<g {said}>"
+    yield from (path(stroke, style) for stroke in figure.strokes)
+    yield from (text(words) for words in figure.words)
+    yield "</g>"
+
+
+def path(stroke: Stroke, style: Style) -> str:
+    """One line with the pen of its kind."""
+    weight, colour, dashes = PENS[stroke.ink]
+    steps = " L".join(f"{x:.3f},{y:.3f}" for x, y in stroke.points_mm)
+    dashed = " ".join(f"{d * style.letter_mm:.2f}" for d in dashes)
+    return (
+        f'<path class="{stroke.ink.value}" d="M{steps}{" Z" if stroke.closed else ""}" '
+        f'fill="{PAPER if stroke.ink is Ink.CUT else "none"}" stroke="{colour}" '
+        f'stroke-width="{weight * style.letter_mm:.2f}" stroke-linejoin="round"'
+        + (f' stroke-dasharray="{dashed}"' if dashed else "")
+        + "/>"
+    )
+
+
+def text(words: Words) -> str:
+    """Centred text; its middle, not its baseline, lies on the point."""
+    x, y = words.at_mm
+    turn = f' transform="rotate({words.turn_deg:g} {x:.2f} {y:.2f})"' if words.turn_deg else ""
+    weight = ' font-weight="600"' if words.strong else ""
+    return (
+        f'<text x="{x:.2f}" y="{y + 0.35 * words.height_mm:.2f}" text-anchor="middle" '
+        f'font-size="{words.height_mm:.2f}" fill="{INK}"{weight}{turn}>{escape(words.text)}</text>'
+    )
+
+
+def test_square(style: Style, corner: tuple[float, float]) -> Iterable[str]:
+    """A 50 mm square and the sentence that says what it is for."""
+    x, y = corner
+    side = TEST_SQUARE_MM
+    yield (
+        f'<rect class="test-square" x="{x:.3f}" y="{y:.3f}" width="{side:g}" height="{side:g}" '
+        f'fill="none" stroke="{INK}" stroke-width="0.3"/>'
+    )
+    for row, said in enumerate(("This square is 50 mm.", "Measure it before you cut.")):
+        yield (
+            f'<text x="{x + side + 6:.2f}" y="{y + 22 + row * 9:.2f}" font-size="6" '
+            f'fill="{INK}">{said}</text>'
+        )

@@ -1,0 +1,194 @@
+"""Where the words and the grainline go on a drawn piece, so that neither covers the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import cos, hypot, radians, sin
+
+import numpy as np
+import shapely
+from shapely.geometry import LineString, Polygon, box
+
+from stash.model import Piece, Point, Role
+from stash.units import System
+
+ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
+LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
+LONGEST_ARROW_MM = 400.0
+ROLE_WORDS = {
+    Role.CONTRAST: "contrast",
+    Role.LINING: "lining",
+    Role.INTERFACING: "interfacing",
+}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Style:
+    """How pieces are to be drawn: letter height, units, half pieces on the fold, dimensions."""
+
+    letter_mm: float = 7.0
+    system: System = System.METRIC
+    half_on_fold: bool = False
+    dimensions: bool = True
+
+
+@dataclass(frozen=True)
+class Words:
+    """Text centred on a point, read after a turn clockwise by ``turn_deg``."""
+
+    text: str
+    at_mm: Point
+    height_mm: float
+    turn_deg: float = 0.0
+    strong: bool = False
+
+
+def cutting_words(piece: Piece) -> list[str]:
+    """What is said under the name, a line each: how many, and what is out of the ordinary."""
+    said = f"cut {piece.quantity}"
+    if piece.mirrored_pair:
+        said += ", a mirrored pair" if piece.quantity == 2 else ", in mirrored pairs"
+    elif piece.on_fold:
+        said += " on the fold"
+    more = ["on the bias"] if piece.grain_turn_deg else []
+    more += [ROLE_WORDS[piece.role]] if piece.role in ROLE_WORDS else []
+    return [said, " · ".join(more)] if more else [said]
+
+
+def caption(piece: Piece, shape: Polygon, style: Style) -> tuple[list[Words], Polygon]:
+    """The words on (or, when they do not fit, under) a piece, and the space they take."""
+    lines = [(piece.name, 1.35, True), *((said, 1.0, False) for said in cutting_words(piece))]
+    words, taken = [], Polygon()
+    if piece.on_fold:
+        words = fold_words(shape, style)
+        _, top, _, foot = shape.bounds
+        taken = box(-1.7 * style.letter_mm, top, 1.7 * style.letter_mm, foot)
+    wide = max(len(text) * share for text, share, _ in lines) * ADVANCE
+    tall = 1.8 * len(lines) + 0.6
+    room = largest(shape.difference(taken), shape)
+    at, letter, turned = roomiest(room, (wide, tall), style.letter_mm)
+    if letter < LEAST_LETTER * style.letter_mm:
+        left, _, right, foot = shape.bounds
+        letter, turned = 0.75 * style.letter_mm, False
+        at = ((left + right) / 2, foot + (tall / 2 + 0.4) * letter)
+    for row, (text, share, strong) in enumerate(lines):
+        shift = (row - (len(lines) - 1) / 2) * 1.8 * letter
+        spot = (at[0] - shift, at[1]) if turned else (at[0], at[1] + shift)
+        words.append(Words(text, spot, letter * share, 90.0 if turned else 0.0, strong))
+    return words, taken.union(block(at, (wide + 1.5, tall), letter, turned))
+
+
+def fold_words(shape: Polygon, style: Style) -> list[Words]:
+    """What the fold line says, where it is long enough to be read."""
+    said = "place on the fold" if style.half_on_fold else "centre, may lie on the fold"
+    line = chord(shape, (max(0.01, shape.bounds[0] + 0.01), shape.centroid.y), 0.0)
+    letter = 0.75 * style.letter_mm
+    (_, y0), (_, y1) = line
+    if span(line) < 1.2 * len(said) * ADVANCE * letter:
+        return []
+    return [Words(said, (0.9 * style.letter_mm, (y0 + y1) / 2), letter, 90.0)]
+
+
+def roomiest(
+    room: Polygon, block_letters: tuple[float, float], wished_mm: float
+) -> tuple[Point, float, bool]:
+    """(centre, letter height, turned) of the largest block of words that lies inside.
+
+    Level words win over turned ones unless these can be clearly larger; among equal
+    places the one nearest the middle wins.
+    """
+    left, top, right, foot = room.bounds
+    middle = np.array(((left + right) / 2, top + 0.42 * (foot - top)))
+    shapely.prepare(room)
+    best: tuple[float, float, Point, float, bool] | None = None
+    for x in np.linspace(left, right, 15)[1:-1]:
+        for y in np.linspace(top, foot, 19)[1:-1]:
+            for turned in (False, True):
+                at = (float(x), float(y))
+                letter = largest_letter(room, at, block_letters, turned, wished_mm)
+                worth = letter * (0.7 if turned else 1.0)
+                key = (worth, -float(np.hypot(*(middle - (x, y)))))
+                if best is None or key > best[:2]:
+                    best = (*key, at, letter, turned)
+    assert best is not None
+    return best[2:]
+
+
+def largest_letter(
+    room: Polygon, at: Point, block_letters: tuple[float, float], turned: bool, wished_mm: float
+) -> float:
+    """The letter height, up to the wished one, at which the block lies inside; 0 for none."""
+    for share in (1.0, 0.85, 0.7, 0.6, LEAST_LETTER):
+        if room.contains(block(at, block_letters, share * wished_mm, turned)):
+            return share * wished_mm
+    return 0.0
+
+
+def block(at: Point, block_letters: tuple[float, float], letter_mm: float, turned: bool) -> Polygon:
+    """The rectangle a block of words takes."""
+    wide, tall = (side * letter_mm / 2 for side in block_letters)
+    if turned:
+        wide, tall = tall, wide
+    return box(at[0] - wide, at[1] - tall, at[0] + wide, at[1] + tall)
+
+
+def grain_arrow(room: Polygon, turn_deg: float, style: Style) -> Iterable[tuple[Point, ...]]:
+    """The lines of the grainline: a shaft with an open head at both ends.
+
+    ``turn_deg`` is the angle of the grain to the length of the piece.
+    """
+    inner = largest(room.buffer(-0.9 * style.letter_mm), room)
+    left, top, right, foot = inner.bounds
+    shares = (0.3, 0.2, 0.7, 0.8, 0.5, 0.1, 0.9)
+    spots = [
+        (left + across * (right - left), top + down * (foot - top))
+        for across in shares
+        for down in (0.5, 0.3, 0.7)
+    ]
+    chords = [chord(inner, spot, turn_deg) for spot in spots]
+    longest = max(chords, key=lambda line: round(span(line)))
+    (x0, y0), (x1, y1) = longest
+    half = min(0.4 * span(longest), LONGEST_ARROW_MM / 2)
+    return arrow(((x0 + x1) / 2, (y0 + y1) / 2), half, turn_deg, 0.9 * style.letter_mm)
+
+
+def span(line: tuple[Point, Point]) -> float:
+    """Length of a straight line in mm."""
+    (x0, y0), (x1, y1) = line
+    return hypot(x1 - x0, y1 - y0)
+
+
+def arrow(
+    at: Point, half_mm: float, turn_deg: float, head_mm: float
+) -> Iterable[tuple[Point, ...]]:
+    """A shaft down the page through ``at``, turned, and its two heads."""
+    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
+
+    def spot(x: float, y: float) -> Point:
+        return at[0] + x * c + y * s, at[1] - x * s + y * c
+
+    head = min(head_mm, half_mm / 2)
+    yield spot(0, -half_mm), spot(0, half_mm)
+    for tip in (-half_mm, half_mm):
+        back = tip - head if tip > 0 else tip + head
+        yield spot(-head * 0.4, back), spot(0, tip), spot(head * 0.4, back)
+
+
+def chord(shape: Polygon, at: Point, turn_deg: float) -> tuple[Point, Point]:
+    """The stretch that stays on the shape of a line down the page through ``at``, turned."""
+    left, top, right, foot = shape.bounds
+    far = hypot(right - left, foot - top)
+    step = far * sin(radians(turn_deg)), far * cos(radians(turn_deg))
+    line = LineString([(at[0] - step[0], at[1] - step[1]), (at[0] + step[0], at[1] + step[1])])
+    parts = [p for p in shapely.get_parts(shape.intersection(line)) if p.length > 0]
+    if not parts:
+        return at, at
+    nearest: Sequence[Point] = min(parts, key=shapely.Point(at).distance).coords
+    return tuple(nearest[0]), tuple(nearest[-1])
+
+
+def largest(shape: shapely.Geometry, otherwise: Polygon | None = None) -> Polygon:
+    """The biggest polygon of whatever is left of a shape."""
+    parts = [g for g in shapely.get_parts(shape) if isinstance(g, Polygon) and g.area > 0]
+    return max(parts, key=lambda g: g.area) if parts else otherwise

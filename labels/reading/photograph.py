@@ -34,17 +34,22 @@ def open_photograph(data: bytes) -> tuple[np.ndarray, float]:
     """(grey image turned upright, factor from its pixels to the photograph's)."""
     if not data:
         raise InvalidInput("This photograph is empty: take or send it again.")
-    if len(data) > LARGEST_BYTES:
-        raise InvalidInput(
-            f"This file has {len(data) / 1e6:.0f} MB; photographs up to "
-            f"{LARGEST_BYTES / 1e6:.0f} MB can be read. Send a smaller one."
-        )
+    check_size(len(data))
     if data[4:8] == b"ftyp" and data[8:12] in _HEIC_BRANDS:
         raise InvalidInput(
             "This photograph is in HEIC format, which cannot be read here: set the phone's camera "
             "to JPEG (“most compatible”), or send a screenshot of it."
         )
     return _decode(data)
+
+
+def check_size(size_bytes: int) -> None:
+    """InvalidInput when a file is larger than any photograph worth reading."""
+    if size_bytes > LARGEST_BYTES:
+        raise InvalidInput(
+            f"This file has {size_bytes / 1e6:.0f} MB; photographs up to "
+            f"{LARGEST_BYTES / 1e6:.0f} MB can be read. Send a smaller one."
+        )
 
 
 def _decode(data: bytes) -> tuple[np.ndarray, float]:
@@ -61,7 +66,9 @@ def _decode(data: bytes) -> tuple[np.ndarray, float]:
                 grey = grey.reduce(shrink)
             return np.asarray(grey, dtype=np.uint8), scale * shrink
     except Image.DecompressionBombError:
-        raise InvalidInput("This picture has too many pixels to read: send a smaller one.") from None
+        raise InvalidInput(
+            "This picture has too many pixels to read: send a smaller one."
+        ) from None
     except UnidentifiedImageError:
         raise InvalidInput(
             "This file is not a picture that can be opened: send a JPEG, PNG or WebP photograph."

@@ -1,0 +1,60 @@
+"""A camera (or a film of one) watched for labels, each told once when it comes into view."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+import cv2
+import numpy as np
+
+from labels.reading.cascade import Effort, look
+from labels.reading.sight import Reading, Sight
+from stash.errors import Unavailable
+
+FORGET_AFTER_FRAMES = 45
+"""About a second and a half: a label shown again after that is told again."""
+
+
+def frames(source: str) -> Iterator[np.ndarray]:
+    """Pictures from camera ``0``, ``1``..., a video file, or numbered images (``f_%03d.png``).
+
+    Unavailable when nothing can be opened there.
+    """
+    index = int(source) if source.isdecimal() else None
+    capture = cv2.VideoCapture(source if index is None else index)
+    try:
+        ok, frame = capture.read() if capture.isOpened() else (False, None)
+        if not ok:
+            raise Unavailable(_absent(source, index))
+        while ok:
+            yield frame
+            ok, frame = capture.read()
+    finally:
+        capture.release()
+
+
+def sights(pictures: Iterable[np.ndarray]) -> Iterator[Sight]:
+    """What is seen in each frame, by the quick part of the cascade."""
+    for picture in pictures:
+        yield look(picture, Effort.FAST)
+
+
+def newcomers(
+    seen: Iterable[Sight], forget_after: int = FORGET_AFTER_FRAMES
+) -> Iterator[Reading]:
+    """Each label when it comes into view, and again only after it was out of view for a while."""
+    last_frame: dict[str, int] = {}
+    for number, sight in enumerate(seen):
+        for reading in sight.readings:
+            if number - last_frame.get(reading.code, -forget_after - 1) > forget_after:
+                yield reading
+            last_frame[reading.code] = number
+
+
+def _absent(source: str, index: int | None) -> str:
+    if index is None:
+        return f"“{source}” cannot be opened as a video: check its name."
+    return (
+        f"Camera {index} is not there or another program is using it: plug it in, close the other "
+        "program, or give photographs instead."
+    )

@@ -1,0 +1,94 @@
+"""``lengthwise scan``: read labels from photographs or a camera."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import webbrowser
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from labels.camera import frames, newcomers, sights
+from labels.reading.files import FileResult, photographs, read_file
+from stash.cli.frame import json_option, say
+from stash.errors import InvalidInput
+
+
+@click.command("scan")
+@click.argument("paths", nargs=-1, type=click.Path(path_type=Path), metavar="FILE|FOLDER...")
+@click.option(
+    "--camera",
+    "source",
+    metavar="SOURCE",
+    help="Watch a camera (0, 1, ...) instead; a video file will do.",
+)
+@click.option("--open", "opens", is_flag=True, help="Open each label in the browser.")
+@click.option(
+    "--at",
+    default="http://127.0.0.1:5000",
+    show_default=True,
+    help="Where the app is running, for --open.",
+)
+@json_option
+def command(
+    paths: tuple[Path, ...], source: str | None, opens: bool, at: str, as_json: bool
+) -> None:
+    """Read labels from photographs, or watch a camera for them.
+
+    A folder stands for the pictures in it. With --camera and --json each label is one
+    line, told when it comes into view.
+    """
+    if (source is None) == (not paths):
+        raise InvalidInput("Give photographs to read, or --camera to watch one.")
+    if source is None:
+        _scan_files(paths, as_json)
+    else:
+        _scan_camera(source, at if opens else None, as_json)
+
+
+def _scan_files(paths: tuple[Path, ...], as_json: bool) -> None:
+    results = [read_file(path) for path in photographs(paths)]
+    if not results:
+        raise InvalidInput("There are no pictures in that folder.")
+    say(
+        {"results": [r.to_json() for r in results]},
+        "\n".join(_line(r) for r in results),
+        as_json=as_json,
+    )
+    if not any(r.readings for r in results):
+        sys.exit(1)
+
+
+def _line(result: FileResult) -> str:
+    said = ", ".join(r.code for r in result.readings) or result.error
+    return f"{result.file}: {said}" + (f" ({result.hint})" if result.hint else "")
+
+
+def _scan_camera(source: str, at: str | None, as_json: bool) -> None:
+    with _quiet_backends():
+        pictures = frames(source)
+        try:
+            for reading in newcomers(sights(pictures)):
+                click.echo(json.dumps(reading.to_json()) if as_json else reading.code)
+                sys.stdout.flush()
+                if at:
+                    webbrowser.open(f"{at.rstrip('/')}/c/{reading.code}")
+        except KeyboardInterrupt:
+            click.echo("Stopped.", err=True)
+
+
+@contextmanager
+def _quiet_backends() -> Iterator[None]:
+    """Keep the camera libraries' own chatter off the terminal; ours is one sentence."""
+    kept = os.dup(2)
+    with Path(os.devnull).open("w") as nowhere:
+        os.dup2(nowhere.fileno(), 2)
+        try:
+            yield
+        finally:
+            os.dup2(kept, 2)
+            os.close(kept)

@@ -7,7 +7,7 @@ import click
 from stash.cli.frame import json_option, say
 from stash.model import Closure
 from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
-from stash.notions.buttons import overlap_least_mm
+from stash.notions.buttons import overlap_least_mm, sold_ligne
 from stash.units import format_button, format_length, mm_to_ligne, parse_length
 
 
@@ -41,6 +41,7 @@ def _value(closure: Closure, plan: ButtonPlan, holding: tuple[int, ...]) -> dict
         "front_mm": closure.length_mm,
         "diameter_mm": diameter,
         "ligne": round(mm_to_ligne(diameter), 2),
+        "sold_as_ligne": sold_ligne(diameter),
         "count": plan.count,
         "positions_mm": [round(p, 1) for p in plan.positions_mm],
         "gap_mm": round(plan.gap_mm, 1),

@@ -24,6 +24,7 @@ from stash.notions.buttons import (
     overlap_least_mm,
     overlap_strict_mm,
     respace,
+    sold_ligne,
     widest_button_mm,
     widest_gap_mm,
 )
@@ -56,6 +57,7 @@ __all__ = [
     "counts_that_hold", "elastic_cut_mm", "elastic_length_need", "elastic_need",
     "elastic_widths_mm", "hook_need", "interfacing_length_mm", "interfacing_need",
     "loose_button_need", "mixed_plan", "overlap_least_mm", "overlap_strict_mm", "respace",
-    "snap_need", "stitch_class", "stitches", "strip_width_mm", "tape_need", "thread_need",
-    "thread_ratio", "thread_use", "widest_button_mm", "widest_gap_mm", "zip_need", "zip_serves",
+    "snap_need", "sold_ligne", "stitch_class", "stitches", "strip_width_mm", "tape_need",
+    "thread_need", "thread_ratio", "thread_use", "widest_button_mm", "widest_gap_mm",
+    "zip_need", "zip_serves",
 ]

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from stash.errors import InvalidInput
 from stash.model import Closure, Need, NotionKind
 from stash.notions.rules import value
+from stash.notions.table import rows
 
 SHIRT_BUTTON_MM = 11.43
 MOST_BUTTONS = 60
+DIAMETERS_MM = (4.0, 80.0)
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,12 @@ def widest_button_mm(overlap_mm: float) -> float:
     return overlap_mm / value("overlap_per_diameter")
 
 
+def sold_ligne(diameter_mm: float) -> int:
+    """The size a button of this diameter is sold as: the nearest ligne of lignes.csv."""
+    exact = diameter_mm / value("ligne")
+    return min((int(row["ligne"]) for row in rows("lignes")), key=lambda size: abs(size - exact))
+
+
 def closure_for(
     front_mm: float,
     diameter_mm: float,
@@ -66,6 +74,12 @@ def closure_for(
     Without ``bust_mm`` the buttons are spread evenly; without ``overlap_mm`` the
     overlap is the least that the button allows.
     """
+    if not DIAMETERS_MM[0] <= diameter_mm <= DIAMETERS_MM[1]:
+        raise InvalidInput(
+            f"A button is {DIAMETERS_MM[0]:.0f} to {DIAMETERS_MM[1]:.0f} mm wide, "
+            f"not {diameter_mm:.0f} mm: please measure it again.",
+            field="diameter",
+        )
     first = diameter_mm / 2 + value("first_below_neck")
     last = front_mm - min(value("last_above_hem"), value("last_above_hem_share") * front_mm)
     if last <= first:
@@ -87,18 +101,18 @@ def respace(closure: Closure, count: int) -> tuple[float, ...]:
 
     First and last are kept (of only two, one of them); one button lies within
     ``bust_tolerance`` of the bust, and how many lie above it is chosen so that the longest
-    opening is least. A bust level outside first to last is left out: then all are even.
+    opening is least. A bust level outside first to last, or beside either, leaves all even.
     """
     if not 1 <= count <= MOST_BUTTONS:
         raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
                            field="count")
     first, bust, last = closure.first_mm, closure.bust_mm, closure.last_mm
-    at_bust = first <= bust <= last
+    near = value("bust_tolerance")
     if count == 1:
-        return (bust if at_bust else (first + last) / 2,)
-    if not at_bust:
+        return (bust if first <= bust <= last else (first + last) / 2,)
+    if not first + near < bust < last - near:
         return _even(first, last, count - 1)
-    step, near = (last - first) / (count - 1), value("bust_tolerance")
+    step = (last - first) / (count - 1)
     choices = []
     for above in range(1, count - 1) if count > 2 else (0, 1):
         level = min(max(first + above * step, bust - near, first), bust + near, last)
@@ -117,16 +131,13 @@ def counts_that_hold(closure: Closure, diameter_mm: float) -> tuple[int, ...]:
 
     Fewest by the rule ``most_button_gap``, most by ``least_gap_per_diameter``.
     """
-    least_gap = value("least_gap_per_diameter") * diameter_mm
-    found = []
-    for count in range(1, MOST_BUTTONS + 1):
-        places = respace(closure, count)
-        gaps = [b - a for a, b in zip(places, places[1:], strict=False)]
-        if gaps and min(gaps) < least_gap:
-            break
-        if widest_gap_mm(closure, places) <= value("most_button_gap"):
-            found.append(count)
-    return tuple(found)
+    run, least_gap = closure.last_mm - closure.first_mm, value("least_gap_per_diameter")
+    most = min(MOST_BUTTONS, 1 + int(run / (least_gap * diameter_mm)))
+    return tuple(
+        count
+        for count in range(1, most + 1)
+        if widest_gap_mm(closure, respace(closure, count)) <= value("most_button_gap")
+    )
 
 
 def best_count(closure: Closure) -> int:
@@ -141,6 +152,7 @@ def button_plan(closure: Closure, diameters_mm: Sequence[float]) -> ButtonPlan:
     """Buttons as they are at hand, one diameter each in their order, spaced on a front."""
     places = respace(closure, len(diameters_mm))
     gap = widest_gap_mm(closure, places)
+    apart = min((b - a for a, b in zip(places, places[1:], strict=False)), default=gap)
     widest, most = max(diameters_mm), value("most_button_gap")
     if widest > widest_button_mm(closure.overlap_mm) + 1e-6:
         holds, reason = False, (
@@ -151,6 +163,8 @@ def button_plan(closure: Closure, diameters_mm: Sequence[float]) -> ButtonPlan:
         holds, reason = False, (
             f"{len(places)} leave {gap:.0f} mm unheld; a front stays closed up to {most:.0f} mm."
         )
+    elif len(places) > 1 and apart < widest:
+        holds, reason = False, f"{len(places)} would lie on top of each other: use fewer."
     else:
         holds, reason = True, f"The widest gap is {gap:.0f} mm, so the front stays closed."
     return ButtonPlan(

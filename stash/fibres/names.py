@@ -1,0 +1,62 @@
+"""Fibre names that a label may use: Regulation (EU) No 1007/2011, Annex I.
+
+The names are law; the two- and three-letter codes are trade usage. fibres.csv gives
+each row's source and status.
+"""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from stash.errors import InvalidInput
+
+
+@dataclass(frozen=True)
+class Fibre:
+    """One fibre: its Annex I number and name, label codes, and other words for it."""
+
+    number: int
+    name: str
+    code: str
+    other_code: str
+    also: tuple[str, ...]
+    status: str
+    code_status: str
+    source: str
+
+
+@cache
+def fibres() -> tuple[Fibre, ...]:
+    """Every fibre of fibres.csv, in the order of the Annex."""
+    text = files(__package__).joinpath("fibres.csv").read_text(encoding="utf-8")
+    return tuple(_read(row) for row in csv.DictReader(text.splitlines()))
+
+
+def _read(row: dict[str, str]) -> Fibre:
+    also = tuple(word for word in row["also"].split(";") if word)
+    return Fibre(**{**row, "number": int(row["number"]), "also": also})
+
+
+@cache
+def _by_word() -> dict[str, Fibre]:
+    return {
+        word.casefold(): fibre
+        for fibre in fibres()
+        for word in (fibre.name, fibre.code, fibre.other_code, *fibre.also)
+        if word
+    }
+
+
+def fibre(word: str) -> Fibre:
+    """The fibre that a name, a label code or a common word stands for."""
+    found = _by_word().get(" ".join(word.split()).casefold())
+    if found is None:
+        raise InvalidInput(
+            f"“{word.strip()[:40]}” is not a fibre name: use a name from a clothing label, for "
+            "example cotton, linen, wool, viscose, polyester.",
+            field="fibres",
+        )
+    return found

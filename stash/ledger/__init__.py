@@ -1,1 +1,12 @@
 """The history as pure values: every remaining length and count is a fold over events."""
+
+from stash.ledger.bins import BinHold, BinState
+from stash.ledger.cuts import CutHold, CutState
+from stash.ledger.event import Entry, Event, Kind
+from stash.ledger.fold import State, applied, fold, fold_subject, standing
+from stash.ledger.undo import after_undo, undoing
+
+__all__ = [
+    "BinHold", "BinState", "CutHold", "CutState", "Entry", "Event", "Kind", "State",
+    "after_undo", "applied", "fold", "fold_subject", "standing", "undoing",
+]

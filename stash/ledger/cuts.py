@@ -1,0 +1,203 @@
+"""How happenings change one cut of cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from stash.errors import Conflict, Held, InvalidInput, NotEnough
+from stash.ledger.event import Kind
+from stash.ledger.shapes import SLACK_MM, at_origin, checked, scaled, shortened, without_stretch
+from stash.model import Outline
+from stash.model.exact import from_plain
+from stash.units import format_length
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutHold:
+    """The stretch of a cut, along its length, that a plan holds, and its lay."""
+
+    plan: str
+    from_mm: float
+    to_mm: float
+    lay: Mapping[str, Any] | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutState:
+    """A cut as the ledger knows it; ``cloth`` is the subject that describes the cloth.
+
+    ``gone`` says what became of a cut that is no longer here ("used up",
+    "given away", "discarded"); its last outline stays on record.
+    """
+
+    cloth: str
+    outline: Outline
+    washed: bool = False
+    place: str | None = None
+    acquired: str | None = None
+    keep_for: str | None = None
+    came_from: str | None = None
+    gone: str | None = None
+    holds: tuple[CutHold, ...] = ()
+
+    @property
+    def free_outline(self) -> Outline | None:
+        """The largest part that no plan holds; None when all of it is held."""
+        free: Outline | None = self.outline
+        for hold in self.holds:
+            free = without_stretch(free, hold.from_mm, hold.to_mm) if free else None
+        return free
+
+
+def received(part: Mapping[str, Any]) -> CutState:
+    """The cut that a receipt, or a cutting out that left a remnant, brings in."""
+    state = from_plain(CutState, part)
+    return replace(state, outline=at_origin(checked(state.outline))[0])
+
+
+def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> CutState:
+    """The cut after this happening; Conflict or NotEnough when it cannot be."""
+    if state.gone:
+        raise Conflict(f"The cut {code} is no longer here: it was {state.gone}.")
+    if kind not in STEPS:
+        raise Conflict(f"A cut of cloth cannot have a “{kind}”.")
+    return STEPS[kind](state, part)
+
+
+def _cut_off(state: CutState, part: Mapping[str, Any]) -> CutState:
+    length = state.outline.length_mm
+    left = part["left_mm"] if "left_mm" in part else length - part["length_mm"]
+    if left < -SLACK_MM or left > length + SLACK_MM:
+        raise _not_enough(part, length, left)
+    _respect_holds(state, left, part)
+    if left <= SLACK_MM:
+        return replace(state, gone="used up", holds=())
+    return replace(state, outline=shortened(state.outline, left))
+
+
+def _not_enough(part: Mapping[str, Any], length: float, left: float) -> NotEnough:
+    record = f"the record says {format_length(length)}"
+    if "left_mm" in part:
+        said = f"{format_length(left)} cannot be left: {record}."
+    else:
+        said = f"{format_length(part['length_mm'])} cannot be cut off: {record}."
+    return NotEnough(
+        f"{said} If there is more, measure the cut again and record its true size.",
+        asked=part.get("length_mm", left),
+        available=length,
+    )
+
+
+def _respect_holds(state: CutState, left_mm: float, part: Mapping[str, Any]) -> None:
+    holders = tuple(h.plan for h in state.holds if h.to_mm > left_mm + SLACK_MM)
+    if holders and not part.get("despite_hold"):
+        furthest = max(h.to_mm for h in state.holds)
+        free = max(state.outline.length_mm - furthest, 0.0)
+        raise Held(
+            f"The plan {_names(holders)} holds this cloth: {format_length(free)} can be cut off "
+            "freely." if free > SLACK_MM else
+            f"The plan {_names(holders)} holds all of this cloth. Release it first, or say that "
+            "it may be used all the same.",
+            plans=holders,
+        )
+
+
+def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
+    plan = part.get("plan")
+    others = tuple(h for h in state.holds if h.plan != plan)
+    if part.get("outline") is None:
+        _respect_holds(replace(state, holds=others), 0.0, part)
+        return replace(state, gone="used up", holds=())
+    outline = checked(from_plain(Outline, part["outline"]))
+    if outline.area_mm2 > state.outline.area_mm2 + 1:
+        raise InvalidInput(
+            "More cloth is said to be left than there was. Measure the cut again instead.",
+            field="outline",
+        )
+    moved, shift = at_origin(outline)
+    left = state.outline.length_mm if part.get("despite_hold") else outline.bounds_mm[2]
+    _respect_holds(replace(state, holds=others), left, part)
+    kept = tuple(
+        replace(h, from_mm=max(h.from_mm - shift, 0.0), to_mm=max(h.to_mm - shift, 0.0))
+        for h in others
+    )
+    return replace(state, outline=moved, holds=kept)
+
+
+def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
+    return replace(state, outline=at_origin(checked(from_plain(Outline, part["outline"])))[0])
+
+
+def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
+    if state.washed:
+        raise Conflict("This cut is already recorded as washed.")
+    if "outline" in part:
+        outline = at_origin(checked(from_plain(Outline, part["outline"])))[0]
+    else:
+        outline = scaled(state.outline, part["along"], part["across"])
+    factor = outline.length_mm / state.outline.length_mm
+    holds = tuple(
+        replace(h, from_mm=h.from_mm * factor, to_mm=h.to_mm * factor) for h in state.holds
+    )
+    return replace(state, washed=True, outline=outline, holds=holds)
+
+
+def _move(state: CutState, part: Mapping[str, Any]) -> CutState:
+    return replace(state, place=part["place"])
+
+
+def _hold(state: CutState, part: Mapping[str, Any]) -> CutState:
+    hold = from_plain(CutHold, part)
+    length = state.outline.length_mm
+    if not 0 <= hold.from_mm < hold.to_mm <= length + SLACK_MM:
+        raise NotEnough(
+            f"{format_length(hold.to_mm)} cannot be held: there is {format_length(length)}.",
+            asked=hold.to_mm, available=length,
+        )
+    others = tuple(h for h in state.holds if h.plan != hold.plan)
+    crossing = tuple(
+        h.plan for h in others
+        if h.from_mm < hold.to_mm - SLACK_MM and hold.from_mm < h.to_mm - SLACK_MM
+    )
+    if crossing:
+        raise Held(f"The plan {_names(crossing)} already holds this cloth.", plans=crossing)
+    return replace(state, holds=(*others, hold))
+
+
+def _release(state: CutState, part: Mapping[str, Any]) -> CutState:
+    kept = tuple(h for h in state.holds if h.plan != part["plan"])
+    if len(kept) == len(state.holds):
+        raise Conflict(f"The plan “{part['plan']}” holds none of this cloth.")
+    return replace(state, holds=kept)
+
+
+def _leave(why: str) -> Callable[[CutState, Mapping[str, Any]], CutState]:
+    def step(state: CutState, part: Mapping[str, Any]) -> CutState:
+        _respect_holds(state, 0.0, part)
+        return replace(state, gone=why, holds=())
+
+    return step
+
+
+def _correct(state: CutState, part: Mapping[str, Any]) -> CutState:
+    return replace(state, **part["set"])
+
+
+def _names(plans: tuple[str, ...]) -> str:
+    return " and ".join(f"“{plan}”" for plan in plans)
+
+
+STEPS: dict[Kind, Callable[[CutState, Mapping[str, Any]], CutState]] = {
+    Kind.CUT_OFF: _cut_off,
+    Kind.CUT_OUT: _cut_out,
+    Kind.REMEASURE: _remeasure,
+    Kind.WASH: _wash,
+    Kind.MOVE: _move,
+    Kind.HOLD: _hold,
+    Kind.RELEASE: _release,
+    Kind.GIFT: _leave("given away"),
+    Kind.DISCARD: _leave("discarded"),
+    Kind.CORRECTION: _correct,
+}

@@ -1,0 +1,58 @@
+"""What may happen to the stash, and how one happening is written down."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+
+class Kind(StrEnum):
+    """The happenings; each says in :mod:`stash.ledger` what it changes."""
+
+    RECEIPT = "receipt"
+    CUT_OFF = "cut-off"
+    CUT_OUT = "cut-out"
+    TAKE = "take"
+    PUT = "put"
+    COUNT = "count"
+    REMEASURE = "re-measure"
+    WASH = "wash"
+    MOVE = "move"
+    HOLD = "hold"
+    RELEASE = "release"
+    GIFT = "gift"
+    DISCARD = "discard"
+    CORRECTION = "correction"
+    UNDO = "undo"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Entry:
+    """Something to be written into the ledger.
+
+    ``code`` is what it is mainly about. ``change`` is plain JSON: for everything it
+    touches, what a replay needs to know. Its keys are label codes of cuts and bins,
+    and ``"person:odile"`` and the like for the rest.
+    """
+
+    kind: Kind
+    code: str
+    change: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    undoes: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Event(Entry):
+    """An entry once written: its number, moment (ISO 8601, UTC) and hand.
+
+    ``stands`` is worked out on reading: false while an undo holds it off.
+    """
+
+    id: int
+    at: str
+    who: str = ""
+    device: str = ""
+    token: str | None = None
+    stands: bool = True

@@ -1,0 +1,71 @@
+"""From happenings to what is there: the state is always a fold over the ledger.
+
+A subject is a cut, a bin, or a record: any other plain JSON document (a person, a
+cloth, a place, a plan...), which each entry replaces as a whole.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import Any
+
+from stash.errors import Conflict
+from stash.ledger import bins, cuts
+from stash.ledger.bins import BinState
+from stash.ledger.cuts import CutState
+from stash.ledger.event import Entry, Event, Kind
+
+State = CutState | BinState | Mapping[str, Any]
+
+
+def applied(state: State | None, entry: Entry, subject: str) -> State | None:
+    """The subject's state after one entry; Conflict or NotEnough when it cannot be."""
+    part = entry.change[subject]
+    if "record" in part:
+        return part["record"]
+    if "cut" in part or "bin" in part:
+        if state is not None:
+            raise Conflict(f"The label {subject} is already in use; please take another.")
+        return cuts.received(part["cut"]) if "cut" in part else bins.received(part["bin"])
+    if isinstance(state, CutState):
+        return cuts.changed(state, entry.kind, part, subject)
+    if isinstance(state, BinState):
+        return bins.changed(state, entry.kind, part, subject)
+    raise Conflict(f"Nothing is recorded under {subject} at that moment.")
+
+
+def standing(events: Iterable[Event]) -> list[Event]:
+    """All events in order, each marked whether it stands.
+
+    Read from the newest back: an undo that stands holds off the event it names, so
+    undoing an undo lets the first event stand again.
+    """
+    held_off: set[int] = set()
+    marked: list[Event] = []
+    for event in sorted(events, key=lambda e: e.id, reverse=True):
+        stands = event.id not in held_off
+        if stands and event.kind is Kind.UNDO and event.undoes is not None:
+            held_off.add(event.undoes)
+        marked.append(event if event.stands == stands else replace(event, stands=stands))
+    marked.reverse()
+    return marked
+
+
+def fold(events: Iterable[Event]) -> dict[str, State]:
+    """The state of every subject; subjects that no standing event made are left out."""
+    states: dict[str, State | None] = {}
+    for event in standing(events):
+        if event.stands and event.kind is not Kind.UNDO:
+            for subject in event.change:
+                states[subject] = applied(states.get(subject), event, subject)
+    return {subject: state for subject, state in states.items() if state is not None}
+
+
+def fold_subject(events: Iterable[Event], subject: str) -> State | None:
+    """The state of one subject from the events that touch it."""
+    state: State | None = None
+    for event in standing(events):
+        if event.stands and event.kind is not Kind.UNDO:
+            state = applied(state, event, subject)
+    return state

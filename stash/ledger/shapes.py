@@ -1,0 +1,105 @@
+"""What cutting and washing do to an outline.
+
+A length is always cut from the far end (greatest x), so what is left keeps its
+place in the frame. Rectangles are reckoned directly, so that lengths add up
+without any rounding by a geometry library.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import shapely
+from shapely.geometry import Polygon, box
+
+from stash.errors import Conflict, InvalidInput
+from stash.model import Outline
+
+SLACK_MM = 0.05
+"""Less than this is a rounding error, not cloth."""
+
+
+def shortened(outline: Outline, left_mm: float) -> Outline:
+    """The first ``left_mm`` of the outline; Conflict when that is in several parts."""
+    x_min, y_min, x_max, y_max = outline.bounds_mm
+    limit = x_min + left_mm
+    if limit >= x_max:
+        return outline
+    if outline.is_rectangle:
+        return Outline(((x_min, y_min), (limit, y_min), (limit, y_max), (x_min, y_max)))
+    rest = shapely.intersection(polygon(outline), box(x_min, y_min, limit, y_max))
+    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
+    if len(parts) != 1:
+        raise Conflict(
+            "Cut there, this piece falls apart. Please record its new outline instead, "
+            "and the other parts as remnants."
+        )
+    return from_polygon(parts[0])
+
+
+def scaled(outline: Outline, along: float, across: float) -> Outline:
+    """The outline after shrinking to ``along`` and ``across`` of what it was."""
+    return Outline(
+        tuple((x * along, y * across) for x, y in outline.ring_mm),
+        tuple(tuple((x * along, y * across) for x, y in hole) for hole in outline.holes_mm),
+    )
+
+
+def at_origin(outline: Outline) -> tuple[Outline, float]:
+    """The outline shifted so that it starts at (0, 0), and the shift along x."""
+    x_min, y_min, _, _ = outline.bounds_mm
+    if x_min == 0 and y_min == 0:
+        return outline, 0.0
+    return Outline(
+        tuple((x - x_min, y - y_min) for x, y in outline.ring_mm),
+        tuple(tuple((x - x_min, y - y_min) for x, y in hole) for hole in outline.holes_mm),
+    ), x_min
+
+
+def without_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline | None:
+    """The largest part left when everything between two x is spoken for."""
+    _, y_min, _, y_max = outline.bounds_mm
+    if outline.is_rectangle:
+        return _largest_stretch(outline, from_mm, to_mm)
+    rest = shapely.difference(polygon(outline), box(from_mm, y_min - 1, to_mm, y_max + 1))
+    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
+    return from_polygon(max(parts, key=lambda p: p.area)) if parts else None
+
+
+def checked(outline: Outline) -> Outline:
+    """The outline itself; InvalidInput when no cloth can have that shape."""
+    rings = (outline.ring_mm, *outline.holes_mm)
+    numbers = [n for ring in rings for point in ring for n in point]
+    if any(n != n or abs(n) > 1_000_000 for n in numbers) or any(len(r) < 3 for r in rings):
+        raise InvalidInput("This outline is not a closed shape in millimetres.", field="outline")
+    if any(a == b for ring in rings for a, b in pairwise((*ring, ring[0]))):
+        raise InvalidInput("This outline has the same corner twice in a row.", field="outline")
+    shape = polygon(outline)
+    if not shape.is_valid or shape.area < 100:
+        raise InvalidInput(
+            "This outline crosses itself or has no area. Please trace it again.", field="outline"
+        )
+    return outline
+
+
+def polygon(outline: Outline) -> Polygon:
+    """The outline as shapely knows it."""
+    return Polygon(outline.ring_mm, outline.holes_mm)
+
+
+def from_polygon(shape: Polygon) -> Outline:
+    """An outline from a shapely polygon, its rings left open."""
+    return Outline(
+        tuple(shape.exterior.coords[:-1]),
+        tuple(tuple(ring.coords[:-1]) for ring in shape.interiors),
+    )
+
+
+def _largest_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline | None:
+    x_min, y_min, x_max, y_max = outline.bounds_mm
+    before = (x_min, min(max(from_mm, x_min), x_max))
+    after = (max(min(to_mm, x_max), x_min), x_max)
+    left, right = max(after, before, key=lambda stretch: stretch[1] - stretch[0])
+    if right - left <= SLACK_MM:
+        return None
+    return Outline(((left, y_min), (right, y_min), (right, y_max), (left, y_max)))

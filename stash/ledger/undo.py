@@ -1,0 +1,47 @@
+"""Whether an event may still be undone, and the entry that does it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from stash.errors import Conflict, StashError
+from stash.ledger.event import Entry, Event, Kind
+from stash.ledger.fold import State, fold_subject, standing
+
+
+def undoing(target: Event) -> Entry:
+    """The entry that holds ``target`` off."""
+    return Entry(
+        kind=Kind.UNDO, code=target.code, undoes=target.id, change={s: {} for s in target.change}
+    )
+
+
+def after_undo(
+    target: Event, histories: Mapping[str, Iterable[Event]], undo: Event
+) -> dict[str, State | None]:
+    """The states of everything ``target`` touched, once ``undo`` holds it off.
+
+    ``histories`` gives for each subject all events that touch it, without ``undo``.
+    Raises Conflict when the event no longer stands, when something later depends on
+    it, or when a later count or re-measure has made it meaningless.
+    """
+    before = {subject: fold_subject(events, subject) for subject, events in histories.items()}
+    if not _stands(target, histories[next(iter(target.change))]):
+        raise Conflict("This was already undone.")
+    after: dict[str, State | None] = {}
+    for subject, events in histories.items():
+        try:
+            after[subject] = fold_subject([*events, undo], subject)
+        except StashError as error:
+            raise Conflict(
+                f"This cannot be undone any more, because of what was recorded later. {error}"
+            ) from error
+    if after == before:
+        raise Conflict(
+            "Undoing this would change nothing: a later count, measure or cut has replaced it."
+        )
+    return after
+
+
+def _stands(target: Event, events: Iterable[Event]) -> bool:
+    return next(e.stands for e in standing(events) if e.id == target.id)

@@ -1,0 +1,155 @@
+"""What the ledger adds up to, kept in tables so that nobody has to add it up again."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from sqlite_utils import Database
+
+from stash.ledger import BinHold, BinState, CutHold, CutState, State
+from stash.model import Cloth, Notion, Outline
+from stash.model.exact import from_plain, to_plain
+from stash.store import words
+
+CUT_COLUMNS = (
+    "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
+    "gone", "holds", "length_mm", "width_mm", "area_mm2",
+)
+BIN_COLUMNS = (
+    "code", "notion", "amount", "place", "gone", "holds", "kind", "name", "size_mm", "colour",
+)
+
+
+def read(db: Database, subject: str) -> State | None:
+    """The state of one subject, or None when nothing is recorded under it."""
+    if ":" in subject:
+        table = "cloth" if subject.startswith("cloth:") else "record"
+        row = _row(db, f"SELECT record FROM {table} WHERE subject = ?", subject)
+        return json.loads(row[0]) if row else None
+    if row := _row(db, f"SELECT {', '.join(CUT_COLUMNS)} FROM cut WHERE code = ?", subject):
+        return cut_state(row)
+    if row := _row(db, f"SELECT {', '.join(BIN_COLUMNS)} FROM bin WHERE code = ?", subject):
+        return bin_state(row)
+    return None
+
+
+def write(db: Database, subject: str, state: State | None) -> None:
+    """Put the state in the place of what stood there; None takes it away."""
+    if isinstance(state, CutState):
+        _replace(db, "cut", CUT_COLUMNS, _cut_row(subject, state))
+    elif isinstance(state, BinState):
+        _replace(db, "bin", BIN_COLUMNS, _bin_row(subject, state))
+        words.write(db, subject, words.of_notion(state.notion))
+    elif state is not None:
+        _write_record(db, subject, state)
+    else:
+        _remove(db, subject)
+
+
+def everything(db: Database) -> Iterator[tuple[str, State]]:
+    """Every subject with its state, for comparing with a replay."""
+    for row in db.execute(f"SELECT {', '.join(CUT_COLUMNS)} FROM cut"):
+        yield row[0], cut_state(row)
+    for row in db.execute(f"SELECT {', '.join(BIN_COLUMNS)} FROM bin"):
+        yield row[0], bin_state(row)
+    for table in ("cloth", "record"):
+        for subject, record in db.execute(f"SELECT subject, record FROM {table}"):
+            yield subject, json.loads(record)
+
+
+def empty(db: Database) -> None:
+    """Forget everything that can be worked out again from the ledger."""
+    for table in ("cut", "bin", "cloth", "record", "words"):
+        db.execute(f"DELETE FROM {table}")
+
+
+def cut_state(row: tuple) -> CutState:
+    """The state in a row of CUT_COLUMNS."""
+    return CutState(
+        cloth=row[1],
+        outline=Outline.from_json(json.loads(row[2])),
+        washed=bool(row[3]),
+        place=row[4],
+        acquired=row[5],
+        keep_for=row[6],
+        came_from=row[7],
+        gone=row[8],
+        holds=from_plain(tuple[CutHold, ...], json.loads(row[9])),
+    )
+
+
+def bin_state(row: tuple) -> BinState:
+    """The state in a row of BIN_COLUMNS."""
+    return BinState(
+        notion=from_plain(Notion, json.loads(row[1])),
+        amount=row[2],
+        place=row[3],
+        gone=row[4],
+        holds=from_plain(tuple[BinHold, ...], json.loads(row[5])),
+    )
+
+
+def plain_text(value: object) -> str:
+    """Compact JSON of any value of the model."""
+    return json.dumps(to_plain(value), ensure_ascii=False, allow_nan=False,
+                      separators=(",", ":"))
+
+
+def _cut_row(code: str, state: CutState) -> tuple:
+    outline = state.outline
+    text = json.dumps(outline.to_json(), separators=(",", ":"))
+    return (
+        code, state.cloth, text, int(state.washed), state.place, state.acquired,
+        state.keep_for, state.came_from, state.gone, plain_text(state.holds),
+        outline.length_mm, outline.width_mm, outline.area_mm2,
+    )
+
+
+def _bin_row(code: str, state: BinState) -> tuple:
+    notion = state.notion
+    return (
+        code, plain_text(notion), float(state.amount), state.place, state.gone,
+        plain_text(state.holds), notion.kind.value, notion.name, notion.size_mm, notion.colour,
+    )
+
+
+def _write_record(db: Database, subject: str, record: Mapping[str, Any]) -> None:
+    noun = subject.partition(":")[0]
+    if noun != "cloth":
+        _replace(db, "record", ("subject", "noun", "record"), (subject, noun, plain_text(record)))
+        return
+    cloth = from_plain(Cloth, record)
+    fibres = " ".join(f"{share.percent:g}% {share.fibre}" for share in cloth.fibres)
+    db.execute(
+        "INSERT INTO cloth (subject, name, construction, mass_gsm, colour, fibres, record)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (subject) DO UPDATE SET name = excluded.name,"
+        " construction = excluded.construction, mass_gsm = excluded.mass_gsm,"
+        " colour = excluded.colour, fibres = excluded.fibres, record = excluded.record",
+        (
+            subject, cloth.name, cloth.construction.value, cloth.mass_gsm,
+            cloth.colours[0] if cloth.colours else None, fibres, plain_text(record),
+        ),
+    )
+    words.write(db, subject, words.of_cloth(cloth))
+
+
+def _remove(db: Database, subject: str) -> None:
+    if ":" not in subject:
+        db.execute("DELETE FROM cut WHERE code = ?", (subject,))
+        db.execute("DELETE FROM bin WHERE code = ?", (subject,))
+    elif subject.startswith("cloth:"):
+        db.execute("DELETE FROM cloth WHERE subject = ?", (subject,))
+    else:
+        db.execute("DELETE FROM record WHERE subject = ?", (subject,))
+    words.write(db, subject, "")
+
+
+def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple) -> None:
+    marks = ", ".join("?" * len(values))
+    db.execute(f"REPLACE INTO {table} ({', '.join(columns)}) VALUES ({marks})", values)
+
+
+def _row(db: Database, sql: str, *values: object) -> tuple | None:
+    return db.execute(sql, values).fetchone()

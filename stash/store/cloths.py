@@ -1,0 +1,75 @@
+"""Cloths: what the cuts are cut from. Cuts of one cloth share its description."""
+
+from __future__ import annotations
+
+import json
+import secrets
+
+from stash.errors import InvalidInput, NotFound
+from stash.ledger import CutState, Entry, Event, Kind
+from stash.model import Cloth
+from stash.model.exact import from_plain, to_plain
+from stash.store.cache import plain_text
+from stash.store.ledger import Ledger
+
+
+class Cloths:
+    """Cloths by their subject ("cloth:..."), which every cut names."""
+
+    def __init__(self, ledger: Ledger):
+        self.ledger = ledger
+
+    def get(self, subject: str) -> Cloth:
+        """One cloth; NotFound when there is none."""
+        record = self.ledger.state(subject)
+        if record is None:
+            raise NotFound("There is no such cloth on record.")
+        return from_plain(Cloth, record)
+
+    def all(self) -> dict[str, Cloth]:
+        """Every cloth by its subject."""
+        rows = self.ledger.db.execute("SELECT subject, record FROM cloth ORDER BY name")
+        return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
+
+    def correct(self, code: str, cloth: Cloth, token: str | None = None) -> Event:
+        """Describe the cloth of a cut anew, for all cuts of that cloth."""
+        checked(cloth)
+
+        def make() -> Entry:
+            state = self.ledger.state(code)
+            if not isinstance(state, CutState):
+                raise NotFound(f"There is no cut {code} on record.")
+            change = {state.cloth: {"record": to_plain(cloth)}}
+            return Entry(kind=Kind.CORRECTION, code=code, change=change)
+
+        return self.ledger.write(make, token)
+
+    def part(self, cloth: Cloth) -> tuple[str, dict]:
+        """The subject of this very cloth, and what a receipt must add to make it known."""
+        record = to_plain(checked(cloth))
+        row = self.ledger.db.execute(
+            "SELECT subject FROM cloth WHERE name = ? AND record = ?",
+            [cloth.name, plain_text(cloth)],
+        ).fetchone()
+        subject = row[0] if row else f"cloth:{secrets.token_hex(5)}"
+        return subject, {} if row else {subject: {"record": record}}
+
+
+def checked(cloth: Cloth) -> Cloth:
+    """The cloth itself; InvalidInput for what no cloth can be."""
+    if not cloth.name.strip() or len(cloth.name) > 200:
+        raise InvalidInput("Please give the cloth a name of at most 200 letters.", field="name")
+    if cloth.mass_gsm is not None and not 1 <= cloth.mass_gsm <= 3000:
+        raise InvalidInput(
+            f"{cloth.mass_gsm:g} g/m² is not a weight cloth can have.", field="mass_gsm"
+        )
+    for field in ("shrink_along_pct", "shrink_across_pct"):
+        if not -20 <= getattr(cloth, field) <= 50:
+            raise InvalidInput("Shrinkage lies between −20 and 50 per cent.", field=field)
+    for field in ("stretch_across_pct", "stretch_along_pct"):
+        if not 0 <= getattr(cloth, field) <= 300:
+            raise InvalidInput("Stretch lies between 0 and 300 per cent.", field=field)
+    total = sum(share.percent for share in cloth.fibres)
+    if total > 101 or any(share.percent < 0 for share in cloth.fibres):
+        raise InvalidInput(f"The fibres add up to {total:g} per cent.", field="fibres")
+    return cloth

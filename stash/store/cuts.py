@@ -1,0 +1,269 @@
+"""Cuts of cloth: what is here, and everything that may happen to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from stash.errors import Conflict, InvalidInput, NotFound
+from stash.ledger import CutHold, CutState, Entry, Event, Kind
+from stash.ledger.shapes import checked
+from stash.model import Cloth, Code, Cut, Lay, Outline
+from stash.model.exact import to_plain
+from stash.store.cache import CUT_COLUMNS, cut_state
+from stash.store.cloths import Cloths
+from stash.store.labels import Labels
+from stash.store.ledger import Ledger
+
+WIDEST_MM = 10_000.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutCard:
+    """All there is to say about a cut: also what became of it, and who holds what of it."""
+
+    cut: Cut
+    cloth: str
+    gone: str | None
+    holds: tuple[CutHold, ...]
+    free_outline: Outline | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CutColumns:
+    """The present cuts as columns of equal length, for reckoning with all at once."""
+
+    code: list[str]
+    length_mm: list[float]
+    width_mm: list[float]
+    area_mm2: list[float]
+    washed: list[int]
+    held: list[int]
+    cloth: list[str]
+    colour: list[str | None]
+    fibres: list[str]
+    mass_gsm: list[float | None]
+    construction: list[str]
+
+
+class Cuts:
+    """The cuts on record, by label code."""
+
+    def __init__(self, ledger: Ledger, labels: Labels, cloths: Cloths):
+        self.ledger = ledger
+        self.labels = labels
+        self.cloths = cloths
+
+    def get(self, code: str) -> Cut:
+        """A cut that is here; NotFound when it is unknown or gone."""
+        card = self.card(code)
+        if card.gone:
+            raise NotFound(f"The cut {card.cut.code} is no longer here: it was {card.gone}.")
+        return card.cut
+
+    def card(self, code: str) -> CutCard:
+        """A cut, here or gone, with its holds."""
+        code = Code.parse(code).text
+        state = self._state(code)
+        return _card(code, state, self.cloths.get(state.cloth))
+
+    def all(self, *, gone: bool = False) -> list[Cut]:
+        """The cuts that are here, newest first; with ``gone`` those that are not."""
+        return [card.cut for card in self.cards(gone=gone)]
+
+    def cards(self, *, gone: bool = False) -> list[CutCard]:
+        """As :meth:`all`, with holds and what became of each."""
+        cloths = self.cloths.all()
+        rows = self.ledger.db.execute(
+            f"SELECT {', '.join(CUT_COLUMNS)} FROM cut WHERE (gone IS NOT NULL) = ?"
+            " ORDER BY rowid DESC",
+            [int(gone)],
+        )
+        states = ((row[0], cut_state(row)) for row in rows.fetchall())
+        return [_card(code, state, cloths[state.cloth]) for code, state in states]
+
+    def columns(self) -> CutColumns:
+        """The present cuts column by column, without building a value for each."""
+        rows = self.ledger.db.execute(
+            "SELECT cut.code, cut.length_mm, cut.width_mm, cut.area_mm2, cut.washed,"
+            " cut.holds <> '[]', cut.cloth, cloth.colour, cloth.fibres, cloth.mass_gsm,"
+            " cloth.construction FROM cut JOIN cloth ON cloth.subject = cut.cloth"
+            " WHERE cut.gone IS NULL"
+        ).fetchall()
+        columns = zip(*rows, strict=True) if rows else [()] * 11
+        return CutColumns(
+            **dict(zip(CutColumns.__dataclass_fields__, map(list, columns), strict=True))
+        )
+
+    def receive(self, cut: Cut, code: str | None = None, token: str | None = None) -> Event:
+        """Record a new cut under a blank label's code, or under a fresh one.
+
+        The event's ``code`` is the cut's. Conflict when the label is in use.
+        """
+        _check_size(cut.outline)
+
+        def make() -> Entry:
+            taken = self.labels.claim(code or cut.code)
+            subject, part = self.cloths.part(cut.cloth)
+            change = {**part, taken: {"cut": _arrival(cut, subject)}}
+            return Entry(kind=Kind.RECEIPT, code=taken, change=change)
+
+        return self.ledger.write(make, token)
+
+    def cut_off(
+        self, code: str, length_mm: float, token: str | None = None, *, despite_hold: bool = False
+    ) -> Event:
+        """Cut a length off the far end; NotEnough, Held or InvalidInput when it cannot be."""
+        _check_length(length_mm)
+        return self._change(
+            Kind.CUT_OFF, code, {"length_mm": length_mm, **_despite(despite_hold)}, token
+        )
+
+    def remains(
+        self, code: str, length_mm: float, token: str | None = None, *, despite_hold: bool = False
+    ) -> Event:
+        """This much length is left; 0 when it was used up."""
+        if length_mm != 0:
+            _check_length(length_mm)
+        return self._change(
+            Kind.CUT_OFF, code, {"left_mm": length_mm, **_despite(despite_hold)}, token
+        )
+
+    def cut_out(
+        self,
+        code: str,
+        outline_left: Outline | None,
+        token: str | None = None,
+        *,
+        lay: Lay | None = None,
+        plan: str | None = None,
+        remnants: Iterable[tuple[str | None, Outline]] = (),
+        despite_hold: bool = False,
+    ) -> Event:
+        """A lay was cut: what is left of the cut, and remnants with labels of their own.
+
+        ``outline_left`` is in the cut's own frame, None when nothing is left of it.
+        Each remnant is (code of a blank label or None, outline) and remembers the cut
+        it came from. ``plan`` gives up that plan's hold on this cut.
+        """
+        pieces = [(typed, checked(outline)) for typed, outline in remnants]
+
+        def make() -> Entry:
+            parent, state = Code.parse(code).text, self._state(code)
+            part = {
+                "outline": to_plain_outline(outline_left), "lay": to_plain(lay), "plan": plan,
+                **_despite(despite_hold),
+            }
+            change: dict[str, dict] = {parent: part}
+            for typed, outline in pieces:
+                taken = self.labels.claim(typed)
+                if taken in change:
+                    raise Conflict(f"The label {taken} cannot be on two remnants.")
+                change[taken] = {"cut": _remnant(state, parent, outline)}
+            return Entry(kind=Kind.CUT_OUT, code=parent, change=change)
+
+        return self.ledger.write(make, token)
+
+    def remeasure(self, code: str, outline: Outline, token: str | None = None) -> Event:
+        """The cut was measured again: this is its true outline."""
+        _check_size(outline)
+        return self._change(Kind.REMEASURE, code, {"outline": to_plain(checked(outline))}, token)
+
+    def wash(self, code: str, token: str | None = None, outline: Outline | None = None) -> Event:
+        """The cut was washed: measured after it, or shrunk as its cloth is said to."""
+        if outline is not None:
+            _check_size(outline)
+            return self._change(Kind.WASH, code, {"outline": to_plain(checked(outline))}, token)
+
+        def make() -> Entry:
+            state = self._state(code)
+            cloth = self.cloths.get(state.cloth)
+            part = {
+                "along": 1 - cloth.shrink_along_pct / 100,
+                "across": 1 - cloth.shrink_across_pct / 100,
+            }
+            parsed = Code.parse(code).text
+            return Entry(kind=Kind.WASH, code=parsed, change={parsed: part})
+
+        return self.ledger.write(make, token)
+
+    def move(self, code: str, place: str | None, token: str | None = None) -> Event:
+        """The cut now lies in another place, by the place's name or label."""
+        return self._change(Kind.MOVE, code, {"place": place}, token)
+
+    def gift(self, code: str, token: str | None = None, *, despite_hold: bool = False) -> Event:
+        """The cut was given away."""
+        return self._change(Kind.GIFT, code, _despite(despite_hold), token)
+
+    def discard(self, code: str, token: str | None = None, *, despite_hold: bool = False) -> Event:
+        """The cut was thrown away."""
+        return self._change(Kind.DISCARD, code, _despite(despite_hold), token)
+
+    def correct(self, code: str, token: str | None = None, **fields: str | None) -> Event:
+        """Set ``acquired`` or ``keep_for`` of a cut anew."""
+        if not fields or not fields.keys() <= {"acquired", "keep_for"}:
+            raise InvalidInput("Only when it was acquired and what it is kept for can be set so.")
+        return self._change(Kind.CORRECTION, code, {"set": fields}, token)
+
+    def _change(self, kind: Kind, code: str, part: Mapping[str, Any], token: str | None) -> Event:
+        def make() -> Entry:
+            parsed = Code.parse(code).text
+            self._state(parsed)
+            return Entry(kind=kind, code=parsed, change={parsed: part})
+
+        return self.ledger.write(make, token)
+
+    def _state(self, code: str) -> CutState:
+        state = self.ledger.state(Code.parse(code).text)
+        if not isinstance(state, CutState):
+            raise NotFound(f"There is no cut {Code.parse(code)} on record.")
+        return state
+
+
+def to_plain_outline(outline: Outline | None) -> dict | None:
+    """The outline as the ledger keeps it, after a check that it is one."""
+    return None if outline is None else to_plain(checked(outline))
+
+
+def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
+    cut = Cut(
+        code=code, cloth=cloth, outline=state.outline, washed=state.washed, place=state.place,
+        acquired=state.acquired, keep_for=state.keep_for, came_from=state.came_from,
+    )
+    return CutCard(
+        cut=cut, cloth=state.cloth, gone=state.gone, holds=state.holds,
+        free_outline=None if state.gone else state.free_outline,
+    )
+
+
+def _arrival(cut: Cut, cloth: str) -> dict:
+    return {
+        "cloth": cloth, "outline": to_plain(checked(cut.outline)), "washed": cut.washed,
+        "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
+        "came_from": cut.came_from,
+    }
+
+
+def _remnant(parent: CutState, code: str, outline: Outline) -> dict:
+    return {
+        "cloth": parent.cloth, "outline": to_plain(outline), "washed": parent.washed,
+        "place": parent.place, "acquired": parent.acquired, "came_from": code,
+    }
+
+
+def _check_length(length_mm: float) -> None:
+    if not 0 < length_mm <= 1_000_000:
+        raise InvalidInput(
+            "Please give a length above nothing and below a kilometre.", field="length"
+        )
+
+
+def _check_size(outline: Outline) -> None:
+    _check_length(outline.length_mm)
+    if not 0 < outline.width_mm <= WIDEST_MM:
+        raise InvalidInput("Cloth is at most 10 m wide.", field="width")
+
+
+def _despite(despite_hold: bool) -> dict[str, bool]:
+    return {"despite_hold": True} if despite_hold else {}

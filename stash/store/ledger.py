@@ -1,0 +1,191 @@
+"""The ledger on disk: every change is one event and one transaction."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from sqlite_utils import Database
+
+from stash.errors import Conflict, NotFound
+from stash.ledger import (
+    Entry,
+    Event,
+    Kind,
+    State,
+    after_undo,
+    applied,
+    fold,
+    standing,
+    undoing,
+)
+from stash.store import cache
+from stash.store.connection import Connections, writing
+
+COLUMNS = "id, at, kind, code, change, who, device, token, undoes"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hand:
+    """Who writes, on which device, and what time it is."""
+
+    who: str = ""
+    device: str = ""
+    clock: Callable[[], datetime] = lambda: datetime.now(UTC)
+
+
+class Ledger:
+    """Writes events, and keeps what they add up to beside them."""
+
+    def __init__(self, connections: Connections, hand: Hand):
+        self.connections = connections
+        self.hand = hand
+
+    @property
+    def db(self) -> Database:
+        """The calling thread's connection."""
+        return self.connections.here()
+
+    def state(self, subject: str) -> State | None:
+        """What is recorded now under a label code or another subject."""
+        return cache.read(self.db, subject)
+
+    def write(self, make: Callable[[], Entry], token: str | None = None) -> Event:
+        """Record what ``make`` returns, once for each token; the event.
+
+        ``make`` runs under the write lock, so what it reads is still true when its
+        entry is written. A token seen before returns the event it recorded then.
+        """
+        with writing(self.db) as db:
+            if earlier := self._by_token(token):
+                return earlier
+            event = self._insert(make(), token)
+            states = {s: applied(cache.read(db, s), event, s) for s in event.change}
+            for subject, state in _records_first(states):
+                cache.write(db, subject, state)
+            return event
+
+    def undo(self, event_id: int, token: str | None = None) -> Event:
+        """Hold an event off; undoing an undo lets the first event stand again."""
+        with writing(self.db) as db:
+            if earlier := self._by_token(token):
+                return earlier
+            target = self.event(event_id)
+            histories = {s: self._touching(s) for s in target.change}
+            undo = self._insert(undoing(target), token)
+            states = after_undo(target, histories, undo)
+            for subject, state in _records_first(states):
+                cache.write(db, subject, state)
+            self._refuse_cloth_still_used(states)
+            return undo
+
+    def event(self, event_id: int) -> Event:
+        """One event by its number."""
+        row = self.db.execute(f"SELECT {COLUMNS} FROM event WHERE id = ?", [event_id]).fetchone()
+        if row is None:
+            raise NotFound(f"There is no entry {event_id} in the ledger.")
+        event = _event(row)
+        history = standing(self._touching(next(iter(event.change))))
+        return next(e for e in history if e.id == event_id)
+
+    def history(self, code: str) -> list[Event]:
+        """Everything that happened to a code or another subject, newest first."""
+        return standing(self._touching(code))[::-1]
+
+    def latest(self, limit: int = 50) -> list[Event]:
+        """The newest events of all, newest first, each with whether it stands."""
+        rows = self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id DESC LIMIT ?", [limit])
+        return [self.event(row[0]) for row in rows.fetchall()]
+
+    def events(self) -> Iterator[Event]:
+        """Every event in order, as it was written."""
+        return map(_event, self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id"))
+
+    def replay(self) -> dict[str, State]:
+        """Work everything out again from the events alone, and keep that; the states."""
+        with writing(self.db) as db:
+            states = fold(self.events())
+            cache.empty(db)
+            for subject, state in _records_first(states):
+                cache.write(db, subject, state)
+        return states
+
+    def cached(self) -> dict[str, State]:
+        """What is kept now; equals what :meth:`replay` works out."""
+        return dict(cache.everything(self.db))
+
+    def keep(self, events: Iterable[Event]) -> None:
+        """Take over events of another ledger as they are; only into an empty one."""
+        with writing(self.db) as db:
+            if db.execute("SELECT 1 FROM event LIMIT 1").fetchone():
+                raise Conflict(
+                    "There is already a stash in this data folder. Bring the other one into an "
+                    "empty folder (choose it with --data)."
+                )
+            for event in events:
+                _insert_event(db, event)
+            self.replay()
+
+    def _insert(self, entry: Entry, token: str | None) -> Event:
+        newest = self.db.execute("SELECT seq FROM sqlite_sequence WHERE name = 'event'").fetchone()
+        moment = self.hand.clock().astimezone(UTC).isoformat(timespec="milliseconds")
+        event = Event(
+            id=(newest[0] if newest else 0) + 1, at=moment, kind=entry.kind, code=entry.code,
+            change=json.loads(cache.plain_text(entry.change)), undoes=entry.undoes,
+            who=self.hand.who, device=self.hand.device, token=token,
+        )
+        _insert_event(self.db, event)
+        return event
+
+    def _by_token(self, token: str | None) -> Event | None:
+        if token is None:
+            return None
+        found = self.db.execute("SELECT id FROM event WHERE token = ?", [token]).fetchone()
+        return self.event(found[0]) if found else None
+
+    def _touching(self, subject: str) -> list[Event]:
+        columns = ", ".join(f"event.{name}" for name in COLUMNS.split(", "))
+        rows = self.db.execute(
+            f"SELECT {columns} FROM touched JOIN event ON event.id = touched.event"
+            " WHERE touched.subject = ? ORDER BY event.id",
+            [subject],
+        )
+        return [_event(row) for row in rows.fetchall()]
+
+    def _refuse_cloth_still_used(self, states: dict[str, State | None]) -> None:
+        for subject, state in states.items():
+            if state is None and subject.startswith("cloth:"):
+                row = self.db.execute("SELECT code FROM cut WHERE cloth = ?", [subject]).fetchone()
+                if row:
+                    raise Conflict(
+                        "This cannot be undone any more, because of what was recorded later. "
+                        f"The cut {row[0]} is of the same cloth."
+                    )
+
+
+def _records_first(states: dict[str, State | None]) -> list[tuple[str, State | None]]:
+    """A cut names its cloth, so cloths are written before cuts."""
+    return sorted(states.items(), key=lambda item: ":" not in item[0])
+
+
+def _insert_event(db: Database, event: Event) -> None:
+    db.execute(
+        f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            event.id, event.at, event.kind.value, event.code, cache.plain_text(event.change),
+            event.who, event.device, event.token, event.undoes,
+        ),
+    )
+    db.conn.executemany(
+        "INSERT INTO touched (subject, event) VALUES (?, ?)",
+        [(subject, event.id) for subject in event.change],
+    )
+
+
+def _event(row: tuple) -> Event:
+    return Event(
+        id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=json.loads(row[4]),
+        who=row[5], device=row[6], token=row[7], undoes=row[8],
+    )

@@ -1,0 +1,143 @@
+"""The form of the record, in numbered steps; a step once released is never edited."""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import UTC, datetime
+from pathlib import Path
+
+from sqlite_utils import Database, Migrations
+
+from stash.errors import StoreTooNew, Unavailable
+from stash.store.connection import writing
+
+STEPS = Migrations("stash")
+
+
+@STEPS(name="0001_the_record")
+def _the_record(db: Database) -> None:
+    """The ledger, and beside it what it adds up to."""
+    db.execute("""
+        CREATE TABLE event (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            at TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            code TEXT NOT NULL,
+            change TEXT NOT NULL,
+            who TEXT NOT NULL,
+            device TEXT NOT NULL,
+            token TEXT UNIQUE,
+            undoes INTEGER REFERENCES event(id)
+        ) STRICT""")
+    db.execute("""
+        CREATE TABLE touched (
+            subject TEXT NOT NULL,
+            event INTEGER NOT NULL REFERENCES event(id),
+            PRIMARY KEY (subject, event)
+        ) STRICT, WITHOUT ROWID""")
+    db.execute("""
+        CREATE TABLE cloth (
+            subject TEXT PRIMARY KEY,
+            name TEXT NOT NULL,
+            construction TEXT NOT NULL,
+            mass_gsm REAL,
+            colour TEXT,
+            fibres TEXT NOT NULL,
+            record TEXT NOT NULL
+        ) STRICT""")
+    db.execute("""
+        CREATE TABLE cut (
+            code TEXT PRIMARY KEY,
+            cloth TEXT NOT NULL REFERENCES cloth(subject) DEFERRABLE INITIALLY DEFERRED,
+            length_mm REAL NOT NULL CHECK (length_mm > 0),
+            width_mm REAL NOT NULL CHECK (width_mm > 0),
+            area_mm2 REAL NOT NULL CHECK (area_mm2 > 0),
+            outline TEXT NOT NULL,
+            washed INTEGER NOT NULL,
+            place TEXT,
+            acquired TEXT,
+            keep_for TEXT,
+            came_from TEXT,
+            gone TEXT,
+            holds TEXT NOT NULL
+        ) STRICT""")
+    db.execute("CREATE INDEX cut_place ON cut(place)")
+    db.execute("CREATE INDEX cut_cloth ON cut(cloth)")
+    db.execute("""
+        CREATE TABLE bin (
+            code TEXT PRIMARY KEY,
+            kind TEXT NOT NULL,
+            name TEXT NOT NULL,
+            size_mm REAL,
+            colour TEXT,
+            notion TEXT NOT NULL,
+            amount REAL NOT NULL CHECK (amount >= 0),
+            place TEXT,
+            gone TEXT,
+            holds TEXT NOT NULL
+        ) STRICT""")
+    db.execute("CREATE INDEX bin_place ON bin(place)")
+    db.execute("""
+        CREATE TABLE record (
+            subject TEXT PRIMARY KEY,
+            noun TEXT NOT NULL,
+            record TEXT NOT NULL
+        ) STRICT""")
+    db.execute("CREATE INDEX record_noun ON record(noun)")
+    db.execute(
+        "CREATE VIRTUAL TABLE words USING fts5("
+        "subject UNINDEXED, text, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')"
+    )
+
+
+def migrate(db: Database, copies: Path, steps: Migrations = STEPS) -> None:
+    """Bring the file to the newest form, keeping a copy of it as it was.
+
+    StoreTooNew when it was written by a later version; when a step fails, nothing
+    of it stays behind.
+    """
+    names = [step.name for step in steps.pending(Database(memory=True, execute_plugins=False))]
+    applied = _applied(db, steps)
+    unknown = [name for name in applied if name not in names]
+    if unknown:
+        raise StoreTooNew(
+            f"This stash was written by a newer version of Lengthwise ({unknown[-1]}). "
+            "Please update Lengthwise; nothing was changed."
+        )
+    if len(applied) == len(names):
+        return
+    if applied:
+        copy_file(db, copies / f"before-{names[len(applied)]}-{_moment()}.db")
+    db.enable_wal()
+    db.execute("PRAGMA foreign_keys = OFF")  # cannot be changed inside a transaction
+    try:
+        with writing(db):
+            steps.apply(db)
+            if db.execute("PRAGMA foreign_key_check").fetchall():
+                raise Unavailable("The stash could not be changed over; it is as it was before.")
+    finally:
+        db.execute("PRAGMA foreign_keys = ON")
+
+
+def copy_file(db: Database, to: Path) -> Path:
+    """A consistent copy of the whole database, also while others write."""
+    to.parent.mkdir(parents=True, exist_ok=True)
+    target = sqlite3.connect(to)
+    try:
+        db.conn.backup(target)
+    finally:
+        target.close()
+    return to
+
+
+def _applied(db: Database, steps: Migrations) -> list[str]:
+    try:
+        return [step.name for step in steps.applied(db)]
+    except sqlite3.DatabaseError as error:
+        raise Unavailable(
+            f"The stash file cannot be read ({error}). If it was damaged, bring back a copy of it."
+        ) from error
+
+
+def _moment() -> str:
+    return datetime.now(UTC).strftime("%Y%m%d-%H%M%S")

@@ -1,0 +1,12 @@
+"""Names as people mean them: case, accents and spacing make no difference."""
+
+from __future__ import annotations
+
+import unicodedata
+
+
+def key_of(name: str) -> str:
+    """"  Zoë  Pérez " and "zoe perez" have the same key."""
+    parts = unicodedata.normalize("NFKD", name.casefold())
+    plain = "".join(c for c in parts if not unicodedata.combining(c))
+    return " ".join(plain.split())

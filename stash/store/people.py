@@ -1,0 +1,76 @@
+"""People and their body measurements."""
+
+from __future__ import annotations
+
+import json
+from difflib import get_close_matches
+
+from stash.errors import InvalidInput, NotFound
+from stash.ledger import Entry, Event, Kind
+from stash.model import Person
+from stash.model.exact import from_plain, to_plain
+from stash.store.ledger import Ledger
+from stash.store.naming import key_of
+
+BODIES = ("women", "men", "children")
+
+
+class People:
+    """Everyone garments are made for, by name; case and accents do not matter."""
+
+    def __init__(self, ledger: Ledger):
+        self.ledger = ledger
+
+    def get(self, name: str) -> Person:
+        """One person; NotFound names those who are like it."""
+        record = self.ledger.state(f"person:{key_of(name)}")
+        if record is None:
+            raise NotFound(_not_found(name, [person.name for person in self.all()]))
+        return from_plain(Person, record)
+
+    def all(self) -> list[Person]:
+        """Everyone, by name."""
+        rows = self.ledger.db.execute(
+            "SELECT record FROM record WHERE noun = 'person' ORDER BY subject"
+        )
+        return [from_plain(Person, json.loads(record)) for (record,) in rows]
+
+    def save(self, person: Person, token: str | None = None) -> Event:
+        """Record a person, or new measurements of one already on record."""
+        subject = f"person:{key_of(checked(person).name)}"
+
+        def make() -> Entry:
+            kind = Kind.RECEIPT if self.ledger.state(subject) is None else Kind.CORRECTION
+            return Entry(kind=kind, code=subject, change={subject: {"record": to_plain(person)}})
+
+        return self.ledger.write(make, token)
+
+    def remove(self, name: str, token: str | None = None) -> Event:
+        """Take a person off the list; undo brings the measurements back."""
+        self.get(name)
+        subject = f"person:{key_of(name)}"
+        entry = Entry(kind=Kind.DISCARD, code=subject, change={subject: {"record": None}})
+        return self.ledger.write(lambda: entry, token)
+
+
+def checked(person: Person) -> Person:
+    """The person itself; InvalidInput for what no body can measure."""
+    if not key_of(person.name) or len(person.name) > 100:
+        raise InvalidInput("Please give the person a name of at most 100 letters.", field="name")
+    if person.body not in (None, *BODIES):
+        raise InvalidInput("The body table is women, men or children.", field="body")
+    for key, value in person.measurements_mm.items():
+        if not 10 <= value <= 3000:
+            raise InvalidInput(
+                f"{value / 10:g} cm cannot be the {key.replace('_', ' ')} of a person.", field=key
+            )
+    return person
+
+
+def _not_found(name: str, names: list[str]) -> str:
+    if not names:
+        return f"Nobody called “{name}” is on record; add a person with her measurements first."
+    keys = {key_of(n): n for n in names}
+    near = [n for n in names if key_of(name) and key_of(name) in key_of(n)]
+    near = near or [keys[k] for k in get_close_matches(key_of(name), keys, n=3)]
+    return f"Nobody called “{name}” is on record; there is {', '.join(near or names[:8])}."

@@ -1,0 +1,82 @@
+"""Places: shelves, boxes and drawers, each with a label of its own."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+
+from stash.errors import Conflict, InvalidInput, NotFound
+from stash.ledger import Entry, Event, Kind
+from stash.model import Code
+from stash.store.labels import Labels
+from stash.store.ledger import Ledger
+from stash.store.naming import key_of
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """A place by its label code and its name."""
+
+    code: str
+    name: str
+    notes: str = ""
+
+
+class Places:
+    """Where things are kept. A cut may also lie in a place that has no label."""
+
+    def __init__(self, ledger: Ledger, labels: Labels):
+        self.ledger = ledger
+        self.labels = labels
+
+    def receive(
+        self, name: str, code: str | None = None, token: str | None = None, *, notes: str = ""
+    ) -> Event:
+        """Give a place a label; Conflict when the name has one already."""
+        if not key_of(name) or len(name) > 100:
+            raise InvalidInput("Please give the place a name of at most 100 letters.", field="name")
+
+        def make() -> Entry:
+            if self.find(name):
+                raise Conflict(f"There is already a label for the place “{name.strip()}”.")
+            taken = self.labels.claim(code)
+            record = {"name": " ".join(name.split()), "notes": notes}
+            change = {f"place:{taken}": {"record": record}}
+            return Entry(kind=Kind.RECEIPT, code=taken, change=change)
+
+        return self.ledger.write(make, token)
+
+    def all(self) -> list[Place]:
+        """Every labelled place, by name."""
+        rows = self.ledger.db.execute("SELECT subject, record FROM record WHERE noun = 'place'")
+        read = [(subject.removeprefix("place:"), json.loads(record)) for subject, record in rows]
+        places = [Place(code=code, **record) for code, record in read]
+        return sorted(places, key=lambda place: key_of(place.name))
+
+    def get(self, code: str) -> Place:
+        """The place with this label."""
+        parsed = Code.parse(code).text
+        record = self.ledger.state(f"place:{parsed}")
+        if record is None:
+            raise NotFound(f"There is no place {parsed} on record.")
+        return Place(code=parsed, **record)
+
+    def find(self, name: str) -> Place | None:
+        """The labelled place of this name, or None."""
+        return next((p for p in self.all() if key_of(p.name) == key_of(name)), None)
+
+    def names(self) -> list[str]:
+        """Every place something is said to lie in, labelled or not."""
+        rows = self.ledger.db.execute(
+            "SELECT place FROM cut WHERE place IS NOT NULL AND gone IS NULL"
+            " UNION SELECT place FROM bin WHERE place IS NOT NULL AND gone IS NULL"
+        )
+        return sorted({place for (place,) in rows} | {p.name for p in self.all()}, key=key_of)
+
+    def contents(self, name: str) -> list[str]:
+        """The codes of all cuts and bins that are said to lie in a place."""
+        rows = self.ledger.db.execute(
+            "SELECT code, place FROM cut WHERE gone IS NULL AND place IS NOT NULL"
+            " UNION ALL SELECT code, place FROM bin WHERE gone IS NULL AND place IS NOT NULL"
+        )
+        return [code for code, place in rows if key_of(place) == key_of(name)]

@@ -1,0 +1,67 @@
+"""Finding cloth and notions by what a person types, whatever she types."""
+
+from __future__ import annotations
+
+import colorsys
+import re
+
+from sqlite_utils import Database
+
+from stash.model import Cloth, Notion
+
+_HUES = (
+    (15, "red"), (40, "orange"), (68, "yellow"), (165, "green"), (200, "turquoise"),
+    (255, "blue"), (290, "purple"), (335, "pink"), (361, "red"),
+)
+
+
+def write(db: Database, subject: str, text: str) -> None:
+    """Remember the words under which a subject is found; no words forget it."""
+    db.execute("DELETE FROM words WHERE subject = ?", (subject,))
+    if text:
+        db.execute("INSERT INTO words (subject, text) VALUES (?, ?)", (subject, text))
+
+
+def find(db: Database, typed: str, limit: int = 200) -> list[str]:
+    """Subjects that hold every typed word or a word that begins with it, best first."""
+    terms = re.findall(r"\w+", typed)
+    if not terms:
+        return []
+    question = " ".join(f'"{term}"*' for term in terms[:12])
+    rows = db.execute(
+        "SELECT subject FROM words WHERE words MATCH ? ORDER BY rank LIMIT ?", (question, limit)
+    )
+    return [subject for (subject,) in rows]
+
+
+def of_cloth(cloth: Cloth) -> str:
+    """Name, fibres, construction, colours in words, care and notes."""
+    fibres = (share.fibre for share in cloth.fibres)
+    colours = (colour_words(colour) for colour in cloth.colours)
+    return " ".join(
+        (cloth.name, *fibres, cloth.construction.value, *colours, cloth.care, cloth.notes)
+    )
+
+
+def of_notion(notion: Notion) -> str:
+    """Kind, name, material, colour in words and notes."""
+    colour = colour_words(notion.colour) if notion.colour else ""
+    return " ".join((notion.kind.value, notion.name, notion.material, colour, notion.notes))
+
+
+def colour_words(colour: str) -> str:
+    """"#7a1f2b" in plain words ("dark red"); a colour already in words stays as it is."""
+    if not re.fullmatch(r"#[0-9a-fA-F]{6}", colour):
+        return colour
+    red, green, blue = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
+    hue, light, strength = colorsys.rgb_to_hls(red, green, blue)
+    vivid = max(red, green, blue) - min(red, green, blue)
+    if vivid < 0.08:
+        return "white" if light > 0.92 else "black" if light < 0.13 else "grey"
+    name = next(word for limit, word in _HUES if hue * 360 < limit)
+    if name == "orange" and light < 0.45:
+        return "brown"
+    if name in ("orange", "yellow") and light > 0.6 and strength < 0.6:
+        return "beige cream"
+    shade = "dark " if light < 0.3 else "pale " if light > 0.78 else ""
+    return shade + name

@@ -15,6 +15,7 @@ from stash.notions.buttons import (
     mixed_plan,
     overlap_least_mm,
 )
+from stash.notions.rules import value
 from stash.units import format_button, format_length
 
 ONE_LIGNE_MM = 0.635
@@ -125,7 +126,8 @@ def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
 
 def _at_bust(wanted: Wanted, plan: ButtonPlan) -> str:
     bust = wanted.closure.bust_mm if wanted.closure else 0.0
-    return ", one at the bust" if any(abs(p - bust) < 1 for p in plan.positions_mm) else ""
+    near = value("bust_tolerance") + 1e-6
+    return ", one at the bust" if any(abs(p - bust) <= near for p in plan.positions_mm) else ""
 
 
 def _choice(

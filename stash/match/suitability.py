@@ -95,8 +95,10 @@ def _mass_hard(cloth: Cloth, wants: ClothWants, garment: str, system: System) ->
         return []
     mass = format_mass(cloth.mass_gsm, system)
     if cloth.mass_gsm > most:
-        return [f"Too heavy: {mass}, and a {garment} takes at most {format_mass(most, system)}."]
-    return [f"Too thin: {mass}, and a {garment} takes at least {format_mass(least, system)}."]
+        return [
+            f"Too heavy at {mass}: {_does(garment, 'take')} at most {format_mass(most, system)}."
+        ]
+    return [f"Too thin at {mass}: {_does(garment, 'take')} at least {format_mass(least, system)}."]
 
 
 def _mass_soft(cloth: Cloth, wants: ClothWants, garment: str, system: System) -> list[str]:
@@ -111,9 +113,14 @@ def _mass_soft(cloth: Cloth, wants: ClothWants, garment: str, system: System) ->
         return []
     side = "heavy" if cloth.mass_gsm > most else "light"
     return [
-        f"On the {side} side at {format_mass(cloth.mass_gsm, system)}: a {garment} likes "
-        f"{format_mass(least, system)} to {format_mass(most, system)}."
+        f"On the {side} side at {format_mass(cloth.mass_gsm, system)}: "
+        f"{_does(garment, 'like')} {format_mass(least, system)} to {format_mass(most, system)}."
     ]
+
+
+def _does(garment: str, verb: str) -> str:
+    """"trousers take", but "a shirt takes"."""
+    return f"{garment} {verb}" if garment.endswith("s") else f"a {garment} {verb}s"
 
 
 def _stretch_hard(cloth: Cloth, wants: ClothWants) -> list[str]:

@@ -1,0 +1,88 @@
+"""Which cut to take first: fits before what does not, then least waste and least spoiling.
+
+Everything is weighed in square metres of cloth lost to later garments.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.model import Cut, Lay
+
+# A leftover shorter than this makes no garment piece; common practice, no source.
+END_MM = 250.0
+# How much of an untouched length's worth goes when it is cut into, and of a remnant's.
+SPOIL_WHOLE, SPOIL_REMNANT = 0.25, 0.05
+UNSUITED_M2 = 0.3
+KEPT_M2 = 3.0
+OLD_DAY_M2 = 0.0002
+DEAR_UNIT_M2 = 0.0002
+
+
+@dataclass(frozen=True, kw_only=True)
+class Weights:
+    """How much each aim counts; 1 is usual, 0 not at all.
+
+    ``use_up`` favours remnants, ``oldest`` what has lain longest, ``keep_for`` leaves
+    alone what is kept for something, ``cheapest`` spares dear cloth.
+    """
+
+    use_up: float = 1.0
+    oldest: float = 0.0
+    keep_for: float = 1.0
+    cheapest: float = 0.0
+
+
+@dataclass(frozen=True)
+class Cost:
+    """What taking a cut costs, in square metres, and of what that is made up."""
+
+    waste_m2: float
+    spoil_m2: float
+    other_m2: float
+
+    @property
+    def total_m2(self) -> float:
+        """The figure cuts are ordered by."""
+        return self.waste_m2 + self.spoil_m2 + self.other_m2
+
+
+def is_remnant(cut: Cut) -> bool:
+    """True for what is already cut into: it came from another cut or is no rectangle."""
+    return cut.came_from is not None or not cut.outline.is_rectangle
+
+
+def cost(
+    cut: Cut, lay: Lay, pieces_mm2: float, *, soft: int = 0, garment: str = "",
+    weights: Weights | None = None,
+) -> Cost:
+    """The cost of making the lay on this cut; ``soft`` counts the preferences it misses."""
+    weights = weights or Weights()
+    outline = cut.outline_washed
+    used_mm = min(lay.length_mm, outline.length_mm)
+    spare_mm = outline.length_mm - used_mm
+    taken = outline.area_mm2 * used_mm / outline.length_mm
+    left = outline.area_mm2 - taken
+    waste = max(taken - pieces_mm2, 0.0) + (left if spare_mm < END_MM else 0.0)
+    spoiled = left if spare_mm >= END_MM else 0.0
+    share = SPOIL_REMNANT if is_remnant(cut) else SPOIL_WHOLE
+    other = soft * UNSUITED_M2 + _kept(cut, garment, weights)
+    other += weights.cheapest * DEAR_UNIT_M2 * (cut.cloth.price_minor_per_m or 0) * used_mm / 1000
+    return Cost(waste / 1e6, weights.use_up * share * spoiled / 1e6, other - _age(cut, weights))
+
+
+def _kept(cut: Cut, garment: str, weights: Weights) -> float:
+    if not cut.keep_for or (garment and garment.lower() in cut.keep_for.lower()):
+        return 0.0
+    return weights.keep_for * KEPT_M2
+
+
+def _age(cut: Cut, weights: Weights) -> float:
+    """Days before 2100-01-01 by the ISO date, so that the clock is not needed."""
+    if not weights.oldest or not cut.acquired:
+        return 0.0
+    try:
+        year, month, day = (int(part) for part in cut.acquired[:10].split("-"))
+    except ValueError:
+        return 0.0
+    return weights.oldest * OLD_DAY_M2 * ((2100 - year) * 365.25 - (month - 1) * 30.4 - day)

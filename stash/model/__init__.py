@@ -8,9 +8,10 @@ from stash.model.notions import Bin, Notion, NotionKind
 from stash.model.outline import Outline, Point
 from stash.model.pattern import Pattern, Piece, Role, Seam
 from stash.model.person import Person
+from stash.model.plan import Plan, PlannedGarment
 
 __all__ = [
     "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
     "Lay", "Need", "Notion", "NotionKind", "Outline", "Pattern", "Person", "Piece",
-    "Placement", "Point", "Repeat", "Role", "Seam", "Spread",
+    "Placement", "Plan", "PlannedGarment", "Point", "Repeat", "Role", "Seam", "Spread",
 ]

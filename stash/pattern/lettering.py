@@ -11,7 +11,7 @@ import shapely
 from shapely.geometry import LineString, Polygon, box
 
 from stash.model import Piece, Point, Role
-from stash.units import System
+from stash.units import System, format_length
 
 ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
 LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
@@ -58,7 +58,11 @@ def cutting_words(piece: Piece) -> list[str]:
 
 def caption(piece: Piece, shape: Polygon, style: Style) -> tuple[list[Words], Polygon]:
     """The words on (or, when they do not fit, under) a piece, and the space they take."""
-    lines = [(piece.name, 1.35, True), *((said, 1.0, False) for said in cutting_words(piece))]
+    said = cutting_words(piece)
+    if not style.dimensions:
+        left, top, right, foot = shape.bounds
+        said += [" × ".join(format_length(mm, style.system) for mm in (right - left, foot - top))]
+    lines = [(piece.name, 1.35, True), *((text, 1.0, False) for text in said)]
     words, taken = [], Polygon()
     if piece.on_fold:
         words = fold_words(shape, style)

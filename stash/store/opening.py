@@ -16,8 +16,11 @@ from stash.store.folder import DataFolder
 from stash.store.labels import Labels
 from stash.store.ledger import Hand, Ledger
 from stash.store.migrations import migrate
+from stash.store.patterns import Patterns
 from stash.store.people import People
+from stash.store.photos import Photos
 from stash.store.places import Places
+from stash.store.plans import Plans
 from stash.store.settings import Settings
 
 
@@ -53,6 +56,9 @@ class Stash:
         self.people = People(self.ledger)
         self.places = Places(self.ledger, self.labels)
         self.settings = Settings(self.ledger)
+        self.plans = Plans(self.ledger)
+        self.patterns = Patterns(self.ledger)
+        self.photos = Photos(self.ledger, folder)
 
     def written_by(self, who: str, device: str = "") -> Stash:
         """The same stash in another hand, for a server that knows who is asking."""

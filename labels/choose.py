@@ -1,0 +1,86 @@
+"""Which labels to print: made from the record for codes, a place, or all that changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, Protocol
+
+from labels.content import Label, blank, for_bin, for_cut, for_place
+from stash.errors import NotFound
+from stash.model import Bin, Code, Cut
+from stash.units import System
+
+
+class _Labels(Protocol):
+    def state(self, typed: str) -> str: ...
+    def all_printed(self) -> Mapping[str, Mapping[str, Any]]: ...
+
+
+class _Cuts(Protocol):
+    def get(self, code: str) -> Cut: ...
+
+
+class _Bins(Protocol):
+    def get(self, code: str) -> Bin: ...
+
+
+class _Places(Protocol):
+    def get(self, code: str) -> Any: ...
+    def contents(self, name: str) -> list[str]: ...
+
+
+class Record(Protocol):
+    """The part of an open stash that labels are made from."""
+
+    labels: _Labels
+    cuts: _Cuts
+    bins: _Bins
+    places: _Places
+
+
+def labels_for(record: Record, codes: Iterable[str], system: System = System.METRIC) -> list[Label]:
+    """A label for each code; NotFound for one that this stash has never made or met."""
+    return [_label(record, Code.parse(code).text, system) for code in codes]
+
+
+def in_place(record: Record, place: str, system: System = System.METRIC) -> list[Label]:
+    """Labels of everything that lies in a place; NotFound when nothing does."""
+    codes = record.places.contents(place)
+    if not codes:
+        raise NotFound(f"Nothing on record lies in “{place.strip()[:60]}”: check the place's name.")
+    return labels_for(record, codes, system)
+
+
+def changed(record: Record, system: System = System.METRIC) -> list[Label]:
+    """Labels that no longer say what they said when they were printed.
+
+    A blank label that has since been given to something has changed too.
+    """
+    found = []
+    for code, said in record.labels.all_printed().items():
+        try:
+            label = _label(record, code, system)
+        except NotFound:
+            continue
+        if as_printed(label) != dict(said):
+            found.append(label)
+    return found
+
+
+def as_printed(label: Label) -> dict[str, str]:
+    """What to remember of a printed label, so that a change can be noticed."""
+    words = {"name": label.name, "size": label.size, "fibre": label.fibre, "place": label.place}
+    return {"kind": label.kind.value, **words}
+
+
+def _label(record: Record, code: str, system: System) -> Label:
+    what = record.labels.state(code)
+    if what == "cut":
+        return for_cut(record.cuts.get(code), system)
+    if what == "bin":
+        return for_bin(record.bins.get(code), system)
+    if what == "place":
+        return for_place(code, record.places.get(code).name)
+    if what == "blank":
+        return blank(code)
+    raise NotFound(f"Nothing on record has the label {code}: scan or type it once to record it.")

@@ -1,0 +1,148 @@
+"""A body: what was measured, and what an open body table says about the rest.
+
+Keys are the measurements' names (terms of ISO 8559 where one exists), values mm:
+hip, waist, bust, height, inside_leg, body_rise, crotch_length, thigh, neck_base,
+back_width, shoulder, scye_depth, back_waist, arm_length, upper_arm, wrist, head,
+waist_to_hip, foot_entry. ``chest`` is another word for bust.
+
+The tables are ``stash.reference``: ANSUR II medians by hip for women and men, and
+children's tables by height. The true measurement, once taken, always wins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from math import isfinite
+
+from stash.draft import body_table
+from stash.errors import InvalidInput
+from stash.units import format_length
+
+RANGE_MM: dict[str, tuple[float, float]] = {
+    "hip": (500, 1700), "waist": (420, 1600), "bust": (450, 1700), "height": (700, 2200),
+    "inside_leg": (220, 1050), "body_rise": (140, 450), "crotch_length": (300, 1200),
+    "thigh": (250, 1000), "neck_base": (200, 650), "back_width": (160, 650),
+    "shoulder": (60, 220), "scye_depth": (100, 400), "back_waist": (170, 600),
+    "arm_length": (200, 850), "upper_arm": (130, 650), "wrist": (90, 280),
+    "head": (420, 680), "waist_to_hip": (60, 320), "foot_entry": (140, 450),
+    "knee": (200, 700),
+}
+WORDS = {
+    "inside_leg": "inside leg", "body_rise": "body rise", "crotch_length": "crotch length",
+    "neck_base": "neck base girth", "back_width": "back width", "scye_depth": "scye depth",
+    "back_waist": "back waist length", "arm_length": "arm length", "upper_arm": "upper arm girth",
+    "waist_to_hip": "waist to hip", "foot_entry": "girth round heel and instep",
+    "shoulder": "shoulder length",
+}
+BODIES = ("women", "men", "children")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Body:
+    """Measurements in mm, which of them are estimates, and whose table they came from."""
+
+    values: Mapping[str, float]
+    estimated: tuple[str, ...] = ()
+    kind: str = "women"
+    given: frozenset[str] = field(default_factory=frozenset)
+
+    def __getitem__(self, name: str) -> float:
+        return self.values[name]
+
+    @property
+    def is_child(self) -> bool:
+        """True when the children's table served, or the height is a child's."""
+        return self.kind == "children"
+
+
+def complete(
+    measurements_mm: Mapping[str, float], wanted: Iterable[str], body: str | None = None
+) -> Body:
+    """The measurements with every ``wanted`` one filled in.
+
+    ``body`` names the table ("women", "men", "children"); None lets the measurements
+    decide. InvalidInput names a measurement that no body has, or that is missing
+    with nothing to estimate it from.
+    """
+    given = check(measurements_mm)
+    kind = body or likely_body(given, said_chest="chest" in measurements_mm)
+    if kind not in BODIES:
+        raise InvalidInput(f"A body is one of {', '.join(BODIES)}, not “{body}”.", field="body")
+    values = dict(given)
+    missing = [name for name in dict.fromkeys(wanted) if name not in given]
+    if missing:
+        whole = body_table.estimate(kind, given)
+        values |= {name: whole[name] for name in missing}
+    if "bust" in values:
+        values["chest"] = values["bust"]
+    return Body(
+        values=values, estimated=tuple(missing), kind=kind, given=frozenset(given)
+    )
+
+
+def check(measurements_mm: Mapping[str, float]) -> dict[str, float]:
+    """Measurements by their own names, each one that a body can have."""
+    checked: dict[str, float] = {}
+    for name, value in measurements_mm.items():
+        key = "bust" if name == "chest" else name
+        if key not in RANGE_MM:
+            raise InvalidInput(
+                f"“{name}” is not a measurement that a draft uses; use one of "
+                f"{', '.join(RANGE_MM)} or chest.",
+                field=name,
+            )
+        if key in checked and name == "chest":
+            continue
+        least, most = RANGE_MM[key]
+        if not (isfinite(value) and least <= value <= most):
+            said = format_length(value) if isfinite(value) else "no number"
+            raise InvalidInput(
+                f"The {word(name)} of {said} cannot be right: it can be from "
+                f"{format_length(least)} to {format_length(most)}. Please measure it again.",
+                field=name,
+            )
+        checked[key] = float(value)
+    _check_together(checked)
+    return checked
+
+
+def _check_together(given: Mapping[str, float]) -> None:
+    """Pairs that cannot belong to one body."""
+    for name, other, least, most in (
+        ("waist", "hip", 0.5, 1.35), ("thigh", "hip", 0.4, 0.8),
+        ("inside_leg", "height", 0.28, 0.6),
+        ("neck_base", "bust", 0.22, 0.65), ("upper_arm", "bust", 0.18, 0.5),
+    ):
+        if name in given and other in given:
+            low, high = given[other] * least, given[other] * most
+            if not low <= given[name] <= high:
+                raise InvalidInput(
+                    f"The {word(name)} of {format_length(given[name])} does not belong to a "
+                    f"{word(other)} of {format_length(given[other])}: between "
+                    f"{format_length(low)} and {format_length(high)} can be drafted. "
+                    "Please measure both again.",
+                    field=name,
+                )
+
+
+def likely_body(given: Mapping[str, float], *, said_chest: bool = False) -> str:
+    """The table that suits the measurements best when nobody said which.
+
+    A height below 1.50 m, or without one girths below the smallest adult row, is a
+    child's; a chest rather than a bust, or a waist above 0.9 of the hip, is taken
+    for a man's (ANSUR II mean waist over hip: women 0.84, men 0.92).
+    """
+    if "height" in given:
+        small = given["height"] < 1500
+    else:
+        small = given.get("hip", 9999) < 800 or given.get("bust", 9999) < 740
+    if small:
+        return "children"
+    stout = "waist" in given and "hip" in given and given["waist"] > 0.9 * given["hip"]
+    return "men" if said_chest or stout else "women"
+
+
+def word(name: str) -> str:
+    """A measurement's name as it is said."""
+    return WORDS.get(name, name)

@@ -1,0 +1,70 @@
+"""The garments that can be drafted, and the one way to draft any of them by name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib import import_module
+
+from stash.draft.body import complete
+from stash.draft.garment import Garment, Option
+from stash.errors import NotFound
+from stash.model import Pattern
+
+# name of the garment -> its module in this package, each with a GARMENT
+MODULES = {
+    "trousers": "trousers",
+    "shorts": "shorts",
+}
+NOTHING: Mapping[str, object] = {}
+
+
+@dataclass(frozen=True)
+class GarmentInfo:
+    """What a garment is called, the measurements it asks for and the options it takes.
+
+    ``measurements`` are asked for ("bust|chest": either); ``estimates`` are taken
+    from a body table when they are not given.
+    """
+
+    name: str
+    title: str
+    measurements: tuple[str, ...]
+    estimates: tuple[str, ...]
+    options: tuple[Option, ...]
+
+
+def garments() -> tuple[str, ...]:
+    """The names of every garment, as they are listed to a person."""
+    return tuple(MODULES)
+
+
+def about(name: str) -> GarmentInfo:
+    """Measurements and options of one garment; NotFound for an unknown name."""
+    g = _garment(name)
+    return GarmentInfo(g.name, g.title, g.measurements, g.estimates, g.options)
+
+
+def draft(
+    name: str,
+    measurements_mm: Mapping[str, float],
+    options: Mapping[str, object] = NOTHING,
+    body: str | None = None,
+) -> Pattern:
+    """The pattern of one garment for one body, every estimate named in ``estimated``.
+
+    InvalidInput names the measurement or option that cannot be used, or that is missing.
+    """
+    garment = _garment(name)
+    chosen = garment.read_options(options)
+    garment.ask_for(measurements_mm)
+    wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
+    return garment.draft(complete(measurements_mm, wanted, body), chosen)
+
+
+def _garment(name: str) -> Garment:
+    if name not in MODULES:
+        raise NotFound(
+            f"There is no draft of “{name}”; there are: {', '.join(MODULES)}."
+        )
+    return import_module(f"stash.draft.{MODULES[name]}").GARMENT

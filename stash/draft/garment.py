@@ -1,0 +1,132 @@
+"""What a draft is: the measurements it asks for, the options it takes, and its steps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from math import isfinite
+
+from stash.draft.body import Body
+from stash.errors import InvalidInput
+from stash.model import Pattern
+from stash.units import format_length, parse_length
+
+
+@dataclass(frozen=True, kw_only=True)
+class Measure:
+    """An option that is a length in mm; ``default`` None is worked out by the draft."""
+
+    name: str
+    about: str
+    least_mm: float
+    most_mm: float
+    default: float | None = None
+
+    def read(self, value: object) -> float:
+        """The option's value in mm from a number of mm or text with a unit."""
+        mm = self._mm(value)
+        if not (isfinite(mm) and self.least_mm <= mm <= self.most_mm):
+            raise InvalidInput(
+                f"The option {self.name} can be from {format_length(self.least_mm)} to "
+                f"{format_length(self.most_mm)}.",
+                field=self.name,
+            )
+        return mm
+
+    def _mm(self, value: object) -> float:
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            return float(value)
+        if str(value).strip() in {"0", "0 mm", "0 cm", "0mm", "0cm"}:
+            return 0.0
+        return parse_length(str(value), field=self.name)
+
+    def to_json(self) -> dict:
+        """Its name, meaning, range and default."""
+        return {"name": self.name, "about": self.about, "least_mm": self.least_mm,
+                "most_mm": self.most_mm, "default_mm": self.default}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """An option that is one of a few words; the first is the default."""
+
+    name: str
+    about: str
+    words: tuple[str, ...]
+
+    @property
+    def default(self) -> str:
+        """The word taken when nothing is chosen."""
+        return self.words[0]
+
+    def read(self, value: object) -> str:
+        """The chosen word."""
+        word = str(value).strip().lower()
+        if word not in self.words:
+            raise InvalidInput(
+                f"The option {self.name} can be {' or '.join(self.words)}, not “{value}”.",
+                field=self.name,
+            )
+        return word
+
+    def to_json(self) -> dict:
+        """Its name, meaning, words and default."""
+        return {"name": self.name, "about": self.about, "words": list(self.words),
+                "default": self.default}
+
+
+Option = Measure | Choice
+Options = Mapping[str, object]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Garment:
+    """One garment that can be drafted.
+
+    ``measurements`` must be known (one of the words joined by "|" is enough);
+    ``estimates`` are taken from the body table when they are not given. ``draft``
+    gets the completed body and every option with its default filled in.
+    """
+
+    name: str
+    title: str
+    measurements: tuple[str, ...]
+    estimates: tuple[str, ...]
+    options: tuple[Option, ...]
+    draft: Callable[[Body, Options], Pattern]
+
+    def ask_for(self, measurements_mm: Mapping[str, float]) -> None:
+        """InvalidInput names the first needed measurement that is not among those given."""
+        for needed in self.measurements:
+            if not any(name in measurements_mm for name in needed.split("|")):
+                said = " or ".join(needed.split("|")).replace("_", " ")
+                raise InvalidInput(
+                    f"{self.title} need the {said}: please measure it.",
+                    field=needed.split("|")[0],
+                )
+
+    def read_options(self, given: Mapping[str, object]) -> dict[str, object]:
+        """Every option of the garment, checked, defaults filled in."""
+        known = {o.name: o for o in self.options}
+        for name in given:
+            if name not in known:
+                raise InvalidInput(
+                    f"The {self.title.lower()} has no option “{name}”; it takes: "
+                    f"{', '.join(known) or 'none'}.",
+                    field=name,
+                )
+        return {
+            name: option.read(given[name]) if given.get(name) is not None else option.default
+            for name, option in known.items()
+        }
+
+
+SEAM = Measure(name="seam", about="seam allowance", least_mm=0, most_mm=30, default=15.0)
+FINISH = Choice(
+    name="finish", about="how raw edges are finished", words=("overlock", "zigzag", "bound")
+)
+
+
+def hem(default_mm: float) -> Measure:
+    """The hem allowance, with the garment's own default."""
+    return Measure(name="hem", about="hem allowance", least_mm=0, most_mm=120, default=default_mm)

@@ -1,0 +1,133 @@
+"""A piece on the drafting paper: named edges round it, notches, marks; and its Piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from shapely import LinearRing
+from shapely import Point as Place
+
+from stash.draft.cutting_line import Edge, cutting_line
+from stash.draft.geometry import Path, along, distance, length, mirrored
+from stash.model import Piece, Point, Role
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cutting:
+    """How many times a panel is cut, from what, and which ways it may lie.
+
+    ``pair`` cuts half of them mirrored.
+    """
+
+    quantity: int = 1
+    pair: bool = False
+    role: Role = Role.MAIN
+    turns_deg: tuple[float, ...] = (0.0, 180.0)
+    grain_turn_deg: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Panel:
+    """One drafted panel; its edges in order close a ring on the stitching line.
+
+    With ``on_fold`` the panel is one half: it has an edge named ``fold`` along y = 0,
+    and the piece is opened out about it. ``notches`` are (edge name, mm along it);
+    ``marks`` are lines drawn inside the piece (darts, fold lines, pockets).
+    """
+
+    name: str
+    edges: tuple[Edge, ...]
+    cutting: Cutting = Cutting()
+    on_fold: bool = False
+    notches: tuple[tuple[str, float], ...] = ()
+    marks: tuple[Path, ...] = ()
+
+    def edge(self, name: str) -> Edge:
+        """The edge of that name."""
+        return next(e for e in self.edges if e.name == name)
+
+    def length(self, name: str) -> float:
+        """Length of the stitching line of one edge (half of it on a half panel), mm."""
+        return length(self.edge(name).path)
+
+    def stitching_line(self) -> Path:
+        """The ring of stitching lines, opened out, not closed."""
+        return self._opened([e.path for e in self.edges if not self._is_fold(e)])
+
+    def piece(self) -> Piece:
+        """The piece to lay and cut: allowances in, opened out."""
+        outline = cutting_line(self.edges)
+        if self.on_fold:
+            outline = _open_out(outline)
+        ring = LinearRing(outline)
+        notches = [_snip(along(self.edge(e).path, mm), ring) for e, mm in self.notches]
+        marks = self.marks
+        if self.on_fold:
+            notches += [n for n in mirrored(notches) if abs(n[1]) > 1e-6]
+            marks += tuple(mirrored(m) for m in marks if any(abs(y) > 1e-6 for _, y in m))
+        return Piece(
+            name=self.name,
+            outline_mm=outline,
+            quantity=self.cutting.quantity,
+            mirrored_pair=self.cutting.pair,
+            on_fold=self.on_fold,
+            role=self.cutting.role,
+            stitch_mm=self.stitching_line(),
+            notches_mm=tuple(notches),
+            marks_mm=marks,
+            turns_deg=self.cutting.turns_deg,
+            grain_turn_deg=self.cutting.grain_turn_deg,
+        )
+
+    def fused(self, name: str, quantity: int, *, pair: bool = False) -> Panel:
+        """The same shape cut from interfacing."""
+        return replace(
+            self,
+            name=name,
+            cutting=Cutting(quantity=quantity, pair=pair, role=Role.INTERFACING),
+            notches=(),
+            marks=(),
+        )
+
+    def _is_fold(self, edge: Edge) -> bool:
+        return self.on_fold and edge.name == "fold"
+
+    def _opened(self, paths: Sequence[Path]) -> Path:
+        if not self.on_fold:
+            return tuple(p for path in paths for p in path[:-1])
+        start = next(i for i, e in enumerate(self.edges) if self._is_fold(e)) + 1
+        half: list[Point] = []
+        for e in [*self.edges[start:], *self.edges[: start - 1]]:
+            half.extend(p for p in e.path if not half or distance(p, half[-1]) > 1e-6)
+        return _whole(half)
+
+
+def _whole(half: Sequence[Point]) -> Path:
+    """A half line from the fold round to the fold, and its mirror image."""
+    other = [(x, -y) for x, y in reversed(half) if abs(y) > 1e-6]
+    return tuple(half) + tuple(other)
+
+
+def _open_out(ring: Path) -> Path:
+    """Mirror a half outline that touches y = 0 along its fold."""
+    count = len(ring)
+    on_line = [abs(y) < 1e-6 for _, y in ring]
+    start = next(i for i in range(count) if on_line[i] and not on_line[(i + 1) % count])
+    walk = [ring[(start + i) % count] for i in range(count)]
+    end = next(i for i in range(1, count) if abs(walk[i][1]) < 1e-6)
+    return _whole([(x, 0.0 if abs(y) < 1e-6 else y) for x, y in walk[: end + 1]])
+
+
+def _snip(point: Point, ring: LinearRing) -> Point:
+    """Where a notch on the stitching line is snipped in the cut edge."""
+    near = ring.interpolate(ring.project(Place(point)))
+    return near.x, near.y
+
+
+def strip(name: str, length_mm: float, width_mm: float, cutting: Cutting = Cutting()) -> Panel:  # noqa: B008
+    """A straight strip, seams already counted in: a band, a belt, a tie, a loop."""
+    a, b, c, d = (0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm)
+    sides = (("long", (a, b)), ("end", (b, c)), ("other long", (c, d)), ("other end", (d, a)))
+    edges = tuple(Edge(side, path) for side, path in sides)
+    return Panel(name=name, edges=edges, cutting=cutting)

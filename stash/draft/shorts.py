@@ -1,0 +1,58 @@
+"""Shorts: the trousers' legs cut off above the knee, hems straight, an elastic or fitted waist.
+
+The leg is the trousers' (see ``trousers``), but runs straight from fork to hem.
+"""
+
+from __future__ import annotations
+
+from stash.draft.body import Body
+from stash.draft.body_table import thigh_p95
+from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
+from stash.draft.trouser_pieces import cut_out, draw_legs
+from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_ease
+from stash.draft.trousers import EASE, ESTIMATES, LEG_WIDTH, MEASUREMENTS, POCKETS, WAIST, WAISTBAND
+from stash.errors import InvalidInput
+from stash.model import Pattern
+from stash.units import format_length
+
+LEAST_LEG_MM = 40.0
+LENGTH = Measure(
+    name="length", about="finished length down the side, waist to hem", least_mm=200, most_mm=900
+)
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Short legs: a quarter of the inside leg long unless asked otherwise."""
+    rise = body["body_rise"] + seat_ease(body["hip"])
+    length_mm = float(options["length"] or rise + 0.25 * body["inside_leg"])
+    if length_mm < rise + LEAST_LEG_MM:
+        raise InvalidInput(
+            f"Shorts {format_length(length_mm)} long end above the crotch line: the option "
+            f"length can be {format_length(rise + LEAST_LEG_MM)} or more.",
+            field="length",
+        )
+    leg = leg_for(body, options, hem_down=length_mm, hem_girth=_hem_girth(body, options),
+                  with_knee=False)
+    return cut_out("shorts", body, options, draw_legs(leg, body, options))
+
+
+def _hem_girth(body: Body, options: Options) -> float:
+    """A little narrower than the leg at the crotch line, never tighter than the thigh."""
+    hip = body["hip"]
+    passes = max(body["thigh"], thigh_p95(body.kind, hip)) + THIGH_EASE_MM
+    at_crotch = hip / 2 + hip / 8 + hip / 18 + roomy_ease(body, options) / 2
+    girth = float(options["leg_width"] or max(0.95 * at_crotch, passes))
+    if girth < passes:
+        raise InvalidInput(
+            f"A leg {format_length(girth)} round is too tight for the thigh: the option "
+            f"leg_width can be {format_length(passes)} or more.",
+            field="leg_width",
+        )
+    return girth
+
+
+GARMENT = Garment(
+    name="shorts", title="Shorts", measurements=MEASUREMENTS, estimates=ESTIMATES,
+    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH),
+    draft=draft,
+)

@@ -1,0 +1,210 @@
+"""From what a file or a photograph shows of a piece to a ``Piece``: grain, fold, one name each."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from math import atan2, cos, degrees, hypot, pi, radians, sin
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from stash.errors import InvalidInput
+from stash.model import Piece, Point, Role
+from stash.pattern.rings import Line, checked_ring
+
+ON_LINE_MM = 1.0
+PARALLEL_DEG = 1.0
+MOST_PIECES = 500
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drawn:
+    """One piece as it was drawn, in mm with y upwards.
+
+    ``grain`` is two points along the grain; ``fold`` two points of the line about
+    which the piece is the same on both sides, whether one half was drawn or both.
+    """
+
+    name: str
+    ring: Line
+    grain: tuple[Point, Point] | None = None
+    fold: tuple[Point, Point] | None = None
+    stitch: Line = ()
+    marks: tuple[Line, ...] = ()
+    notches: tuple[Point, ...] = ()
+    quantity: int | None = None
+    mirrored_pair: bool = False
+    role: Role = Role.MAIN
+    grain_turn_deg: float = 0.0
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What came out of a file or photographs.
+
+    ``drawn_mm`` gives for each piece the width and height it has as drawn there,
+    for comparing with a ruler; ``notes`` are sentences on what was left out or assumed.
+    """
+
+    pieces: tuple[Piece, ...]
+    drawn_mm: tuple[tuple[float, float], ...]
+    notes: tuple[str, ...] = field(default=())
+
+
+def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[str] = ()) -> Reading:
+    """Every drawn piece made a ``Piece``; ``grain_deg`` is the grain where none was drawn."""
+    if not drawn:
+        raise InvalidInput("There is no closed shape in it, so there is no piece to cut.")
+    if len(drawn) > MOST_PIECES:
+        raise InvalidInput(f"It holds {len(drawn)} shapes; a pattern has at most {MOST_PIECES}.")
+    named = [replace(d, name=n) for d, n in zip(drawn, unique(d.name for d in drawn), strict=True)]
+    sizes = [Polygon(d.ring).bounds for d in named]
+    return Reading(
+        tuple(piece_of(d, grain_deg) for d in named),
+        tuple((right - left, high - low) for left, low, right, high in sizes),
+        tuple(dict.fromkeys(notes)),
+    )
+
+
+def unique(names: Iterable[str]) -> list[str]:
+    """The names, a number after those that come again; "#" is kept for copies of a piece."""
+    taken: set[str] = set()
+    result = []
+    for given in names:
+        base = " ".join(given.replace("#", " ").split())[:60] or "piece"
+        name, count = base, 1
+        while name in taken:
+            count += 1
+            name = f"{base} {count}"
+        taken.add(name)
+        result.append(name)
+    return result
+
+
+def piece_of(drawn: Drawn, grain_deg: float) -> Piece:
+    """The piece with its grain turned along x and, if folded, its fold on y = 0."""
+    drawn = replace(drawn, ring=checked_ring(drawn.ring, f"The piece “{drawn.name}”"))
+    if drawn.fold:
+        drawn = opened_out(drawn, drawn.fold)
+    angle = direction_deg(drawn.grain) if drawn.grain else grain_deg
+    drawn = turned(drawn, drawn.grain_turn_deg - angle)
+    on_fold = drawn.fold is not None and is_level(drawn.fold)
+    left, low, _, _ = Polygon(drawn.ring).bounds
+    drawn = shifted(drawn, -left, -drawn.fold[0][1] if on_fold else -low)
+    pair = drawn.mirrored_pair and not on_fold
+    return Piece(
+        name=drawn.name,
+        outline_mm=drawn.ring,
+        quantity=drawn.quantity or (2 if pair else 1),
+        mirrored_pair=pair,
+        on_fold=on_fold,
+        role=drawn.role,
+        stitch_mm=drawn.stitch,
+        notches_mm=drawn.notches,
+        marks_mm=drawn.marks,
+        grain_turn_deg=drawn.grain_turn_deg,
+    )
+
+
+def direction_deg(line: Sequence[Point]) -> float:
+    """Which way a line points, counter-clockwise from x."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    return degrees(atan2(y1 - y0, x1 - x0))
+
+
+def is_level(line: Sequence[Point]) -> bool:
+    """True when a line runs along the grain."""
+    turn = direction_deg(line) % 180
+    return min(turn, 180 - turn) <= PARALLEL_DEG
+
+
+def opened_out(drawn: Drawn, fold: tuple[Point, Point]) -> Drawn:
+    """A half piece joined to its mirror image; a piece drawn whole stays as it is."""
+    ring = [_onto(p, fold) for p in drawn.ring]
+    shape, other = Polygon(ring), Polygon([reflect(p, fold) for p in ring])
+    if shape.intersection(other).area > 0.9 * shape.area:
+        return drawn
+    whole = shapely.union(shape, other, grid_size=1e-6)
+    if not isinstance(whole, Polygon) or whole.interiors:
+        raise InvalidInput(
+            f"The fold line of “{drawn.name}” does not lie on the edge of the piece, so it "
+            "cannot be opened out."
+        )
+    edge = LineString(fold)
+    notches = [n for n in drawn.notches if edge.distance(shapely.Point(n)) > ON_LINE_MM]
+    return replace(
+        drawn,
+        ring=checked_ring(whole.exterior.coords[:-1], f"The piece “{drawn.name}”"),
+        stitch=mirrored_line(drawn.stitch, fold),
+        marks=drawn.marks + tuple(tuple(reflect(p, fold) for p in m) for m in drawn.marks),
+        notches=drawn.notches + tuple(reflect(p, fold) for p in notches),
+    )
+
+
+def mirrored_line(line: Line, fold: tuple[Point, Point]) -> Line:
+    """A half stitching line and its image as one ring."""
+    if len(line) < 3:
+        return ()
+    half = [_onto(p, fold) for p in line]
+    shapes = Polygon(half), Polygon([reflect(p, fold) for p in half])
+    if not all(s.is_valid for s in shapes):
+        return ()
+    whole = shapely.union(*shapes, grid_size=1e-6)
+    if not isinstance(whole, Polygon):
+        return ()
+    return tuple((float(x), float(y)) for x, y in whole.simplify(0.02).exterior.coords[:-1])
+
+
+def _onto(point: Point, line: Sequence[Point]) -> Point:
+    """The point, moved onto the line where it all but lies there."""
+    x, y = reflect(point, line)
+    near = hypot(x - point[0], y - point[1]) <= 2 * ON_LINE_MM
+    return ((x + point[0]) / 2, (y + point[1]) / 2) if near else point
+
+
+def reflect(point: Point, line: Sequence[Point]) -> Point:
+    """The mirror image of a point about a line."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    size = hypot(x1 - x0, y1 - y0)
+    ux, uy = (x1 - x0) / size, (y1 - y0) / size
+    dx, dy = point[0] - x0, point[1] - y0
+    along, off = dx * ux + dy * uy, -dx * uy + dy * ux
+    return x0 + along * ux + off * uy, y0 + along * uy - off * ux
+
+
+def turned(drawn: Drawn, turn_deg: float) -> Drawn:
+    """Everything turned counter-clockwise about the origin."""
+    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
+    if abs(turn_deg % 90) < 1e-9:
+        c, s = float(round(c)), float(round(s))
+    return _each(drawn, lambda p: (p[0] * c - p[1] * s, p[0] * s + p[1] * c))
+
+
+def shifted(drawn: Drawn, dx: float, dy: float) -> Drawn:
+    """Everything moved."""
+    return _each(drawn, lambda p: (p[0] + dx, p[1] + dy))
+
+
+def _each(drawn: Drawn, move: Callable[[Point], Point]) -> Drawn:
+    def line(points: Iterable[Point]) -> Line:
+        return tuple(map(move, points))
+
+    return replace(
+        drawn,
+        ring=line(drawn.ring),
+        grain=line(drawn.grain) if drawn.grain else None,
+        fold=line(drawn.fold) if drawn.fold else None,
+        stitch=line(drawn.stitch),
+        marks=tuple(map(line, drawn.marks)),
+        notches=line(drawn.notches),
+    )
+
+
+def longest_axis_deg(ring: Sequence[Point]) -> float:
+    """The direction of the long side of the smallest rectangle around a shape."""
+    corners = shapely.minimum_rotated_rectangle(Polygon(ring)).exterior.coords
+    sides = [(corners[i], corners[i + 1]) for i in (0, 1)]
+    longest = max(sides, key=lambda side: hypot(side[1][0] - side[0][0], side[1][1] - side[0][1]))
+    turn = radians(direction_deg(longest))
+    return degrees(turn - pi if turn > pi / 2 else turn + pi if turn <= -pi / 2 else turn)

@@ -1,0 +1,118 @@
+"""Pieces as a DXF file with the layers of ASTM D6673: one block a piece, millimetres."""
+
+from __future__ import annotations
+
+import io
+import re
+import unicodedata
+from collections.abc import Iterable, Sequence
+from math import cos, degrees, radians, sin
+
+import ezdxf
+from ezdxf.layouts import BlockLayout
+from ezdxf.math import Vec2
+from shapely.geometry import Polygon
+
+from stash.model import Pattern, Piece, Point
+from stash.pattern import layers
+from stash.pattern.arrange import arrange
+from stash.pattern.drawing import pieces_of
+from stash.pattern.figure import Style, draw_piece
+from stash.pattern.lettering import cutting_words
+
+CORNER_DEG = 20.0
+TEXT_MM = 8.0
+
+
+def write_dxf(pattern: Pattern | Sequence[Piece], *, title: str = "") -> bytes:
+    """A DXF R2000 file in mm; x runs along the grain, as in ``Piece``.
+
+    Pieces on the fold are written whole with the mirror line through them, so
+    that a program which does not know layer 6 still gets the true piece. Texts
+    are 7-bit ASCII as the standard asks; other letters are escaped by their code.
+    """
+    pieces, title = pieces_of(pattern, title)
+    document = ezdxf.new("R2000", units=ezdxf.units.MM)
+    for layer in [*range(1, 16), *range(80, 84)]:
+        document.layers.add(str(layer))
+    space = document.modelspace()
+    for row, said in enumerate((f"Style Name: {title or 'pattern'}", "Units: METRIC")):
+        _text(space, said, (0.0, -30.0 - 15 * row), layers.BOUNDARY)
+    names = block_names(p.name for p in pieces)
+    corners = _corners(pieces)
+    for piece, name, corner in zip(pieces, names, corners, strict=True):
+        _piece(document.blocks.new(name), piece)
+        space.add_blockref(name, corner, dxfattribs={"layer": layers.BOUNDARY})
+    stream = io.StringIO()
+    document.write(stream)
+    return stream.getvalue().encode("ascii", "dxfreplace")
+
+
+def block_names(names: Iterable[str]) -> list[str]:
+    """Plain, different block names in the letters every DXF reader takes."""
+    taken: list[str] = []
+    for given in names:
+        plain = unicodedata.normalize("NFKD", given).encode("ascii", "ignore").decode()
+        base = re.sub(r"[^A-Za-z0-9-]+", "_", plain).strip("_").upper() or "PIECE"
+        name, count = base, 1
+        while name in taken:
+            count += 1
+            name = f"{base}_{count}"
+        taken.append(name)
+    return taken
+
+
+def _corners(pieces: Sequence[Piece]) -> list[Point]:
+    """Where each block goes so that none lies over another."""
+    figures = [draw_piece(piece, Style(dimensions=False)) for piece in pieces]
+    spots = {}
+    for figure in arrange(figures, gap_mm=40.0).figures:
+        left, top, _, _ = figure.shape.bounds
+        at_left, at_top, _, _ = Polygon([(y, x) for x, y in figure.piece.outline_mm]).bounds
+        spots[figure.piece.name] = (top - at_top, left - at_left)
+    return [spots[piece.name] for piece in pieces]
+
+
+def _piece(block: BlockLayout, piece: Piece) -> None:
+    _ring(block, piece.outline_mm, layers.BOUNDARY)
+    _ring(block, piece.stitch_mm, layers.SEW_LINES)
+    _vertices(block, piece.outline_mm)
+    for notch in piece.notches_mm:
+        block.add_point(notch, dxfattribs={"layer": layers.NOTCHES})
+    for mark in piece.marks_mm:
+        _ring(block, mark, layers.INTERNAL_LINES, closed=False)
+    xs, ys = zip(*piece.outline_mm, strict=True)
+    if piece.on_fold:
+        fold = ((min(xs), 0.0), (max(xs), 0.0))
+        block.add_line(*fold, dxfattribs={"layer": layers.MIRROR_LINE})
+    centre, half = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), 0.3 * (max(xs) - min(xs))
+    turn = radians(piece.grain_turn_deg)
+    step = half * cos(turn), half * sin(turn)
+    grain = [(centre[0] + k * step[0], centre[1] + k * step[1]) for k in (-1, 1)]
+    block.add_line(*grain, dxfattribs={"layer": layers.GRAIN_LINE})
+    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}", *cutting_words(piece)]
+    for row, words in enumerate(said):
+        _text(block, words, (min(xs) + 10, centre[1] - 12.0 * (row + 1)), layers.ANNOTATION)
+
+
+def _ring(
+    block: BlockLayout, points: Sequence[Point], layer: str, *, closed: bool = True
+) -> None:
+    if len(points) == 1:
+        block.add_point(points[0], dxfattribs={"layer": layer})
+    elif points:
+        block.add_polyline2d(points, close=closed, dxfattribs={"layer": layer})
+
+
+def _vertices(block: BlockLayout, ring: Sequence[Point]) -> None:
+    """Turn points where the line bends sharply, curve points along curves."""
+    for i, point in enumerate(ring):
+        before, after = Vec2(ring[i - 1]), Vec2(ring[(i + 1) % len(ring)])
+        here = Vec2(point)
+        bend = degrees((here - before).angle_between(after - here))
+        layer = layers.TURN_POINTS if abs(bend) > CORNER_DEG else layers.CURVE_POINTS
+        block.add_point(point, dxfattribs={"layer": layer})
+
+
+def _text(block: BlockLayout, said: str, at: Point, layer: str) -> None:
+    block.add_text(said, height=TEXT_MM, dxfattribs={"layer": layer}).set_placement(at)

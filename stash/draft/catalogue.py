@@ -15,6 +15,11 @@ from stash.model import Pattern
 MODULES = {
     "trousers": "trousers",
     "shorts": "shorts",
+    "tote-bag": "tote_bag",
+    "pillowcase": "pillowcase",
+    "cushion-cover": "cushion_cover",
+    "curtain": "curtain",
+    "wrap": "wrap",
 }
 NOTHING: Mapping[str, object] = {}
 

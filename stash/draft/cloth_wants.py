@@ -7,7 +7,7 @@ practice, and a maker who knows better may cut what she likes.
 
 from __future__ import annotations
 
-from stash.model import ClothWants
+from stash.model import ClothWants, Construction
 
 SOURCE = "weight classes: trade blog pnwkyne.com, fabric weights; choice: common practice"
 
@@ -15,3 +15,14 @@ LEGS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(150, 305), source=SOURCE)
 SHIRTS = ClothWants(mass_gsm=(60, 240), mass_best_gsm=(85, 180), source=SOURCE)
 SKIRTS = ClothWants(mass_gsm=(85, 475), mass_best_gsm=(136, 305), source=SOURCE)
 FLOWING = ClothWants(mass_gsm=(60, 305), mass_best_gsm=(85, 200), source=SOURCE)
+SLEEPWEAR = ClothWants(mass_gsm=(80, 240), mass_best_gsm=(100, 180), source=SOURCE)
+ROBES = ClothWants(mass_gsm=(120, 475), mass_best_gsm=(150, 373), source=SOURCE)
+APRONS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(150, 305), source=SOURCE)
+BAGS = ClothWants(mass_gsm=(136, 600), mass_best_gsm=(237, 475), opaque=False, source=SOURCE)
+BEDDING = ClothWants(mass_gsm=(80, 240), mass_best_gsm=(110, 180), opaque=False, source=SOURCE)
+COVERS = ClothWants(mass_gsm=(110, 600), mass_best_gsm=(180, 373), source=SOURCE)
+CURTAINS = ClothWants(mass_gsm=(50, 600), mass_best_gsm=(136, 373), opaque=False, source=SOURCE)
+WRAPS = ClothWants(
+    constructions=(Construction.WOVEN, Construction.KNIT),
+    mass_gsm=(30, 475), mass_best_gsm=(60, 237), opaque=False, source=SOURCE,
+)

@@ -1,0 +1,78 @@
+"""Cushion cover: an envelope of two lapped backs, or a zip; plain or with a corded edge."""
+
+from __future__ import annotations
+
+from stash.draft.body import Body
+from stash.draft.cloth_wants import COVERS
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.panel import Panel
+from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.sewing import Join, seams, sewing_needs
+from stash.model import Need, NotionKind, Pattern
+from stash.notions.binding import binding_need
+from stash.notions.fastenings import zip_need
+
+LENGTH = Measure(name="length", about="finished length", least_mm=150, most_mm=1500, default=450.0)
+WIDTH = Measure(name="width", about="finished width", least_mm=150, most_mm=1500, default=450.0)
+CLOSURE = Choice(name="closure", about="how it opens", words=("envelope", "zip"))
+LAP = Measure(
+    name="lap", about="how far the two backs of an envelope lap",
+    least_mm=50, most_mm=300, default=120.0,
+)
+EDGE = Choice(name="edge", about="the seam all round", words=("plain", "corded"))
+ZIP_CORNER_MM = 25.0  # sewn shut at each end of the zip: common practice, no source
+CORD_MM = 5.0
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """A front, and a back that opens across its middle or along one edge."""
+    joins = _joins(options)
+    finish = str(options["finish"])
+    return Pattern(
+        garment="cushion-cover", pieces=tuple(p.piece() for p in _panels(options)),
+        notions=(*_needs(options), *sewing_needs(joins, finish)), wants=COVERS,
+        seams=seams(joins, finish), measurements_mm=dict(body.values), options=dict(options),
+    )
+
+
+def _panels(options: Options) -> list[Panel]:
+    long, wide = float(options["length"]), float(options["width"])
+    seam, turn = float(options["seam"]), float(options["hem"])
+    all_round = Allowances(seam, seam, seam)
+    front = rectangle("front", (long, wide), all_round)
+    if options["closure"] == "zip":
+        return [front, rectangle("back", (long, wide), all_round)]
+    lap = min(float(options["lap"]), long)
+    half = rectangle("back", ((long + lap) / 2, wide), Allowances(seam, turn, seam))
+    return [front, *_twice(half)]
+
+
+def _twice(half: Panel) -> list[Panel]:
+    return [Panel(name=f"{half.name} {which}", edges=half.edges) for which in ("upper", "lower")]
+
+
+def _joins(options: Options) -> list[Join]:
+    long, wide = float(options["length"]), float(options["width"])
+    hems = 2 if options["closure"] == "envelope" else 0
+    return [Join("all round", 2 * (long + wide)), Join("back hems", wide, hems, 0)]
+
+
+def _needs(options: Options) -> list[Need]:
+    long, wide = float(options["length"]), float(options["width"])
+    needs = []
+    if options["closure"] == "zip":
+        needs.append(zip_need(wide - 2 * ZIP_CORNER_MM, "lower edge"))
+    if options["edge"] == "corded":
+        around = 2 * (long + wide)
+        needs.append(binding_need(around, 2 * CORD_MM, "over the cord"))
+        needs.append(
+            Need(kind=NotionKind.CORD, why="corded edge", length_mm=around + 50,
+                 size_mm=(CORD_MM - 2, CORD_MM, CORD_MM + 2))
+        )
+    return needs
+
+
+GARMENT = Garment(
+    name="cushion-cover", title="Cushion cover", measurements=(), estimates=(),
+    options=(LENGTH, WIDTH, CLOSURE, LAP, EDGE, SEAM, hem(30.0), FINISH), draft=draft,
+)

@@ -13,6 +13,7 @@ from stash.model.exact import to_plain
 from stash.store.cache import BIN_COLUMNS, bin_state
 from stash.store.labels import Labels
 from stash.store.ledger import Ledger
+from stash.store.places import place_name
 
 MOST = 100_000_000.0
 
@@ -67,7 +68,8 @@ class Bins:
         def make() -> Entry:
             taken = self.labels.claim(code or bin.code)
             arrival = {
-                "notion": to_plain(bin.notion), "amount": float(bin.amount), "place": bin.place
+                "notion": to_plain(bin.notion), "amount": float(bin.amount),
+                "place": place_name(self.ledger, bin.place),
             }
             return Entry(kind=Kind.RECEIPT, code=taken, change={taken: {"bin": arrival}})
 
@@ -100,7 +102,8 @@ class Bins:
 
     def move(self, code: str, place: str | None, token: str | None = None) -> Event:
         """The bin now stands in another place."""
-        return self._change(Kind.MOVE, code, {"place": place}, token)
+        name = place_name(self.ledger, place)
+        return self._change(Kind.MOVE, code, {"place": name}, token)
 
     def gift(self, code: str, token: str | None = None, *, despite_hold: bool = False) -> Event:
         """The bin was given away."""

@@ -15,6 +15,7 @@ from stash.store.cache import CUT_COLUMNS, cut_state
 from stash.store.cloths import Cloths
 from stash.store.labels import Labels
 from stash.store.ledger import Ledger
+from stash.store.places import place_name
 
 WIDEST_MM = 10_000.0
 
@@ -106,7 +107,8 @@ class Cuts:
         def make() -> Entry:
             taken = self.labels.claim(code or cut.code)
             subject, part = self.cloths.part(cut.cloth)
-            change = {**part, taken: {"cut": _arrival(cut, subject)}}
+            arrival = {**_arrival(cut, subject), "place": place_name(self.ledger, cut.place)}
+            change = {**part, taken: {"cut": arrival}}
             return Entry(kind=Kind.RECEIPT, code=taken, change=change)
 
         return self.ledger.write(make, token)
@@ -190,7 +192,8 @@ class Cuts:
 
     def move(self, code: str, place: str | None, token: str | None = None) -> Event:
         """The cut now lies in another place, by the place's name or label."""
-        return self._change(Kind.MOVE, code, {"place": place}, token)
+        name = place_name(self.ledger, place)
+        return self._change(Kind.MOVE, code, {"place": name}, token)
 
     def gift(self, code: str, token: str | None = None, *, despite_hold: bool = False) -> Event:
         """The cut was given away."""
@@ -240,8 +243,7 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
 def _arrival(cut: Cut, cloth: str) -> dict:
     return {
         "cloth": cloth, "outline": to_plain(checked(cut.outline)), "washed": cut.washed,
-        "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
-        "came_from": cut.came_from,
+        "acquired": cut.acquired, "keep_for": cut.keep_for, "came_from": cut.came_from,
     }
 
 

@@ -12,6 +12,8 @@ from stash.store.labels import Labels
 from stash.store.ledger import Ledger
 from stash.store.naming import key_of
 
+LONGEST_NAME = 100
+
 
 @dataclass(frozen=True, kw_only=True)
 class Place:
@@ -33,14 +35,13 @@ class Places:
         self, name: str, code: str | None = None, token: str | None = None, *, notes: str = ""
     ) -> Event:
         """Give a place a label; Conflict when the name has one already."""
-        if not key_of(name) or len(name) > 100:
-            raise InvalidInput("Please give the place a name of at most 100 letters.", field="name")
+        tidy_name(name)
 
         def make() -> Entry:
             if self.find(name):
                 raise Conflict(f"There is already a label for the place “{name.strip()}”.")
             taken = self.labels.claim(code)
-            record = {"name": " ".join(name.split()), "notes": notes}
+            record = {"name": tidy_name(name), "notes": notes}
             change = {f"place:{taken}": {"record": record}}
             return Entry(kind=Kind.RECEIPT, code=taken, change=change)
 
@@ -80,3 +81,25 @@ class Places:
             " UNION ALL SELECT code, place FROM bin WHERE gone IS NULL AND place IS NOT NULL"
         )
         return [code for code, place in rows if key_of(place) == key_of(name)]
+
+
+def place_name(ledger: Ledger, said: str | None) -> str | None:
+    """The name of the place that a name or a scanned place label means; None for no place."""
+    if said is None or not said.strip():
+        return None
+    try:
+        record = ledger.state(f"place:{Code.parse(said).text}")
+    except InvalidInput:
+        record = None
+    if record is not None:
+        return record["name"]
+    return tidy_name(said)
+
+
+def tidy_name(name: str) -> str:
+    """The name without superfluous spaces; InvalidInput when it is none."""
+    if not key_of(name) or len(name) > LONGEST_NAME:
+        raise InvalidInput(
+            f"Please give the place a name of at most {LONGEST_NAME} letters.", field="place"
+        )
+    return " ".join(name.split())

@@ -7,6 +7,8 @@ import re
 
 from sqlite_utils import Database
 
+from stash.errors import InvalidInput
+from stash.fibres import fibre
 from stash.model import Cloth, Notion
 
 _HUES = (
@@ -36,7 +38,7 @@ def find(db: Database, typed: str, limit: int = 200) -> list[str]:
 
 def of_cloth(cloth: Cloth) -> str:
     """Name, fibres, construction, colours in words, care and notes."""
-    fibres = (share.fibre for share in cloth.fibres)
+    fibres = (fibre_words(share.fibre) for share in cloth.fibres)
     colours = (colour_words(colour) for colour in cloth.colours)
     return " ".join(
         (cloth.name, *fibres, cloth.construction.value, *colours, cloth.care, cloth.notes)
@@ -47,6 +49,15 @@ def of_notion(notion: Notion) -> str:
     """Kind, name, material, colour in words and notes."""
     colour = colour_words(notion.colour) if notion.colour else ""
     return " ".join((notion.kind.value, notion.name, notion.material, colour, notion.notes))
+
+
+def fibre_words(name: str) -> str:
+    """A fibre by all its names, so that "linen" finds flax."""
+    try:
+        known = fibre(name)
+    except InvalidInput:
+        return name
+    return " ".join((known.name, *known.also))
 
 
 def colour_words(colour: str) -> str:

@@ -1,0 +1,167 @@
+"""``lengthwise bin``: record bins of notions and what is taken from them."""
+
+from __future__ import annotations
+
+import re
+
+import click
+
+from stash.cli.cloth_options import colour
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
+from stash.errors import InvalidInput
+from stash.ledger import Event
+from stash.model import Bin, Notion, NotionKind
+from stash.store import Stash
+from stash.units import parse_length, parse_mass
+
+
+@click.group()
+def command() -> None:
+    """Record bins of notions, and what is taken from them."""
+
+
+@command.command()
+@click.argument("kind", type=click.Choice([kind.value for kind in NotionKind]))
+@click.argument("name")
+@click.argument("amount")
+@click.option("--size", help="Diameter of a button, length of a zip, width of elastic: 18L, 25mm.")
+@click.option("--colour", "colour_typed", help="For example #7a1f2b.")
+@click.option("--material", default="", help="What it is made of.")
+@click.option("--fusible", is_flag=True, help="Interfacing that is ironed on.")
+@click.option("--shortenable", is_flag=True, help="A zip that may be shortened.")
+@click.option("--mass", help="Weight of interfacing, for example 60 g/m2.")
+@click.option("--place", help="Where it stands: a name, or the code of a place's label.")
+@click.option("--notes", default="", help="Anything else.")
+@click.option("--code", help="The code of the blank label that was put on it.")
+@json_option
+@pass_desk
+def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -> None:
+    """Record a new bin: its KIND, NAME, and AMOUNT (a count, or a length such as 12m)."""
+    notion = Notion(
+        kind=NotionKind(kind),
+        name=" ".join(name.split()),
+        size_mm=parse_length(typed["size"], unit="mm", field="size") if typed["size"] else None,
+        colour=colour(typed["colour_typed"]) if typed["colour_typed"] else None,
+        material=typed["material"],
+        fusible=typed["fusible"],
+        shortenable=typed["shortenable"],
+        mass_gsm=parse_mass(typed["mass"]) if typed["mass"] else None,
+        notes=typed["notes"],
+    )
+    held = Bin(code="", notion=notion, amount=parse_amount(notion.kind, amount),
+               place=typed["place"])
+    with open_record(desk) as stash:
+        _answer(stash, stash.bins.receive(held, typed["code"]), as_json)
+
+
+@command.command()
+@click.argument("code")
+@json_option
+@pass_desk
+def show(desk: Desk, code: str, as_json: bool) -> None:
+    """Show a bin and its history."""
+    with open_record(desk) as stash:
+        card = stash.bins.card(code)
+        history = stash.ledger.history(card.bin.code)
+    value = {**bin_json(card), "history": [event_json(event) for event in history]}
+    text = "\n".join([bin_line(card), *map(history_line, history)])
+    say(value, text, as_json=as_json)
+
+
+@command.command("list")
+@click.option("--kind", type=click.Choice([kind.value for kind in NotionKind]), help="Only these.")
+@click.option("--words", help="Only bins with these words in their name, colour or notes.")
+@click.option("--gone", is_flag=True, help="Those that are no longer here.")
+@json_option
+@pass_desk
+def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: bool) -> None:
+    """List the bins that are here, newest first."""
+    with open_record(desk) as stash:
+        cards = [c for c in stash.bins.cards(gone=gone) if kind in (None, c.bin.notion.kind.value)]
+        if words is not None:
+            found = set(stash.search(words))
+            cards = [card for card in cards if card.bin.code in found]
+    text = "\n".join(map(bin_line, cards)) or "No bin of notions is on record here yet."
+    say({"bins": [bin_json(card) for card in cards]}, text, as_json=as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("amount")
+@click.option("--despite-hold", is_flag=True, help="Even if a plan holds it.")
+@json_option
+@pass_desk
+def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) -> None:
+    """Take an AMOUNT out of a bin ("5", or "1.2m")."""
+    with open_record(desk) as stash:
+        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        _answer(stash, stash.bins.take(code, number, despite_hold=despite_hold), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("amount")
+@json_option
+@pass_desk
+def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
+    """Put an AMOUNT more of the same into a bin."""
+    with open_record(desk) as stash:
+        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        _answer(stash, stash.bins.put(code, number), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("amount")
+@json_option
+@pass_desk
+def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
+    """Say that a bin was counted or measured, and the AMOUNT that is in it."""
+    with open_record(desk) as stash:
+        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        _answer(stash, stash.bins.count(code, number), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("place")
+@json_option
+@pass_desk
+def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
+    """Put a bin in another PLACE: its name, or the code of its label."""
+    with open_record(desk) as stash:
+        _answer(stash, stash.bins.move(code, place), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.option("--given", "how", flag_value="given", help="It was given away.")
+@click.option("--thrown", "how", flag_value="thrown", default=True, help="It was thrown away.")
+@json_option
+@pass_desk
+def gone(desk: Desk, code: str, how: str, as_json: bool) -> None:
+    """Record that a bin is no longer here."""
+    with open_record(desk) as stash:
+        leave = stash.bins.gift if how == "given" else stash.bins.discard
+        _answer(stash, leave(code), as_json)
+
+
+def parse_amount(kind: NotionKind, text: str) -> float:
+    """A whole number of things, or millimetres from a length; 0 is an empty bin."""
+    if re.fullmatch(r"\s*0+\s*", text):
+        return 0.0
+    if not kind.counted:
+        return parse_length(text, field="amount")
+    if not re.fullmatch(r"\s*\d{1,7}\s*", text):
+        raise InvalidInput(
+            f"“{text.strip()[:40]}” is not a number of {kind.value}s: write a whole number.",
+            field="amount",
+        )
+    return float(text)
+
+
+def _answer(stash: Stash, event: Event, as_json: bool) -> None:
+    card = stash.bins.card(event.code)
+    text = f"{bin_line(card)}\nTaken back with: lengthwise undo {event.id}"
+    say({**event_json(event), "bin": bin_json(card)}, text, as_json=as_json)

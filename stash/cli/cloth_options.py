@@ -1,0 +1,106 @@
+"""The options that describe a cloth on the command line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+
+import click
+
+from stash.errors import InvalidInput
+from stash.fibres import parse_composition
+from stash.model import Cloth, Construction, Repeat
+from stash.units import parse_length, parse_mass
+
+OPTIONS = (
+    click.option("--fibres", default="", help="For example “55% linen 45% cotton”."),
+    click.option(
+        "--construction", type=click.Choice([c.value for c in Construction]), default="woven",
+        show_default=True, help="How the cloth is made.",
+    ),
+    click.option("--mass", help="Its weight, for example 180 g/m2."),
+    click.option("--one-way", is_flag=True, help="Nap or print: all pieces must point one way."),
+    click.option("--repeat", help="The print recurs after, lengthwise x crosswise: 64cm x 32cm."),
+    click.option("--half-drop", is_flag=True, help="The repeat is dropped by half."),
+    click.option("--stretch", default="0", help="Across, in per cent."),
+    click.option("--shrink", default="0", help="In the wash, in per cent: 4, or along x across."),
+    click.option("--opaque/--sheer", "opaque", default=None, help="Whether one can see through."),
+    click.option("--colour", "colours", multiple=True, help="Like #7a1f2b; may be repeated."),
+    click.option("--price", help="For a metre, for example 18.50."),
+    click.option("--care", default="", help="How it is washed and ironed."),
+    click.option("--notes", default="", help="Anything else."),
+)
+
+
+def cloth_options(function: Callable) -> Callable:
+    """Give a command all options that describe a cloth."""
+    for option in reversed(OPTIONS):
+        function = option(function)
+    return function
+
+
+def cloth_from(name: str, typed: Mapping[str, object]) -> Cloth:
+    """The cloth that those options describe; InvalidInput names the one that cannot be."""
+    along, across = _shrinkage(str(typed["shrink"]))
+    return Cloth(
+        name=" ".join(name.split()),
+        construction=Construction(str(typed["construction"])),
+        fibres=parse_composition(str(typed["fibres"])),
+        mass_gsm=parse_mass(str(typed["mass"])) if typed["mass"] else None,
+        one_way=bool(typed["one_way"]),
+        repeat=_repeat(typed["repeat"], bool(typed["half_drop"])),
+        stretch_across_pct=percent(str(typed["stretch"]), "stretch"),
+        shrink_along_pct=along,
+        shrink_across_pct=across,
+        opaque=typed["opaque"],
+        colours=tuple(colour(c) for c in typed["colours"]),
+        price_minor_per_m=_price(typed["price"]),
+        care=str(typed["care"]),
+        notes=str(typed["notes"]),
+    )
+
+
+def percent(text: str, field: str) -> float:
+    """A number of per cent, with or without the sign."""
+    found = re.fullmatch(r"\s*(-?\d{1,3}(?:[.,]\d+)?)\s*%?\s*", text)
+    if not found:
+        raise InvalidInput(f"“{text.strip()[:40]}” is not a number of per cent.", field=field)
+    return float(found.group(1).replace(",", "."))
+
+
+def colour(text: str) -> str:
+    """"#7A1F2B" or "7a1f2b" as "#7a1f2b"."""
+    found = re.fullmatch(r"#?([0-9a-f]{6})", text.strip().lower())
+    if not found:
+        raise InvalidInput(
+            f"“{text.strip()[:40]}” is not a colour: write it like #7a1f2b.", field="colour"
+        )
+    return f"#{found.group(1)}"
+
+
+def _shrinkage(text: str) -> tuple[float, float]:
+    sides = re.split(r"[x×]", text, maxsplit=1)
+    along = percent(sides[0], "shrink")
+    return along, percent(sides[1], "shrink") if len(sides) > 1 else along
+
+
+def _repeat(typed: object, half_drop: bool) -> Repeat | None:
+    if not typed:
+        return None
+    sides = re.split(r"[x×]", str(typed), maxsplit=1)
+    along, across = (
+        parse_length(side, unit="cm", field="repeat") if side.strip() not in ("", "0") else None
+        for side in (*sides, "")[:2]
+    )
+    return Repeat(lengthwise_mm=along, crosswise_mm=across, half_drop=half_drop)
+
+
+def _price(typed: object) -> int | None:
+    if not typed:
+        return None
+    found = re.fullmatch(r"\s*(\d{1,6})(?:[.,](\d{1,2}))?\s*", str(typed))
+    if not found:
+        raise InvalidInput(
+            f"“{str(typed).strip()[:40]}” is not a price: write it like 18.50.", field="price"
+        )
+    return int(found.group(1)) * 100 + int((found.group(2) or "0").ljust(2, "0"))

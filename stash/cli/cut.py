@@ -1,0 +1,167 @@
+"""``lengthwise cut``: record cuts of cloth and what happens to them."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.cloth_options import cloth_from, cloth_options
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
+from stash.ledger import Event
+from stash.model import Cut, Outline
+from stash.store import Stash
+from stash.units import parse_length, parse_size
+
+despite_hold = click.option(
+    "--despite-hold", is_flag=True, help="Even if a plan holds this cloth."
+)
+
+
+@click.group()
+def command() -> None:
+    """Record cuts of cloth, and what is cut off them."""
+
+
+@command.command()
+@click.argument("name")
+@click.argument("size")
+@cloth_options
+@click.option("--washed", is_flag=True, help="It has been washed: it will not shrink further.")
+@click.option("--place", help="Where it lies: a name, or the code of a place's label.")
+@click.option("--acquired", help="When it came, for example 2024-05.")
+@click.option("--keep-for", help="What it is kept for.")
+@click.option("--code", help="The code of the blank label that was put on it.")
+@json_option
+@pass_desk
+def add(
+    desk: Desk, name: str, size: str, washed: bool, place: str | None, acquired: str | None,
+    keep_for: str | None, code: str | None, as_json: bool, **typed: object,
+) -> None:
+    """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm")."""
+    cloth = cloth_from(name, typed)
+    cut = Cut(
+        code="", cloth=cloth, outline=Outline.rectangle(*parse_size(size)), washed=washed,
+        place=place, acquired=acquired, keep_for=keep_for,
+    )
+    with open_record(desk) as stash:
+        _answer(stash, stash.cuts.receive(cut, code), as_json)
+
+
+@command.command()
+@click.argument("code")
+@json_option
+@pass_desk
+def show(desk: Desk, code: str, as_json: bool) -> None:
+    """Show a cut and its history."""
+    with open_record(desk) as stash:
+        card = stash.cuts.card(code)
+        history = stash.ledger.history(card.cut.code)
+    value = {**cut_json(card), "history": [event_json(event) for event in history]}
+    text = "\n".join([cut_line(card), *map(history_line, history)])
+    say(value, text, as_json=as_json)
+
+
+@command.command("list")
+@click.option("--words", help="Only cloth with these words in its name, fibres, colour or notes.")
+@click.option("--place", help="Only what lies in this place.")
+@click.option("--gone", is_flag=True, help="Those that are no longer here.")
+@json_option
+@pass_desk
+def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json: bool) -> None:
+    """List the cuts that are here, newest first."""
+    with open_record(desk) as stash:
+        cards = stash.cuts.cards(gone=gone)
+        if words is not None:
+            found = set(stash.search(words))
+            cards = [card for card in cards if card.cut.code in found]
+        if place is not None:
+            there = set(stash.places.contents(place))
+            cards = [card for card in cards if card.cut.code in there]
+    text = "\n".join(map(cut_line, cards)) or "No cut of cloth is on record here yet."
+    say({"cuts": [cut_json(card) for card in cards]}, text, as_json=as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("length")
+@despite_hold
+@json_option
+@pass_desk
+def off(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
+    """Cut a LENGTH off a cut ("1.2m")."""
+    length_mm = parse_length(length)
+    with open_record(desk) as stash:
+        event = stash.cuts.cut_off(code, length_mm, despite_hold=despite_hold)
+        _answer(stash, event, as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("length")
+@despite_hold
+@json_option
+@pass_desk
+def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
+    """Say how much LENGTH is left of a cut; 0 when it was used up."""
+    length_mm = 0.0 if length.strip() == "0" else parse_length(length)
+    with open_record(desk) as stash:
+        event = stash.cuts.remains(code, length_mm, despite_hold=despite_hold)
+        _answer(stash, event, as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("size")
+@json_option
+@pass_desk
+def measure(desk: Desk, code: str, size: str, as_json: bool) -> None:
+    """Record the true SIZE of a cut that was measured again ("1.8m x 138cm")."""
+    outline = Outline.rectangle(*parse_size(size))
+    with open_record(desk) as stash:
+        _answer(stash, stash.cuts.remeasure(code, outline), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("size", required=False)
+@json_option
+@pass_desk
+def wash(desk: Desk, code: str, size: str | None, as_json: bool) -> None:
+    """Record that a cut was washed, and its SIZE after that.
+
+    Without a SIZE it is reckoned from the shrinkage of its cloth.
+    """
+    outline = Outline.rectangle(*parse_size(size)) if size else None
+    with open_record(desk) as stash:
+        _answer(stash, stash.cuts.wash(code, outline=outline), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("place")
+@json_option
+@pass_desk
+def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
+    """Put a cut in another PLACE: its name, or the code of its label."""
+    with open_record(desk) as stash:
+        _answer(stash, stash.cuts.move(code, place), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.option("--given", "how", flag_value="given", help="It was given away.")
+@click.option("--thrown", "how", flag_value="thrown", default=True, help="It was thrown away.")
+@despite_hold
+@json_option
+@pass_desk
+def gone(desk: Desk, code: str, how: str, despite_hold: bool, as_json: bool) -> None:
+    """Record that a cut is no longer here."""
+    with open_record(desk) as stash:
+        leave = stash.cuts.gift if how == "given" else stash.cuts.discard
+        _answer(stash, leave(code, despite_hold=despite_hold), as_json)
+
+
+def _answer(stash: Stash, event: Event, as_json: bool) -> None:
+    card = stash.cuts.card(event.code)
+    text = f"{cut_line(card)}\nTaken back with: lengthwise undo {event.id}"
+    say({**event_json(event), "cut": cut_json(card)}, text, as_json=as_json)

@@ -1,0 +1,67 @@
+"""``lengthwise keep``: the whole stash in one file, and whether the record is sound."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
+from stash.errors import Conflict
+from stash.store.parcel import pack, unpack
+
+file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+
+
+@click.group()
+def command() -> None:
+    """Keep the stash safe: write it to one file, bring it back, check it."""
+
+
+@command.command("out")
+@file
+@json_option
+@pass_desk
+def out(desk: Desk, file: Path, as_json: bool) -> None:
+    """Write the whole stash, photographs too, to FILE (a zip)."""
+    with open_record(desk) as stash:
+        count = pack(stash, file)
+    size = file.stat().st_size
+    say(
+        {"file": str(file), "events": count, "bytes": size},
+        f"{count} entries of the ledger and all photographs are in {file} ({size:,} bytes).",
+        as_json=as_json,
+    )
+
+
+@command.command("in")
+@file
+@json_option
+@pass_desk
+def in_(desk: Desk, file: Path, as_json: bool) -> None:
+    """Bring a stash from FILE into an empty data folder."""
+    with open_record(desk) as stash:
+        count = unpack(stash, file)
+    say({"file": str(file), "events": count}, f"{count} entries were brought in.", as_json=as_json)
+
+
+@command.command()
+@json_option
+@pass_desk
+def check(desk: Desk, as_json: bool) -> None:
+    """Work everything out again from the ledger, and compare it with what is shown."""
+    with open_record(desk) as stash:
+        before = stash.ledger.cached()
+        after = stash.ledger.replay()
+    changed = sorted(s for s in before.keys() | after.keys() if before.get(s) != after.get(s))
+    if changed:
+        raise Conflict(
+            f"What was shown of {', '.join(changed[:10])} did not agree with the ledger; "
+            "it has been put right."
+        )
+    say(
+        {"subjects": len(after), "sound": True},
+        f"The record is sound: {len(after)} things agree with the ledger.",
+        as_json=as_json,
+    )

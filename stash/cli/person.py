@@ -1,0 +1,92 @@
+"""``lengthwise person``: record people and their measurements."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import event_json, open_record
+from stash.errors import InvalidInput, NotFound
+from stash.model import Person
+from stash.store.people import BODIES
+from stash.units import format_length, parse_length
+
+
+@click.group()
+def command() -> None:
+    """Record people and their body measurements."""
+
+
+@command.command()
+@click.argument("name")
+@click.option(
+    "--measure", "measures", multiple=True, metavar="TERM=LENGTH",
+    help="For example hip=100cm; may be repeated.",
+)
+@click.option("--body", type=click.Choice(BODIES), help="The table for what was not measured.")
+@json_option
+@pass_desk
+def add(desk: Desk, name: str, measures: tuple[str, ...], body: str | None, as_json: bool) -> None:
+    """Record a person, or new measurements of one on record; others stay as they were."""
+    measured = dict(map(parse_measure, measures))
+    with open_record(desk) as stash:
+        try:
+            known = stash.people.get(name)
+        except NotFound:
+            known = Person(name=" ".join(name.split()))
+        person = Person(
+            name=known.name, measurements_mm={**known.measurements_mm, **measured},
+            body=body or known.body,
+        )
+        event = stash.people.save(person)
+    say({**event_json(event), "person": person_json(person)}, person_line(person), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@json_option
+@pass_desk
+def show(desk: Desk, name: str, as_json: bool) -> None:
+    """Show a person's measurements."""
+    with open_record(desk) as stash:
+        person = stash.people.get(name)
+    say(person_json(person), person_line(person), as_json=as_json)
+
+
+@command.command("list")
+@json_option
+@pass_desk
+def list_(desk: Desk, as_json: bool) -> None:
+    """List everyone on record."""
+    with open_record(desk) as stash:
+        people = stash.people.all()
+    text = "\n".join(map(person_line, people)) or "Nobody is on record yet."
+    say({"people": [person_json(person) for person in people]}, text, as_json=as_json)
+
+
+def parse_measure(text: str) -> tuple[str, float]:
+    """("hip", 1000.0) from "hip=100cm"; a bare number is centimetres."""
+    term, equals, length = text.partition("=")
+    key = "_".join(term.replace("_", " ").replace("-", " ").lower().split())
+    if not equals or not key:
+        raise InvalidInput(
+            f"“{text.strip()[:40]}” is not a measurement: write it like hip=100cm.",
+            field="measure",
+        )
+    return key, parse_length(length, unit="cm", field=key)
+
+
+def person_json(person: Person) -> dict:
+    """A person with her measurements in millimetres."""
+    return {
+        "name": person.name, "body": person.body, "measurements_mm": dict(person.measurements_mm)
+    }
+
+
+def person_line(person: Person) -> str:
+    """A person in one line."""
+    measures = (
+        f"{key.replace('_', ' ')} {format_length(value)}"
+        for key, value in person.measurements_mm.items()
+    )
+    return ", ".join([person.name, *measures])

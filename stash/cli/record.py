@@ -1,0 +1,92 @@
+"""What the commands that read and write the record share: opening it, and its JSON shapes."""
+
+from __future__ import annotations
+
+from stash.cli.frame import Desk
+from stash.fibres import format_composition
+from stash.ledger import Event, Kind
+from stash.ledger.bins import amount_text
+from stash.store import Stash, open_stash
+from stash.store.bins import BinCard
+from stash.store.cuts import CutCard
+from stash.units import format_length, format_mass, format_width
+
+
+def open_record(desk: Desk) -> Stash:
+    """The stash of the chosen data folder, in the hand of the command line."""
+    return open_stash(desk.data, device="command line")
+
+
+def event_json(event: Event) -> dict:
+    """One event of the ledger; ``stands`` is false once it was undone."""
+    return {
+        "event": event.id, "at": event.at, "kind": event.kind.value, "code": event.code,
+        "who": event.who, "device": event.device, "undoes": event.undoes,
+        "stands": event.stands, "change": event.change,
+    }
+
+
+def cut_json(card: CutCard) -> dict:
+    """A cut and its cloth, in millimetres and grams per square metre."""
+    cut, cloth = card.cut, card.cut.cloth
+    return {
+        "code": cut.code, "name": cloth.name, "length_mm": cut.length_mm,
+        "width_mm": cut.width_mm, **cut.outline.to_json(), "washed": cut.washed,
+        "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
+        "came_from": cut.came_from, "gone": card.gone,
+        "held_by": [hold.plan for hold in card.holds],
+        "construction": cloth.construction.value,
+        "fibres": [{"fibre": s.fibre, "percent": s.percent} for s in cloth.fibres],
+        "mass_gsm": cloth.mass_gsm, "one_way": cloth.one_way, "colours": list(cloth.colours),
+        "shrink_along_pct": cloth.shrink_along_pct, "shrink_across_pct": cloth.shrink_across_pct,
+        "care": cloth.care, "notes": cloth.notes,
+    }
+
+
+def bin_json(card: BinCard) -> dict:
+    """A bin and its notion; ``amount`` is a count or millimetres."""
+    held, notion = card.bin, card.bin.notion
+    return {
+        "code": held.code, "kind": notion.kind.value, "name": notion.name,
+        "size_mm": notion.size_mm, "colour": notion.colour, "material": notion.material,
+        "amount": held.amount, "counted": notion.kind.counted, "free": card.free,
+        "held_by": [hold.plan for hold in card.holds], "place": held.place, "gone": card.gone,
+        "notes": notion.notes,
+    }
+
+
+def cut_line(card: CutCard) -> str:
+    """One cut in one line: code, name, size, weight, fibres, place, what became of it."""
+    cut, cloth = card.cut, card.cut.cloth
+    parts = [
+        f"{cut.code}  {cloth.name}",
+        f"{format_length(cut.length_mm)} x {format_width(cut.width_mm)}"
+        + ("" if cut.outline.is_rectangle else " (remnant)"),
+        format_mass(cloth.mass_gsm) if cloth.mass_gsm else "",
+        format_composition(cloth.fibres),
+        cut.place or "",
+        f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
+        card.gone or "",
+    ]
+    return ", ".join(part for part in parts if part)
+
+
+def bin_line(card: BinCard) -> str:
+    """One bin in one line: code, name, size, amount, place, what became of it."""
+    held, notion = card.bin, card.bin.notion
+    parts = [
+        f"{held.code}  {notion.name} ({notion.kind.value})",
+        format_length(notion.size_mm) if notion.size_mm else "",
+        amount_text(notion, held.amount),
+        held.place or "",
+        f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
+        card.gone or "",
+    ]
+    return ", ".join(part for part in parts if part)
+
+
+def history_line(event: Event) -> str:
+    """One event in one line; an undone one says so."""
+    undone = "" if event.stands else "  (undone)"
+    what = f"undo of {event.undoes}" if event.kind is Kind.UNDO else event.kind.value
+    return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {what}{undone}"

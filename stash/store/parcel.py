@@ -1,0 +1,126 @@
+"""The whole stash in one file, for keeping elsewhere or moving to another computer.
+
+A zip with ``contents.json`` (form, version, number and checksum of the events),
+``ledger.jsonl`` (one event a line, oldest first) and the photographs. Everything
+else is worked out again from the ledger, so nothing can disagree with it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import zipfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from stash.errors import InvalidInput, StashError, StoreTooNew, Unavailable
+from stash.ledger import Event, Kind
+from stash.model.exact import from_plain, to_plain
+from stash.store.opening import Stash
+
+FORM = "lengthwise record"
+VERSION = 1
+LARGEST_LEDGER_BYTES = 4_000_000_000
+PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20}(?:-small)?\.jpg)")
+
+
+def pack(stash: Stash, path: Path) -> int:
+    """Write everything to ``path``; the number of events. An older file there is replaced."""
+    draft = path.with_name(f"{path.name}.{os.getpid()}.part")
+    try:
+        with zipfile.ZipFile(draft, "w", zipfile.ZIP_DEFLATED) as parcel:
+            count = _write(stash, parcel)
+        draft.replace(path)
+    except OSError as error:
+        raise Unavailable(f"{path} cannot be written ({error.strerror or error}).") from error
+    finally:
+        draft.unlink(missing_ok=True)
+    return count
+
+
+def unpack(stash: Stash, path: Path) -> int:
+    """Bring a file written by :func:`pack` into an empty stash; the number of events.
+
+    InvalidInput when the file is not one or is damaged: then nothing was taken over.
+    """
+    try:
+        with zipfile.ZipFile(path) as parcel:
+            contents = _contents(parcel)
+            with stash.together():
+                stash.ledger.keep(_events(parcel, contents))
+            _unpack_photos(parcel, stash.folder.photos)
+            return contents["events"]
+    except FileNotFoundError as error:
+        raise InvalidInput(f"There is no file {path}.") from error
+    except StashError:
+        raise
+    except (OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, EOFError) as error:
+        raise _damaged(path) from error
+    except (RuntimeError, NotImplementedError, AttributeError, OverflowError) as error:
+        raise _damaged(path) from error
+
+
+def _write(stash: Stash, parcel: zipfile.ZipFile) -> int:
+    digest, count = hashlib.sha256(), 0
+    with parcel.open("ledger.jsonl", "w", force_zip64=True) as file:
+        for event in stash.ledger.events():
+            line = json.dumps(_line(event), ensure_ascii=False).encode() + b"\n"
+            digest.update(line)
+            file.write(line)
+            count += 1
+    contents = {"form": FORM, "version": VERSION, "events": count, "sha256": digest.hexdigest()}
+    parcel.writestr("contents.json", json.dumps(contents, indent=1))
+    for photo in sorted(stash.folder.photos.glob("*/*.jpg")):
+        name = f"photos/{photo.parent.name}/{photo.name}"
+        parcel.write(photo, name, compress_type=zipfile.ZIP_STORED)
+    return count
+
+
+def _line(event: Event) -> dict:
+    line = to_plain(event)
+    del line["stands"]  # worked out on reading
+    return line
+
+
+def _contents(parcel: zipfile.ZipFile) -> dict:
+    if parcel.getinfo("contents.json").file_size > 10_000:
+        raise ValueError("contents too large")
+    contents = json.loads(parcel.read("contents.json"))
+    if contents["form"] != FORM:
+        raise ValueError("another form")
+    if contents["version"] > VERSION:
+        raise StoreTooNew("This file was written by a newer Lengthwise; please update this one.")
+    if parcel.getinfo("ledger.jsonl").file_size > LARGEST_LEDGER_BYTES:
+        raise ValueError("ledger too large")
+    return contents
+
+
+def _events(parcel: zipfile.ZipFile, contents: dict) -> Iterator[Event]:
+    digest, count = hashlib.sha256(), 0
+    with parcel.open("ledger.jsonl") as file:
+        for line in file:
+            digest.update(line)
+            event = from_plain(Event, json.loads(line))
+            if not isinstance(event.change, dict) or event.kind not in Kind:
+                raise ValueError("not an event")
+            count += 1
+            yield event
+    if count != contents["events"] or digest.hexdigest() != contents["sha256"]:
+        raise ValueError("checksum")
+
+
+def _unpack_photos(parcel: zipfile.ZipFile, photos: Path) -> None:
+    for name in parcel.namelist():
+        found = PHOTO.fullmatch(name)
+        if found:
+            target = photos / found[1] / found[2]
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(parcel.read(name))
+
+
+def _damaged(path: Path) -> InvalidInput:
+    return InvalidInput(
+        f"{path.name} is not a whole file written by “keep out”; nothing was taken from it."
+    )

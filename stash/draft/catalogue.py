@@ -15,6 +15,10 @@ from stash.model import Pattern
 MODULES = {
     "trousers": "trousers",
     "shorts": "shorts",
+    "shirt": "shirt",
+    "robe": "robe",
+    "nightshirt": "nightshirt",
+    "apron": "apron",
     "tote-bag": "tote_bag",
     "pillowcase": "pillowcase",
     "cushion-cover": "cushion_cover",

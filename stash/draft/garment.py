@@ -34,7 +34,7 @@ class Measure:
         return mm
 
     def _mm(self, value: object) -> float:
-        if isinstance(value, (int, float)) and not isinstance(value, bool):
+        if isinstance(value, int | float) and not isinstance(value, bool):
             return float(value)
         if str(value).strip() in {"0", "0 mm", "0 cm", "0mm", "0cm"}:
             return 0.0

@@ -1,0 +1,145 @@
+"""The upper body of shirts, tunics and gowns: back and front without darts, loosely cut.
+
+Neck width, shoulder and back width follow L. I. Baldt, Clothing for Women (1916),
+To Draft Shirt, Figs. 44 and 45 (neck/6, raised 3/4 in at the shoulder, widths from
+half the back), with the looser shoulder of a modern casual block (half back + 4 cm).
+x runs down from the nape, y from the centre line to the side.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sqrt
+
+from stash.draft.body import Body
+from stash.draft.geometry import Path, curve, distance, line, move, towards
+from stash.model import Point
+
+NAPE_RAISE = 19.05  # Baldt Fig. 45: EF is 3/4 in, on a neck of about 370 mm
+BACK_SLOPE, FRONT_SLOPE = 0.26, 0.34  # fall of the shoulder seam along its run; common practice
+ADULT_BUST = 950.0
+HIP_EASE = 60.0
+Points = dict[str, Point]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bodice:
+    """What a bodice is drafted from, mm: the body, its ease, and the length from the nape.
+
+    ``drop_shoulder`` lengthens the shoulder beyond half the back, ``neck_drop`` lowers
+    the front neck beyond its usual depth, ``neck_widen`` opens the neck at the shoulder.
+    """
+
+    bust: float
+    hip: float
+    neck_base: float
+    back_width: float
+    scye_depth: float
+    hip_down: float
+    length: float
+    ease: float
+    drop_shoulder: float = 40.0
+    neck_drop: float = 0.0
+    neck_widen: float = 0.0
+
+    @property
+    def size(self) -> float:
+        """How big this body is beside an adult with a bust of 95 cm; small allowances shrink."""
+        return min(1.0, self.bust / ADULT_BUST)
+
+
+def bodice_for(body: Body, *, length: float, ease: float, **shape: float) -> Bodice:
+    """The bodice's measures from a completed body."""
+    return Bodice(
+        bust=body["bust"], hip=body["hip"], neck_base=body["neck_base"],
+        back_width=body["back_width"], scye_depth=body["scye_depth"],
+        hip_down=body["back_waist"] + body["waist_to_hip"], length=length, ease=ease, **shape,
+    )
+
+
+@dataclass(frozen=True)
+class Half:
+    """Half a back or front: points, and its edges from the neck round to the hem."""
+
+    points: Points
+    neck: Path
+    shoulder: Path
+    armhole: Path
+    side: Path
+    hem: Path
+
+
+def back_points(b: Bodice) -> Points:
+    """nape; neck and shoulder end of the shoulder seam; underarm; hem at side and centre."""
+    raised = NAPE_RAISE * b.size
+    neck = (-raised, b.neck_base / 6 + 5 * b.size + b.neck_widen)
+    out = b.back_width / 2 + b.drop_shoulder * b.size
+    shoulder = (neck[0] + BACK_SLOPE * (out - neck[1]), out)
+    return {"nape": (0.0, 0.0), "neck": neck, "shoulder": shoulder} | _lower(b)
+
+
+def front_points(b: Bodice) -> Points:
+    """As the back's; ``centre`` is the centre front at the neck.
+
+    The neck is as deep as it is wide, and 15 mm (Baldt, Fig. 44: neck/6 for both).
+    The shoulder seam is exactly as long as the back's.
+    """
+    back = back_points(b)
+    neck = back["neck"]
+    run = distance(neck, back["shoulder"]) / sqrt(1 + FRONT_SLOPE**2)
+    shoulder = move(neck, down=FRONT_SLOPE * run, across=run)
+    centre = (neck[0] + b.neck_base / 6 + 20 * b.size + b.neck_drop, 0.0)
+    return {"centre": centre, "neck": neck, "shoulder": shoulder} | _lower(b)
+
+
+def _lower(b: Bodice) -> Points:
+    """Underarm a quarter of the eased bust across; the side falls clear of the hip."""
+    underarm = (b.scye_depth + 20 * b.size, (b.bust + b.ease) / 4)
+    out = max(underarm[1], (b.hip + HIP_EASE) / 4)
+    if b.length > b.hip_down:
+        fall = (b.length - underarm[0]) / (b.hip_down - underarm[0])
+        out = underarm[1] + (out - underarm[1]) * fall
+    return {"underarm": underarm, "hem side": (b.length, out), "hem": (b.length, 0.0)}
+
+
+def draw_back(b: Bodice) -> Half:
+    """Half a back, from the nape."""
+    p = back_points(b)
+    neck = curve(
+        p["nape"], move(p["nape"], across=0.55 * p["neck"][1]),
+        move(p["neck"], down=-0.55 * p["neck"][0], across=-0.16 * p["neck"][1]), p["neck"],
+    )
+    return _half(p, neck, hollow=10 * b.size)
+
+
+def draw_front(b: Bodice) -> Half:
+    """Half a front, from the centre front at the neck."""
+    p = front_points(b)
+    deep = p["centre"][0] - p["neck"][0]
+    neck = curve(
+        p["centre"], move(p["centre"], across=0.55 * p["neck"][1]),
+        move(p["neck"], down=0.55 * deep), p["neck"],
+    )
+    return _half(p, neck, hollow=26 * b.size)
+
+
+def _half(p: Points, neck: Path, *, hollow: float) -> Half:
+    """The edges; ``hollow`` is how far the armhole is cut in beyond the shoulder's end."""
+    shoulder, underarm = p["shoulder"], p["underarm"]
+    deep = underarm[0] - shoulder[0]
+    in_line = shoulder[1] - hollow
+    armhole = curve(
+        shoulder,
+        move(shoulder, down=0.5 * deep, across=-hollow * 1.6),
+        (underarm[0], in_line + 0.12 * (underarm[1] - in_line)),
+        underarm,
+    )
+    return Half(
+        points=p, neck=neck, shoulder=line(p["neck"], shoulder), armhole=armhole,
+        side=line(underarm, p["hem side"]), hem=line(p["hem side"], p["hem"]),
+    )
+
+
+def shoulder_part(half: Half, mm: float) -> Point:
+    """The point on the shoulder seam ``mm`` from the neck: where a facing ends."""
+    return towards(half.points["neck"], half.points["shoulder"], mm)

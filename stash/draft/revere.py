@@ -1,0 +1,121 @@
+"""The revere front and its collar: an open collar whose front corner turns back.
+
+The collar is sewn from centre front to centre front; beyond it the corner of the
+front and its facing folds back as the revere. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.draft.bodice import Half, shoulder_part
+from stash.draft.cutting_line import Edge
+from stash.draft.geometry import (
+    Path,
+    back,
+    between,
+    curve,
+    join,
+    length,
+    line,
+    move,
+    shifted,
+    solve,
+)
+from stash.draft.panel import Cutting, Panel
+
+
+@dataclass(frozen=True, kw_only=True)
+class Revere:
+    """Overlap from centre front to edge, where the revere breaks below the neck, mm.
+
+    ``out`` is how far its point stands out beyond the edge; ``facing`` the facing's
+    width below the break, ``at_shoulder`` its width on the shoulder seam.
+    """
+
+    overlap: float
+    break_down: float
+    out: float
+    facing: float
+    at_shoulder: float
+
+
+@dataclass(frozen=True)
+class RevereFront:
+    """The lines of a front beyond its centre line."""
+
+    notch: Path
+    front_edge: Path
+    inner: Path
+
+
+def draw_revere(front: Half, r: Revere) -> RevereFront:
+    """From the centre front out to the revere's point, and down the front edge to the hem."""
+    centre, hem = front.points["centre"], front.points["hem"]
+    tip = move(centre, down=-0.25 * r.out, across=-(r.overlap + r.out))
+    breaks = (centre[0] + r.break_down, -r.overlap)
+    edge = curve(
+        tip, move(tip, down=0.45 * r.break_down, across=0.15 * r.out),
+        move(breaks, down=-0.35 * r.break_down), breaks,
+    )
+    top = shoulder_part(front, r.at_shoulder)
+    low = (breaks[0] + 0.6 * r.break_down, r.facing - r.overlap)
+    inner = join(
+        line((hem[0], r.facing - r.overlap), low),
+        curve(low, move(low, down=-0.9 * r.break_down), move(top, down=0.5 * r.break_down), top),
+    )
+    return RevereFront(
+        notch=line(tip, centre),
+        front_edge=join(line((hem[0], -r.overlap), breaks), back(edge)),
+        inner=inner,
+    )
+
+
+def facing_panel(front: Half, drawn: RevereFront, r: Revere, seam: float, hem: float) -> Panel:
+    """The facing: the front's own edge and neck, so that they meet exactly."""
+    top = shoulder_part(front, r.at_shoulder)
+    foot = drawn.inner[0]
+    edges = (
+        Edge("front edge", drawn.front_edge, seam),
+        Edge("notch", drawn.notch, seam),
+        Edge("neck", front.neck, seam),
+        Edge("shoulder", line(front.points["neck"], top), seam),
+        Edge("inner", back(drawn.inner), 0.0),
+        Edge("hem", line(foot, (foot[0], -r.overlap)), hem, turned=hem > 0),
+    )
+    return Panel(name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True))
+
+
+def collar_panel(neck_half_mm: float, depth_mm: float, seam: float) -> Panel:
+    """Half a collar with a centre back seam, cut as two pairs: upper and under collar.
+
+    Its neck edge is exactly as long as back and front neck together; x runs along
+    the centre back, y towards the front.
+    """
+
+    def neck(run: float) -> Path:
+        low, end = (depth_mm, 0.0), (depth_mm - 0.12 * depth_mm, run)
+        return curve(low, move(low, across=0.5 * run), move(end, down=4.0, across=-0.25 * run), end)
+
+    edge = neck(solve(lambda run: length(neck(run)) - neck_half_mm, 1.0, neck_half_mm + 1))
+    end = edge[-1]
+    point = move(end, down=-0.95 * depth_mm, across=0.32 * depth_mm)
+    top = (0.0, 0.0)
+    outer = curve(
+        point, move(between(point, top, 0.3), down=3.0), move(top, across=0.3 * neck_half_mm), top
+    )
+    edges = (
+        Edge("centre back", line(top, edge[0]), seam),
+        Edge("neck", edge, seam),
+        Edge("end", line(end, point), seam),
+        Edge("outer", outer, seam),
+    )
+    return Panel(
+        name="collar", edges=_shifted(edges), cutting=Cutting(quantity=4, pair=True)
+    )
+
+
+def _shifted(edges: tuple[Edge, ...]) -> tuple[Edge, ...]:
+    """The same edges moved so that nothing lies above x = 0."""
+    up = min(x for e in edges for x, _ in e.path)
+    return tuple(Edge(e.name, shifted(e.path, down=-up), e.allowance_mm, e.turned) for e in edges)

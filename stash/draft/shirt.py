@@ -1,0 +1,215 @@
+"""A revere-collar shirt: two fronts with facings, back, two sleeves, two pairs of collar.
+
+1. Draw back and front (``bodice``); the front's shoulder is as long as the back's.
+2. Beyond the centre front add the overlap and the revere (``revere``); trace the facing
+   off the front's edge and neck.
+3. Measure both armholes and draw the sleeve to them (``sleeve``).
+4. Measure back and front neck and draw the collar to them.
+5. Allow seams and hems; fuse one pair of collar and the facings.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from stash.draft.bodice import Half, bodice_for, draw_back, draw_front
+from stash.draft.body import Body
+from stash.draft.cautions import cautions_for
+from stash.draft.cloth_wants import SHIRTS
+from stash.draft.cutting_line import Edge
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.geometry import length, line
+from stash.draft.panel import Cutting, Panel
+from stash.draft.pockets import patch_pocket
+from stash.draft.revere import Revere, RevereFront, collar_panel, draw_revere, facing_panel
+from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
+from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve, sleeve_panel
+from stash.errors import InvalidInput
+from stash.model import Closure, Pattern, Role
+from stash.notions.binding import binding_need
+from stash.notions.buttons import button_need
+from stash.notions.interfacing import interfacing_need
+from stash.units import format_length
+
+LENGTH = Measure(
+    name="length", about="finished length from the nape to the hem", least_mm=250, most_mm=1500
+)
+EASE = Measure(name="ease", about="room round the bust: usually 200 mm", least_mm=80, most_mm=500)
+SLEEVE = Choice(name="sleeve", about="how long the sleeves are", words=("short", "long"))
+SLEEVE_LENGTH = Measure(
+    name="sleeve_length", about="finished sleeve from the shoulder seam", least_mm=80, most_mm=900
+)
+POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"))
+FACING = Choice(
+    name="facing", about="how front edges and reveres are finished", words=("facing", "binding")
+)
+MEASUREMENTS = ("bust|chest",)
+ESTIMATES = (
+    "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
+    "waist_to_hip", "arm_length", "upper_arm", "wrist",
+)
+OVERLAP_MM = 20.0
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Draw, trace, measure and cut out, in the order told above."""
+    ease = float(options["ease"] or min(200.0, 0.21 * body["bust"]))
+    bodice = bodice_for(body, length=_length(body, options), ease=ease)
+    back, front = draw_back(bodice), draw_front(bodice)
+    revere = revere_for(bodice.size)
+    drawn = draw_revere(front, revere)
+    sleeve = shirt_sleeve(body, options, back, front)
+    seam, hem_mm = float(options["seam"]), float(options["hem"])
+    collar = collar_panel(length(back.neck) + length(front.neck), 75 * bodice.size, seam)
+    panels = [
+        front_panel(front, drawn, options, revere), back_panel(back, seam, hem_mm),
+        sleeve_panel(sleeve, seam, hem_mm), collar,
+        collar.fused("collar interfacing", 2, pair=True),
+    ]
+    if options["facing"] == "facing":
+        facing = facing_panel(front, drawn, revere, seam, hem_mm)
+        panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
+    if options["pockets"] == "patch":
+        panels.append(patch_pocket("pocket", 115 * bodice.size, 130 * bodice.size, seam))
+    joins = shirt_joins(back, front, sleeve) + _collar_joins(collar, drawn, options)
+    bust_down = bodice.scye_depth + 30 * bodice.size
+    return _pattern(body, options, panels, joins, closure_of(front, revere, bust_down))
+
+
+def _pattern(
+    body: Body, options: Options, panels: list[Panel], joins: list[Join], closure: Closure
+) -> Pattern:
+    pieces = tuple(p.piece() for p in panels)
+    buttons = button_need(closure)
+    needs = [buttons, interfacing_need([p for p in pieces if p.role is Role.INTERFACING])]
+    finish = str(options["finish"])
+    needs += sewing_needs(joins, finish, buttonholes=buttons.count or 0)
+    if options["facing"] == "binding":
+        edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
+        needs.append(binding_need(edge, BINDING_SHOWS_MM, "front edges and reveres"))
+    return Pattern(
+        garment="shirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
+        wants=SHIRTS, closure=closure, measurements_mm=dict(body.values),
+        estimated=body.estimated, options=dict(options),
+        cautions=cautions_for(body, buttons=True),
+    )
+
+
+def _length(body: Body, options: Options) -> float:
+    usual = body["back_waist"] + 1.15 * body["waist_to_hip"]
+    asked = float(options["length"] or usual)
+    least = body["scye_depth"] + 120
+    if asked < least:
+        raise InvalidInput(
+            f"A shirt {format_length(asked)} long ends at the armhole: the option length can be "
+            f"{format_length(least)} or more.",
+            field="length",
+        )
+    return asked
+
+
+def revere_for(size: float) -> Revere:
+    """The revere of an adult, smaller in proportion on a child; the overlap stays."""
+    return Revere(
+        overlap=OVERLAP_MM, break_down=105 * size, out=22 * size, facing=75 * size,
+        at_shoulder=45 * size,
+    )
+
+
+def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> DrawnSleeve:
+    """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
+    sleeve = Sleeve(
+        back_armhole=length(back.armhole), front_armhole=length(front.armhole),
+        length=0.0, hem_girth=0.0,
+    )
+    beyond = length(back.shoulder) - body["shoulder"]
+    long = options["sleeve"] == "long"
+    usual = (1.0 if long else 0.45) * body["arm_length"] - beyond
+    length_mm = max(float(options["sleeve_length"] or usual), sleeve.cap + 25)
+    return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
+
+
+def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:
+    """A short sleeve narrows a little; a long one narrows but lets the hand through."""
+    across = draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0)).girth_mm
+    if long:
+        return max(0.62 * across, body["wrist"] + 90)
+    return max(0.92 * across, body["upper_arm"] + 50)
+
+
+def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Revere) -> Panel:
+    """The front with overlap and revere, cut as a pair; bound edges get no allowance."""
+    seam, hem_mm = float(options["seam"]), float(options["hem"])
+    edge = 0.0 if options["facing"] == "binding" else seam
+    corner = (front.points["hem"][0], -revere.overlap)
+    edges = (
+        Edge("front edge", drawn.front_edge, edge), Edge("notch", drawn.notch, edge),
+        Edge("neck", front.neck, seam), Edge("shoulder", front.shoulder, seam),
+        Edge("armhole", front.armhole, seam), Edge("side", front.side, seam),
+        Edge("hem", line(front.points["hem side"], corner), hem_mm, turned=hem_mm > 0),
+    )
+    return Panel(
+        name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
+        marks=(line(front.points["centre"], front.points["hem"]),),
+    )
+
+
+def back_panel(back: Half, seam: float, hem_mm: float) -> Panel:
+    """The back, one piece on the fold."""
+    hem_line = back.hem
+    edges = (
+        Edge("neck", back.neck, seam), Edge("shoulder", back.shoulder, seam),
+        Edge("armhole", back.armhole, seam), Edge("side", back.side, seam),
+        Edge("hem", hem_line, hem_mm, turned=hem_mm > 0),
+        Edge("fold", line(hem_line[-1], back.points["nape"])),
+    )
+    at = 0.6 * length(back.armhole)
+    return Panel(
+        name="back", edges=edges, on_fold=True,
+        notches=(("neck", 0.0), ("armhole", at), ("armhole", at + 8)),
+    )
+
+
+def closure_of(front: Half, revere: Revere, bust_down: float) -> Closure:
+    """The buttoned front: from the break of the revere to 9 cm above the hem."""
+    centre, hem_down = front.points["centre"][0], front.points["hem"][0]
+    whole = hem_down - centre
+    return Closure(
+        length_mm=whole, bust_mm=bust_down - centre, overlap_mm=revere.overlap,
+        first_mm=revere.break_down, last_mm=whole - min(90.0, 0.2 * whole),
+    )
+
+
+def shirt_joins(back: Half, front: Half, sleeve: DrawnSleeve) -> list[Join]:
+    """Every seam of the body and the sleeves."""
+    cap = length(sleeve.front_cap) + length(sleeve.back_cap)
+    hem_round = 2 * (length(back.hem) + length(front.hem))
+    return [
+        Join("shoulder", length(front.shoulder), 2), Join("side", length(front.side), 2),
+        Join("armhole", cap, 2), Join("sleeve seam", length(sleeve.front_seam), 2),
+        Join("hem", hem_round, 1, 0), Join("sleeve hem", length(sleeve.hem), 2, 0),
+    ]
+
+
+def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[Join]:
+    edge = length(drawn.front_edge) + length(drawn.notch)
+    joins = [
+        Join("collar edge", 2 * (collar.length("outer") + collar.length("end")), 1, 0),
+        Join("collar to neck", 2 * collar.length("neck"), 2, 0),
+        Join("collar centre back", collar.length("centre back"), 2, 0),
+    ]
+    joins.append(Join("front edge", edge, 2, 0))
+    if options["facing"] == "facing":
+        joins.append(Join("facing, inner edge", length(drawn.inner), 2, 1))
+    if options["pockets"] == "patch":
+        joins.append(Join("pocket", 400.0, 1, 0))
+    return joins
+
+
+GARMENT = Garment(
+    name="shirt", title="Shirt with revere collar", measurements=MEASUREMENTS,
+    estimates=ESTIMATES,
+    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH),
+    draft=draft,
+)

@@ -8,10 +8,21 @@ from typing import Any
 
 from stash.errors import Conflict, Held, InvalidInput, NotEnough
 from stash.ledger.event import Kind
-from stash.ledger.shapes import SLACK_MM, at_origin, checked, scaled, shortened, without_stretch
+from stash.ledger.shapes import (
+    SLACK_MM,
+    area_between_mm2,
+    at_origin,
+    checked,
+    scaled,
+    shortened,
+    without_stretch,
+)
 from stash.model import Outline
 from stash.model.exact import from_plain
 from stash.units import format_length
+
+LOST_MM2 = 100.0
+"""A held stretch may lose this much to the rounding of a traced outline."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,11 +106,10 @@ def _respect_holds(state: CutState, left_mm: float, part: Mapping[str, Any]) -> 
     if holders and not part.get("despite_hold"):
         furthest = max(h.to_mm for h in state.holds)
         free = max(state.outline.length_mm - furthest, 0.0)
+        much = f"only {format_length(free)} is free" if free > SLACK_MM else "none of it is free"
         raise Held(
-            f"The plan {_names(holders)} holds this cloth: {format_length(free)} can be cut off "
-            "freely." if free > SLACK_MM else
-            f"The plan {_names(holders)} holds all of this cloth. Release it first, or say that "
-            "it may be used all the same.",
+            f"The plan {_names(holders)} holds this cloth, so {much}. Release it first, or say "
+            "that it may be used all the same.",
             plans=holders,
         )
 
@@ -116,14 +126,20 @@ def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
             "More cloth is said to be left than there was. Measure the cut again instead.",
             field="outline",
         )
+    taken = tuple(h for h in others if _loses(h, state.outline, outline))
+    _respect_holds(replace(state, holds=taken), 0.0, part)
     moved, shift = at_origin(outline)
-    left = state.outline.length_mm if part.get("despite_hold") else outline.bounds_mm[2]
-    _respect_holds(replace(state, holds=others), left, part)
     kept = tuple(
         replace(h, from_mm=max(h.from_mm - shift, 0.0), to_mm=max(h.to_mm - shift, 0.0))
         for h in others
+        if h.to_mm - shift > SLACK_MM
     )
     return replace(state, outline=moved, holds=kept)
+
+
+def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
+    had, has = (area_between_mm2(o, hold.from_mm, hold.to_mm) for o in (before, after))
+    return had - has > LOST_MM2
 
 
 def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:

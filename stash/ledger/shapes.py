@@ -66,6 +66,12 @@ def without_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline |
     return from_polygon(max(parts, key=lambda p: p.area)) if parts else None
 
 
+def area_between_mm2(outline: Outline, from_mm: float, to_mm: float) -> float:
+    """How much cloth lies between two x."""
+    _, y_min, _, y_max = outline.bounds_mm
+    return shapely.intersection(polygon(outline), box(from_mm, y_min, to_mm, y_max)).area
+
+
 def checked(outline: Outline) -> Outline:
     """The outline itself; InvalidInput when no cloth can have that shape."""
     rings = (outline.ring_mm, *outline.holes_mm)

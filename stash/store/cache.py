@@ -61,7 +61,7 @@ def everything(db: Database) -> Iterator[tuple[str, State]]:
 
 def empty(db: Database) -> None:
     """Forget everything that can be worked out again from the ledger."""
-    for table in ("cut", "bin", "cloth", "record", "words"):
+    for table in ("cut", "bin", "cloth", "record", "findable"):
         db.execute(f"DELETE FROM {table}")
 
 
@@ -76,7 +76,7 @@ def cut_state(row: tuple) -> CutState:
         keep_for=row[6],
         came_from=row[7],
         gone=row[8],
-        holds=from_plain(tuple[CutHold, ...], json.loads(row[9])),
+        holds=_holds(CutHold, row[9]),
     )
 
 
@@ -87,7 +87,7 @@ def bin_state(row: tuple) -> BinState:
         amount=row[2],
         place=row[3],
         gone=row[4],
-        holds=from_plain(tuple[BinHold, ...], json.loads(row[5])),
+        holds=_holds(BinHold, row[5]),
     )
 
 
@@ -95,6 +95,10 @@ def plain_text(value: object) -> str:
     """Compact JSON of any value of the model."""
     return json.dumps(to_plain(value), ensure_ascii=False, allow_nan=False,
                       separators=(",", ":"))
+
+
+def _holds(kind: type, text: str) -> tuple:
+    return () if text == "[]" else from_plain(tuple[kind, ...], json.loads(text))
 
 
 def _cut_row(code: str, state: CutState) -> tuple:
@@ -122,14 +126,13 @@ def _write_record(db: Database, subject: str, record: Mapping[str, Any]) -> None
         return
     cloth = from_plain(Cloth, record)
     fibres = " ".join(f"{share.percent:g}% {share.fibre}" for share in cloth.fibres)
-    db.execute(
-        "INSERT INTO cloth (subject, name, construction, mass_gsm, colour, fibres, record)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (subject) DO UPDATE SET name = excluded.name,"
-        " construction = excluded.construction, mass_gsm = excluded.mass_gsm,"
-        " colour = excluded.colour, fibres = excluded.fibres, record = excluded.record",
+    colour = cloth.colours[0] if cloth.colours else None
+    _replace(
+        db, "cloth",
+        ("subject", "name", "construction", "mass_gsm", "colour", "fibres", "record"),
         (
-            subject, cloth.name, cloth.construction.value, cloth.mass_gsm,
-            cloth.colours[0] if cloth.colours else None, fibres, plain_text(record),
+            subject, cloth.name, cloth.construction.value, cloth.mass_gsm, colour, fibres,
+            plain_text(record),
         ),
     )
     words.write(db, subject, words.of_cloth(cloth))
@@ -147,8 +150,14 @@ def _remove(db: Database, subject: str) -> None:
 
 
 def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple) -> None:
+    """Insert or update; the first column is the key, and the row keeps its place in the order."""
     marks = ", ".join("?" * len(values))
-    db.execute(f"REPLACE INTO {table} ({', '.join(columns)}) VALUES ({marks})", values)
+    news = ", ".join(f"{name} = excluded.{name}" for name in columns[1:])
+    db.execute(
+        f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
+        f" ON CONFLICT ({columns[0]}) DO UPDATE SET {news}",
+        values,
+    )
 
 
 def _row(db: Database, sql: str, *values: object) -> tuple | None:

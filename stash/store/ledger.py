@@ -92,7 +92,12 @@ class Ledger:
 
     def history(self, code: str) -> list[Event]:
         """Everything that happened to a code or another subject, newest first."""
-        return standing(self._touching(code))[::-1]
+        rows = self.db.execute(
+            f"SELECT {COLUMNS} FROM event WHERE code = :code"
+            " OR id IN (SELECT event FROM touched WHERE subject = :code)",
+            {"code": code},
+        )
+        return standing(map(_event, rows.fetchall()))[::-1]
 
     def latest(self, limit: int = 50) -> list[Event]:
         """The newest events of all, newest first, each with whether it stands."""

@@ -29,6 +29,7 @@ def _the_record(db: Database) -> None:
             token TEXT UNIQUE,
             undoes INTEGER REFERENCES event(id)
         ) STRICT""")
+    db.execute("CREATE INDEX event_code ON event(code)")
     db.execute("""
         CREATE TABLE touched (
             subject TEXT NOT NULL,
@@ -84,9 +85,14 @@ def _the_record(db: Database) -> None:
             record TEXT NOT NULL
         ) STRICT""")
     db.execute("CREATE INDEX record_noun ON record(noun)")
-    db.execute(
-        "CREATE VIRTUAL TABLE words USING fts5("
-        "subject UNINDEXED, text, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')"
+    db.execute("""
+        CREATE TABLE findable (
+            id INTEGER PRIMARY KEY,
+            subject TEXT NOT NULL UNIQUE,
+            text TEXT NOT NULL
+        ) STRICT""")
+    db.table("findable").enable_fts(
+        ["text"], create_triggers=True, tokenize="unicode61 remove_diacritics 2"
     )
 
 

@@ -19,9 +19,14 @@ _HUES = (
 
 def write(db: Database, subject: str, text: str) -> None:
     """Remember the words under which a subject is found; no words forget it."""
-    db.execute("DELETE FROM words WHERE subject = ?", (subject,))
-    if text:
-        db.execute("INSERT INTO words (subject, text) VALUES (?, ?)", (subject, text))
+    if not text:
+        db.execute("DELETE FROM findable WHERE subject = ?", (subject,))
+        return
+    db.execute(
+        "INSERT INTO findable (subject, text) VALUES (?, ?) ON CONFLICT (subject)"
+        " DO UPDATE SET text = excluded.text WHERE text <> excluded.text",
+        (subject, text),
+    )
 
 
 def find(db: Database, typed: str, limit: int = 200) -> list[str]:
@@ -31,7 +36,9 @@ def find(db: Database, typed: str, limit: int = 200) -> list[str]:
         return []
     question = " ".join(f'"{term}"*' for term in terms[:12])
     rows = db.execute(
-        "SELECT subject FROM words WHERE words MATCH ? ORDER BY rank LIMIT ?", (question, limit)
+        "SELECT subject FROM findable_fts JOIN findable ON id = findable_fts.rowid"
+        " WHERE findable_fts MATCH ? ORDER BY rank LIMIT ?",
+        (question, limit),
     )
     return [subject for (subject,) in rows]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from stash.draft.body import Body
 from stash.draft.cloth_wants import COVERS
 from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
-from stash.draft.panel import Panel
+from stash.draft.panel import Cutting, Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Need, NotionKind, Pattern
@@ -43,12 +43,8 @@ def _panels(options: Options) -> list[Panel]:
     if options["closure"] == "zip":
         return [front, rectangle("back", (long, wide), all_round)]
     lap = min(float(options["lap"]), long)
-    half = rectangle("back", ((long + lap) / 2, wide), Allowances(seam, turn, seam))
-    return [front, *_twice(half)]
-
-
-def _twice(half: Panel) -> list[Panel]:
-    return [Panel(name=f"{half.name} {which}", edges=half.edges) for which in ("upper", "lower")]
+    half = ((long + lap) / 2, wide)
+    return [front, rectangle("back", half, Allowances(seam, turn, seam), Cutting(quantity=2))]
 
 
 def _joins(options: Options) -> list[Join]:

@@ -57,6 +57,11 @@ def widest_button_mm(overlap_mm: float) -> float:
     return overlap_mm / value("overlap_per_diameter")
 
 
+def first_button_mm(diameter_mm: float) -> float:
+    """From neck edge to the centre of the first button (rule ``first_below_neck``)."""
+    return diameter_mm / 2 + value("first_below_neck")
+
+
 def sold_ligne(diameter_mm: float) -> int:
     """The size a button of this diameter is sold as: the nearest ligne of lignes.csv."""
     exact = diameter_mm / value("ligne")
@@ -80,7 +85,7 @@ def closure_for(
             f"not {diameter_mm:.0f} mm: please measure it again.",
             field="diameter",
         )
-    first = diameter_mm / 2 + value("first_below_neck")
+    first = first_button_mm(diameter_mm)
     last = front_mm - min(value("last_above_hem"), value("last_above_hem_share") * front_mm)
     if last <= first:
         raise InvalidInput(

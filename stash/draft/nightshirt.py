@@ -1,0 +1,182 @@
+"""Nightshirt: back and front on the fold, straight sleeves, a slit that lets the head through."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.draft.body import Body
+from stash.draft.cautions import cautions_for
+from stash.draft.cloth_wants import SLEEPWEAR
+from stash.draft.cutting_line import Edge
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.geometry import Path, curve, length, line, towards
+from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.pockets import patch_pocket
+from stash.draft.sewing import Join, seams, sewing_needs
+from stash.draft.straight_block import (
+    ESTIMATES,
+    MEASUREMENTS,
+    StraightBlock,
+    half_body,
+    neck_curve,
+    sleeve,
+    straight_block,
+)
+from stash.model import Closure, Need, Pattern, Role
+from stash.notions.binding import binding_need
+from stash.notions.buttons import SHIRT_BUTTON_MM, button_need, first_button_mm
+from stash.notions.interfacing import interfacing_need
+
+LENGTH = Measure(
+    name="length", about="from the neck point to the hem", least_mm=300, most_mm=1600
+)
+EASE = Measure(
+    name="ease", about="room round bust or hip, whichever is wider",
+    least_mm=120, most_mm=500, default=200.0,
+)
+SLEEVE = Choice(name="sleeve", about="sleeve", words=("long", "short"))
+OPENING = Choice(name="opening", about="the slit at the front", words=("buttons", "slit"))
+FACING = Choice(name="facing", about="how the neck is finished", words=("facing", "binding"))
+POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
+
+HEAD_EASE_MM = 20.0
+LEAST_SLIT_MM = 180.0  # common practice, no source
+PLACKET_MM = 25.0  # finished width: a button up to 16 mm stays inside its half
+BUTTON_GAP_MM = 60.0
+FACING_MM = 60.0
+BINDING_SHOWS_MM = 10.0
+KNEE_SHARE = 0.6  # neck point to below the knee, of height: common practice, no source
+
+
+@dataclass(frozen=True)
+class Neck:
+    """The two halves of the neckline and the depth of the slit below it, mm."""
+
+    back: Path
+    front: Path
+    slit_mm: float
+
+    @property
+    def round_mm(self) -> float:
+        """The whole neckline."""
+        return 2 * (length(self.back) + length(self.front))
+
+    @property
+    def opens_mm(self) -> float:
+        """What passes over the head: the neckline and both edges of the slit."""
+        return self.round_mm + 2 * self.slit_mm
+
+
+def neck_for(body: Body, block: StraightBlock) -> Neck:
+    """A round neck, with a slit long enough for the head."""
+    front = neck_curve((block.neck[1] + 15.0, 0.0), block.neck)
+    round_mm = 2 * (length(block.back_neck) + length(front))
+    needed = (body["head"] + HEAD_EASE_MM - round_mm) / 2
+    return Neck(block.back_neck, front, max(needed, min(LEAST_SLIT_MM, 0.2 * body["bust"])))
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Draw the block and the neck, then cut out."""
+    long = float(options["length"] or KNEE_SHARE * body["height"])
+    block = straight_block(body, float(options["ease"]), long, str(options["sleeve"]))
+    neck = neck_for(body, block)
+    pieces = tuple(p.piece() for p in _panels(block, neck, options))
+    joins, finish = _joins(block, neck), str(options["finish"])
+    closure = _closure(neck) if options["opening"] == "buttons" else None
+    needs = [
+        *_needs(neck, closure, options),
+        *sewing_needs(joins, finish, buttonholes=_buttons(closure)),
+    ]
+    fused = [p for p in pieces if p.role is Role.INTERFACING]
+    if fused:
+        needs.append(interfacing_need(fused))
+    return Pattern(
+        garment="nightshirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
+        wants=SLEEPWEAR, closure=closure, measurements_mm=dict(body.values),
+        estimated=body.estimated, options=dict(options),
+        cautions=cautions_for(body, nightwear=True, buttons=closure is not None),
+    )
+
+
+def _panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
+    seam, turn = float(options["seam"]), float(options["hem"])
+    around = seam if options["facing"] == "facing" else 0.0
+    panels = [
+        half_body("back", block, Edge("neck", neck.back, around), seam, turn),
+        half_body("front", block, Edge("neck", neck.front, around), seam, turn),
+        sleeve(block, seam, turn),
+    ]
+    if options["facing"] == "facing":
+        for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, neck.slit_mm)):
+            facing = neck_facing(f"{name} facing", block, path, below, seam)
+            panels += [facing, facing.fused(f"{name} facing interfacing", 1)]
+    if options["opening"] == "buttons":
+        wide = 2 * PLACKET_MM + 2 * seam
+        band = strip("placket", neck.slit_mm + 2 * seam, wide, Cutting(quantity=2))
+        panels += [band, band.fused("placket interfacing", 2)]
+    if options["pockets"] == "patch":
+        wide = max(0.3 * block.underarm[1], 90.0)
+        panels.append(patch_pocket("pocket", wide, 1.15 * wide, seam))
+    return panels
+
+
+def neck_facing(
+    name: str, block: StraightBlock, neck: Path, below_mm: float, seam: float
+) -> Panel:
+    """A shaped facing 6 cm wide, on the fold, reaching 3 cm below a slit."""
+    shoulder = towards(block.neck, block.shoulder, FACING_MM)
+    foot = (neck[0][0] + (below_mm + 30.0 if below_mm else FACING_MM), 0.0)
+    if below_mm:
+        turn = (neck[0][0] + FACING_MM, FACING_MM)
+        outer = (
+            *curve(shoulder, (0.6 * turn[0], shoulder[1]), (turn[0], 1.3 * FACING_MM), turn),
+            (foot[0], FACING_MM), foot,
+        )
+    else:
+        outer = neck_curve(foot, shoulder)[::-1]
+    edges = (
+        Edge("neck", neck, seam), Edge("shoulder", line(block.neck, shoulder), seam),
+        Edge("outer", outer), Edge("fold", line(foot, neck[0])),
+    )
+    return Panel(name=name, edges=edges, on_fold=True)
+
+
+def _closure(neck: Neck) -> Closure:
+    first = first_button_mm(SHIRT_BUTTON_MM)
+    return Closure(
+        length_mm=neck.slit_mm, bust_mm=0.0, overlap_mm=PLACKET_MM / 2,
+        first_mm=first, last_mm=max(first + 1, neck.slit_mm - 40),
+    )
+
+
+def _buttons(closure: Closure | None) -> int:
+    """Two at least, about 6 cm apart: common practice, no source."""
+    if closure is None:
+        return 0
+    return max(2, round((closure.last_mm - closure.first_mm) / BUTTON_GAP_MM) + 1)
+
+
+def _joins(block: StraightBlock, neck: Neck) -> list[Join]:
+    shoulder, side = line(block.neck, block.shoulder), length(block.side)
+    return [
+        Join("shoulder", length(shoulder), 2), Join("armhole", 2 * block.armhole_mm, 2),
+        Join("side and underarm", side + block.sleeve_mm, 2), Join("neck", neck.round_mm, 2, 0),
+        Join("slit", neck.slit_mm, 4, 0), Join("hem", 4 * block.hem[1], 1, 1),
+        Join("sleeve hems", 2 * block.cuff_mm, 2, 1),
+    ]
+
+
+def _needs(neck: Neck, closure: Closure | None, options: Options) -> list[Need]:
+    needs = []
+    if closure is not None:
+        needs.append(button_need(closure, count=_buttons(closure), why="front slit"))
+    if options["facing"] == "binding":
+        needs.append(binding_need(neck.round_mm, BINDING_SHOWS_MM, "neck"))
+    return needs
+
+
+GARMENT = Garment(
+    name="nightshirt", title="Nightshirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
+    options=(LENGTH, SLEEVE, OPENING, FACING, POCKETS, EASE, SEAM, hem(30.0), FINISH),
+    draft=draft,
+)

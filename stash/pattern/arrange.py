@@ -31,20 +31,22 @@ def arrange(
         width_mm = 1.35 * sqrt(area)
     width_mm = max([width_mm, *(f.width_mm for f in figures)])
     skyline = [(0.0, 0.0)]  # (left, depth already used), each up to the next one's left
-    placed = []
-    for figure in sorted(figures, key=lambda f: (-f.height_mm, -f.width_mm)):
+    placed: dict[int, Figure] = {}
+    for index in sorted(
+        range(len(figures)), key=lambda i: (-figures[i].height_mm, -figures[i].width_mm)
+    ):
+        figure = figures[index]
         down, left = min(
             (_depth(skyline, start, start + figure.width_mm), start)
             for start, _ in skyline
             if start + figure.width_mm <= width_mm + 1e-6
         )
-        placed.append(figure.moved(left, down))
+        placed[index] = figure.moved(left, down)
         end = left + figure.width_mm + gap_mm
         skyline = _raised(skyline, left, end, down + figure.height_mm + gap_mm)
-    right = max(f.shape.bounds[2] for f in placed) if placed else 0.0
-    width = min(width_mm, max((left for left, _ in skyline), default=right) - gap_mm)
-    height = max((depth for _, depth in skyline), default=gap_mm) - gap_mm
-    return Sheet(tuple(placed), max(width, right), height)
+    right = max((left for left, _ in skyline), default=0.0) - gap_mm
+    foot = max((depth for _, depth in skyline), default=0.0) - gap_mm
+    return Sheet(tuple(placed[i] for i in range(len(figures))), right, foot)
 
 
 def _depth(skyline: Sequence[tuple[float, float]], left: float, right: float) -> float:

@@ -1,0 +1,174 @@
+"""The lines and words of an SVG file in millimetres, y upwards, every transform applied."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from math import acos, ceil, isfinite, sqrt
+
+import svgelements as svg
+
+from stash.errors import InvalidInput
+from stash.model import Point
+from stash.pattern.rings import MOST_POINTS, Line
+from stash.pattern.xml_guard import root_attributes
+
+MOST_BYTES = 10_000_000
+FLATTEN_MM = 0.1
+MM_PER_PX = 25.4 / 96  # CSS Values and Units: 1in is 96px, and svgelements computes in px
+UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+PHYSICAL = re.compile(r"\s*\+?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?\s*(?:mm|cm|in|pt|pc|q)\s*", re.I)
+MEANINGLESS = re.compile(r"(?:path|rect|poly\w*|shape|layer|group|circle|ellipse|g)?[-_\d]*", re.I)
+LABEL = re.compile(r"(?:.*[}:])?label")
+
+
+@dataclass(frozen=True)
+class SvgLine:
+    """One line of the drawing; ``facts`` are its data attributes, those of its group included."""
+
+    points: Line
+    name: str
+    kind: str
+    facts: Mapping[str, str]
+
+    @property
+    def piece(self) -> str | None:
+        """The piece it belongs to, in a drawing of our own."""
+        return self.facts.get("piece")
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Everything an SVG file shows that matters for pieces."""
+
+    lines: tuple[SvgLine, ...]
+    texts: tuple[tuple[str, Point], ...]
+    page_mm2: float
+
+
+def read_lines(data: bytes, units: str | None) -> Drawing:
+    """The lines and texts of the file; InvalidInput when it is no sound SVG of known size."""
+    if len(data) > MOST_BYTES:
+        raise InvalidInput("This SVG file is larger than 10 MB; save only the pattern pieces.")
+    root = root_attributes(data)
+    if units is not None and units not in UNIT_MM:
+        raise InvalidInput(f"“{units}” is not a unit: use mm, cm or in.", field="units")
+    if units is None:
+        _require_size(root)
+    document = _document(data)
+    placing = svg.Matrix()
+    if units:
+        placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else placing
+        placing *= svg.Matrix.scale(UNIT_MM[units])
+    else:
+        placing = svg.Matrix.scale(MM_PER_PX)
+    lines, texts, count = [], [], 0
+    for element, label in _elements(document, ""):
+        if isinstance(element, svg.Text):
+            at = svg.Point(element.x, element.y) * element.transform * placing
+            texts.append((str(element.text or ""), (float(at.x), -float(at.y))))
+            continue
+        for points in _flattened(element, placing):
+            count += len(points)
+            if count > MOST_POINTS:
+                raise InvalidInput("This SVG file holds more points than any pattern has.")
+            lines.append(_line(element, points, label))
+    corner = svg.Point(float(document.width), float(document.height)) * svg.Matrix.scale(MM_PER_PX)
+    return Drawing(tuple(lines), tuple(texts), abs(corner.x * corner.y))
+
+
+def _require_size(root: Mapping[str, str]) -> None:
+    """Refuse a drawing whose size on paper is not stated, and say why."""
+    sizes = [root.get("width", ""), root.get("height", "")]
+    if all(PHYSICAL.fullmatch(size) for size in sizes):
+        return
+    said = " and ".join(s for s in sizes if s)
+    raise InvalidInput(
+        f"This SVG file does not say how large it is on paper ({said or 'no width and height'}): "
+        "pixels have no fixed size, programs count 72, 90 or 96 to an inch. Save it with its "
+        "width and height in mm, or say what one unit is with --units mm, cm or in.",
+        field="units",
+    )
+
+
+def _document(data: bytes) -> svg.SVG:
+    """The parsed drawing; a parser fed with anything may fail in any way."""
+    try:
+        document = svg.SVG.parse(io.BytesIO(data))
+    except Exception as error:
+        raise InvalidInput("This SVG file is damaged and cannot be read; save it again.") from error
+    if not isinstance(document, svg.SVG):
+        raise InvalidInput("This SVG file is empty.")
+    return document
+
+
+def _elements(group: Iterable, label: str) -> Iterable[tuple[svg.SVGElement, str]]:
+    """Every drawn shape and text with its own name, or that of the nearest named group."""
+    for element in group:
+        own = _name(element) or label
+        if isinstance(element, (svg.Group, svg.Use)):
+            yield from _elements(element, own)
+        elif isinstance(element, svg.Text) or (
+            isinstance(element, svg.Shape) and not isinstance(element, svg.Image)
+        ):
+            yield element, own
+
+
+def _name(element: svg.SVGElement) -> str:
+    attributes = element.values.get("attributes") or {}
+    for key, value in attributes.items():
+        if LABEL.fullmatch(str(key)):
+            return str(value)
+    given = str(attributes.get("id") or "")
+    return "" if MEANINGLESS.fullmatch(given) else given
+
+
+def _line(element: svg.SVGElement, points: Line, label: str) -> SvgLine:
+    facts = {k[5:]: str(v) for k, v in element.values.items() if str(k).startswith("data-")}
+    return SvgLine(points, label, str(element.values.get("class") or ""), facts)
+
+
+def _flattened(shape: svg.Shape, placing: svg.Matrix) -> Iterable[Line]:
+    """Each continuous line of a shape, in mm with y upwards, within 0.1 mm of its curves."""
+    try:
+        path = svg.Path(shape) * placing
+        path.reify()
+        parts = [list(part) for part in path.as_subpaths()]
+    except (TypeError, ValueError, ArithmeticError, AttributeError):
+        return
+    for part in parts:
+        points = [p for segment in part for p in _points(segment)]
+        line = tuple((float(p.x), -float(p.y)) for p in points)
+        if len(line) > 1 and all(isfinite(x) and isfinite(y) for x, y in line):
+            yield line
+
+
+def _points(segment: svg.PathSegment) -> list[svg.Point]:
+    """The points a segment adds to a line, its end included."""
+    if segment.end is None:
+        return []
+    if isinstance(segment, (svg.Move, svg.Line, svg.Close)):
+        return [segment.end]
+    steps = _steps(segment)
+    return [segment.point(i / steps) for i in range(1, steps)] + [segment.end]
+
+
+def _steps(segment: svg.PathSegment) -> int:
+    """Enough chords that none strays further than the tolerance from the curve."""
+    if isinstance(segment, svg.Arc):
+        radius = max(segment.rx, segment.ry, FLATTEN_MM)
+        chord = 2 * acos(max(0.0, 1 - FLATTEN_MM / radius))
+        wanted = abs(segment.sweep) / chord
+    else:
+        knots = [segment.start, *_controls(segment), segment.end]
+        bend = max(abs(a - 2 * b + c) for a, b, c in zip(knots, knots[1:], knots[2:], strict=False))
+        wanted = sqrt(len(knots) * (len(knots) - 1) * bend / (8 * FLATTEN_MM))
+    return min(2000, max(2, ceil(wanted))) if isfinite(wanted) else 2
+
+
+def _controls(segment: svg.PathSegment) -> list[svg.Point]:
+    if isinstance(segment, svg.CubicBezier):
+        return [segment.control1, segment.control2]
+    return [segment.control]

@@ -1,0 +1,100 @@
+"""Pieces out of an SVG drawing that states its physical size."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+import shapely
+from shapely.geometry import LineString, Polygon
+
+from stash.model import Role
+from stash.pattern.annotation import read_annotation
+from stash.pattern.drawn import Drawn, Reading, reading_of
+from stash.pattern.rings import Line, closed_rings, is_closed, outermost
+from stash.pattern.svg_lines import Drawing, SvgLine, read_lines
+
+GRAIN_DOWN_THE_PAGE_DEG = -90.0
+PAGE_SHARE = 0.9
+
+
+def read_svg(data: bytes, units: str | None = None) -> Reading:
+    """The pieces of an SVG file: one for each closed line that lies in no other.
+
+    Its width and height must be in mm, cm, in, pt, pc or Q; ``units`` (mm, cm, in)
+    says instead what one unit of the drawing is. Transforms are applied, curves
+    flattened to 0.1 mm. The grain is taken to run down the page, as pieces are drawn.
+    """
+    drawing = read_lines(data, units)
+    own = [line for line in drawing.lines if line.piece is not None]
+    if own:
+        return reading_of(_own_pieces(own), GRAIN_DOWN_THE_PAGE_DEG)
+    pieces, notes = _foreign_pieces(drawing)
+    return reading_of(pieces, GRAIN_DOWN_THE_PAGE_DEG, notes)
+
+
+def _own_pieces(lines: Sequence[SvgLine]) -> list[Drawn]:
+    """Pieces from a drawing of our own, whose lines say what they are."""
+    groups: dict[str, dict[str, list[SvgLine]]] = defaultdict(lambda: defaultdict(list))
+    for line in lines:
+        groups[line.piece or ""][line.kind].append(line)
+    return [_own_piece(name, kinds) for name, kinds in groups.items() if kinds.get("cut")]
+
+
+def _own_piece(name: str, kinds: dict[str, list[SvgLine]]) -> Drawn:
+    cut = kinds["cut"][0]
+    facts = cut.facts
+    quantity, role = facts.get("quantity", "1"), facts.get("role", "main")
+    folds = [line.points for line in kinds.get("fold", ())]
+    return Drawn(
+        name=name,
+        ring=cut.points,
+        fold=(folds[0][0], folds[-1][-1]) if folds and facts.get("on-fold") == "true" else None,
+        grain=((0.0, 0.0), (0.0, -1.0)),
+        stitch=max((line.points for line in kinds.get("stitch", ())), key=len, default=()),
+        marks=tuple(line.points for line in kinds.get("mark", ())),
+        notches=tuple(line.points[0] for line in kinds.get("notch", ())),
+        quantity=int(quantity) if quantity.isdecimal() and 0 < int(quantity) <= 200 else 1,
+        mirrored_pair=facts.get("mirrored-pair") == "true",
+        role=Role(role) if role in set(Role) else Role.MAIN,
+    )
+
+
+def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[str]]:
+    """Pieces from any other drawing: outer closed lines, and what lies within each."""
+    lines = drawing.lines
+    rings = closed_rings([line.points for line in lines])
+    names = {line.points: line.name for line in lines}
+    tops = outermost(rings)
+    notes = ["The grain was taken to run down the page; turn pieces that are drawn across it."]
+    if len(tops) == 1 and tops[0][1] and _is_page(tops[0][0], drawing):
+        notes.append("The frame around the page was left out.")
+        rings = [rings[i] for i in tops[0][1]]
+        tops = outermost(rings)
+    open_lines = [line.points for line in lines if not is_closed(line.points)]
+    pieces = []
+    for ring, inner in tops:
+        shape = shapely.make_valid(Polygon(ring))
+        shapely.prepare(shape)
+        said = read_annotation(t for t, at in drawing.texts if shape.contains(shapely.Point(at)))
+        inside = [m for m in open_lines if len(m) > 1 and shape.contains(LineString(m))]
+        pieces.append(
+            Drawn(
+                name=said.name or names.get(ring) or "piece",
+                ring=ring,
+                marks=tuple([rings[i] for i in inner] + inside),
+                quantity=said.quantity,
+                mirrored_pair=said.mirrored_pair,
+                role=said.role,
+            )
+        )
+    return pieces, notes
+
+
+def _is_page(ring: Line, drawing: Drawing) -> bool:
+    """True for a rectangle about as large as the page: a background or a frame."""
+    shape = Polygon(ring)
+    left, low, right, high = shape.bounds
+    box_area = (right - left) * (high - low)
+    return shape.area > 0.999 * box_area and box_area > PAGE_SHARE * drawing.page_mm2
+

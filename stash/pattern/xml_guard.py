@@ -1,0 +1,100 @@
+"""A first look at foreign XML that refuses what could exhaust the reader behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from xml.parsers import expat
+
+from stash.errors import InvalidInput
+
+DEEPEST = 100
+MOST_ELEMENTS = 50_000
+LONGEST_ATTRIBUTE = 5_000_000
+
+
+@dataclass
+class Guard:
+    """Counts while expat reads; ``sizes`` is how many elements each id stands for, with uses."""
+
+    root: Mapping[str, str] | None = None
+    depth: int = 0
+    elements: int = 0
+    parents: list[int] = field(default_factory=list)
+    ids: dict[str, int] = field(default_factory=dict)
+    children: list[list[int]] = field(default_factory=list)
+    uses: dict[int, str] = field(default_factory=dict)
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        """An element opens."""
+        if self.root is None:
+            if name.rpartition(":")[2] != "svg":
+                raise InvalidInput("This is not an SVG file.")
+            self.root = attributes
+        number = self.elements
+        self.elements += 1
+        self.children.append([])
+        if self.parents:
+            self.children[self.parents[-1]].append(number)
+        self.parents.append(number)
+        if len(self.parents) > DEEPEST:
+            raise InvalidInput("The groups of this SVG file are nested too deep; ungroup them.")
+        if self.elements > MOST_ELEMENTS:
+            raise InvalidInput("This SVG file holds more shapes than any pattern; save it plainer.")
+        if "id" in attributes:
+            self.ids[attributes["id"]] = number
+        if name.rpartition(":")[2] == "use":
+            self.uses[number] = (attributes.get("href") or attributes.get("xlink:href") or "")[1:]
+
+    def end(self, name: str) -> None:
+        """An element closes."""
+        self.parents.pop()
+
+    def refuse_entity(self, *declared: object) -> None:
+        """A document type that declares entities, which could blow up when they are replaced."""
+        raise InvalidInput("This SVG file declares entities of its own; save it as plain SVG.")
+
+    def drawn_elements(self) -> int:
+        """How many elements are drawn once every ``use`` is replaced by what it repeats."""
+        sizes: dict[int, int] = {}
+        waiting = [0]
+        on_the_way: set[int] = set()
+        while waiting:
+            number = waiting[-1]
+            below = list(self.children[number])
+            if number in self.uses and self.uses[number] in self.ids:
+                below.append(self.ids[self.uses[number]])
+            unknown = [n for n in below if n not in sizes]
+            if number not in sizes and unknown:
+                on_the_way.add(number)
+                if any(n in on_the_way for n in unknown):
+                    raise InvalidInput("A shape of this SVG file repeats itself without end.")
+                waiting += unknown
+                continue
+            sizes[number] = 1 + sum(sizes[n] for n in below)
+            on_the_way.discard(number)
+            waiting.pop()
+        return sizes[0]
+
+
+def root_attributes(data: bytes) -> Mapping[str, str]:
+    """The attributes of the root ``svg`` element of a file that is safe to read in full."""
+    guard = Guard()
+    parser = expat.ParserCreate()
+    parser.StartElementHandler = guard.start
+    parser.EndElementHandler = guard.end
+    parser.EntityDeclHandler = guard.refuse_entity
+    parser.SetParamEntityParsing(expat.XML_PARAM_ENTITY_PARSING_NEVER)
+    try:
+        parser.Parse(data, True)
+    except expat.ExpatError as error:
+        raise InvalidInput(
+            f"This is not a sound SVG file: it breaks off or is garbled at line {error.lineno}."
+        ) from error
+    except (ValueError, LookupError) as error:
+        raise InvalidInput("This is not an SVG file.") from error
+    if guard.root is None:
+        raise InvalidInput("This is not an SVG file.")
+    if guard.drawn_elements() > MOST_ELEMENTS:
+        raise InvalidInput("This SVG file repeats its shapes too often; save it plainer.")
+    return guard.root

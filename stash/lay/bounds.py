@@ -1,0 +1,101 @@
+"""Necessary conditions: what any lay of a garment needs, whatever the arrangement."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from stash.lay.profile import Profile, least_total, profile
+from stash.lay.shapes import Ring, piece_polygon
+from stash.lay.stance import allowed_turns, stance
+from stash.lay.task import LayTask
+from stash.model import Piece
+
+GRID = 48  # lengths tried between the longest piece and where lines stop mattering
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """Of one piece each: extents (turns, 2) along and across. ``count`` copies, profiles
+    by axis, and the area of everything."""
+
+    pieces: tuple[Piece, ...]
+    extents: tuple[np.ndarray, ...]
+    counts: np.ndarray
+    profiles: tuple[list[list[Profile]], list[list[Profile]]]
+    area_mm2: float
+
+    def needed_across(self, length_mm: float, clearance_mm: float = 0.0) -> float:
+        """Least usable width of any lay that is no longer than this."""
+        return self._needed(0, length_mm, clearance_mm)
+
+    def needed_along(self, width_mm: float, clearance_mm: float = 0.0) -> float:
+        """Least usable length of any lay that is no wider than this."""
+        return self._needed(1, width_mm, clearance_mm)
+
+    def _needed(self, axis: int, room_mm: float, clearance_mm: float) -> float:
+        total, crossed = least_total(self.profiles[axis], self.counts, room_mm)
+        return total + max(0, crossed - 1) * clearance_mm
+
+
+@lru_cache(maxsize=256)
+def bounds(pieces: tuple[Piece, ...], one_way: bool, off_grain_deg: float = 0.0) -> Bounds:
+    """The bounds of these pieces on one-way or two-way cloth."""
+    task = LayTask(pieces=pieces, width_mm=1.0, one_way=one_way, off_grain_deg=off_grain_deg)
+    rings = [_rings(p, task) for p in pieces]
+    along = [[profile(r, 0) for r in own] for own in rings]
+    across = [[profile(r, 1) for r in own] for own in rings]
+    extents = tuple(
+        np.array([[a.extent_mm, b.extent_mm] for a, b in zip(x, y, strict=True)])
+        for x, y in zip(along, across, strict=True)
+    )
+    counts = np.array([p.quantity for p in pieces])
+    area = sum(piece_polygon(p.name, p.outline_mm).area * p.quantity for p in pieces)
+    return Bounds(pieces, extents, counts, (along, across), area)
+
+
+def _rings(piece: Piece, task: LayTask) -> list[Ring]:
+    """Every shape a copy may show on the opened-out cloth."""
+    ring = piece.outline_mm
+    sides = (False, True) if piece.mirrored_pair else (False,)
+    turns = {t for turn in allowed_turns(piece, task) for t in (turn, -turn % 360)}
+    return list(dict.fromkeys(stance(ring, t, m).ring for t in sorted(turns) for m in sides))
+
+
+def screen_cuts(
+    pieces: tuple[Piece, ...],
+    lengths_mm: np.ndarray,
+    widths_mm: np.ndarray,
+    *,
+    one_way: bool = False,
+    areas_mm2: np.ndarray | None = None,
+) -> np.ndarray:
+    """True for each cut that is not proved too small for these pieces (n,) bool.
+
+    Lengths and widths are those of the usable cloth, edge margins taken off;
+    ``areas_mm2`` of irregular cuts, else length times width. Ruled out means proved:
+    no way of laying the pieces exists.
+    """
+    lengths, widths = np.asarray(lengths_mm, float), np.asarray(widths_mm, float)
+    areas = lengths * widths if areas_mm2 is None else np.asarray(areas_mm2, float)
+    b = bounds(tuple(pieces), one_way)
+    possible = areas >= b.area_mm2 * (1 - 1e-9)
+    for extent in b.extents:
+        roomy = [(lengths >= x - 1e-6) & (widths >= y - 1e-6) for x, y in extent]
+        possible &= np.logical_or.reduce(roomy)
+    possible &= widths >= _table(b, 0, float(lengths.max(initial=0.0)), lengths) - 1e-6
+    possible &= lengths >= _table(b, 1, float(widths.max(initial=0.0)), widths) - 1e-6
+    return possible
+
+
+def _table(b: Bounds, axis: int, most_mm: float, rooms: np.ndarray) -> np.ndarray:
+    """What each room needs in the other direction, from the next larger room of a grid:
+    a lay for the smaller room is one for the larger, so the proof carries over."""
+    least = max(extent[:, axis].min() for extent in b.extents)
+    if most_mm <= least:
+        return np.zeros_like(rooms)
+    grid = np.linspace(least, most_mm, GRID)
+    needed = np.array([least_total(b.profiles[axis], b.counts, g)[0] for g in grid])
+    return needed[np.minimum(np.searchsorted(grid, rooms), GRID - 1)]

@@ -1,0 +1,172 @@
+"""Charts of no-fit regions: how deep a point lies inside one, exactly, in a few steps.
+
+Each region is covered by a grid. A cell lists only the edges that can be nearest
+to a point inside it, and whether its centre is inside the region; so depth and the
+shortest way out take two or three edges instead of all of them.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+import numpy as np
+
+from stash.lay.compiled import kernel
+
+CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's cache
+OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
+
+
+class Charts(NamedTuple):
+    """Regions 0..r-1, flattened for the kernels.
+
+    edges (e, 5): x, y, dx, dy, 1 / length squared; ``first`` (r + 1) where each region's
+    begin. bounds (r, 4), scale (r, 2): cells
+    per mm. kind and start are per cell (r * CELLS * CELLS), ``near`` the edge lists.
+    """
+
+    edges: np.ndarray
+    first: np.ndarray
+    bounds: np.ndarray
+    scale: np.ndarray
+    kind: np.ndarray
+    start: np.ndarray
+    near: np.ndarray
+
+
+def chart(regions: list[np.ndarray]) -> Charts:
+    """Charts of regions given by their edges (n, 4)."""
+    first = np.zeros(len(regions) + 1, np.int64)
+    first[1:] = np.cumsum([len(r) for r in regions])
+    ends = np.vstack(regions) if regions else np.zeros((0, 4))
+    delta = ends[:, 2:] - ends[:, :2]
+    squared = np.maximum((delta**2).sum(1, keepdims=True), 1e-30)
+    edges = np.ascontiguousarray(np.hstack([ends[:, :2], delta, 1 / squared]))
+    bounds = np.array([_bounds(r) for r in regions]).reshape(-1, 4)
+    span = np.maximum(bounds[:, 2:] - bounds[:, :2], 1e-9)
+    kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
+    start = np.zeros(len(kind) + 1, np.int32)
+    near = _fill_cells(edges, first, bounds, kind, start)
+    return Charts(edges, first, bounds, CELLS / span, kind, start, near)
+
+
+def _bounds(ends: np.ndarray) -> np.ndarray:
+    points = ends.reshape(-1, 2)
+    return np.concatenate([points.min(0), points.max(0)])
+
+
+@kernel
+def _distance_squared(edges, e, x, y):
+    along = ((x - edges[e, 0]) * edges[e, 2] + (y - edges[e, 1]) * edges[e, 3]) * edges[e, 4]
+    along = min(1.0, max(0.0, along))
+    px = edges[e, 0] + along * edges[e, 2] - x
+    py = edges[e, 1] + along * edges[e, 3] - y
+    return px * px + py * py
+
+
+@kernel
+def _inside(edges, first, last, x, y):
+    inside = False
+    for e in range(first, last):
+        y0 = edges[e, 1]
+        y1 = y0 + edges[e, 3]
+        if (y0 > y) != (y1 > y) and edges[e, 0] + (y - y0) / edges[e, 3] * edges[e, 2] > x:
+            inside = not inside
+    return inside
+
+
+@kernel
+def _fill_cells(edges, first, bounds, kind, start):
+    near = np.empty(4 * len(kind) + 64, np.int32)
+    used = 0
+    for region in range(len(bounds)):
+        a, b = first[region], first[region + 1]
+        distance = np.empty(b - a)
+        wide = (bounds[region, 2] - bounds[region, 0]) / CELLS
+        high = (bounds[region, 3] - bounds[region, 1]) / CELLS
+        radius = 0.5 * math.sqrt(wide * wide + high * high) * (1 + 1e-9)
+        for cell in range(CELLS * CELLS):
+            x = bounds[region, 0] + (cell % CELLS + 0.5) * wide
+            y = bounds[region, 1] + (cell // CELLS + 0.5) * high
+            least = 1e300
+            for e in range(a, b):
+                distance[e - a] = math.sqrt(_distance_squared(edges, e, x, y))
+                least = min(least, distance[e - a])
+            inside = _inside(edges, a, b, x, y)
+            here = region * CELLS * CELLS + cell
+            if least > radius:
+                kind[here] = DEEP if inside else OUTSIDE
+            else:
+                kind[here] = MIXED_IN if inside else MIXED_OUT
+            if kind[here] != OUTSIDE:
+                if used + b - a > len(near):
+                    near = np.concatenate((near, np.empty(len(near), np.int32)))
+                for e in range(a, b):
+                    if distance[e - a] <= least + 2 * radius:
+                        near[used] = e
+                        used += 1
+            start[here + 1] = used
+    return near[:used].copy()
+
+
+@kernel
+def depth(charts, region, x, y):
+    """(depth, dx, dy): how far (x, y) is inside the region, and the shortest step out."""
+    bounds = charts.bounds
+    if (
+        x <= bounds[region, 0]
+        or x >= bounds[region, 2]
+        or y <= bounds[region, 1]
+        or y >= bounds[region, 3]
+    ):
+        return 0.0, 0.0, 0.0
+    column = min(CELLS - 1, int((x - bounds[region, 0]) * charts.scale[region, 0]))
+    row = min(CELLS - 1, int((y - bounds[region, 1]) * charts.scale[region, 1]))
+    cell = (region * CELLS + row) * CELLS + column
+    kind = charts.kind[cell]
+    if kind == OUTSIDE:
+        return 0.0, 0.0, 0.0
+    edges = charts.edges
+    first, last = charts.start[cell], charts.start[cell + 1]
+    if kind != DEEP:
+        centre_x = bounds[region, 0] + (column + 0.5) / charts.scale[region, 0]
+        centre_y = bounds[region, 1] + (row + 0.5) / charts.scale[region, 1]
+        crossings = _crossings(charts, cell, centre_x, centre_y, x, y)
+        if crossings == (kind == MIXED_IN):
+            return 0.0, 0.0, 0.0
+    best = 1e300
+    dx = 0.0
+    dy = 0.0
+    for k in range(first, last):
+        e = charts.near[k]
+        ex, ey = edges[e, 0] - x, edges[e, 1] - y
+        along = -(ex * edges[e, 2] + ey * edges[e, 3]) * edges[e, 4]
+        along = min(1.0, max(0.0, along))
+        px = ex + along * edges[e, 2]
+        py = ey + along * edges[e, 3]
+        squared = px * px + py * py
+        if squared < best:
+            best, dx, dy = squared, px, py
+    return math.sqrt(best), dx, dy
+
+
+@kernel
+def _crossings(charts, cell, x0, y0, x1, y1):
+    """True when the way along x, then along y, from one point to the other crosses an odd
+    number of edges. Half-open comparisons keep corners from being counted twice."""
+    edges = charts.edges
+    odd = False
+    for k in range(charts.start[cell], charts.start[cell + 1]):
+        e = charts.near[k]
+        ax, ay = edges[e, 0], edges[e, 1]
+        bx, by = ax + edges[e, 2], ay + edges[e, 3]
+        if (ay > y0) != (by > y0):
+            at = ax + (y0 - ay) / edges[e, 3] * edges[e, 2]
+            if (at > x0) != (at > x1):
+                odd = not odd
+        if (ax > x1) != (bx > x1):
+            at = ay + (x1 - ax) / edges[e, 2] * edges[e, 3]
+            if (at > y0) != (at > y1):
+                odd = not odd
+    return odd

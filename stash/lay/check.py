@@ -1,0 +1,152 @@
+"""The independent check of a lay, by shapely alone: nothing here is used by the search.
+
+It places every copy again from the placements and looks at the cloth itself, so a
+mistake in the engine cannot hide in the check.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import chain
+
+import shapely
+from shapely import Polygon, affinity
+
+from stash.lay.task import LayTask
+from stash.model import Lay, Piece, Placement, Repeat, Spread
+
+TOUCH_MM = 0.05  # pieces and edges may touch; deeper than this is a fault
+ANGLE_DEG = 1e-6
+PHASE_MM = 0.05
+
+
+def check(task: LayTask, lay: Lay) -> list[str]:
+    """Every fault of the lay as a sentence; an empty list means it can be cut."""
+    pieces = {p.name: p for p in task.pieces}
+    faults = _counted(task, lay)
+    if faults:
+        return faults
+    laid = [(p, pieces[_name(p)], placed_polygon(pieces[_name(p)], p)) for p in lay.placements]
+    return [
+        *chain.from_iterable(_turn_faults(task, lay, p, piece) for p, piece, _ in laid),
+        *_outside(task, lay, laid),
+        *_overlaps(task, laid),
+        *chain.from_iterable(_fold_faults(lay, p, piece, shape) for p, piece, shape in laid),
+        *chain.from_iterable(_print_faults(task.repeat, p, piece) for p, piece, _ in laid),
+    ]
+
+
+def placed_polygon(piece: Piece, p: Placement) -> Polygon:
+    """The piece's outline where a placement puts it."""
+    shape = Polygon(piece.outline_mm)
+    if p.mirrored:
+        shape = affinity.scale(shape, 1, -1, origin=(0, 0))
+    return affinity.translate(affinity.rotate(shape, p.turn_deg, origin=(0, 0)), p.x_mm, p.y_mm)
+
+
+def _name(p: Placement) -> str:
+    return p.piece.rpartition("#")[0]
+
+
+def _counted(task: LayTask, lay: Lay) -> list[str]:
+    wanted = Counter(f"{p.name}#{k}" for p in task.pieces for k in range(1, p.quantity + 1))
+    given = Counter(p.piece for p in lay.placements)
+    faults = [f"{name} is not laid." for name in (wanted - given)]
+    faults += [f"{name} is laid although it is not asked for." for name in (given - wanted)]
+    for piece in task.pieces:
+        mirrored = sum(p.mirrored for p in lay.placements if _name(p) == piece.name)
+        right = piece.quantity // 2 if piece.mirrored_pair else 0
+        if not faults and mirrored != right:
+            faults.append(f"{piece.name}: {mirrored} copies are mirrored, {right} should be.")
+    return faults
+
+
+def _turn_faults(task: LayTask, lay: Lay, p: Placement, piece: Piece) -> list[str]:
+    """The grain must lie along the cloth (or at the bias angle), the right way up."""
+    own = [0.0] if task.one_way else list(piece.turns_deg) or [0.0]
+    lean = piece.grain_turn_deg
+    right = {t + lean for t in own}
+    if not task.one_way or p.mirrored:
+        right |= {t - lean for t in own}
+    if p.mirrored or lay.spread is not Spread.OPEN:
+        right |= {-t for t in right}
+    if lay.spread is Spread.CROSSWISE and not task.one_way:
+        right |= {180 - t for t in right}
+    off = min(abs((p.turn_deg - t + 180) % 360 - 180) for t in right)
+    if off <= task.off_grain_deg + ANGLE_DEG:
+        return []
+    return [f"{p.piece} is turned by {p.turn_deg:g} degrees, which this cloth does not allow."]
+
+
+def _outside(task: LayTask, lay: Lay, laid: list) -> list[str]:
+    if task.cloth is not None:
+        cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
+    else:
+        cloth = shapely.box(0, 0, lay.length_mm, task.width_mm)
+    usable = cloth.buffer(TOUCH_MM - task.edge_mm, join_style="mitre")
+    faults = [f"{p.piece} leaves the cloth." for p, _, s in laid if not usable.covers(s)]
+    beyond = [
+        f"{p.piece} lies beyond the length used."
+        for p, _, s in laid
+        if s.bounds[2] > lay.length_mm + TOUCH_MM
+    ]
+    return faults + beyond
+
+
+def _overlaps(task: LayTask, laid: list) -> list[str]:
+    shapes = [shape for _, _, shape in laid]
+    tree = shapely.STRtree(shapes)
+    first, second = tree.query([s.buffer(task.clearance_mm) for s in shapes])
+    faults = []
+    for i, j in zip(first, second, strict=True):
+        if i < j:
+            faults += _pair_faults(task, laid[i], laid[j])
+    return faults
+
+
+def _pair_faults(task: LayTask, one: tuple, other: tuple) -> list[str]:
+    a, b = one[2], other[2]
+    names = f"{one[0].piece} and {other[0].piece}"
+    if task.clearance_mm > 0 and a.distance(b) < task.clearance_mm - TOUCH_MM:
+        return [f"{names} are less than {task.clearance_mm:g} mm apart."]
+    if a.buffer(-TOUCH_MM / 2).intersects(b.buffer(-TOUCH_MM / 2)):
+        return [f"{names} overlap."]
+    return []
+
+
+def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[str]:
+    """On folded cloth nothing may lie across the fold except a piece cut on it."""
+    if lay.spread is Spread.OPEN:
+        return []
+    axis = 1 if lay.spread is Spread.LENGTHWISE else 0
+    below, above = shape.bounds[axis] - lay.fold_mm, shape.bounds[axis + 2] - lay.fold_mm
+    pinned = lay.spread is Spread.LENGTHWISE and piece.on_fold and not piece.grain_turn_deg
+    if pinned:
+        off = abs(below + above) > 2 * TOUCH_MM or abs(p.y_mm - lay.fold_mm) > TOUCH_MM
+        return [f"{p.piece} does not lie on the fold."] if off else []
+    if below < -TOUCH_MM and above > TOUCH_MM:
+        return [f"{p.piece} lies across the fold."]
+    return []
+
+
+def _print_faults(repeat: Repeat | None, p: Placement, piece: Piece) -> list[str]:
+    if repeat is None or not piece.match_points_mm:
+        return []
+    x, y = piece.match_points_mm[0]
+    point = shapely.Point(x, -y if p.mirrored else y)
+    point = affinity.rotate(point, p.turn_deg, origin=(0, 0))
+    x, y = point.x + p.x_mm, point.y + p.y_mm
+    column, across = _off(y, repeat.crosswise_mm)
+    drop = repeat.half_drop and repeat.lengthwise_mm and column % 2
+    _, along = _off(x - (repeat.lengthwise_mm / 2 if drop else 0), repeat.lengthwise_mm)
+    if max(along, across) <= PHASE_MM:
+        return []
+    return [f"{p.piece} is off the repeat by {max(along, across):.1f} mm."]
+
+
+def _off(value: float, pitch: float | None) -> tuple[int, float]:
+    """(which line is nearest, how far it is)."""
+    if not pitch:
+        return 0, 0.0
+    nearest = round(value / pitch)
+    return nearest, abs(value - nearest * pitch)

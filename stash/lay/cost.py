@@ -1,0 +1,186 @@
+"""What a position costs: the weighted overlaps that an item has there."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from stash.lay.chart import depth
+from stash.lay.compiled import kernel
+
+TOUCH = 0.02  # mm; keep equal to board.TOUCH_MM
+
+
+class State(NamedTuple):
+    """Where every item is, and how much it overlaps.
+
+    position (n, 2); stance (n,), -1 when not laid; reach (n, 4): extent where it lies;
+    weight and overlap (n, n + o): pairs of items, then item with obstacle.
+    """
+
+    position: np.ndarray
+    stance: np.ndarray
+    reach: np.ndarray
+    weight: np.ndarray
+    overlap: np.ndarray
+
+
+def empty_state(items: int, obstacles: int) -> State:
+    """A state with nothing laid."""
+    return State(
+        np.zeros((items, 2)),
+        np.full(items, -1, np.int64),
+        np.zeros((items, 4)),
+        np.ones((items, items + obstacles)),
+        np.zeros((items, items + obstacles)),
+    )
+
+
+@kernel
+def put(table, state, i, s, x, y):
+    """Lay item i there in stance s."""
+    state.position[i, 0] = x
+    state.position[i, 1] = y
+    state.stance[i] = s
+    for k in range(4):
+        state.reach[i, k] = table.box[s, k] + (x if k % 2 == 0 else y)
+
+
+@kernel
+def cost(table, charts, state, i, s, x, y, limit):
+    """Weighted overlap of item i there; stops counting above ``limit``."""
+    total = 0.0
+    n = len(state.stance)
+    for o in range(len(table.blocked_layers)):
+        if table.blocked_layers[o] & table.layers[s]:
+            d, _, _ = depth(charts, table.blocked[o, s], x, y)
+            if d > TOUCH:
+                total += state.weight[i, n + o] * d
+                if total > limit:
+                    return total
+    left, low = table.box[s, 0] + x, table.box[s, 1] + y
+    right, high = table.box[s, 2] + x, table.box[s, 3] + y
+    for j in range(n):
+        reach = state.reach[j]
+        if reach[0] >= right or reach[2] <= left or reach[1] >= high or reach[3] <= low:
+            continue
+        t = state.stance[j]
+        if t < 0 or j == i or not (table.layers[t] & table.layers[s]):
+            continue
+        fx, fy = table.flip[t, 0], table.flip[t, 1]
+        dx, dy = x - state.position[j, 0], y - state.position[j, 1]
+        d, _, _ = depth(charts, table.region[t, s], dx * fx, dy * fy)
+        if d > TOUCH:
+            total += state.weight[i, j] * d
+            if total > limit:
+                return total
+    return total
+
+
+@kernel
+def pull(table, charts, state, i, s, x, y):
+    """(deepest dx, dy, mean dx, dy): ways out of the weightiest overlap and of all."""
+    n = len(state.stance)
+    most, most_x, most_y = 0.0, 0.0, 0.0
+    sum_w, sum_x, sum_y = 0.0, 0.0, 0.0
+    for k in range(n + len(table.blocked_layers)):
+        d, dx, dy = pair_depth(table, charts, state, i, k, s, x, y)
+        if d > TOUCH:
+            w = state.weight[i, k]
+            sum_w += w
+            sum_x += w * dx
+            sum_y += w * dy
+            if w * d > most:
+                most, most_x, most_y = w * d, dx, dy
+    if sum_w > 0:
+        return most_x, most_y, sum_x / sum_w, sum_y / sum_w
+    return 0.0, 0.0, 0.0, 0.0
+
+
+@kernel
+def pair_depth(table, charts, state, i, k, s, x, y):
+    """Depth and way out of item i there with item k, or with obstacle k - n."""
+    n = len(state.stance)
+    if k >= n:
+        if not table.blocked_layers[k - n] & table.layers[s]:
+            return 0.0, 0.0, 0.0
+        return depth(charts, table.blocked[k - n, s], x, y)
+    t = state.stance[k]
+    if k == i or t < 0 or not (table.layers[t] & table.layers[s]):
+        return 0.0, 0.0, 0.0
+    fx, fy = table.flip[t, 0], table.flip[t, 1]
+    d, dx, dy = depth(
+        charts,
+        table.region[t, s],
+        (x - state.position[k, 0]) * fx,
+        (y - state.position[k, 1]) * fy,
+    )
+    return d, dx * fx, dy * fy
+
+
+@kernel
+def measure(table, charts, state, i):
+    """Bring row and column i of ``overlap`` up to date."""
+    n = len(state.stance)
+    x, y = state.position[i, 0], state.position[i, 1]
+    for k in range(n + len(table.blocked_layers)):
+        d, _, _ = pair_depth(table, charts, state, i, k, state.stance[i], x, y)
+        state.overlap[i, k] = d if d > TOUCH else 0.0
+        if k < n:
+            state.overlap[k, i] = state.overlap[i, k]
+
+
+@kernel
+def snap(table, i, s, x, y, cut_back):
+    """(found, x, y): the nearest permitted origin, inside the sheet and on the lattice."""
+    x0, y0 = table.fit[s, 0], table.fit[s, 1]
+    x1, y1 = table.fit[s, 2] - cut_back, table.fit[s, 3]
+    if x1 < x0 or y1 < y0:
+        return False, x, y
+    x = min(max(x, x0), x1)
+    y = min(max(y, y0), y1)
+    if not table.latticed[i]:
+        return True, x, y
+    along, across = table.pitch[0], table.pitch[1]
+    column = 0.0
+    if across > 0:
+        column = np.round((y + table.phase[s, 1]) / across)
+        at = column * across - table.phase[s, 1]
+        if y1 - y0 > 1e-9:
+            if at > y1:
+                column -= 1
+            elif at < y0:
+                column += 1
+            y = column * across - table.phase[s, 1]
+            if y < y0 or y > y1:
+                return False, x, y
+    if along > 0:
+        drop = 0.5 * along if table.pitch[2] > 0 and int(column) % 2 != 0 else 0.0
+        row = np.round((x + table.phase[s, 0] - drop) / along)
+        at = row * along + drop - table.phase[s, 0]
+        if at > x1:
+            at -= along
+        elif at < x0:
+            at += along
+        x = at
+        if x < x0 or x > x1:
+            return False, x, y
+    return True, x, y
+
+
+@kernel
+def draw(source):
+    """A number in [0, 1) from the generator's state (xorshift64*, Vigna 2016)."""
+    a = source[0]
+    a ^= a >> np.uint64(12)
+    a ^= a << np.uint64(25)
+    a ^= a >> np.uint64(27)
+    source[0] = a
+    return float((a * np.uint64(2685821657736338717)) >> np.uint64(11)) * (1.0 / 9007199254740992.0)
+
+
+def source(seed: int, stream: int = 0) -> np.ndarray:
+    """The state of a generator of its own for this seed and stream."""
+    mixed = np.random.SeedSequence([seed % 2**63, stream]).generate_state(1, np.uint64)
+    return mixed | np.uint64(1)

@@ -3,7 +3,8 @@
 Keys are the measurements' names (terms of ISO 8559 where one exists), values mm:
 hip, waist, bust, height, inside_leg, body_rise, crotch_length, thigh, neck_base,
 back_width, shoulder, scye_depth, back_waist, arm_length, upper_arm, wrist, head,
-waist_to_hip, foot_entry. ``chest`` is another word for bust.
+waist_to_hip, foot_entry (round heel and instep); ``chest`` is another word for bust.
+Others of RANGE_MM may be on record; no draft uses them yet.
 
 The tables are ``stash.reference``: ANSUR II medians by hip for women and men, and
 children's tables by height. The true measurement, once taken, always wins.
@@ -26,7 +27,10 @@ RANGE_MM: dict[str, tuple[float, float]] = {
     "shoulder": (60, 220), "scye_depth": (100, 400), "back_waist": (170, 600),
     "arm_length": (200, 850), "upper_arm": (130, 650), "wrist": (90, 280),
     "head": (420, 680), "waist_to_hip": (60, 320), "foot_entry": (140, 450),
-    "knee": (200, 700),
+    "knee": (200, 700), "neck": (200, 650), "calf": (150, 700), "ankle": (120, 500),
+    "elbow": (130, 650), "under_bust": (400, 1600), "front_waist": (170, 700),
+    "outside_leg": (350, 1400), "waist_height": (350, 1400), "foot_length": (90, 350),
+    "hand_length": (80, 280), "hand": (110, 350), "under_arm_length": (150, 700),
 }
 WORDS = {
     "inside_leg": "inside leg", "body_rise": "body rise", "crotch_length": "crotch length",

@@ -1,0 +1,138 @@
+"""``lengthwise draft``: draft a garment to measure; print or save its pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.person import parse_measure
+from stash.cli.record import open_record
+from stash.draft.catalogue import GarmentInfo, about, draft, garments
+from stash.draft.garment import Measure, Option
+from stash.errors import InvalidInput
+from stash.model import Need, Outline, Pattern, Piece
+from stash.model.wire import pattern_json
+from stash.pattern.drawing import write_svg
+from stash.pattern.dxf_writing import write_dxf
+from stash.pattern.print_pages import tiled_pdf
+from stash.units import format_length, format_width
+
+
+@click.command()
+@click.argument("name")
+@click.option(
+    "--measure", "measures", multiple=True, metavar="TERM=LENGTH",
+    help="For example hip=100cm; may be repeated.",
+)
+@click.option("--for", "person", help="Use the measurements of a person on record.")
+@click.option(
+    "--body", type=click.Choice(["women", "men", "children"]),
+    help="The body table for what was not measured.",
+)
+@click.option(
+    "--option", "choices", multiple=True, metavar="NAME=VALUE",
+    help="For example length=45cm or sleeve=long; may be repeated.",
+)
+@click.option("--list-options", is_flag=True, help="Show measurements and options; draft nothing.")
+@click.option("--svg", type=click.Path(path_type=Path), help="Save a full-size drawing.")
+@click.option("--dxf", type=click.Path(path_type=Path), help="Save for a cutting program.")
+@click.option(
+    "--tiled", nargs=2, type=(click.Choice(["a4", "letter"]), click.Path(path_type=Path)),
+    metavar="PAPER FILE", help="Save a full-size PDF on pages of a4 or letter paper.",
+)
+@json_option
+@pass_desk
+def command(
+    desk: Desk, name: str, measures: tuple[str, ...], person: str | None, body: str | None,
+    choices: tuple[str, ...], list_options: bool, svg: Path | None, dxf: Path | None,
+    tiled: tuple[str, Path] | None, as_json: bool,
+) -> None:
+    """Draft a garment from body measurements."""
+    if list_options:
+        info = about(name)
+        say(info_json(info), _info_text(info), as_json=as_json)
+        return
+    measured = dict(map(parse_measure, measures))
+    if person:
+        with open_record(desk) as stash:
+            known = stash.people.get(person)
+        measured, body = {**known.measurements_mm, **measured}, body or known.body
+    pattern = draft(name, measured, dict(map(parse_option, choices)), body)
+    files = [(svg, write_svg(pattern).encode())] if svg else []
+    files += [(dxf, write_dxf(pattern))] if dxf else []
+    files += [(tiled[1], tiled_pdf(pattern, tiled[0]))] if tiled else []
+    for path, content in files:
+        _save(path, content)
+    saved = [str(path) for path, _ in files]
+    say({**pattern_json(pattern), "files": saved}, _text(pattern, saved), as_json=as_json)
+
+
+def parse_option(text: str) -> tuple[str, str]:
+    """("length", "45cm") from "length=45cm"."""
+    name, equals, value = text.partition("=")
+    if not equals or not name.strip() or not value.strip():
+        raise InvalidInput(
+            f"“{text.strip()[:40]}” is not an option: write it like length=45cm.", field="option"
+        )
+    return name.strip().replace("-", "_"), value.strip()
+
+
+def info_json(info: GarmentInfo) -> dict:
+    """Measurements and options of a garment, lengths in mm."""
+    return {
+        "garment": info.name, "title": info.title, "measurements": list(info.measurements),
+        "estimated_when_missing": list(info.estimates),
+        "options": [o.to_json() for o in info.options], "garments": list(garments()),
+    }
+
+
+def _save(path: Path, content: bytes) -> None:
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="file") from None
+
+
+def _info_text(info: GarmentInfo) -> str:
+    asks = ", ".join(m.replace("|", " or ").replace("_", " ") for m in info.measurements)
+    lines = [info.title, f"  asks for {asks or 'no measurements'}"]
+    if info.estimates:
+        lines.append(f"  better with {', '.join(e.replace('_', ' ') for e in info.estimates)}")
+    return "\n".join(lines + [f"  {o.name}: {o.about}; {_range(o)}" for o in info.options])
+
+
+def _range(option: Option) -> str:
+    if not isinstance(option, Measure):
+        return f"{', '.join(option.words)} [{option.default}]"
+    default = "" if option.default is None else f" [{format_length(option.default)}]"
+    return f"{format_length(option.least_mm)} to {format_length(option.most_mm)}{default}"
+
+
+def _text(pattern: Pattern, saved: list[str]) -> str:
+    lines = [pattern.garment, *(f"  {_piece_line(p)}" for p in pattern.pieces)]
+    lines += ["Notions", *(f"  {_need_line(n)}" for n in pattern.notions)]
+    if pattern.estimated:
+        lines.append("Estimated, please measure: " + ", ".join(_said(pattern.measurements_mm, e)
+                                                               for e in pattern.estimated))
+    return "\n".join([*lines, *pattern.cautions, *(f"Saved {file}" for file in saved)])
+
+
+def _piece_line(piece: Piece) -> str:
+    box = Outline(piece.outline_mm)
+    ways = " mirrored" if piece.mirrored_pair else " on the fold" if piece.on_fold else ""
+    size = f"{format_length(box.length_mm)} x {format_width(box.width_mm)}"
+    role = "" if piece.role == "main" else f", {piece.role.value}"
+    return f"{piece.quantity} {piece.name}{ways}, {size}{role}"
+
+
+def _need_line(need: Need) -> str:
+    amount = f"{need.count}" if need.count is not None else format_length(need.length_mm or 0.0)
+    size = f", {format_length(need.size_mm[1])}" if need.size_mm else ""
+    return f"{amount} {need.kind.value}{size} ({need.why})"
+
+
+def _said(values: Mapping[str, float], name: str) -> str:
+    return f"{name.replace('_', ' ')} {format_length(values[name])}"

@@ -72,8 +72,7 @@ def draft(
 
 
 def _garment(name: str) -> Garment:
-    if name not in MODULES:
-        raise NotFound(
-            f"There is no draft of “{name}”; there are: {', '.join(MODULES)}."
-        )
-    return import_module(f"stash.draft.{MODULES[name]}").GARMENT
+    known = "-".join(name.lower().replace("_", " ").replace("-", " ").split())
+    if known not in MODULES:
+        raise NotFound(f"There is no draft of “{name}”; there are: {', '.join(MODULES)}.")
+    return import_module(f"stash.draft.{MODULES[known]}").GARMENT

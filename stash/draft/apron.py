@@ -58,7 +58,7 @@ def size_for(body: Body, options: Options) -> Size:
         bib=0.3 * body["bust"],
         skirt=float(options["length"] or 0.33 * body["height"]),
         tie=max(0.9 * body["waist"], 450.0),
-        neck_loop=0.5 * body["head"] + 100.0,
+        neck_loop=max(0.6 * body["bust"], body["head"] + 40.0 - 0.28 * body["bust"]),
     )
 
 
@@ -75,7 +75,7 @@ def draft(body: Body, options: Options) -> Pattern:
         garment="apron", pieces=tuple(p.piece() for p in panels),
         notions=(*_needs(size, options), *sewing_needs(joins, finish)), wants=APRONS,
         seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body, ties=True),
+        options=dict(options), cautions=cautions_for(body, slept_in=False, ties=True),
     )
 
 

@@ -5,11 +5,9 @@ from __future__ import annotations
 from stash.draft.body import Body
 from stash.notions.cautions import caution
 
-SMALL_CHILD_MM = 980.0  # a child under 3 is usually shorter (children's table: 98 cm at 3 years)
-
 
 def cautions_for(
-    body: Body, *, nightwear: bool = False, ties: bool = False, buttons: bool = False
+    body: Body, *, slept_in: bool = True, ties: bool = False, buttons: bool = False
 ) -> tuple[str, ...]:
     """Cautions for a child's garment; none for an adult's.
 
@@ -18,7 +16,7 @@ def cautions_for(
     """
     if not body.is_child:
         return ()
-    keys = ["nightwear"]
+    keys = ["nightwear"] if slept_in else []
     if ties:
         keys.append("cords")
     if buttons:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
@@ -94,20 +94,23 @@ def draft(body: Body, options: Options) -> Pattern:
         garment="nightshirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SLEEPWEAR, closure=closure, measurements_mm=dict(body.values),
         estimated=body.estimated, options=dict(options),
-        cautions=cautions_for(body, nightwear=True, buttons=closure is not None),
+        cautions=cautions_for(body, buttons=closure is not None),
     )
 
 
 def _panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
     seam, turn = float(options["seam"]), float(options["hem"])
     around = seam if options["facing"] == "facing" else 0.0
+    top = neck.front[0]
+    slit = line(top, (top[0] + neck.slit_mm, 0.0))
+    front = half_body("front", block, Edge("neck", neck.front, around), seam, turn)
     panels = [
         half_body("back", block, Edge("neck", neck.back, around), seam, turn),
-        half_body("front", block, Edge("neck", neck.front, around), seam, turn),
-        sleeve(block, seam, turn),
+        replace(front, marks=(slit,)), sleeve(block, seam, turn),
     ]
     if options["facing"] == "facing":
-        for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, neck.slit_mm)):
+        faced_slit = neck.slit_mm if options["opening"] == "slit" else 0.0
+        for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, faced_slit)):
             facing = neck_facing(f"{name} facing", block, path, below, seam)
             panels += [facing, facing.fused(f"{name} facing interfacing", 1)]
     if options["opening"] == "buttons":

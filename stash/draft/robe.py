@@ -59,7 +59,7 @@ def draft(body: Body, options: Options) -> Pattern:
         garment="robe", pieces=tuple(p.piece() for p in panels), notions=needs, wants=ROBES,
         seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
         options=dict(options),
-        cautions=cautions_for(body, nightwear=True, ties=options["belt"] != "none"),
+        cautions=cautions_for(body, ties=options["belt"] != "none"),
     )
 
 

@@ -1,0 +1,284 @@
+"""Which cuts make these garments: sifted, screened, laid, and only then searched."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from stash.deadline import never
+from stash.lay import Answer, Budget, LayTask, Verdict, first_lay, screen, screen_cuts, solve
+from stash.match.answers import Candidate, Fit, SetAside
+from stash.match.gather import Garment, area_mm2, gather, of_role
+from stash.match.ranking import Weights, cost
+from stash.match.strips import Strips, Table, at_origin, shifted
+from stash.match.suitability import suit, wants_of_all
+from stash.model import Cut, Lay, Piece, Role
+from stash.units import System, format_length
+
+# A stash this small is always laid whole; a larger one until enough fits are found.
+WHOLE_STASH = 150
+# A miss beyond this share of the lay's length is not worth searching for.
+NEAR_MISS = 0.15
+# Utilisation a first lay reaches, for ordering only; home lays run 65 to 78 %
+# (common practice, no source).
+USUAL_UTILISATION = 0.72
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """The garments, the cuts as they are free, and how the maker lays and chooses.
+
+    ``held_by`` names the plans that hold part of a cut, by its code.
+    """
+
+    garments: tuple[Garment, ...]
+    cuts: tuple[Cut, ...]
+    table: Table = field(default_factory=Table)
+    weights: Weights = field(default_factory=Weights)
+    held_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    system: System = System.METRIC
+    role: Role = Role.MAIN
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The pieces that must come from one cut."""
+        return of_role(gather(self.garments), self.role)
+
+    @property
+    def title(self) -> str:
+        """"trousers", or "set" for several garments."""
+        names = {g.name for g in self.garments}
+        return names.pop() if len(names) == 1 else "set"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Effort:
+    """How much searching is allowed: the stop rules are made where the clock is.
+
+    ``stop`` ends the whole question; ``each`` makes the stop rule of one strong
+    search; ``most`` is how many contenders are searched, and how many fits are enough
+    in a large stash.
+    """
+
+    stop: Callable[[], bool] = never
+    each: Callable[[], Callable[[], bool]] = lambda: never
+    most: int = 10
+    seed: int = 1
+    workers: int = 1
+    iterations: int | None = None
+
+    def budget(self) -> Budget:
+        """The budget of one strong search."""
+        one, all_ = self.each(), self.stop
+        return Budget(
+            seed=self.seed, workers=self.workers, iterations=self.iterations,
+            stop=lambda: one() or all_(),
+        )
+
+
+Progress = Callable[[Fit], None]
+
+
+def fit(question: Question, effort: Effort, progress: Progress | None = None) -> Fit:
+    """Every cut judged: fits first, then what misses least; ``progress`` sees it improve."""
+    pieces = question.pieces
+    suited, aside = _sift(question)
+    bench = Bench(question, pieces, effort)
+    found = bench.screened(suited)
+    _lay_contenders(bench, found, effort)
+    if progress:
+        progress(Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside))
+    _search_near_misses(bench, found, effort)
+    _tighten_best(bench, found, effort)
+    answer = Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside)
+    if progress:
+        progress(answer)
+    return answer
+
+
+class Bench:
+    """One set of pieces and everything already known about laying them."""
+
+    def __init__(self, question: Question, pieces: tuple[Piece, ...], effort: Effort):
+        self.question = question
+        self.pieces = pieces
+        self.effort = effort
+        self.area_mm2 = area_mm2(pieces)
+        self.strips = Strips(pieces, question.table, seed=effort.seed, workers=effort.workers)
+
+    def screened(self, suited: Sequence[Candidate]) -> list[Candidate]:
+        """What necessary conditions prove impossible, for all cuts at once."""
+        outlines = [c.cut.outline_washed for c in suited]
+        sizes = np.array([[o.length_mm, o.width_mm, o.area_mm2] for o in outlines]).reshape(-1, 3)
+        sizes[:, :2] -= 2 * self.question.table.edge_mm
+        one_way = np.array([c.cut.cloth.one_way for c in suited], bool)
+        possible = np.ones(len(suited), bool)
+        for way in (False, True):
+            rows = one_way == way
+            if rows.any():
+                possible[rows] = screen_cuts(
+                    self.pieces, sizes[rows, 0], sizes[rows, 1], one_way=way,
+                    areas_mm2=sizes[rows, 2],
+                )
+        return [
+            c if can else replace(c, verdict=Verdict.IMPOSSIBLE, reason="Too small, by proof.")
+            for c, can in zip(suited, possible, strict=True)
+        ]
+
+    def laid(self, candidate: Candidate) -> Candidate:
+        """A first lay at once; when it misses, by how much."""
+        outline = at_origin(candidate.cut.outline_washed)
+        strip = self._strip(candidate)
+        if strip.lay and outline.is_rectangle and strip.lay.length_mm <= outline.length_mm + 1e-6:
+            return self.fitting(candidate, strip.lay)
+        short = _short(strip, outline.length_mm)
+        if candidate.verdict is Verdict.IMPOSSIBLE:
+            proof = screen(self.task(candidate))
+            return replace(
+                candidate, short_mm=short, reason=proof.reason if proof else candidate.reason
+            )
+        if outline.is_rectangle and strip.lay:
+            return self._missing(candidate, strip, short)
+        return self.judged(candidate, first_lay(self.task(candidate)), short)
+
+    def searched(self, candidate: Candidate) -> Candidate:
+        """The strong search on this very cut."""
+        answer = solve(self.task(candidate), self.effort.budget())
+        return self.judged(candidate, answer, candidate.short_mm)
+
+    def tightened(self, candidate: Candidate) -> Candidate:
+        """The lay of a fit made shorter, where the cut is a plain length."""
+        cut = candidate.cut
+        outline = cut.outline_washed
+        if not outline.is_rectangle:
+            return candidate
+        found = self.strips.best(
+            outline.width_mm, self.effort.budget().stop,
+            one_way=cut.cloth.one_way, repeat=cut.cloth.repeat,
+        )
+        if not found.lay or found.lay.length_mm >= candidate.lay.length_mm:
+            return candidate
+        return self.fitting(candidate, found.lay)
+
+    def judged(self, candidate: Candidate, answer: Answer, short: float | None) -> Candidate:
+        """The candidate with what the lay room answered."""
+        if answer.lay and answer.verdict is Verdict.FITS:
+            return self.fitting(candidate, answer.lay)
+        known = [s for s in (short, answer.short_mm) if s is not None]
+        return replace(
+            candidate, verdict=answer.verdict, reason=answer.reason,
+            short_mm=min(known, default=None),
+        )
+
+    def fitting(self, candidate: Candidate, lay: Lay) -> Candidate:
+        """A fit: the lay moved to where the cut begins, and what is left beyond it."""
+        cut, question = candidate.cut, self.question
+        outline = cut.outline_washed
+        left, low, _, _ = outline.bounds_mm
+        spare = max(outline.length_mm - lay.length_mm, 0.0)
+        price = cost(
+            cut, lay, self.area_mm2, soft=len(candidate.suitability.soft),
+            garment=question.title, weights=question.weights,
+        )
+        spare_text = format_length(spare, question.system)
+        reason = f"Fits with {spare_text} to spare." if spare >= 1 else "Fits exactly."
+        return replace(
+            candidate, verdict=Verdict.FITS, lay=shifted(lay, left, low), spare_mm=spare,
+            short_mm=None, cost_m2=price.total_m2, reason=reason,
+        )
+
+    def task(self, candidate: Candidate) -> LayTask:
+        """The lay on this cut, its outline moved to the origin."""
+        cut = candidate.cut
+        return self.question.table.task(
+            self.pieces, cloth=at_origin(cut.outline_washed), one_way=cut.cloth.one_way,
+            repeat=cut.cloth.repeat,
+        )
+
+    def _strip(self, candidate: Candidate) -> Answer:
+        cloth = candidate.cut.cloth
+        return self.strips.first(
+            candidate.cut.outline_washed.width_mm, one_way=cloth.one_way, repeat=cloth.repeat
+        )
+
+    def _missing(self, candidate: Candidate, strip: Answer, short: float | None) -> Candidate:
+        text = format_length(short or 0.0, self.question.system)
+        return replace(
+            candidate, verdict=Verdict.NOT_FOUND, short_mm=short,
+            reason=f"No lay found at once: the best one known is {text} longer than the cut.",
+        )
+
+
+def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
+    wants = wants_of_all([g.pattern.wants for g in question.garments])
+    suited, aside = [], []
+    for cut in question.cuts:
+        verdict = suit(cut, wants, garment=question.title, system=question.system)
+        if verdict.suits:
+            held = tuple(question.held_by.get(cut.code, ()))
+            suited.append(Candidate(
+                cut=cut, verdict=None, reason="Not laid yet.", suitability=verdict, held_by=held
+            ))
+        else:
+            aside.append(SetAside(cut=cut, suitability=verdict))
+    return suited, tuple(aside)
+
+
+def _lay_contenders(bench: Bench, found: list[Candidate], effort: Effort) -> None:
+    """First lays in the order of likely cost; all of a small stash, enough of a large one."""
+    order = sorted(range(len(found)), key=lambda i: _likely(bench, found[i]))
+    fits = 0
+    for place, i in enumerate(order):
+        enough = len(found) > WHOLE_STASH and fits >= effort.most and place >= WHOLE_STASH
+        if effort.stop() or enough:
+            return
+        found[i] = bench.laid(found[i])
+        fits += found[i].fits
+
+
+def _likely(bench: Bench, candidate: Candidate) -> tuple[bool, bool, float]:
+    """Proved impossible last, too short for a usual lay next, then least cloth beyond need."""
+    outline = candidate.cut.outline_washed
+    likely_mm2 = bench.area_mm2 / USUAL_UTILISATION
+    beyond = outline.area_mm2 - likely_mm2
+    return candidate.verdict is Verdict.IMPOSSIBLE, beyond < 0, abs(beyond)
+
+
+def _search_near_misses(bench: Bench, found: list[Candidate], effort: Effort) -> None:
+    near = [i for i, c in enumerate(found) if _near_miss(c)]
+    near.sort(key=lambda i: found[i].short_mm or 0.0)
+    for i in near[: effort.most]:
+        if effort.stop():
+            return
+        found[i] = bench.searched(found[i])
+
+
+def _near_miss(candidate: Candidate) -> bool:
+    if candidate.verdict is not Verdict.NOT_FOUND:
+        return False
+    return (candidate.short_mm or 0.0) <= NEAR_MISS * candidate.cut.outline_washed.length_mm
+
+
+def _tighten_best(bench: Bench, found: list[Candidate], effort: Effort) -> None:
+    best = sorted((i for i, c in enumerate(found) if c.fits), key=lambda i: found[i].cost_m2)
+    for i in best[: max(effort.most // 2, 1)]:
+        if effort.stop():
+            return
+        found[i] = bench.tightened(found[i])
+
+
+def _ordered(found: Sequence[Candidate]) -> tuple[Candidate, ...]:
+    def key(c: Candidate) -> tuple:
+        short = float("inf") if c.short_mm is None else c.short_mm
+        return (not c.fits, c.cost_m2, c.verdict is None, short, c.cut.code)
+
+    return tuple(sorted(found, key=key))
+
+
+def _short(strip: Answer, length_mm: float) -> float | None:
+    """How much longer than the cut the strip is; None when there is no strip, or it is not."""
+    if not strip.lay or strip.lay.length_mm <= length_mm:
+        return None
+    return strip.lay.length_mm - length_mm

@@ -1,0 +1,200 @@
+"""Saving the trip: what small change makes the garment come out of the cut after all.
+
+Each change drafts again and lays again, and says exactly how much length it saves.
+Single changes first, then pairs; both in the order a cutter would try them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.errors import InvalidInput
+from stash.lay import Answer, Verdict, first_lay, solve
+from stash.match.changes import Attempt, Change, changes
+from stash.match.company import goes_with
+from stash.match.fit import Effort
+from stash.match.ranking import is_remnant
+from stash.match.strips import Strips, at_origin, shifted
+from stash.model import Cut, Lay, Piece, Role
+from stash.model.wire import lay_json, piece_json
+from stash.units import System, format_length
+
+# A strip this much longer than the cut is worth a strong search on the cut itself.
+WITHIN_REACH = 0.06
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rescue:
+    """One or two changes tried on one cut.
+
+    ``saves_mm`` is the length by which the shortest lay known on this width becomes
+    shorter; ``short_mm`` what is then still missing, None when it fits.
+    """
+
+    cut: Cut
+    changes: tuple[Change, ...]
+    saves_mm: float
+    fits: bool
+    pieces: tuple[Piece, ...]
+    lay: Lay | None = None
+    short_mm: float | None = None
+    moved_to: Cut | None = None
+    moved_lay: Lay | None = None
+    moved_pieces: tuple[Piece, ...] = ()
+
+    @property
+    def change(self) -> str:
+        """What to do, one sentence a change."""
+        return " ".join(c.says for c in self.changes)
+
+    def says(self, system: System = System.METRIC) -> str:
+        """The change, what it saves, and whether that is enough."""
+        saved = f"It saves {format_length(self.saves_mm, system)}."
+        if self.fits:
+            return f"{self.change} {saved}"
+        short = f" Still {format_length(self.short_mm, system)} short." if self.short_mm else ""
+        return f"{self.change} {saved}{short}"
+
+    def to_json(self) -> dict:
+        """``{"cut", "change", "costs", "saves_mm", "fits", "short_mm", "lay", ...}``."""
+        return {
+            "cut": self.cut.code,
+            "change": self.change,
+            "costs": " ".join(c.costs for c in self.changes),
+            "saves_mm": round(self.saves_mm, 1),
+            "fits": self.fits,
+            "short_mm": self.short_mm and round(self.short_mm, 1),
+            "lay": lay_json(self.lay) if self.lay else None,
+            "pieces": [piece_json(p) for p in self.pieces],
+            "moved": self.moved_to and {
+                "cut": self.moved_to.code,
+                "lay": self.moved_lay and lay_json(self.moved_lay),
+                "pieces": [piece_json(p) for p in self.moved_pieces],
+            },
+        }
+
+
+def rescues(
+    attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort
+) -> tuple[Rescue, ...]:
+    """Every single change that saves cloth; pairs too when no single one is enough."""
+    doctor = _Doctor(attempt, cut, others, effort)
+    singles = doctor.tried([(change,) for change in changes(attempt, cut.cloth)])
+    if any(r.fits for r in singles):
+        return _ordered(singles)
+    pairs = [
+        (first, second)
+        for first in (r.changes[0] for r in singles)
+        for second in _later(first, attempt, cut)
+    ]
+    return _ordered([*singles, *doctor.tried(pairs)])
+
+
+def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
+    """The changes that come after ``first`` in a cutter's order and can be added to it."""
+    order = [c.says for c in changes(attempt, cut.cloth)]
+    try:
+        after = changes(first.apply(attempt), cut.cloth)
+    except InvalidInput:
+        return []
+    place = order.index(first.says)
+    return [
+        c for c in after
+        if c.kind != first.kind and (c.says not in order or order.index(c.says) > place)
+    ]
+
+
+def _ordered(found: Sequence[Rescue]) -> tuple[Rescue, ...]:
+    """What fits first, in the order tried; then what saves most."""
+    fits = [r for r in found if r.fits]
+    rest = sorted((r for r in found if not r.fits), key=lambda r: -r.saves_mm)
+    return (*fits, *rest)
+
+
+class _Doctor:
+    """One cut that is too small, and what is known about laying on it."""
+
+    def __init__(self, attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort):
+        self.attempt = attempt
+        self.cut = cut
+        self.others = [o for o in others if o.code != cut.code]
+        self.effort = effort
+        self.outline = at_origin(cut.outline_washed)
+        self.before_mm = _length(self._strip(attempt, attempt.pieces()))
+
+    def tried(self, ways: Sequence[tuple[Change, ...]]) -> list[Rescue]:
+        """The ways that save something, each laid."""
+        found = []
+        for way in ways:
+            if self.effort.stop():
+                break
+            if rescue := self._try(way):
+                found.append(rescue)
+        return found
+
+    def _try(self, way: tuple[Change, ...]) -> Rescue | None:
+        attempt = self.attempt
+        try:
+            for change in way:
+                attempt = change.apply(attempt)
+            pieces = attempt.pieces()
+            moved = attempt.moved()
+        except InvalidInput:
+            return None  # the draft does not go that small
+        if not pieces:
+            return None
+        strip = self._strip(attempt, pieces)
+        after = _length(strip)
+        if self.before_mm is None or after is None or self.before_mm - after < 1:
+            return None
+        host = self._host(moved, attempt) if moved else None
+        if moved and host is None:
+            return None
+        lay = self._lay(attempt, pieces, strip)
+        left, low, _, _ = self.cut.outline_washed.bounds_mm
+        over = after - self.outline.length_mm
+        return Rescue(
+            cut=self.cut, changes=way, saves_mm=self.before_mm - after, fits=lay is not None,
+            pieces=pieces, lay=lay and shifted(lay, left, low),
+            short_mm=over if lay is None and over > 0 else None,
+            moved_to=host and host[0], moved_lay=host and host[1], moved_pieces=moved,
+        )
+
+    def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> Answer:
+        strips = Strips(pieces, attempt.table, seed=self.effort.seed)
+        return strips.first(
+            self.outline.width_mm, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
+        )
+
+    def _lay(self, attempt: Attempt, pieces: tuple[Piece, ...], strip: Answer) -> Lay | None:
+        """A lay on the cut itself: the strip's, or one searched for when it is within reach."""
+        length = self.outline.length_mm
+        strip_mm = _length(strip) or 0.0
+        if self.outline.is_rectangle and strip_mm <= length:
+            return strip.lay
+        if strip_mm > length * (1 + WITHIN_REACH):
+            return None
+        task = attempt.table.task(
+            pieces, cloth=self.outline, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
+        )
+        answer = solve(task, self.effort.budget())
+        return answer.lay if answer.verdict is Verdict.FITS else None
+
+    def _host(self, moved: tuple[Piece, ...], attempt: Attempt) -> tuple[Cut, Lay] | None:
+        """Another cut for the moved pieces: a remnant if one serves, the smallest that does."""
+        order = sorted(self.others, key=lambda c: (not is_remnant(c), c.outline.area_mm2))
+        for other in order:
+            if not goes_with(other, self.cut, Role.CONTRAST).suits:
+                continue
+            outline = at_origin(other.outline_washed)
+            task = attempt.table.task(moved, cloth=outline, one_way=other.cloth.one_way)
+            answer = first_lay(task)
+            if answer.verdict is Verdict.FITS and answer.lay:
+                left, low, _, _ = other.outline_washed.bounds_mm
+                return other, shifted(answer.lay, left, low)
+        return None
+
+
+def _length(answer: Answer) -> float | None:
+    return answer.lay.length_mm if answer.lay else None

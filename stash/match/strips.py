@@ -1,0 +1,113 @@
+"""Lays off the roll, remembered by width: what many cuts of one width ask is asked once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from math import floor
+
+from stash.deadline import never
+from stash.lay import Answer, Budget, LayTask, shortest
+from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
+
+# Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
+STEP_MM = 2.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Table:
+    """How the maker lays and cuts: margins, spread and what she allows the grain."""
+
+    spread: Spread | None = Spread.OPEN
+    clearance_mm: float = 0.0
+    edge_mm: float = 0.0
+    off_grain_deg: float = 0.0
+
+    def task(
+        self,
+        pieces: tuple[Piece, ...],
+        *,
+        cloth: Outline | None = None,
+        width_mm: float | None = None,
+        one_way: bool = False,
+        repeat: Repeat | None = None,
+    ) -> LayTask:
+        """The lay task with these habits."""
+        return LayTask(
+            pieces=pieces, cloth=cloth, width_mm=width_mm, one_way=one_way, repeat=repeat,
+            spread=self.spread, clearance_mm=self.clearance_mm, edge_mm=self.edge_mm,
+            off_grain_deg=self.off_grain_deg,
+        )
+
+
+class Strips:
+    """The shortest strips known for one set of pieces, by width, direction and repeat."""
+
+    def __init__(self, pieces: tuple[Piece, ...], table: Table, *, seed: int = 1, workers: int = 1):
+        self.pieces = pieces
+        self.table = table
+        self.seed = seed
+        self.workers = workers
+        self._known: dict[tuple, Answer] = {}
+
+    def first(
+        self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
+    ) -> Answer:
+        """A constructive strip lay on this width, at once; remembered."""
+        return self._ask((_down(width_mm), one_way, repeat), Budget(seed=self.seed, iterations=0))
+
+    def best(
+        self, width_mm: float, stop: Callable[[], bool] = never, *, one_way: bool = False,
+        repeat: Repeat | None = None,
+    ) -> Answer:
+        """The strip searched for until ``stop``; never longer than any known for it."""
+        key = (_down(width_mm), one_way, repeat)
+        found = self._ask(
+            ("searched", *key), Budget(seed=self.seed, workers=self.workers, stop=stop)
+        )
+        first = self._known.get(key)
+        if first and first.lay and (not found.lay or first.lay.length_mm < found.lay.length_mm):
+            return first
+        self._known[key] = found
+        return found
+
+    def _ask(self, key: tuple, budget: Budget) -> Answer:
+        if key not in self._known:
+            width_mm, one_way, repeat = key[-3:]
+            task = self.table.task(
+                self.pieces, width_mm=width_mm, one_way=one_way, repeat=repeat
+            )
+            self._known[key] = shortest(task, budget)
+        return self._known[key]
+
+
+def shifted(lay: Lay, x_mm: float, y_mm: float) -> Lay:
+    """The same lay moved to where the cloth begins."""
+    if not x_mm and not y_mm:
+        return lay
+    fold = lay.fold_mm
+    if fold is not None:
+        fold += y_mm if lay.spread is Spread.LENGTHWISE else x_mm
+    return replace(
+        lay,
+        placements=tuple(
+            Placement(p.piece, p.x_mm + x_mm, p.y_mm + y_mm, p.turn_deg, p.mirrored)
+            for p in lay.placements
+        ),
+        fold_mm=fold,
+    )
+
+
+def at_origin(outline: Outline) -> Outline:
+    """The outline moved so that its bounding box begins at (0, 0)."""
+    left, low, _, _ = outline.bounds_mm
+    if not left and not low:
+        return outline
+    return Outline(
+        tuple((x - left, y - low) for x, y in outline.ring_mm),
+        tuple(tuple((x - left, y - low) for x, y in hole) for hole in outline.holes_mm),
+    )
+
+
+def _down(width_mm: float) -> float:
+    return floor(width_mm / STEP_MM + 1e-6) * STEP_MM

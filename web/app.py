@@ -1,0 +1,35 @@
+"""The factory: one Flask app over one data folder."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Mapping
+from pathlib import Path
+
+from flask import Flask
+
+from web import errors, guard, opened, showing, texts
+from web.config import settings_for
+from web.jobs import Jobs
+
+PAGES = (
+    "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
+    "become", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
+    "settings",
+)
+
+
+def build(data: Path, config: Mapping | None = None) -> Flask:
+    """The app; creates the data folder's secret on its first start."""
+    app = Flask("web")
+    app.config.from_mapping(settings_for(Path(data)))
+    app.config.update(config or {})
+    app.extensions["jobs"] = Jobs()
+    texts.install(app)
+    showing.install(app)
+    guard.install(app)
+    opened.install(app)
+    errors.install(app)
+    for name in PAGES:
+        app.register_blueprint(importlib.import_module(f"web.pages.{name}").pages)
+    return app

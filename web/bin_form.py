@@ -1,0 +1,55 @@
+"""A bin and its notion, read from a form."""
+
+from __future__ import annotations
+
+from flask import request
+
+from stash.errors import InvalidInput
+from stash.model import Bin, Notion, NotionKind
+from stash.units import parse_length
+from web import forms
+from web.bin_kinds import kinds
+from web.cut_form import colour_list
+from web.opened import stash
+from web.texts import _
+
+
+def suggestions() -> dict:
+    """What the form offers."""
+    return {"kinds": kinds(), "places": stash().places.names()}
+
+
+def bin_from_form(code: str = "") -> Bin:
+    """The bin that was typed in."""
+    try:
+        kind = NotionKind(request.form.get("kind", ""))
+    except ValueError:
+        raise InvalidInput(_("Choose what is in the bin."), field="kind") from None
+    colour = forms.text("colour")
+    notion = Notion(
+        kind=kind,
+        name=forms.needed("name", _("Name")),
+        size_mm=_size(kind),
+        colour=colour_list(colour)[0] if colour else None,
+        material=forms.text("material"),
+        fusible=forms.ticked("fusible"),
+        shortenable=forms.ticked("shortenable"),
+        mass_gsm=forms.maybe_mass("mass"),
+    )
+    return Bin(code=code, notion=notion, amount=amount(kind, "amount"),
+               place=forms.text("place") or None)
+
+
+def amount(kind: NotionKind, name: str) -> float:
+    """A count of things, or millimetres; nothing is an amount too."""
+    if kind.counted:
+        return float(forms.count(name, _("How many")))
+    return 0.0 if forms.text(name) in ("0", "0 m", "0 cm") else forms.length(name)
+
+
+def _size(kind: NotionKind) -> float | None:
+    typed = forms.text("size")
+    if not typed:
+        return None
+    unit = "cm" if kind in (NotionKind.ZIP, NotionKind.INTERFACING) else "mm"
+    return parse_length(typed, unit=unit, field="size")

@@ -1,0 +1,106 @@
+"""A cut and its cloth, read from a form; what is left empty comes from the cloth on record."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from flask import request
+
+from stash.errors import InvalidInput
+from stash.fibres import parse_composition
+from stash.model import Cloth, Construction, Cut, Outline, Repeat
+from stash.store.naming import key_of
+from web import forms
+from web.drawing.cloth import HEX
+from web.opened import stash
+from web.texts import _
+
+WIDEST_MM = 5000.0
+
+
+def suggestions() -> dict:
+    """What the form offers while one types."""
+    return {"cloths": list(stash().cloths.all().values()), "places": stash().places.names()}
+
+
+def cut_from_form(code: str = "") -> Cut:
+    """The cut that was typed in."""
+    name = forms.needed("cloth", _("Cloth"))
+    known = next((c for c in stash().cloths.all().values() if key_of(c.name) == key_of(name)), None)
+    width = forms.length("width")
+    if width > WIDEST_MM:
+        raise InvalidInput(_("Cloth is not woven wider than 5 m: check the width."), field="width")
+    return Cut(
+        code=code,
+        cloth=cloth_from_form(known or Cloth(name=name)),
+        outline=Outline.rectangle(forms.length("length"), width),
+        washed=forms.ticked("washed"),
+        place=forms.text("place") or None,
+        acquired=forms.text("acquired") or None,
+        keep_for=forms.text("keep_for") or None,
+    )
+
+
+def cloth_from_form(known: Cloth) -> Cloth:
+    """The cloth on record, changed by what was filled in."""
+    changes: dict = {}
+    if fibres := forms.text("fibres"):
+        changes["fibres"] = parse_composition(fibres)
+    if construction := forms.text("construction"):
+        changes["construction"] = Construction(construction)
+    if (mass := forms.maybe_mass("mass")) is not None:
+        changes["mass_gsm"] = mass
+    if colours := forms.text("colour"):
+        changes["colours"] = colour_list(colours)
+    for name, attribute, label in (
+        ("shrink_along", "shrink_along_pct", _("Shrinkage")),
+        ("shrink_across", "shrink_across_pct", _("Shrinkage")),
+        ("stretch", "stretch_across_pct", _("Stretch")),
+    ):
+        most = 300 if name == "stretch" else 40
+        if (value := forms.maybe_number(name, label, 0, most)) is not None:
+            changes[attribute] = value
+    if repeat := _repeat(known.repeat):
+        changes["repeat"] = repeat
+    if care := forms.text("care"):
+        changes["care"] = care
+    if (price := forms.maybe_number("price", _("Price"), 0, 100_000)) is not None:
+        changes["price_minor_per_m"] = round(price * 100)
+    return replace(known, **changes, **_ticks(known))
+
+
+def _ticks(known: Cloth) -> dict:
+    """A tick adds what it says; on the page of facts an empty box also takes it away."""
+    if "facts" in request.form:
+        return {"one_way": forms.ticked("one_way"), "opaque": not forms.ticked("sheer")}
+    ticks = {}
+    if forms.ticked("one_way"):
+        ticks["one_way"] = True
+    if forms.ticked("sheer"):
+        ticks["opaque"] = False
+    return ticks
+
+
+def _repeat(known: Repeat | None) -> Repeat | None:
+    along, across = forms.maybe_length("repeat_along"), forms.maybe_length("repeat_across")
+    if along is None and across is None:
+        return None
+    was = known or Repeat()
+    return replace(
+        was,
+        lengthwise_mm=was.lengthwise_mm if along is None else along,
+        crosswise_mm=was.crosswise_mm if across is None else across,
+    )
+
+
+def colour_list(typed: str) -> tuple[str, ...]:
+    """Up to four colours, each as # and six figures."""
+    colours = tuple(re.split(r"[\s,;]+", typed))[:4]
+    if wrong := next((c for c in colours if not HEX.fullmatch(c)), None):
+        raise InvalidInput(
+            _("“%(colour)s” is not a colour: write # and six figures, for example #7a1f2b.",
+              colour=wrong),
+            field="colour",
+        )
+    return tuple(c.lower() for c in colours)

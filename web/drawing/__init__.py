@@ -1,0 +1,1 @@
+"""Drawings to scale that pages put together: cloth against one metre rule."""

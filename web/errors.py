@@ -1,0 +1,72 @@
+"""Errors as a page with one sentence, or as JSON for a script; never a traceback."""
+
+from __future__ import annotations
+
+import logging
+
+from flask import Flask, render_template, request
+from werkzeug.exceptions import HTTPException
+
+from stash.errors import (
+    Conflict,
+    InvalidInput,
+    NotFound,
+    StashError,
+    StoreTooNew,
+    Unavailable,
+)
+from web.texts import _
+
+STATUS = {NotFound: 404, InvalidInput: 422, Conflict: 409, StoreTooNew: 503, Unavailable: 503}
+SENTENCES = {
+    400: "This address is not one that the stash answers to. Open it by its number address, "
+         "or enter the name under Settings first.",
+    403: "This change was asked for by a page from somewhere else, so it was not made.",
+    404: "There is no page at this address. The stash itself is one tap away.",
+    405: "This address cannot be used like that. Go back and use the buttons on the page.",
+    413: "This file is too large: photographs up to 50 MB can be read. Nothing was changed.",
+    500: "Something went wrong here, and nothing was changed. Please go back and try again.",
+}
+
+
+def install(app: Flask) -> None:
+    """Answer every error a request can meet."""
+    app.register_error_handler(StashError, show)
+    app.register_error_handler(HTTPException, show_http)
+    app.register_error_handler(Exception, show_unexpected)
+
+
+def wants_json() -> bool:
+    """True when a script asks rather than a person reading."""
+    best = request.accept_mimetypes.best_match(["text/html", "application/json"])
+    return best == "application/json" and request.accept_mimetypes["text/html"] < 1
+
+
+def status_of(error: StashError) -> int:
+    """The HTTP status for one of our errors."""
+    return next((s for kind, s in STATUS.items() if isinstance(error, kind)), 400)
+
+
+def show(error: StashError):
+    """One of our own errors: its sentence and its status."""
+    return _answer(str(error), status_of(error), getattr(error, "field", None))
+
+
+def show_http(error: HTTPException):
+    """An HTTP error in our own words."""
+    status = error.code or 500
+    if 300 <= status < 400:
+        return error
+    return _answer(_(SENTENCES.get(status, SENTENCES[500])), status)
+
+
+def show_unexpected(error: Exception):
+    """A bug: logged in full, shown as one sentence."""
+    logging.getLogger("web").exception("%s %s", request.method, request.path, exc_info=error)
+    return _answer(_(SENTENCES[500]), 500)
+
+
+def _answer(sentence: str, status: int, field: str | None = None):
+    if wants_json():
+        return {"error": sentence, "field": field}, status
+    return render_template("error.html", sentence=sentence, status=status), status

@@ -1,0 +1,90 @@
+"""A garment, a person and options as a form gives them: read into a drafted pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stash.draft.body import RANGE_MM
+from stash.draft.catalogue import GarmentInfo, about, draft
+from stash.draft.garment import Choice, Measure
+from stash.errors import InvalidInput
+from stash.model import Pattern, Person
+from stash.units import format_length, parse_length
+from web.opened import stash, system
+from web.texts import _
+
+OPTION, MEASURE = "option-", "measure-"
+
+
+def person_of(values: Mapping[str, str]) -> Person | None:
+    """The person chosen, or one made of the measurements typed in; None without either."""
+    if name := values.get("person", "").strip():
+        return stash().people.get(name)
+    typed = {
+        key: parse_length(values[MEASURE + key], unit="cm", field=MEASURE + key)
+        for key in RANGE_MM
+        if values.get(MEASURE + key, "").strip()
+    }
+    return Person(name=_("no one on record"), measurements_mm=typed) if typed else None
+
+
+def options_of(info: GarmentInfo, values: Mapping[str, str], prefix: str = OPTION) -> dict:
+    """The options that were filled in; the draft knows the rest."""
+    chosen: dict[str, object] = {}
+    for option in info.options:
+        typed = values.get(prefix + option.name, "").strip()
+        if not typed:
+            continue
+        if isinstance(option, Measure):
+            chosen[option.name] = 0.0 if typed == "0" else parse_length(
+                typed, unit="cm", field=prefix + option.name)
+        else:
+            chosen[option.name] = typed
+    return chosen
+
+
+def drafted(name: str, person: Person, options: Mapping[str, object]) -> Pattern:
+    """The pattern of one garment for one person: drafted, or one of her own."""
+    if name.startswith("own:"):
+        return stash().patterns.get(name.removeprefix("own:"))
+    return draft(name, person.measurements_mm, options, person.body)
+
+
+def option_fields(info: GarmentInfo) -> list[dict]:
+    """The options as a template shows them."""
+    fields = []
+    for option in info.options:
+        field = {"name": option.name, "label": _(option.about).capitalize()}
+        if isinstance(option, Choice):
+            field["words"] = [(w, _(w.replace("-", " "))) for w in option.words]
+            field["default"] = option.default
+        else:
+            shown = option.default
+            field["placeholder"] = (
+                _("as drafted") if shown is None
+                else format_length(shown, system()) if shown else "0"
+            )
+            field["hint"] = _("%(least)s to %(most)s",
+                              least=format_length(option.least_mm, system()) if option.least_mm
+                              else "0", most=format_length(option.most_mm, system()))
+        fields.append(field)
+    return fields
+
+
+def garment_choices() -> list[tuple[str, str]]:
+    """Everything that can be made: the drafts, then her own patterns."""
+    from stash.draft.catalogue import garments
+
+    own = [(f"own:{kept.name}", kept.name) for kept in stash().patterns.all()]
+    return [(name, _(about(name).title)) for name in garments()] + own
+
+
+def check_garments(names: list[str]) -> list[str]:
+    """The garments that were ticked; InvalidInput for none or for a strange one."""
+    known = dict(garment_choices())
+    if not names:
+        raise InvalidInput(_("Choose at least one garment."), field="garment")
+    for name in names:
+        if name not in known:
+            raise InvalidInput(_("There is no garment “%(name)s”.", name=name), field="garment")
+    return names

@@ -1,0 +1,83 @@
+"""The ledger in words: what happened, when, and whether it can be taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from stash.ledger import BinState, Event, Kind
+from stash.model import NotionKind
+from web.opened import stash
+from web.showing import amount, length
+from web.texts import _
+
+WORDS = {
+    Kind.RECEIPT: "Came into the stash", Kind.CUT_OFF: "Cut off", Kind.CUT_OUT: "Cut out",
+    Kind.TAKE: "Took", Kind.PUT: "Put in", Kind.COUNT: "Counted", Kind.REMEASURE: "Measured again",
+    Kind.WASH: "Washed", Kind.MOVE: "Moved", Kind.HOLD: "Held", Kind.RELEASE: "Released",
+    Kind.GIFT: "Given away", Kind.DISCARD: "Thrown away", Kind.CORRECTION: "Corrected",
+    Kind.UNDO: "Undone",
+}
+
+
+@dataclass(frozen=True)
+class Line:
+    """One event as a page shows it."""
+
+    id: int
+    at: str
+    code: str
+    text: str
+    stands: bool
+    undoable: bool
+
+
+def lines(code: str) -> list[Line]:
+    """The history of one label, newest first."""
+    kind = kind_of(code)
+    return [line(event, kind) for event in stash().ledger.history(code)]
+
+
+def kind_of(code: str) -> NotionKind | None:
+    """What a bin holds; None for anything that is not a bin."""
+    state = stash().ledger.state(code)
+    return state.notion.kind if isinstance(state, BinState) else None
+
+
+def line(event: Event, kind: NotionKind | None = None) -> Line:
+    """One event in words."""
+    return Line(
+        event.id, event.at, event.code, describe(event, kind), event.stands,
+        event.stands and event.kind is not Kind.UNDO,
+    )
+
+
+def describe(event: Event, kind: NotionKind | None = None) -> str:
+    """One short sentence; ``kind`` is what the bin holds that the event is about."""
+    words, change = _(WORDS[event.kind]), _change(event)
+    if kind and event.kind in (Kind.TAKE, Kind.PUT, Kind.COUNT) and "amount" in change:
+        return f"{words}: {amount(change['amount'], kind)}"
+    if detail := _detail(event.kind, change):
+        return f"{words}: {detail}"
+    return words
+
+
+def _change(event: Event) -> Mapping[str, Any]:
+    own = event.change.get(event.code)
+    return own if isinstance(own, Mapping) else {}
+
+
+def _detail(kind: Kind, change: Mapping[str, Any]) -> str:
+    if kind is Kind.CUT_OFF:
+        if "left_mm" in change:
+            return _("%(left)s left", left=length(change["left_mm"])) if change["left_mm"] else (
+                _("nothing left"))
+        return length(change["length_mm"])
+    if kind is Kind.MOVE:
+        return str(change.get("place") or "")
+    if kind in (Kind.HOLD, Kind.RELEASE):
+        plan = change.get("plan") or (change.get("cut") or {}).get("plan")
+        return _("for “%(plan)s”", plan=plan) if plan else ""
+    return ""
+

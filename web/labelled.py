@@ -1,0 +1,70 @@
+"""What a label text stands for, as pages and scripts show it in one line."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+
+from flask import url_for
+
+from labels.payload import Payload, interpret, is_foreign
+from stash.errors import InvalidInput, NotFound
+from stash.model import Code
+from web.opened import own_hosts, stash
+from web.showing import amount, length, width
+from web.texts import _
+
+
+@dataclass(frozen=True)
+class Labelled:
+    """One label: where it leads and what it is on."""
+
+    code: str
+    what: str
+    name: str
+    detail: str
+    place: str
+    url: str
+
+    def to_json(self) -> dict:
+        """For the scripts of a page."""
+        return asdict(self)
+
+
+def payload_of(text: str) -> Payload:
+    """The label that was read or typed; InvalidInput or NotFound in plain words."""
+    if payload := interpret(text):
+        known = stash().labels.state(payload.code.text) != "unknown"
+        if is_foreign(payload, own_hosts(), known):
+            raise NotFound(_(
+                "This label belongs to another stash (%(host)s); it says nothing here.",
+                host=payload.host))
+        return payload
+    if "/c/" in text.lower():
+        Code.parse(text.lower().rpartition("/c/")[2].strip("/"))
+    if "://" in text or len(text) > 20:
+        raise InvalidInput(
+            _("That is a QR code of something else, not a label of a stash."), field="code")
+    return Payload(Code.parse(text))
+
+
+def of_code(code: str) -> Labelled:
+    """What is known about a code."""
+    what = stash().labels.state(code)
+    name, detail, place = _said(code, what)
+    return Labelled(code, what, name, detail, place, url_for("scanned.open", code=code))
+
+
+def _said(code: str, what: str) -> tuple[str, str, str]:
+    if what == "cut":
+        card = stash().cuts.card(code)
+        cut = card.cut
+        size = card.gone or f"{length(cut.length_mm)} × {width(cut.width_mm)}"
+        return cut.cloth.name, size, cut.place or ""
+    if what == "bin":
+        held = stash().bins.card(code).bin
+        return held.notion.name, amount(held.amount, held.notion.kind), held.place or ""
+    if what == "place":
+        return stash().places.get(code).name, _("a place"), ""
+    if what == "blank":
+        return _("Not on anything yet"), _("say what it is"), ""
+    return _("Not on record here"), "", ""

@@ -1,0 +1,44 @@
+"""The stash as this request sees it: opened when first asked for, closed at the end."""
+
+from __future__ import annotations
+
+from flask import Flask, current_app, g, request
+
+from stash.store import Stash, open_stash
+from stash.units import System
+
+
+def install(app: Flask) -> None:
+    """Close the store after every request."""
+    app.teardown_appcontext(_close)
+
+
+def stash() -> Stash:
+    """The store; one connection a request, since a connection belongs to its thread."""
+    if "stash" not in g:
+        g.stash = open_stash(current_app.config["DATA"], device=_device())
+    return g.stash
+
+
+def system() -> System:
+    """The units this workroom reads."""
+    return System(stash().settings.get("units", System.METRIC.value))
+
+
+def own_hosts() -> frozenset[str]:
+    """Host names this workroom has given itself, now or formerly."""
+    from web.guard import hostname
+
+    known = stash().settings.addresses
+    return frozenset(hostname(a.partition("://")[2].partition("/")[0] or a) for a in known)
+
+
+def _device() -> str:
+    agent = request.headers.get("User-Agent", "")
+    return "phone" if "Mobile" in agent else "browser" if agent else "web"
+
+
+def _close(_error: BaseException | None) -> None:
+    opened = g.pop("stash", None)
+    if opened is not None:
+        opened.close()

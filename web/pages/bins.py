@@ -1,0 +1,159 @@
+"""Bins of notions: the list, the page of one bin, and taking from it in two taps."""
+
+from __future__ import annotations
+
+from flask import Blueprint, redirect, render_template, request, url_for
+
+from stash.errors import StashError
+from stash.model import NotionKind
+from stash.units import System
+from web import bin_form, forms
+from web.bin_kinds import kind_name, kinds
+from web.errors import status_of
+from web.happening import lines
+from web.opened import stash, system
+from web.showing import amount, tell
+from web.texts import _
+
+pages = Blueprint("bins", __name__, url_prefix="/bins")
+
+LENGTHS = {System.METRIC: ("20 cm", "50 cm", "75 cm", "1 m", "2 m"),
+           System.INCHES: ("9 in", "1/2 yd", "27 in", "1 yd", "2 yd")}
+COUNTS = ("1", "2", "4", "5", "6", "7")
+SMALL = {NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK}
+
+
+def page(code: str, *, error: StashError | None = None):
+    """The page a scan opens; with a refusal, what was typed stays."""
+    card = stash().bins.card(code)
+    held, kind = card.bin, card.bin.notion.kind
+    body = render_template(
+        "bins/show.html", held=held, code=held.code, gone=card.gone, holds=card.holds, error=error,
+        typed=request.form if error else None, counted=kind.counted,
+        counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
+        quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
+        photos=stash().photos.of(code), places=stash().places.names(),
+        caution=_("Small parts: keep them from children under three, and sew them on "
+                  "so that they hold a hard pull.") if kind in SMALL else "",
+    )
+    return body, status_of(error) if error else 200
+
+
+def _record(code: str, write, said):
+    try:
+        event = write()
+    except StashError as error:
+        return page(code, error=error)
+    tell(said(stash().bins.card(code).bin), undo=event.id)
+    return redirect(url_for("scanned.open", code=code), 303)
+
+
+def _there(held) -> str:
+    kind = held.notion.kind
+    if not held.amount:
+        return _("The bin is empty now.")
+    if kind.counted:
+        return _("%(n)s are left.", n=amount(held.amount, kind)) if held.amount != 1 else (
+            _("1 is left."))
+    return _("%(n)s is left.", n=amount(held.amount, kind))
+
+
+def _kind(code: str) -> NotionKind:
+    return stash().bins.card(code).bin.notion.kind
+
+
+@pages.post("/<code>/take")
+def take(code: str):
+    """Record that some were taken."""
+    taken = []
+
+    def write():
+        kind, quick = _kind(code), request.form.get("quick")
+        if quick:
+            value = float(quick) if kind.counted else forms.parse_length(quick, unit="cm")
+        else:
+            value = bin_form.amount(kind, "amount")
+        taken.append(amount(value, kind))
+        return stash().bins.take(
+            code, value, token=forms.token(), despite_hold=forms.ticked("despite_hold")
+        )
+
+    return _record(code, write, lambda held: _("Took %(n)s. ", n=taken[0]) + _there(held))
+
+
+@pages.post("/<code>/count")
+def count(code: str):
+    """Put what was counted in the place of the record."""
+    return _record(
+        code,
+        lambda: stash().bins.count(code, bin_form.amount(_kind(code), "there"),
+                                   token=forms.token()),
+        lambda held: _("Recorded. ") + _there(held),
+    )
+
+
+@pages.post("/<code>/put")
+def put(code: str):
+    """Record that more came in."""
+    return _record(
+        code,
+        lambda: stash().bins.put(code, bin_form.amount(_kind(code), "more"), token=forms.token()),
+        lambda held: _("Put in. There is now %(n)s.", n=amount(held.amount, held.notion.kind)),
+    )
+
+
+@pages.post("/<code>/move")
+def move(code: str):
+    """Record where it stands now."""
+    return _record(
+        code,
+        lambda: stash().bins.move(code, forms.needed("place", _("Place")), token=forms.token()),
+        lambda held: _("It now stands in %(place)s.", place=held.place),
+    )
+
+
+@pages.post("/<code>/leave")
+def leave(code: str):
+    """Record that it was given or thrown away."""
+    how = stash().bins.gift if request.form.get("how") == "gift" else stash().bins.discard
+    return _record(code, lambda: how(
+        code, token=forms.token(), despite_hold=forms.ticked("despite_hold")),
+                   lambda held: _("It has left the stash."))
+
+
+@pages.get("/")
+def index():
+    """Every bin, by kind."""
+    found, q, kind = stash().bins.all(), request.args.get("q", ""), request.args.get("kind", "")
+    shown = [b for b in found if (not kind or b.notion.kind == kind) and _answers(b, q)]
+    groups = [
+        (kind_name(k), group)
+        for k in NotionKind if (group := [b for b in shown if b.notion.kind is k])
+    ]
+    return render_template(
+        "bins/index.html", bins=shown, groups=groups, q=q, kind=kind, kinds=kinds()
+    )
+
+
+def _answers(held, q: str) -> bool:
+    notion = held.notion
+    words = f"{notion.name} {notion.material} {held.place or ''} {held.code} {notion.kind.value}"
+    words += f" {amount(notion.size_mm, NotionKind.ZIP)}" if notion.size_mm else ""
+    return all(word in words.casefold() for word in q.casefold().split())
+
+
+@pages.route("/new", methods=["GET", "POST"])
+def new():
+    """Add a bin that has no label yet; it gets a code of its own."""
+    error = None
+    if request.method == "POST":
+        try:
+            event = stash().bins.receive(bin_form.bin_from_form(), token=forms.token())
+            tell(_("Recorded. Its code is %(code)s.", code=event.code), undo=event.id)
+            return redirect(url_for("scanned.open", code=event.code), 303)
+        except StashError as refused:
+            error = refused
+    return render_template(
+        "bins/new.html", error=error, typed=request.form if error else None,
+        **bin_form.suggestions(),
+    ), status_of(error) if error else 200

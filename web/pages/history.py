@@ -1,0 +1,33 @@
+"""Everything that was recorded, newest first, and taking it back."""
+
+from __future__ import annotations
+
+from flask import Blueprint, redirect, render_template, request, url_for
+
+from web import forms
+from web.happening import kind_of, line
+from web.opened import stash
+from web.showing import tell
+from web.texts import _
+
+pages = Blueprint("history", __name__, url_prefix="/history")
+
+
+@pages.get("/")
+def show():
+    """The last hundred events."""
+    events = stash().ledger.latest(100)
+    return render_template(
+        "history/show.html", history=[line(e, kind_of(e.code)) for e in events]
+    )
+
+
+@pages.post("/undo")
+def undo():
+    """Take one event back; the undo is an event too."""
+    event = forms.count("event", _("Event"), 1, 10**12)
+    stash().ledger.undo(event, token=forms.token())
+    tell(_("Taken back."))
+    back = request.form.get("back", "")
+    inside = back.startswith("/") and not back.startswith(("//", "/\\"))
+    return redirect(back if inside else url_for("history.show"), 303)

@@ -1,0 +1,33 @@
+"""Photographs of cuts and bins: kept and shown."""
+
+from __future__ import annotations
+
+from flask import Blueprint, redirect, request, send_file, url_for
+
+from stash.errors import InvalidInput
+from web import forms
+from web.config import PHOTO_BYTES
+from web.opened import stash
+from web.showing import tell
+from web.texts import _
+
+pages = Blueprint("photos", __name__, url_prefix="/photos")
+
+
+@pages.post("/<code>")
+def add(code: str):
+    """Keep a photograph of what carries this code."""
+    request.max_content_length = PHOTO_BYTES
+    sent = request.files.get("photo")
+    if sent is None or not sent.filename:
+        raise InvalidInput(_("Choose a photograph first."), field="photo")
+    event = stash().photos.add(code, sent.read(), token=forms.token())
+    tell(_("The photograph is kept."), undo=event.id)
+    return redirect(url_for("scanned.open", code=code), 303)
+
+
+@pages.get("/<code>/<photo>")
+def show(code: str, photo: str):
+    """One photograph, small when asked for."""
+    path = stash().photos.file(code, photo, small="small" in request.args)
+    return send_file(path, mimetype="image/jpeg", max_age=86400)

@@ -1,0 +1,114 @@
+"""Stock-take: walk a shelf with a scanner, then set the record straight with one tap each."""
+
+from __future__ import annotations
+
+from flask import Blueprint, current_app, redirect, render_template, request, url_for
+
+from stash.errors import NotFound, StashError
+from web import forms
+from web.errors import status_of, wants_json
+from web.labelled import of_code, payload_of
+from web.opened import stash
+from web.pages.scan import read_photos
+from web.showing import tell
+from web.taking_stock import StockTakes, compare
+from web.texts import _
+
+pages = Blueprint("stocktake", __name__, url_prefix="/stock-take")
+
+
+def _takes() -> StockTakes:
+    return current_app.extensions.setdefault("stocktakes", StockTakes())
+
+
+@pages.get("/")
+def choose():
+    """Where to begin."""
+    places = [(name, len(stash().places.contents(name))) for name in stash().places.names()]
+    return render_template("stocktake/choose.html", places=places)
+
+
+@pages.get("/in/<path:place>")
+def show(place: str):
+    """What is found, missing and out of place so far."""
+    return _page(place)
+
+
+def _page(place: str, error: StashError | None = None):
+    standing = compare(stash(), place, _takes().seen(place))
+    lists = {
+        name: [of_code(code) for code in getattr(standing, name)]
+        for name in ("found", "missing", "strays", "unknown")
+    }
+    body = render_template(
+        "stocktake/show.html", place=place, standing=standing, error=error, typed=None, **lists
+    )
+    return body, status_of(error) if error else 200
+
+
+@pages.post("/in/<path:place>/seen")
+def seen(place: str):
+    """Add a typed code, what a camera read, or every label in some photographs."""
+    try:
+        if "code" in request.form:
+            codes = [payload_of(forms.needed("code", _("The code"))).code.text]
+        else:
+            codes, _hint = read_photos()
+            if not codes:
+                raise NotFound(_("No label was found in these photographs. Move closer and try "
+                                 "again."))
+    except StashError as error:
+        if wants_json():
+            raise
+        return _page(place, error)
+    here = [c for c in codes if stash().labels.state(c) == "place"]
+    _takes().see(place, [c for c in codes if c not in here])
+    go = url_for("stocktake.show", place=stash().places.get(here[-1]).name) if here else None
+    if wants_json():
+        return {"codes": codes, "go": go}
+    return redirect(go or url_for("stocktake.show", place=place), 303)
+
+
+@pages.post("/in/<path:place>/here")
+def here(place: str):
+    """What was found here belongs here from now on: one thing, or all that is out of place."""
+    codes = request.form.getlist("code") or list(
+        compare(stash(), place, _takes().seen(place)).strays)
+    with stash().together():
+        events = [_move(code, place) for code in codes]
+    tell(_("%(n)d moved here.", n=len(codes)), undo=events[-1].id if len(events) == 1 else None)
+    return redirect(url_for("stocktake.show", place=place), 303)
+
+
+@pages.post("/in/<path:place>/missing")
+def missing(place: str):
+    """What is missing here is somewhere else, nobody knows where: one thing, or all."""
+    codes = request.form.getlist("code") or list(
+        compare(stash(), place, _takes().seen(place)).missing)
+    with stash().together():
+        events = [_move(code, None) for code in codes]
+    tell(_("%(n)d recorded as not here; no place is known for them now.", n=len(codes)),
+         undo=events[-1].id if len(events) == 1 else None)
+    return redirect(url_for("stocktake.show", place=place), 303)
+
+
+def _move(code: str, place: str | None):
+    nouns = {"cut": stash().cuts, "bin": stash().bins}
+    what = stash().labels.state(code)
+    if what not in nouns:
+        raise NotFound(_("There is nothing with the label %(code)s.", code=code))
+    return nouns[what].move(code, place)
+
+
+@pages.post("/in/<path:place>/done")
+def done(place: str):
+    """Write down how the place was found, and begin anew next time."""
+    standing = compare(stash(), place, _takes().seen(place))
+    stash().settings.set(f"stock-take {place}", {
+        "found": len(standing.found), "missing": list(standing.missing),
+        "strays": list(standing.strays),
+    }, token=forms.token())
+    _takes().end(place)
+    tell(_("The stock-take of %(place)s is finished: %(n)d found.", place=place,
+           n=len(standing.found)))
+    return redirect(url_for("stocktake.choose"), 303)

@@ -2,11 +2,16 @@
 
 from stash.lay.bounds import screen_cuts
 from stash.lay.check import check
+from stash.lay.draw import draw
+from stash.lay.positions import Position, positions_table
 from stash.lay.screen import screen
+from stash.lay.several import OverCuts, largest_set, over_cuts
 from stash.lay.solve import first_lay, shortest, solve
 from stash.lay.task import Answer, Budget, LayTask, Verdict
+from stash.lay.warm import warm
 
 __all__ = [
-    "Answer", "Budget", "LayTask", "Verdict", "check", "first_lay", "screen", "screen_cuts",
-    "shortest", "solve",
+    "Answer", "Budget", "LayTask", "OverCuts", "Position", "Verdict", "check", "draw",
+    "first_lay", "largest_set", "over_cuts", "positions_table", "screen", "screen_cuts",
+    "shortest", "solve", "warm",
 ]

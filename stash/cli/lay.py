@@ -1,0 +1,150 @@
+"""``lengthwise lay``: lay pieces from a file on a cloth given by its measures."""
+
+from __future__ import annotations
+
+import json
+import re
+import time
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import json_option, say
+from stash.deadline import Deadline
+from stash.errors import InvalidInput
+from stash.lay import Answer, Budget, LayTask, draw, shortest, solve
+from stash.lay.wire import outline_from_json, pieces_from_json
+from stash.model import Outline, Repeat, Spread
+from stash.model.wire import lay_json
+from stash.units import format_length, parse_length
+
+LARGEST_FILE = 20_000_000
+SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Spread.CROSSWISE,
+           "best": None}
+
+
+@click.command()
+@click.option("--pieces", "pieces_file", required=True, help="JSON file of the pieces.")
+@click.option("--width", help="Usable width, for example 114cm.")
+@click.option("--length", help="Length of the cut; left out, the shortest length is looked for.")
+@click.option("--outline", "outline_file", help="JSON file with the outline of an irregular cut.")
+@click.option("--turns", help="Turns every piece may take, for example 0,180.")
+@click.option("--one-way", is_flag=True, help="Nap or print: all pieces the same way up.")
+@click.option("--spread", type=click.Choice(list(SPREADS)), default="open", show_default=True)
+@click.option("--repeat", help="Repeat of the print, lengthwise x crosswise, in mm: 64x32.")
+@click.option("--half-drop", is_flag=True, help="Every second column begins half a repeat later.")
+@click.option("--clearance", default="0mm", show_default=True, help="Room between pieces.")
+@click.option("--edge", default="0mm", show_default=True, help="Room along the edges.")
+@click.option("--seconds", type=click.FloatRange(0, 3600), default=5.0, show_default=True)
+@click.option("--seed", type=click.IntRange(0, 2**31), default=1, show_default=True)
+@click.option("--iterations", type=click.IntRange(0), help="Stop after so much searching.")
+@click.option("--workers", type=click.IntRange(1, 64), default=1, show_default=True)
+@click.option("--svg", type=click.Path(path_type=Path), help="Write the drawing to this file.")
+@json_option
+def command(
+    pieces_file: str, outline_file: str | None, svg: Path | None, as_json: bool, **typed: object
+) -> None:
+    """Lay pieces on cloth: does it fit, and if not, why; or the shortest length."""
+    started = time.monotonic()
+    task = _task(pieces_file, outline_file, typed)
+    budget = Budget(
+        seed=typed["seed"], iterations=typed["iterations"], workers=typed["workers"],
+        stop=Deadline.after(typed["seconds"]),
+    )
+    answer = (shortest if task.cloth is None else solve)(task, budget)
+    if svg and answer.lay:
+        _write(svg, draw(task, answer.lay))
+    say(_value(answer, time.monotonic() - started), _text(task, answer), as_json=as_json)
+
+
+def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
+    pieces = pieces_from_json(_read(pieces_file))
+    if typed["turns"]:
+        pieces = tuple(replace(p, turns_deg=_turns(typed["turns"])) for p in pieces)
+    width = parse_length(typed["width"], unit="mm", field="width") if typed["width"] else None
+    length = parse_length(typed["length"], unit="mm") if typed["length"] else None
+    if outline_file and (width or length):
+        raise InvalidInput("Give either --outline, or --width with or without --length.")
+    if not outline_file and width is None:
+        raise InvalidInput("Give the cloth: --width 114cm, or --outline FILE.json.", field="width")
+    cloth = outline_from_json(_read(outline_file)) if outline_file else None
+    if length is not None:
+        cloth = Outline.rectangle(length, width)
+    return LayTask(
+        pieces=pieces, cloth=cloth, width_mm=width, one_way=typed["one_way"],
+        spread=SPREADS[typed["spread"]], repeat=_repeat(typed["repeat"], typed["half_drop"]),
+        clearance_mm=_margin(typed["clearance"]), edge_mm=_margin(typed["edge"]),
+    )
+
+
+def _read(file: str) -> object:
+    path = Path(file)
+    try:
+        if path.stat().st_size > LARGEST_FILE:
+            raise InvalidInput(f"“{path.name}” is too large to be a list of pieces.")
+        return json.loads(path.read_text(encoding="utf-8"))
+    except OSError:
+        raise InvalidInput(f"“{file}” cannot be read; please check the name.") from None
+    except (ValueError, RecursionError):
+        raise InvalidInput(f"“{path.name}” is not JSON; please check the file.") from None
+
+
+def _write(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError:
+        raise InvalidInput(f"The drawing cannot be written to “{path}”.") from None
+
+
+def _turns(text: str) -> tuple[float, ...]:
+    if not re.fullmatch(r"\s*-?\d+(\.\d+)?(\s*,\s*-?\d+(\.\d+)?){0,15}\s*", text):
+        raise InvalidInput(f"“{text}” is not a list of turns: write 0,180.", field="turns")
+    return tuple(float(t) % 360 for t in text.split(","))
+
+
+def _repeat(text: str | None, half_drop: bool) -> Repeat | None:
+    if not text:
+        return None
+    sides = re.split(r"[x×*]", text.strip(), flags=re.IGNORECASE)
+    if len(sides) != 2:
+        raise InvalidInput(f"“{text}” is not a repeat: write 64x32.", field="repeat")
+    along, across = (
+        None if side.strip() in ("", "0") else parse_length(side, unit="mm", field="repeat")
+        for side in sides
+    )
+    return Repeat(lengthwise_mm=along, crosswise_mm=across, half_drop=half_drop)
+
+
+def _margin(text: str) -> float:
+    return 0.0 if re.fullmatch(r"\s*0+(\.0*)?\s*[a-z]*\s*", text) else parse_length(
+        text, unit="mm", field="margin"
+    )
+
+
+def _value(answer: Answer, seconds: float) -> dict:
+    lay = answer.lay and lay_json(answer.lay)
+    return {
+        "answer": answer.verdict.value,
+        "length_mm": lay and lay["length_mm"],
+        "utilisation": lay and lay["utilisation"],
+        "reason": answer.reason,
+        "short_mm": answer.short_mm,
+        "spread": lay and lay["spread"],
+        "fold_mm": lay and lay["fold_mm"],
+        "placements": lay["placements"] if lay else [],
+        "iterations": answer.iterations,
+        "seconds": round(seconds, 3),
+    }
+
+
+def _text(task: LayTask, answer: Answer) -> str:
+    lines = [f"{answer.verdict.value}: {answer.reason}"]
+    if answer.lay:
+        for p in answer.lay.placements:
+            face = ", face down" if p.mirrored else ""
+            lines.append(
+                f"  {p.piece}: {format_length(p.x_mm)} along, {format_length(p.y_mm)} across, "
+                f"turned {p.turn_deg:g}°{face}"
+            )
+    return "\n".join(lines)

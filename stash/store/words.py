@@ -13,7 +13,7 @@ from stash.model import Cloth, Notion
 
 _HUES = (
     (15, "red"), (40, "orange"), (68, "yellow"), (165, "green"), (200, "turquoise"),
-    (255, "blue"), (290, "purple"), (335, "pink"), (361, "red"),
+    (255, "blue"), (315, "purple"), (340, "pink"), (361, "red"),
 )
 
 
@@ -81,5 +81,5 @@ def colour_words(colour: str) -> str:
         return "brown"
     if name in ("orange", "yellow") and light > 0.6 and strength < 0.6:
         return "beige cream"
-    shade = "dark " if light < 0.3 else "pale " if light > 0.78 else ""
+    shade = "dark " if light < 0.33 else "pale " if light > 0.78 else ""
     return shade + name

@@ -80,7 +80,7 @@ def draft(body: Body, options: Options) -> Pattern:
     long = float(options["length"] or KNEE_SHARE * body["height"])
     block = straight_block(body, float(options["ease"]), long, str(options["sleeve"]))
     neck = neck_for(body, block)
-    pieces = tuple(p.piece() for p in _panels(block, neck, options))
+    pieces = tuple(p.piece() for p in panels(block, neck, options))
     joins, finish = _joins(block, neck), str(options["finish"])
     closure = _closure(neck) if options["opening"] == "buttons" else None
     needs = [
@@ -98,13 +98,14 @@ def draft(body: Body, options: Options) -> Pattern:
     )
 
 
-def _panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
+def panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
+    """Every panel of the nightshirt, interfacing included."""
     seam, turn = float(options["seam"]), float(options["hem"])
     around = seam if options["facing"] == "facing" else 0.0
     top = neck.front[0]
     slit = line(top, (top[0] + neck.slit_mm, 0.0))
     front = half_body("front", block, Edge("neck", neck.front, around), seam, turn)
-    panels = [
+    cut = [
         half_body("back", block, Edge("neck", neck.back, around), seam, turn),
         replace(front, marks=(slit,)), sleeve(block, seam, turn),
     ]
@@ -112,15 +113,15 @@ def _panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
         faced_slit = neck.slit_mm if options["opening"] == "slit" else 0.0
         for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, faced_slit)):
             facing = neck_facing(f"{name} facing", block, path, below, seam)
-            panels += [facing, facing.fused(f"{name} facing interfacing", 1)]
+            cut += [facing, facing.fused(f"{name} facing interfacing", 1)]
     if options["opening"] == "buttons":
         wide = 2 * PLACKET_MM + 2 * seam
         band = strip("placket", neck.slit_mm + 2 * seam, wide, Cutting(quantity=2))
-        panels += [band, band.fused("placket interfacing", 2)]
+        cut += [band, band.fused("placket interfacing", 2)]
     if options["pockets"] == "patch":
         wide = max(0.3 * block.underarm[1], 90.0)
-        panels.append(patch_pocket("pocket", wide, 1.15 * wide, seam))
-    return panels
+        cut.append(patch_pocket("pocket", wide, 1.15 * wide, seam))
+    return cut
 
 
 def neck_facing(
@@ -174,7 +175,8 @@ def _needs(neck: Neck, closure: Closure | None, options: Options) -> list[Need]:
     if closure is not None:
         needs.append(button_need(closure, count=_buttons(closure), why="front slit"))
     if options["facing"] == "binding":
-        needs.append(binding_need(neck.round_mm, BINDING_SHOWS_MM, "neck"))
+        edges_mm = neck.round_mm if closure else neck.opens_mm
+        needs.append(binding_need(edges_mm, BINDING_SHOWS_MM, "neck"))
     return needs
 
 

@@ -49,7 +49,7 @@ def draft(body: Body, options: Options) -> Pattern:
     long = float(options["length"] or CALF_SHARE * body["height"])
     block = straight_block(body, float(options["ease"]), long, str(options["sleeve"]))
     edge = front_edge(block, body)
-    panels = [*_body_panels(block, edge, options), *_trims(block, edge, body, options)]
+    panels = [*body_panels(block, edge, options), *_trims(block, edge, body, options)]
     joins, finish = _joins(block, edge, options), str(options["finish"])
     needs = sewing_needs(joins, finish)
     if options["facing"] == "binding":
@@ -70,7 +70,8 @@ def front_edge(block: StraightBlock, body: Body) -> Path:
     return line((block.hem[0], lap), (waist, lap), block.neck)
 
 
-def _body_panels(block: StraightBlock, edge: Path, options: Options) -> list[Panel]:
+def body_panels(block: StraightBlock, edge: Path, options: Options) -> list[Panel]:
+    """Back, front and sleeve."""
     seam, turn = float(options["seam"]), float(options["hem"])
     trim = seam if options["facing"] == "band" else 0.0
     front = Panel(

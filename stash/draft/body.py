@@ -21,7 +21,7 @@ from stash.errors import InvalidInput
 from stash.units import format_length
 
 RANGE_MM: dict[str, tuple[float, float]] = {
-    "hip": (500, 1700), "waist": (420, 1600), "bust": (450, 1700), "height": (700, 2200),
+    "hip": (500, 1700), "waist": (380, 1600), "bust": (450, 1700), "height": (700, 2200),
     "inside_leg": (220, 1050), "body_rise": (140, 450), "crotch_length": (300, 1200),
     "thigh": (250, 1000), "neck_base": (200, 650), "back_width": (160, 650),
     "shoulder": (60, 220), "scye_depth": (100, 400), "back_waist": (170, 600),

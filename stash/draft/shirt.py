@@ -10,9 +10,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from stash.draft.bodice import Half, bodice_for, draw_back, draw_front
+from stash.draft.bodice import Bodice, Half, bodice_for, draw_back, draw_front
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
@@ -51,29 +51,51 @@ ESTIMATES = (
 OVERLAP_MM = 20.0
 
 
+@dataclass(frozen=True)
+class ShirtLines:
+    """Everything drawn before any allowance is added."""
+
+    bodice: Bodice
+    back: Half
+    front: Half
+    revere: Revere
+    edge: RevereFront
+    sleeve: DrawnSleeve
+
+
 def draft(body: Body, options: Options) -> Pattern:
-    """Draw, trace, measure and cut out, in the order told above."""
+    """Draw, then cut out."""
+    drawn = draw(body, options)
+    seam, hem_mm = float(options["seam"]), float(options["hem"])
+    neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size
+    collar = collar_panel(neck, 75 * size, seam)
+    panels = [
+        front_panel(drawn.front, drawn.edge, options, drawn.revere),
+        back_panel(drawn.back, seam, hem_mm), sleeve_panel(drawn.sleeve, seam, hem_mm),
+        collar, collar.fused("collar interfacing", 2, pair=True),
+    ]
+    if options["facing"] == "facing":
+        facing = facing_panel(drawn.front, drawn.edge, drawn.revere, seam, hem_mm)
+        panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
+    if options["pockets"] == "patch":
+        panels.append(patch_pocket("pocket", 115 * size, 130 * size, seam))
+    joins = [
+        *shirt_joins(drawn.back, drawn.front, drawn.sleeve),
+        *_collar_joins(collar, drawn.edge, options),
+    ]
+    return _pattern(body, options, panels, joins, closure_of(drawn))
+
+
+def draw(body: Body, options: Options) -> ShirtLines:
+    """Back, front and revere, then the sleeve to the armholes."""
     ease = float(options["ease"] or min(200.0, 0.21 * body["bust"]))
     bodice = bodice_for(body, length=_length(body, options), ease=ease)
     back, front = draw_back(bodice), draw_front(bodice)
     revere = revere_for(bodice.size)
-    drawn = draw_revere(front, revere)
-    sleeve = shirt_sleeve(body, options, back, front)
-    seam, hem_mm = float(options["seam"]), float(options["hem"])
-    collar = collar_panel(length(back.neck) + length(front.neck), 75 * bodice.size, seam)
-    panels = [
-        front_panel(front, drawn, options, revere), back_panel(back, seam, hem_mm),
-        sleeve_panel(sleeve, seam, hem_mm), collar,
-        collar.fused("collar interfacing", 2, pair=True),
-    ]
-    if options["facing"] == "facing":
-        facing = facing_panel(front, drawn, revere, seam, hem_mm)
-        panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
-    if options["pockets"] == "patch":
-        panels.append(patch_pocket("pocket", 115 * bodice.size, 130 * bodice.size, seam))
-    joins = shirt_joins(back, front, sleeve) + _collar_joins(collar, drawn, options)
-    bust_down = bodice.scye_depth + 30 * bodice.size
-    return _pattern(body, options, panels, joins, closure_of(front, revere, bust_down))
+    return ShirtLines(
+        bodice, back, front, revere, draw_revere(front, revere),
+        shirt_sleeve(body, options, back, front),
+    )
 
 
 def _pattern(
@@ -171,13 +193,19 @@ def back_panel(back: Half, seam: float, hem_mm: float) -> Panel:
     )
 
 
-def closure_of(front: Half, revere: Revere, bust_down: float) -> Closure:
-    """The buttoned front: from the break of the revere to 9 cm above the hem."""
-    centre, hem_down = front.points["centre"][0], front.points["hem"][0]
+def closure_of(drawn: ShirtLines) -> Closure:
+    """The buttoned front: from the break of the revere to 9 cm above the hem.
+
+    The bust lies 3 cm below the scye line (common practice, no source).
+    """
+    points = drawn.front.points
+    centre, hem_down = points["centre"][0], points["hem"][0]
     whole = hem_down - centre
     return Closure(
-        length_mm=whole, bust_mm=bust_down - centre, overlap_mm=revere.overlap,
-        first_mm=revere.break_down, last_mm=whole - min(90.0, 0.2 * whole),
+        length_mm=whole,
+        bust_mm=drawn.bodice.scye_depth + 30 * drawn.bodice.size - centre,
+        overlap_mm=drawn.revere.overlap, first_mm=drawn.revere.break_down,
+        last_mm=whole - min(90.0, 0.2 * whole),
     )
 
 

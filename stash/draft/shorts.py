@@ -8,7 +8,7 @@ from __future__ import annotations
 from stash.draft.body import Body
 from stash.draft.body_table import thigh_p95
 from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
-from stash.draft.trouser_pieces import cut_out, draw_legs
+from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_ease
 from stash.draft.trousers import EASE, ESTIMATES, LEG_WIDTH, MEASUREMENTS, POCKETS, WAIST, WAISTBAND
 from stash.errors import InvalidInput
@@ -22,6 +22,11 @@ LENGTH = Measure(
 
 
 def draft(body: Body, options: Options) -> Pattern:
+    """Draw the legs and cut them out."""
+    return cut_out("shorts", body, options, draw(body, options))
+
+
+def draw(body: Body, options: Options) -> Legs:
     """Short legs: a quarter of the inside leg long unless asked otherwise."""
     rise = body["body_rise"] + seat_ease(body["hip"])
     length_mm = float(options["length"] or rise + 0.25 * body["inside_leg"])
@@ -33,7 +38,7 @@ def draft(body: Body, options: Options) -> Pattern:
         )
     leg = leg_for(body, options, hem_down=length_mm, hem_girth=_hem_girth(body, options),
                   with_knee=False)
-    return cut_out("shorts", body, options, draw_legs(leg, body, options))
+    return draw_legs(leg, body, options)
 
 
 def _hem_girth(body: Body, options: Options) -> float:

@@ -94,7 +94,7 @@ class Dart:
 def darts(drawn: Drawn, quarter_mm: float, depth_mm: float) -> tuple[Dart, ...]:
     """What the waistline is longer than the quarter waist, taken in by one dart or two."""
     over = length(drawn.waist) - quarter_mm
-    if over < 3:
+    if over < 2:
         return ()
     count = 1 if over <= DART_MOST_MM else 2
     taken = over / count

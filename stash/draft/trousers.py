@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from stash.draft.body import Body
 from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
-from stash.draft.trouser_pieces import cut_out, draw_legs
+from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import leg_for
 from stash.errors import InvalidInput
 from stash.model import Pattern
@@ -38,6 +38,11 @@ LEG_WIDTH = Measure(
 
 
 def draft(body: Body, options: Options) -> Pattern:
+    """Draw the legs and cut them out."""
+    return cut_out("trousers", body, options, draw(body, options))
+
+
+def draw(body: Body, options: Options) -> Legs:
     """Long legs: the hem just clears the floor and passes the heel."""
     length_mm = float(options["length"] or body["body_rise"] + body["inside_leg"] - 20)
     passes = body["foot_entry"] + 10
@@ -49,7 +54,7 @@ def draft(body: Body, options: Options) -> Pattern:
             field="leg_width",
         )
     leg = leg_for(body, options, hem_down=length_mm, hem_girth=girth)
-    return cut_out("trousers", body, options, draw_legs(leg, body, options))
+    return draw_legs(leg, body, options)
 
 
 GARMENT = Garment(

@@ -48,3 +48,14 @@ def test_a_corded_edge_asks_for_cord_and_for_binding_over_it():
 
     assert need(corded, NotionKind.CORD).length_mm == 1850
     assert need(corded, NotionKind.BINDING).length_mm == 1850
+
+
+def test_snaps_or_buttons_hold_a_narrower_lap():
+    """40 cm of opening: snaps at most 5 cm apart, three buttons; 4 cm of lap instead of 12."""
+    envelope, snaps, buttons = (
+        draft("cushion-cover", {}, {"closure": c}) for c in ("envelope", "snaps", "buttons")
+    )
+
+    assert need(snaps, NotionKind.SNAP).count == 9
+    assert need(buttons, NotionKind.BUTTON).count == 3
+    assert Polygon(snaps.pieces[1].outline_mm).area < Polygon(envelope.pieces[1].outline_mm).area

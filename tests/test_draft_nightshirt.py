@@ -70,3 +70,12 @@ def test_a_childs_nightshirt_warns_of_fire_and_of_small_buttons():
 def test_an_adults_nightshirt_carries_no_caution():
     """The rules are for children's clothes."""
     assert draft("nightshirt", WOMAN).cautions == ()
+
+
+def test_elastic_cuffs_are_a_need_for_both_wrists():
+    """In the hem of the sleeve: 14 mm of casing take 8 mm at best, 11 at most."""
+    elastic = need(draft("nightshirt", {**WOMAN, "wrist": 160.0}, {"cuff": "elastic"}),
+                   NotionKind.ELASTIC)
+
+    assert elastic.length_mm == 2 * 175 + 13
+    assert elastic.size_mm[1:] == (8.0, 11.0)

@@ -46,3 +46,13 @@ def test_tape_handles_leave_the_cloth():
 
     assert set(cut(taped)) == {"side"}
     assert next(n for n in taped.notions if n.kind is NotionKind.TAPE).length_mm == 1240
+
+
+def test_a_drawn_up_bag_asks_for_a_cord_that_its_hem_takes():
+    """Once round, 72 cm, 25 cm out at each end; no thicker than the casing less 1/4 in."""
+    cord = next(
+        n for n in draft("tote-bag", {}, {"top": "cord"}).notions if n.kind is NotionKind.CORD
+    )
+
+    assert cord.length_mm == 720 + 500
+    assert cord.size_mm[2] == 50 - 10 - 6

@@ -7,7 +7,7 @@ import click
 from stash.cli.frame import json_option, say
 from stash.model import Closure
 from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
-from stash.notions.buttons import overlap_least_mm, sold_ligne
+from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, sold_ligne
 from stash.units import format_button, format_length, mm_to_ligne, parse_length
 
 
@@ -48,6 +48,7 @@ def _value(closure: Closure, plan: ButtonPlan, holding: tuple[int, ...]) -> dict
         "buttonhole_mm": plan.buttonholes_mm[0],
         "overlap_mm": closure.overlap_mm,
         "overlap_least_mm": overlap_least_mm(diameter),
+        "overlap_strict_mm": overlap_strict_mm(diameter),
         "holds_closed": plan.holds,
         "reason": plan.reason,
         "counts_that_hold": list(holding),

@@ -1,4 +1,4 @@
-"""Cushion cover: an envelope of two lapped backs, or a zip; plain or with a corded edge."""
+"""Cushion cover: two lapped backs, left open or fastened, or a zip; plain or corded edge."""
 
 from __future__ import annotations
 
@@ -10,18 +10,23 @@ from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Need, NotionKind, Pattern
 from stash.notions.binding import binding_need
-from stash.notions.fastenings import zip_need
+from stash.notions.buttons import loose_button_need
+from stash.notions.fastenings import snap_need, zip_need
 
 LENGTH = Measure(name="length", about="finished length", least_mm=150, most_mm=1500, default=450.0)
 WIDTH = Measure(name="width", about="finished width", least_mm=150, most_mm=1500, default=450.0)
-CLOSURE = Choice(name="closure", about="how it opens", words=("envelope", "zip"))
+CLOSURE = Choice(
+    name="closure", about="how it opens", words=("envelope", "zip", "snaps", "buttons")
+)
 LAP = Measure(
-    name="lap", about="how far the two backs of an envelope lap",
+    name="lap", about="how far the two backs lap where they are not fastened",
     least_mm=50, most_mm=300, default=120.0,
 )
 EDGE = Choice(name="edge", about="the seam all round", words=("plain", "corded"))
 ZIP_CORNER_MM = 25.0  # sewn shut at each end of the zip: common practice, no source
 CORD_MM = 5.0
+FASTENED_LAP_MM = 40.0  # snaps or buttons hold a narrow lap: common practice, no source
+BUTTON_MM, BUTTON_EVERY_MM = 20.0, 130.0
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -42,22 +47,21 @@ def _panels(options: Options) -> list[Panel]:
     front = rectangle("front", (long, wide), all_round)
     if options["closure"] == "zip":
         return [front, rectangle("back", (long, wide), all_round)]
-    lap = min(float(options["lap"]), long)
+    lap = float(options["lap"]) if options["closure"] == "envelope" else FASTENED_LAP_MM
+    lap = min(lap, long)
     half = ((long + lap) / 2, wide)
     return [front, rectangle("back", half, Allowances(seam, turn, seam), Cutting(quantity=2))]
 
 
 def _joins(options: Options) -> list[Join]:
     long, wide = float(options["length"]), float(options["width"])
-    hems = 2 if options["closure"] == "envelope" else 0
+    hems = 0 if options["closure"] == "zip" else 2
     return [Join("all round", 2 * (long + wide)), Join("back hems", wide, hems, 0)]
 
 
 def _needs(options: Options) -> list[Need]:
     long, wide = float(options["length"]), float(options["width"])
-    needs = []
-    if options["closure"] == "zip":
-        needs.append(zip_need(wide - 2 * ZIP_CORNER_MM, "lower edge"))
+    needs = _fastening(str(options["closure"]), wide)
     if options["edge"] == "corded":
         around = 2 * (long + wide)
         needs.append(binding_need(around, 2 * CORD_MM, "over the cord"))
@@ -66,6 +70,18 @@ def _needs(options: Options) -> list[Need]:
                  size_mm=(CORD_MM - 2, CORD_MM, CORD_MM + 2))
         )
     return needs
+
+
+def _fastening(closure: str, wide: float) -> list[Need]:
+    """What closes an opening across the cushion."""
+    opening = wide - 2 * ZIP_CORNER_MM
+    if closure == "zip":
+        return [zip_need(opening, "lower edge")]
+    if closure == "snaps":
+        return [snap_need(opening, "back lap")]
+    if closure == "buttons":
+        return [loose_button_need(max(2, round(opening / BUTTON_EVERY_MM)), BUTTON_MM, "back lap")]
+    return []
 
 
 GARMENT = Garment(

@@ -25,7 +25,9 @@ from stash.draft.straight_block import (
 from stash.model import Closure, Need, Pattern, Role
 from stash.notions.binding import binding_need
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need, first_button_mm
+from stash.notions.elastic import elastic_length_need
 from stash.notions.interfacing import interfacing_need
+from stash.notions.rules import value
 
 LENGTH = Measure(
     name="length", about="from the neck point to the hem", least_mm=300, most_mm=1600
@@ -35,6 +37,7 @@ EASE = Measure(
     least_mm=120, most_mm=500, default=200.0,
 )
 SLEEVE = Choice(name="sleeve", about="sleeve", words=("long", "short"))
+CUFF = Choice(name="cuff", about="sleeve hem", words=("plain", "elastic"))
 OPENING = Choice(name="opening", about="the slit at the front", words=("buttons", "slit"))
 FACING = Choice(name="facing", about="how the neck is finished", words=("facing", "binding"))
 POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
@@ -44,6 +47,7 @@ LEAST_SLIT_MM = 180.0  # common practice, no source
 PLACKET_MM = 25.0  # finished width: a button up to 16 mm stays inside its half
 BUTTON_GAP_MM = 60.0
 FACING_MM = 60.0
+CUFF_HEM_MM, WRIST_EASE_MM = 20.0, 15.0
 BINDING_SHOWS_MM = 10.0
 KNEE_SHARE = 0.6  # neck point to below the knee, of height: common practice, no source
 
@@ -84,7 +88,7 @@ def draft(body: Body, options: Options) -> Pattern:
     joins, finish = _joins(block, neck), str(options["finish"])
     closure = _closure(neck) if options["opening"] == "buttons" else None
     needs = [
-        *_needs(neck, closure, options),
+        *_needs(neck, closure, options), *_cuffs(body, options),
         *sewing_needs(joins, finish, buttonholes=_buttons(closure)),
     ]
     fused = [p for p in pieces if p.role is Role.INTERFACING]
@@ -107,7 +111,8 @@ def panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
     front = half_body("front", block, Edge("neck", neck.front, around), seam, turn)
     cut = [
         half_body("back", block, Edge("neck", neck.back, around), seam, turn),
-        replace(front, marks=(slit,)), sleeve(block, seam, turn),
+        replace(front, marks=(slit,)),
+        sleeve(block, seam, CUFF_HEM_MM if options["cuff"] == "elastic" else turn),
     ]
     if options["facing"] == "facing":
         faced_slit = neck.slit_mm if options["opening"] == "slit" else 0.0
@@ -180,8 +185,16 @@ def _needs(neck: Neck, closure: Closure | None, options: Options) -> list[Need]:
     return needs
 
 
+def _cuffs(body: Body, options: Options) -> list[Need]:
+    """Elastic in the hem of both sleeves, a little wider than the wrist."""
+    if options["cuff"] == "plain":
+        return []
+    around, casing = 2 * (body["wrist"] + WRIST_EASE_MM), CUFF_HEM_MM - value("casing_turn")
+    return [elastic_length_need(around, casing, "both cuffs")]
+
+
 GARMENT = Garment(
     name="nightshirt", title="Nightshirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SLEEVE, OPENING, FACING, POCKETS, EASE, SEAM, hem(30.0), FINISH),
+    options=(LENGTH, SLEEVE, CUFF, OPENING, FACING, POCKETS, EASE, SEAM, hem(30.0), FINISH),
     draft=draft,
 )

@@ -1,14 +1,15 @@
-"""Tote bag: two sides, two handles; flat or boxed, lined or not."""
+"""Tote bag: two sides, two handles; flat or boxed, lined or not, open or drawn up by a cord."""
 
 from __future__ import annotations
 
 from stash.draft.body import Body
 from stash.draft.cloth_wants import BAGS
-from stash.draft.garment import FINISH, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import FINISH, Choice, Garment, Measure, Options
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Pattern, Role
+from stash.notions.elastic import cord_need
 from stash.notions.fastenings import tape_need
 
 LENGTH = Measure(name="length", about="finished height", least_mm=120, most_mm=800, default=400.0)
@@ -20,8 +21,11 @@ HANDLE = Measure(
 )
 HANDLES = Choice(name="handles", about="what they are made of", words=("cloth", "tape"))
 LINING = Choice(name="lining", about="lining", words=("none", "full"))
+TOP = Choice(name="top", about="left open, or drawn up by a cord", words=("open", "cord"))
 SEAM = Measure(name="seam", about="seam allowance", least_mm=0, most_mm=30, default=10.0)
+HEM = Measure(name="hem", about="hem allowance", least_mm=20, most_mm=120, default=50.0)
 HANDLE_CUT_MM = 80.0  # folded in four, 20 mm finished: common practice, no source
+TURN_MM = 10.0
 
 
 def draft(body: Body, options: Options) -> Pattern:
@@ -31,6 +35,9 @@ def draft(body: Body, options: Options) -> Pattern:
     if options["handles"] == "tape":
         handles = 2 * float(options["handle_length"])
         needs = (tape_need(handles, HANDLE_CUT_MM / 4, "handles"), *needs)
+    if options["top"] == "cord":
+        around = 2 * (float(options["width"]) + float(options["depth"]))
+        needs = (cord_need(around, float(options["hem"]) - TURN_MM, "top"), *needs)
     return Pattern(
         garment="tote-bag", pieces=tuple(p.piece() for p in _panels(options)), notions=needs,
         wants=BAGS, seams=seams(joins, finish), measurements_mm=dict(body.values),
@@ -72,5 +79,5 @@ def _joins(options: Options) -> list[Join]:
 
 GARMENT = Garment(
     name="tote-bag", title="Tote bag", measurements=(), estimates=(),
-    options=(LENGTH, WIDTH, DEPTH, HANDLE, HANDLES, LINING, SEAM, hem(50.0), FINISH), draft=draft,
+    options=(LENGTH, WIDTH, DEPTH, HANDLE, HANDLES, LINING, TOP, SEAM, HEM, FINISH), draft=draft,
 )

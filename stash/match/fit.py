@@ -183,7 +183,7 @@ class Bench:
             garment=question.title, weights=question.weights,
         )
         spare_text = format_length(spare, question.system)
-        reason = f"Fits with {spare_text} to spare." if spare >= 1 else "Fits exactly."
+        reason = f"Fits with {spare_text} to spare." if spare >= 1 else "Fits with nothing to spare."
         return replace(
             candidate, verdict=Verdict.FITS, lay=shifted(lay, left, low), spare_mm=spare,
             short_mm=None, cost_m2=price.total_m2, reason=reason,

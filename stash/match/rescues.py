@@ -10,11 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput
-from stash.lay import Answer, Verdict, first_lay, solve
+from stash.lay import Answer, Verdict, solve
 from stash.match.changes import Attempt, Change, changes
-from stash.match.company import goes_with
 from stash.match.fit import Effort
-from stash.match.ranking import is_remnant
+from stash.match.host import host
 from stash.match.strips import Strips, at_origin, shifted
 from stash.model import Cut, Lay, Piece, Role
 from stash.model.wire import lay_json, piece_json
@@ -148,9 +147,11 @@ class _Doctor:
         after = _length(strip)
         if self.before_mm is None or after is None or self.before_mm - after < 1:
             return None
-        host = self._host(moved, attempt) if moved else None
-        if moved and host is None:
-            return None
+        found = None
+        if moved:
+            found = host(moved, self.cut, self.others, Role.CONTRAST, attempt.table)
+            if found is None:
+                return None
         lay = self._lay(attempt, pieces, strip)
         left, low, _, _ = self.cut.outline_washed.bounds_mm
         over = after - self.outline.length_mm
@@ -158,7 +159,7 @@ class _Doctor:
             cut=self.cut, changes=way, saves_mm=self.before_mm - after, fits=lay is not None,
             pieces=pieces, lay=lay and shifted(lay, left, low),
             short_mm=over if lay is None and over > 0 else None,
-            moved_to=host and host[0], moved_lay=host and host[1], moved_pieces=moved,
+            moved_to=found and found[0], moved_lay=found and found[1], moved_pieces=moved,
         )
 
     def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> Answer:
@@ -180,20 +181,6 @@ class _Doctor:
         )
         answer = solve(task, self.effort.budget())
         return answer.lay if answer.verdict is Verdict.FITS else None
-
-    def _host(self, moved: tuple[Piece, ...], attempt: Attempt) -> tuple[Cut, Lay] | None:
-        """Another cut for the moved pieces: a remnant if one serves, the smallest that does."""
-        order = sorted(self.others, key=lambda c: (not is_remnant(c), c.outline.area_mm2))
-        for other in order:
-            if not goes_with(other, self.cut, Role.CONTRAST).suits:
-                continue
-            outline = at_origin(other.outline_washed)
-            task = attempt.table.task(moved, cloth=outline, one_way=other.cloth.one_way)
-            answer = first_lay(task)
-            if answer.verdict is Verdict.FITS and answer.lay:
-                left, low, _, _ = other.outline_washed.bounds_mm
-                return other, shifted(answer.lay, left, low)
-        return None
 
 
 def _length(answer: Answer) -> float | None:

@@ -43,25 +43,30 @@ class Table:
 class Strips:
     """The shortest strips known for one set of pieces, by width, direction and repeat."""
 
-    def __init__(self, pieces: tuple[Piece, ...], table: Table, *, seed: int = 1, workers: int = 1):
+    def __init__(
+        self, pieces: tuple[Piece, ...], table: Table, *, seed: int = 1, workers: int = 1,
+        step_mm: float = STEP_MM,
+    ):
         self.pieces = pieces
         self.table = table
         self.seed = seed
         self.workers = workers
+        self.step_mm = step_mm
         self._known: dict[tuple, Answer] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
     ) -> Answer:
         """A constructive strip lay on this width, at once; remembered."""
-        return self._ask((_down(width_mm), one_way, repeat), Budget(seed=self.seed, iterations=0))
+        key = (self._down(width_mm), one_way, repeat)
+        return self._ask(key, Budget(seed=self.seed, iterations=0))
 
     def best(
         self, width_mm: float, stop: Callable[[], bool] = never, *, one_way: bool = False,
         repeat: Repeat | None = None,
     ) -> Answer:
         """The strip searched for until ``stop``; never longer than any known for it."""
-        key = (_down(width_mm), one_way, repeat)
+        key = (self._down(width_mm), one_way, repeat)
         found = self._ask(
             ("searched", *key), Budget(seed=self.seed, workers=self.workers, stop=stop)
         )
@@ -70,6 +75,9 @@ class Strips:
             return first
         self._known[key] = found
         return found
+
+    def _down(self, width_mm: float) -> float:
+        return floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
 
     def _ask(self, key: tuple, budget: Budget) -> Answer:
         if key not in self._known:
@@ -107,7 +115,3 @@ def at_origin(outline: Outline) -> Outline:
         tuple((x - left, y - low) for x, y in outline.ring_mm),
         tuple(tuple((x - left, y - low) for x, y in hole) for hole in outline.holes_mm),
     )
-
-
-def _down(width_mm: float) -> float:
-    return floor(width_mm / STEP_MM + 1e-6) * STEP_MM

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from math import ceil
 
-from stash.model import Bin, Closure, Cloth, Need
+from stash.model import Bin, Closure, Cloth, Need, NotionKind
 from stash.model.wire import need_json
 from stash.units import System, format_button, format_length
 
@@ -53,6 +54,8 @@ class Wanted:
         """An amount of this kind as a person says it."""
         if self.need.kind.counted:
             return f"{amount:.0f}"
+        if self.need.kind is NotionKind.THREAD and self.system is System.METRIC:
+            return f"{ceil(amount / 1000)} m"
         return format_length(amount, self.system)
 
 
@@ -115,7 +118,8 @@ def what_to_buy(wanted: Wanted) -> str:
         parts.append(size if kind in {"button", "snap"} else f"{size} {_dimension(kind)}")
     if wanted.colour:
         parts.append(f"to match {wanted.cloth.name}")
-    return ", ".join([*parts, f"for the {need.why} of the {wanted.garment}"])
+    why = need.why if need.why.startswith("all ") else f"the {need.why}"
+    return ", ".join([*parts, f"for {why} of the {wanted.garment}"])
 
 
 def _dimension(kind: str) -> str:

@@ -1,0 +1,89 @@
+"""``lengthwise need``: how much cloth of a given width these garments take."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.draft import parse_option
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.person import parse_measure
+from stash.cli.record import open_record
+from stash.draft.catalogue import about
+from stash.match.order import Order
+from stash.model import Repeat, Spread
+from stash.questions.asking import orders_for
+from stash.questions.needing import NeedAnswer, Roll, ask_need
+from stash.questions.sight import habits
+from stash.units import format_length, format_width, parse_length, parse_size
+
+
+@click.command()
+@click.argument("garments", nargs=-1, required=True, metavar="GARMENT...")
+@click.option("--measure", "measures", multiple=True, metavar="TERM=LENGTH",
+              help="For example hip=100cm; may be repeated.")
+@click.option("--for", "people", multiple=True, metavar="NAME",
+              help="Use the measurements of a person on record.")
+@click.option("--body", type=click.Choice(["women", "men", "children"]),
+              help="The body table for what was not measured.")
+@click.option("--option", "choices", multiple=True, metavar="NAME=VALUE",
+              help="For example length=45cm; may be repeated.")
+@click.option("--width", required=True, metavar="LENGTH", help="Usable width, for example 114cm.")
+@click.option("--one-way", is_flag=True, help="Every piece points the same way.")
+@click.option("--repeat", metavar="LENGTHxWIDTH", help="Repeat of the print, for example 64x32 mm.")
+@click.option("--spread", type=click.Choice(["open", "lengthwise", "crosswise", "any"]),
+              default="open", show_default=True, help="How the cloth lies on the table.")
+@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=3.0, show_default=True,
+              help="How long to search.")
+@json_option
+@pass_desk
+def command(
+    desk: Desk, garments: tuple[str, ...], measures: tuple[str, ...], people: tuple[str, ...],
+    body: str | None, choices: tuple[str, ...], width: str, one_way: bool, repeat: str | None,
+    spread: str, seconds: float, as_json: bool,
+) -> None:
+    """Say the shortest length of cloth found for these garments, with its lay."""
+    options = dict(map(parse_option, choices))
+    roll = Roll(
+        width_mm=parse_length(width, unit="cm", field="width"), one_way=one_way,
+        repeat=_repeat(repeat),
+    )
+    with open_record(desk) as stash:
+        table = habits(stash, None if spread == "any" else Spread(spread))
+        if measures or body:
+            orders = _measured(garments, dict(map(parse_measure, measures)), body, options)
+        else:
+            orders = orders_for(stash, garments, people, options)
+    answer = ask_need(orders, roll, table, seconds=seconds, workers=2)
+    say(answer.to_json(), _text(answer), as_json=as_json)
+
+
+def _measured(
+    garments: tuple[str, ...], measured: dict[str, float], body: str | None,
+    options: dict[str, str],
+) -> tuple[Order, ...]:
+    """Orders straight from measurements, exactly as ``draft`` takes them."""
+    orders = []
+    for info in map(about, garments):
+        known = {option.name for option in info.options}
+        own = {key: value for key, value in options.items() if key in known}
+        orders.append(
+            Order(garment=info.name, measurements_mm=measured, body=body, options=own)
+        )
+    return tuple(orders)
+
+
+def _repeat(text: str | None) -> Repeat | None:
+    if text is None:
+        return None
+    along, across = parse_size(text, unit="mm", field="repeat")
+    return Repeat(lengthwise_mm=along, crosswise_mm=across)
+
+
+def _text(answer: NeedAnswer) -> str:
+    lay = answer.answer.lay
+    if not lay:
+        return answer.answer.reason
+    return (
+        f"{format_length(lay.length_mm)} of cloth {format_width(answer.task.width_mm)} wide; "
+        f"{lay.utilisation:.0%} of it becomes the garment."
+    )

@@ -1,0 +1,109 @@
+"""Turning "trousers and shirt for Odile" into orders: drafts, people, and patterns of her own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from stash.draft.catalogue import about, garments
+from stash.errors import InvalidInput, NotFound
+from stash.match.order import Order
+from stash.model import Person, Plan
+from stash.store import Stash
+
+
+def orders_for(
+    stash: Stash,
+    wanted: Sequence[str],
+    people: Sequence[str] = (),
+    options: Mapping[str, object] | None = None,
+) -> tuple[Order, ...]:
+    """Every garment for every person; ``shirt@Bram`` says for whom one garment is.
+
+    With nobody named, the one person on record is meant. Options go to each garment
+    that knows them; InvalidInput when none does.
+    """
+    if not wanted:
+        raise InvalidInput("Say at least one garment, for example trousers.", field="garment")
+    given = dict(options or {})
+    _check_options(stash, wanted, given)
+    orders = []
+    for text in wanted:
+        name, _, whose = text.partition("@")
+        for person in _people(stash, name, [whose] if whose else people):
+            orders.append(order(stash, name.strip(), person, given))
+    return tuple(orders)
+
+
+def order(
+    stash: Stash, name: str, person: Person | None, options: Mapping[str, object]
+) -> Order:
+    """One garment for one body, from a draft or from a pattern of her own."""
+    if not is_draft(name):
+        pattern = _own_pattern(stash, name)
+        return Order(garment=pattern.garment, person=person.name if person else "", pattern=pattern)
+    info = about(name)
+    known = {option.name for option in info.options}
+    return Order(
+        garment=info.name,
+        person=person.name if person else "",
+        measurements_mm=person.measurements_mm if person else {},
+        body=person.body if person else None,
+        options={key: value for key, value in options.items() if key in known},
+    )
+
+
+def planned_orders(stash: Stash, plan: Plan) -> tuple[Order, ...]:
+    """The garments of a plan."""
+    return tuple(
+        order(stash, g.garment, stash.people.get(g.person) if g.person else None, g.options)
+        for g in plan.garments
+    )
+
+
+def is_draft(name: str) -> bool:
+    """True when there is a draft of this garment, however its name is spelled."""
+    try:
+        about(name)
+    except NotFound:
+        return False
+    return True
+
+
+def _own_pattern(stash: Stash, name: str):
+    try:
+        return stash.patterns.get(name)
+    except NotFound:
+        own = [kept.name for kept in stash.patterns.all()]
+        raise NotFound(
+            f"There is no draft or pattern “{name}”; there are: {', '.join([*garments(), *own])}."
+        ) from None
+
+
+def _people(stash: Stash, name: str, named: Sequence[str]) -> list[Person | None]:
+    if named:
+        return [stash.people.get(who) for who in named]
+    if not is_draft(name) or not about(name).measurements:
+        return [None]
+    known = stash.people.all()
+    if len(known) == 1:
+        return list(known)
+    if not known:
+        raise InvalidInput(
+            "Nobody is on record yet: add a person with measurements first, for example "
+            "lengthwise person add NAME --measure hip=100cm --measure waist=80cm.",
+            field="for",
+        )
+    names = ", ".join(person.name for person in known[:8])
+    raise InvalidInput(f"Say for whom it is; on record are: {names}.", field="for")
+
+
+def _check_options(stash: Stash, wanted: Sequence[str], options: Mapping[str, object]) -> None:
+    names = [text.partition("@")[0].strip() for text in wanted]
+    known = {o.name for n in names if is_draft(n) for o in about(n).options}
+    for option in options:
+        if option not in known:
+            raise InvalidInput(
+                f"None of these garments has an option “{option}”; they take: "
+                f"{', '.join(sorted(known)) or 'none'}.",
+                field=option,
+            )

@@ -1,0 +1,143 @@
+"""Which of my cuts makes this? The whole answer: lays, notions, companions, rescues."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, field, replace
+
+from stash.deadline import Deadline, never
+from stash.match.answers import Candidate, Fit
+from stash.match.changes import Attempt
+from stash.match.fit import Effort, Progress, Question, fit
+from stash.match.gather import gather
+from stash.match.host import companions
+from stash.match.order import Order
+from stash.match.ranking import Weights
+from stash.match.rescues import Rescue, rescues
+from stash.match.supplies import supplies
+from stash.model import Cut, Spread
+from stash.questions.sight import Sight, free_stash, habits, units
+from stash.store import Stash
+
+# How a person's seconds are shared: first lays take what they take, one strong search
+# at most this share; rescues get a time of their own when nothing fits.
+SHARE_OF_ONE_SEARCH = 0.15
+RESCUED_CUTS = 2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asking:
+    """How the question is put: seconds, which plans to imagine given up, which cuts."""
+
+    seconds: float = 4.0
+    workers: int = 1
+    seed: int = 1
+    giving_up: Collection[str] = ()
+    only_cut: str | None = None
+    spread: Spread | None = Spread.OPEN
+    weights: Weights = field(default_factory=Weights)
+    stop: Callable[[], bool] = never
+
+    def effort(self) -> Effort:
+        """Stop rules for one question, the clock starting now."""
+        deadline, stop = Deadline.after(self.seconds), self.stop
+        return Effort(
+            stop=lambda: deadline() or stop(),
+            each=lambda: Deadline.after(self.seconds * SHARE_OF_ONE_SEARCH),
+            seed=self.seed, workers=self.workers,
+        )
+
+
+@dataclass(frozen=True, kw_only=True)
+class FitAnswer:
+    """A fit with the orders it was asked for and the rescues of its nearest misses."""
+
+    orders: tuple[Order, ...]
+    fit: Fit
+    rescues: tuple[Rescue, ...] = ()
+    taken_whole: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def to_json(self) -> dict:
+        """The stable shape, with what was estimated named for each garment."""
+        return {
+            **self.fit.to_json(),
+            "rescues": [rescue.to_json() for rescue in self.rescues],
+            "held_whole": [
+                {"cut": code, "held_by": list(plans)} for code, plans in self.taken_whole.items()
+            ],
+            "garments": [_garment_json(order) for order in self.orders],
+        }
+
+
+def ask_fit(
+    stash: Stash, orders: tuple[Order, ...], asking: Asking | None = None,
+    progress: Progress | None = None,
+) -> FitAnswer:
+    """The answer for these orders over the whole free stash, or for one cut of it."""
+    asking = asking or Asking()
+    sight = free_stash(stash, giving_up=asking.giving_up)
+    question = question_of(stash, orders, sight, asking)
+    found = fit(question, asking.effort(), progress)
+    best = next(iter(found.candidates), None)
+    found = with_supplies(found, question, sight, best.cut if best and best.fits else None)
+    tried = () if found.fits else _rescues(orders, question, found, asking)
+    return FitAnswer(orders=orders, fit=found, rescues=tried, taken_whole=sight.taken_whole)
+
+
+def question_of(
+    stash: Stash, orders: tuple[Order, ...], sight: Sight, asking: Asking
+) -> Question:
+    """The match's question for these orders."""
+    cuts = sight.cuts
+    if asking.only_cut is not None:
+        code = stash.cuts.get(asking.only_cut).code
+        cuts = tuple(c for c in cuts if c.code == code)
+    return Question(
+        garments=tuple(order.drafted() for order in orders), cuts=cuts,
+        table=habits(stash, asking.spread), weights=asking.weights, held_by=sight.held_by,
+        system=units(stash),
+    )
+
+
+def with_supplies(found: Fit, question: Question, sight: Sight, cut: Cut | None) -> Fit:
+    """The fit with its notions and companions, as they go with one cut (None: any cloth)."""
+    lines = supplies(question.garments, sight.bins, cut, question.system)
+    beside = ()
+    if cut:
+        suited = [c for c in sight.cuts if c.code != cut.code]
+        beside = tuple(companions(gather(question.garments), cut, suited, question.table))
+    return replace(found, notions=lines, companions=beside)
+
+
+def attempt_of(orders: tuple[Order, ...], question: Question, cut: Cut) -> Attempt:
+    """What rescues start from on one cut."""
+    return Attempt(orders=orders, table=question.table, one_way=cut.cloth.one_way)
+
+
+def nearest_misses(found: Fit, most: int = RESCUED_CUTS) -> tuple[Candidate, ...]:
+    """The cuts that miss by least: worth a rescue."""
+    missed = [c for c in found.candidates if c.verdict and not c.fits and c.short_mm is not None]
+    return tuple(sorted(missed, key=lambda c: c.short_mm or 0.0)[:most])
+
+
+def _rescues(
+    orders: tuple[Order, ...], question: Question, found: Fit, asking: Asking
+) -> tuple[Rescue, ...]:
+    tried: list[Rescue] = []
+    effort = asking.effort()
+    for candidate in nearest_misses(found):
+        attempt = attempt_of(orders, question, candidate.cut)
+        tried += rescues(attempt, candidate.cut, question.cuts, effort)
+        if any(r.fits for r in tried):
+            break
+    return tuple(sorted(tried, key=lambda r: not r.fits))
+
+
+def _garment_json(order: Order) -> dict:
+    pattern = order.drafted().pattern
+    return {
+        "garment": order.garment,
+        "person": order.person,
+        "estimated": list(pattern.estimated),
+        "cautions": list(pattern.cautions),
+    }

@@ -23,6 +23,7 @@ from stash.notions import (
     sold_ligne,
     widest_button_mm,
     widest_gap_mm,
+    with_spare,
 )
 from stash.notions.table import rows
 
@@ -198,6 +199,11 @@ def test_an_impossible_count_is_refused(count):
     """With the range that can be spaced."""
     with pytest.raises(InvalidInput, match="1 to 60"):
         respace(SHIRT, count)
+
+
+def test_a_few_spare_buttons_are_bought():
+    """3 % more at least (textilecalculations.com): one spare up to 33, two for 34."""
+    assert [with_spare(n) for n in (6, 33, 34)] == [7, 34, 36]
 
 
 def test_a_front_too_short_for_its_button_is_refused():

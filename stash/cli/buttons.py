@@ -7,7 +7,8 @@ import click
 from stash.cli.frame import json_option, say
 from stash.model import Closure
 from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
-from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, sold_ligne
+from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, sold_ligne, with_spare
+from stash.notions.rules import value
 from stash.units import format_button, format_length, mm_to_ligne, parse_length
 
 
@@ -43,9 +44,11 @@ def _value(closure: Closure, plan: ButtonPlan, holding: tuple[int, ...]) -> dict
         "ligne": round(mm_to_ligne(diameter), 2),
         "sold_as_ligne": sold_ligne(diameter),
         "count": plan.count,
+        "to_buy": with_spare(plan.count),
         "positions_mm": [round(p, 1) for p in plan.positions_mm],
         "gap_mm": round(plan.gap_mm, 1),
         "buttonhole_mm": plan.buttonholes_mm[0],
+        "horizontal_hole_beyond_centre_mm": value("horizontal_hole_beyond_centre"),
         "overlap_mm": closure.overlap_mm,
         "overlap_least_mm": overlap_least_mm(diameter),
         "overlap_strict_mm": overlap_strict_mm(diameter),

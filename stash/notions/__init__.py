@@ -28,6 +28,7 @@ from stash.notions.buttons import (
     sold_ligne,
     widest_button_mm,
     widest_gap_mm,
+    with_spare,
 )
 from stash.notions.cautions import caution
 from stash.notions.elastic import (
@@ -60,5 +61,5 @@ __all__ = [
     "interfacing_need", "loose_button_need", "mixed_plan", "overlap_least_mm",
     "overlap_strict_mm", "respace", "snap_need", "sold_ligne", "stitch_class", "stitches",
     "strip_width_mm", "tape_need", "thread_need", "thread_ratio", "thread_use",
-    "widest_button_mm", "widest_gap_mm", "zip_need", "zip_serves",
+    "widest_button_mm", "widest_gap_mm", "with_spare", "zip_need", "zip_serves",
 ]

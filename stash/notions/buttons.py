@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from stash.errors import InvalidInput
 from stash.model import Closure, Need, NotionKind
@@ -143,6 +144,11 @@ def counts_that_hold(closure: Closure, diameter_mm: float) -> tuple[int, ...]:
         for count in range(1, most + 1)
         if widest_gap_mm(closure, respace(closure, count)) <= value("most_button_gap")
     )
+
+
+def with_spare(count: int) -> int:
+    """How many to buy for ``count`` sewn on (rule ``spare_buttons``)."""
+    return ceil(count * (1 + value("spare_buttons") / 100))
 
 
 def best_count(closure: Closure) -> int:

@@ -16,7 +16,7 @@ OPTIONS = st.fixed_dictionaries(
     {
         "width": st.floats(400, 5000),
         "length": st.floats(400, 3000),
-        "fullness_pct": st.floats(100, 300),
+        "fullness": st.sampled_from(("1", "1.5", "1.8", "2", "2.5", "3")),
         "cloth_width": st.floats(700, 3000),
         "heading": st.sampled_from(("casing", "tape", "tabs")),
         "panels": st.sampled_from(("1", "2")),
@@ -46,7 +46,7 @@ def test_a_drop_is_cut_in_whole_repeats(options, repeat):
 
 
 def test_a_pair_of_curtains_for_a_rail_of_150_cm():
-    """180 % of 75 cm is 1.35 m flat each: one and a half widths of 137 cm cloth.
+    """1.8 times 75 cm is 1.35 m flat each: one and a half widths of 137 cm cloth.
 
     Drop 140 cm, casing 12.5 cm with its heading, hem 10 cm.
     """
@@ -85,7 +85,7 @@ def test_a_lining_is_cut_like_the_curtain_from_another_cloth():
     assert count[Role.MAIN] == count[Role.LINING] == 4
 
 
-def test_a_fullness_out_of_range_is_refused():
-    """With the range."""
-    with pytest.raises(InvalidInput, match="fullness"):
-        draft("curtain", {}, {"fullness_pct": 1000})
+def test_a_fullness_nobody_sews_is_refused():
+    """With the ones that are."""
+    with pytest.raises(InvalidInput, match="1.8 or 1 or 1.5"):
+        draft("curtain", {}, {"fullness": "10"})

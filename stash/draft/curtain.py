@@ -25,9 +25,9 @@ LENGTH = Measure(
     name="length", about="finished drop", least_mm=200, most_mm=5000, default=1400.0
 )
 HEADING = Choice(name="heading", about="how it hangs", words=("casing", "tape", "tabs"))
-FULLNESS = Measure(
-    name="fullness_pct", about="flat width in percent of the rail: 150 to 250",
-    least_mm=100, most_mm=350, default=180.0,
+FULLNESS = Choice(
+    name="fullness", about="flat width of the curtain for one of the rail",
+    words=("1.8", "1", "1.5", "2", "2.2", "2.5", "3"),
 )
 PANELS = Choice(name="panels", about="how many curtains share the rail", words=("2", "1"))
 CLOTH = Measure(
@@ -66,7 +66,7 @@ def drops(options: Options) -> Drops:
     """Widths for the fullness, rounded up to half a width, and the drop up to a whole repeat."""
     curtains = int(str(options["panels"]))
     cloth, seam = float(options["cloth_width"]), float(options["seam"])
-    flat = float(options["width"]) / curtains * float(options["fullness_pct"]) / 100
+    flat = float(options["width"]) / curtains * float(str(options["fullness"]))
     usable = cloth - 2 * seam
     if usable <= 2 * SIDE_MM:
         raise InvalidInput("The cloth is too narrow for a curtain.", field="cloth_width")

@@ -43,6 +43,7 @@ def test_the_gathered_apron_has_the_published_cut_sizes():
     assert sizes["bib"] == (1, 9.0, 12.0)
     assert sizes["strap"][2] == 4.5
     assert 25 + 3 <= sizes["skirt"][1] <= 25 + 6
+    assert sizes["skirt"][2] == 36
 
 
 def test_a_kitchen_apron_comes_out_of_a_yard_of_36_inch_cloth():

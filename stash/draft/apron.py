@@ -115,7 +115,7 @@ def _gathered(size: Size, body: Body, options: Options) -> list[Panel]:
     scale = body["waist"] / USUAL_WAIST_MM
     seam, turn = float(options["seam"]), float(options["hem"])
     bib = (BIB_CUT_MM[0] * scale, BIB_CUT_MM[1] * scale)
-    skirt = (size.skirt, 2 * size.half)
+    skirt = (size.skirt, gathered_width(body))
     panels = [
         strip("belt", body["waist"] + BELT_LONGER_MM, BELT_CUT_MM, Cutting(quantity=2)),
         rectangle("skirt", skirt, Allowances(seam, turn, 2 * NARROW_MM)),
@@ -127,6 +127,11 @@ def _gathered(size: Size, body: Body, options: Options) -> list[Panel]:
     return panels
 
 
+def gathered_width(body: Body) -> float:
+    """The full width of 36 in cloth for the waist it was published for, and in proportion."""
+    return 36 * INCH * body["waist"] / USUAL_WAIST_MM - 4 * NARROW_MM
+
+
 def _joins(size: Size, body: Body, options: Options) -> list[Join]:
     joins = [
         Join("side hems", size.skirt, 2, 0), Join("hem", 2 * size.half, 1, 0),
@@ -135,7 +140,7 @@ def _joins(size: Size, body: Body, options: Options) -> list[Join]:
     ]
     if options["style"] == "bib":
         return [*joins, Join("armholes", length(armhole(size)), 2, 0)]
-    return [*joins, Join("belt", body["waist"], 4, 0), Join("gathers", 2 * size.half, 2, 0)]
+    return [*joins, Join("belt", body["waist"], 4, 0), Join("gathers", gathered_width(body), 2, 0)]
 
 
 def _needs(size: Size, options: Options) -> list[Need]:

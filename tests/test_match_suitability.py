@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.match.company import goes_with, interfacing_suits
-from stash.match.suitability import suit, wants_of_all
+from stash.match.suitability import suit, suit_all
 from stash.model import (
     Cloth,
     ClothWants,
@@ -127,10 +127,17 @@ wants = st.builds(ClothWants, mass_gsm=weights, mass_best_gsm=weights)
 def test_one_cloth_for_all_is_ruled_out_exactly_when_some_garment_rules_it_out(
     several: list[ClothWants], mass: float
 ):
-    """The shared limits are the limits of each."""
-    one = cut(mass_gsm=mass)
+    """A set is no more forgiving than the garments in it, and no stricter."""
+    one, named = cut(mass_gsm=mass), {f"garment {i}": w for i, w in enumerate(several)}
 
-    assert suit(one, wants_of_all(several)).suits == all(suit(one, w).suits for w in several)
+    assert suit_all(one, named).suits == all(suit(one, w).suits for w in several)
+
+
+def test_a_set_names_the_garment_that_rules_the_cloth_out():
+    """Drill of 260 g/m² makes trousers but not the shirt."""
+    answer = suit_all(cut(mass_gsm=260.0), {"trousers": TROUSERS, "shirt": SHIRT})
+
+    assert answer.hard == ("Too heavy at 260 g/m²: a shirt takes at most 240 g/m².",)
 
 
 def test_interfacing_is_never_heavier_than_its_cloth():

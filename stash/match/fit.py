@@ -13,7 +13,7 @@ from stash.match.answers import Candidate, Fit, SetAside
 from stash.match.gather import Garment, area_mm2, gather, of_role
 from stash.match.ranking import Weights, cost
 from stash.match.strips import Strips, Table, at_origin, shifted
-from stash.match.suitability import suit, wants_of_all
+from stash.match.suitability import suit_all
 from stash.model import Cut, Lay, Piece, Role
 from stash.units import System, format_length
 
@@ -24,6 +24,10 @@ NEAR_MISS = 0.15
 # Utilisation a first lay reaches, for ordering only; home lays run 65 to 78 %
 # (common practice, no source).
 USUAL_UTILISATION = 0.72
+
+
+Progress = Callable[[Fit], None]
+Stop = Callable[[], bool]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,28 +61,32 @@ class Question:
 class Effort:
     """How much searching is allowed: the stop rules are made where the clock is.
 
-    ``stop`` ends the whole question; ``each`` makes the stop rule of one strong
-    search; ``most`` is how many contenders are searched, and how many fits are enough
-    in a large stash.
+    ``halt`` is the person's own stop. ``searching`` starts the clock of one stage (first
+    lays of a large stash, then the strong searches together), ``each`` that of one
+    strong search. ``most`` is how many contenders are searched, and how many fits are
+    enough in a large stash.
     """
 
-    stop: Callable[[], bool] = never
-    each: Callable[[], Callable[[], bool]] = lambda: never
+    halt: Stop = never
+    searching: Callable[[], Stop] = lambda: never
+    each: Callable[[], Stop] = lambda: never
     most: int = 10
     seed: int = 1
     workers: int = 1
     iterations: int | None = None
 
-    def budget(self) -> Budget:
-        """The budget of one strong search."""
-        one, all_ = self.each(), self.stop
+    def stage(self) -> Stop:
+        """A stop rule for one stage, its clock starting now."""
+        clock, halt = self.searching(), self.halt
+        return lambda: clock() or halt()
+
+    def budget(self, stage: Stop) -> Budget:
+        """The budget of one strong search within a stage."""
+        one = self.each()
         return Budget(
             seed=self.seed, workers=self.workers, iterations=self.iterations,
-            stop=lambda: one() or all_(),
+            stop=lambda: one() or stage(),
         )
-
-
-Progress = Callable[[Fit], None]
 
 
 def fit(question: Question, effort: Effort, progress: Progress | None = None) -> Fit:
@@ -90,8 +98,9 @@ def fit(question: Question, effort: Effort, progress: Progress | None = None) ->
     _lay_contenders(bench, found, effort)
     if progress:
         progress(Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside))
-    _search_near_misses(bench, found, effort)
-    _tighten_best(bench, found, effort)
+    stage = effort.stage()
+    _search_near_misses(bench, found, stage)
+    _tighten_best(bench, found, stage)
     answer = Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside)
     if progress:
         progress(answer)
@@ -123,9 +132,15 @@ class Bench:
                     areas_mm2=sizes[rows, 2],
                 )
         return [
-            c if can else replace(c, verdict=Verdict.IMPOSSIBLE, reason="Too small, by proof.")
+            c if can else self._impossible(c, explain=len(suited) <= WHOLE_STASH)
             for c, can in zip(suited, possible, strict=True)
         ]
+
+    def _impossible(self, candidate: Candidate, *, explain: bool) -> Candidate:
+        """Proved too small; the plainest proof is looked up only where it will be read."""
+        proof = screen(self.task(candidate)) if explain else None
+        reason = proof.reason if proof else "Too small: no arrangement of the pieces can fit."
+        return replace(candidate, verdict=Verdict.IMPOSSIBLE, reason=reason)
 
     def laid(self, candidate: Candidate) -> Candidate:
         """A first lay at once; when it misses, by how much."""
@@ -135,27 +150,24 @@ class Bench:
             return self.fitting(candidate, strip.lay)
         short = _short(strip, outline.length_mm)
         if candidate.verdict is Verdict.IMPOSSIBLE:
-            proof = screen(self.task(candidate))
-            return replace(
-                candidate, short_mm=short, reason=proof.reason if proof else candidate.reason
-            )
+            return replace(candidate, short_mm=short)
         if outline.is_rectangle and strip.lay:
             return self._missing(candidate, strip, short)
         return self.judged(candidate, first_lay(self.task(candidate)), short)
 
-    def searched(self, candidate: Candidate) -> Candidate:
+    def searched(self, candidate: Candidate, stage: Stop) -> Candidate:
         """The strong search on this very cut."""
-        answer = solve(self.task(candidate), self.effort.budget())
+        answer = solve(self.task(candidate), self.effort.budget(stage))
         return self.judged(candidate, answer, candidate.short_mm)
 
-    def tightened(self, candidate: Candidate) -> Candidate:
+    def tightened(self, candidate: Candidate, stage: Stop) -> Candidate:
         """The lay of a fit made shorter, where the cut is a plain length."""
         cut = candidate.cut
         outline = cut.outline_washed
         if not outline.is_rectangle:
             return candidate
         found = self.strips.best(
-            outline.width_mm, self.effort.budget().stop,
+            outline.width_mm, self.effort.budget(stage).stop,
             one_way=cut.cloth.one_way, repeat=cut.cloth.repeat,
         )
         if not found.lay or found.lay.length_mm >= candidate.lay.length_mm:
@@ -182,11 +194,10 @@ class Bench:
             cut, lay, self.area_mm2, soft=len(candidate.suitability.soft),
             garment=question.title, weights=question.weights,
         )
-        spare_text = format_length(spare, question.system)
-        reason = f"Fits with {spare_text} to spare." if spare >= 1 else "Fits with nothing to spare."
+        spare_text = format_length(spare, question.system) if spare >= 1 else "nothing"
         return replace(
             candidate, verdict=Verdict.FITS, lay=shifted(lay, left, low), spare_mm=spare,
-            short_mm=None, cost_m2=price.total_m2, reason=reason,
+            short_mm=None, cost_m2=price.total_m2, reason=f"Fits with {spare_text} to spare.",
         )
 
     def task(self, candidate: Candidate) -> LayTask:
@@ -212,10 +223,10 @@ class Bench:
 
 
 def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
-    wants = wants_of_all([g.pattern.wants for g in question.garments])
+    wants = {g.name: g.pattern.wants for g in question.garments}
     suited, aside = [], []
     for cut in question.cuts:
-        verdict = suit(cut, wants, garment=question.title, system=question.system)
+        verdict = suit_all(cut, wants, system=question.system)
         if verdict.suits:
             held = tuple(question.held_by.get(cut.code, ()))
             suited.append(Candidate(
@@ -229,10 +240,10 @@ def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
 def _lay_contenders(bench: Bench, found: list[Candidate], effort: Effort) -> None:
     """First lays in the order of likely cost; all of a small stash, enough of a large one."""
     order = sorted(range(len(found)), key=lambda i: _likely(bench, found[i]))
-    fits = 0
+    large, fits = len(found) > WHOLE_STASH, 0
+    stop = effort.stage() if large else effort.halt
     for place, i in enumerate(order):
-        enough = len(found) > WHOLE_STASH and fits >= effort.most and place >= WHOLE_STASH
-        if effort.stop() or enough:
+        if stop() or (large and fits >= effort.most and place >= WHOLE_STASH):
             return
         found[i] = bench.laid(found[i])
         fits += found[i].fits
@@ -246,13 +257,13 @@ def _likely(bench: Bench, candidate: Candidate) -> tuple[bool, bool, float]:
     return candidate.verdict is Verdict.IMPOSSIBLE, beyond < 0, abs(beyond)
 
 
-def _search_near_misses(bench: Bench, found: list[Candidate], effort: Effort) -> None:
+def _search_near_misses(bench: Bench, found: list[Candidate], stage: Stop) -> None:
     near = [i for i, c in enumerate(found) if _near_miss(c)]
     near.sort(key=lambda i: found[i].short_mm or 0.0)
-    for i in near[: effort.most]:
-        if effort.stop():
+    for i in near[: bench.effort.most]:
+        if stage():
             return
-        found[i] = bench.searched(found[i])
+        found[i] = bench.searched(found[i], stage)
 
 
 def _near_miss(candidate: Candidate) -> bool:
@@ -261,12 +272,12 @@ def _near_miss(candidate: Candidate) -> bool:
     return (candidate.short_mm or 0.0) <= NEAR_MISS * candidate.cut.outline_washed.length_mm
 
 
-def _tighten_best(bench: Bench, found: list[Candidate], effort: Effort) -> None:
+def _tighten_best(bench: Bench, found: list[Candidate], stage: Stop) -> None:
     best = sorted((i for i, c in enumerate(found) if c.fits), key=lambda i: found[i].cost_m2)
-    for i in best[: max(effort.most // 2, 1)]:
-        if effort.stop():
+    for i in best[: max(bench.effort.most // 2, 1)]:
+        if stage():
             return
-        found[i] = bench.tightened(found[i])
+        found[i] = bench.tightened(found[i], stage)
 
 
 def _ordered(found: Sequence[Candidate]) -> tuple[Candidate, ...]:

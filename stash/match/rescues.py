@@ -119,6 +119,7 @@ class _Doctor:
         self.cut = cut
         self.others = [o for o in others if o.code != cut.code]
         self.effort = effort
+        self.stage = effort.stage()
         self.outline = at_origin(cut.outline_washed)
         self.before_mm = _length(self._strip(attempt, attempt.pieces()))
 
@@ -126,7 +127,7 @@ class _Doctor:
         """The ways that save something, each laid."""
         found = []
         for way in ways:
-            if self.effort.stop():
+            if self.stage():
                 break
             if rescue := self._try(way):
                 found.append(rescue)
@@ -179,7 +180,7 @@ class _Doctor:
         task = attempt.table.task(
             pieces, cloth=self.outline, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
         )
-        answer = solve(task, self.effort.budget())
+        answer = solve(task, self.effort.budget(self.stage))
         return answer.lay if answer.verdict is Verdict.FITS else None
 
 

@@ -6,6 +6,7 @@ costs it a place in the order. Every reason is one sentence a maker could act on
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from stash.match.shrinkage import typical
@@ -57,23 +58,21 @@ def suit(
     return Suitability(tuple(hard), tuple(soft), tuple(_notes(cut, system)))
 
 
-def wants_of_all(wants: list[ClothWants]) -> ClothWants:
-    """One cloth for several garments: the limits that all of them share.
-
-    Where two preferences do not meet, the limits stand in for them.
-    """
-    least = max(w.mass_gsm[0] for w in wants)
-    most = min(w.mass_gsm[1] for w in wants)
-    best = (max(w.mass_best_gsm[0] for w in wants), min(w.mass_best_gsm[1] for w in wants))
-    return ClothWants(
-        constructions=tuple(
-            c for c in Construction if all(c in w.constructions for w in wants)
-        ),
-        mass_gsm=(least, most),
-        mass_best_gsm=best if best[0] <= best[1] else (least, most),
-        stretch_across_pct=max(w.stretch_across_pct for w in wants),
-        opaque=any(w.opaque for w in wants),
-        source="; ".join(dict.fromkeys(w.source for w in wants)),
+def suit_all(
+    cut: Cut, wants: Mapping[str, ClothWants], *, system: System = System.METRIC
+) -> Suitability:
+    """One cloth for several garments, by name: what any of them rules out is ruled out."""
+    alike: dict[ClothWants, list[str]] = {}
+    for name, want in wants.items():
+        alike.setdefault(want, []).append(name)
+    each = [
+        suit(cut, want, garment=" and ".join(names), system=system)
+        for want, names in alike.items()
+    ]
+    return Suitability(
+        hard=tuple(dict.fromkeys(reason for one in each for reason in one.hard)),
+        soft=tuple(dict.fromkeys(reason for one in each for reason in one.soft)),
+        notes=each[0].notes if each else (),
     )
 
 
@@ -81,16 +80,12 @@ def _construction(cloth: Cloth, wants: ClothWants) -> list[str]:
     if cloth.construction in wants.constructions:
         return []
     asked = " or ".join(c.value for c in wants.constructions)
-    if not asked:
-        return ["No one cloth serves all these garments: some want a knit and some a woven."]
     why = _GROWS[cloth.construction]
     return [f"This is a {cloth.construction.value} and the draft is for {asked} cloth: {why}."]
 
 
 def _mass_hard(cloth: Cloth, wants: ClothWants, garment: str, system: System) -> list[str]:
     least, most = wants.mass_gsm
-    if least > most:
-        return ["No one weight of cloth serves all these garments: cut them from two cloths."]
     if cloth.mass_gsm is None or least <= cloth.mass_gsm <= most:
         return []
     mass = format_mass(cloth.mass_gsm, system)
@@ -119,8 +114,9 @@ def _mass_soft(cloth: Cloth, wants: ClothWants, garment: str, system: System) ->
 
 
 def _does(garment: str, verb: str) -> str:
-    """"trousers take", but "a shirt takes"."""
-    return f"{garment} {verb}" if garment.endswith("s") else f"a {garment} {verb}s"
+    """"trousers take", "shirt and shorts take", but "a shirt takes"."""
+    several = garment.endswith("s") or " and " in garment
+    return f"{garment} {verb}" if several else f"a {garment} {verb}s"
 
 
 def _stretch_hard(cloth: Cloth, wants: ClothWants) -> list[str]:
@@ -150,7 +146,8 @@ def _sheer(cloth: Cloth, wants: ClothWants) -> list[str]:
 
 
 def _kept(cut: Cut, garment: str) -> list[str]:
-    if not cut.keep_for or garment.lower() in cut.keep_for.lower():
+    kept = (cut.keep_for or "").lower()
+    if not kept or any(name in kept for name in garment.lower().split(" and ")):
         return []
     return [f"You are keeping it for {cut.keep_for}."]
 

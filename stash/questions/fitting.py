@@ -19,8 +19,8 @@ from stash.model import Cut, Spread
 from stash.questions.sight import Sight, free_stash, habits, units
 from stash.store import Stash
 
-# How a person's seconds are shared: first lays take what they take, one strong search
-# at most this share; rescues get a time of their own when nothing fits.
+# First lays of a small stash take what they take; of the searching after them, one
+# search takes at most this share. Rescues get a time of their own when nothing fits.
 SHARE_OF_ONE_SEARCH = 0.15
 RESCUED_CUTS = 2
 
@@ -39,10 +39,10 @@ class Asking:
     stop: Callable[[], bool] = never
 
     def effort(self) -> Effort:
-        """Stop rules for one question, the clock starting now."""
-        deadline, stop = Deadline.after(self.seconds), self.stop
+        """Stop rules for one question; each stage has the person's seconds."""
         return Effort(
-            stop=lambda: deadline() or stop(),
+            halt=self.stop,
+            searching=lambda: Deadline.after(self.seconds),
             each=lambda: Deadline.after(self.seconds * SHARE_OF_ONE_SEARCH),
             seed=self.seed, workers=self.workers,
         )

@@ -1,0 +1,202 @@
+"""From a photograph to outlines in millimetres: paper pieces, or a remnant of cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from stash.errors import InvalidInput
+from stash.model import Outline
+from stash.model.calibration import BOARD, CalibrationBoard
+from stash.model.outline import ring_area_mm2
+from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
+from stash.pattern.photo.edges import evenly, refined
+from stash.pattern.photo.floor import Floor, fit_floor
+from stash.pattern.photo.outline import clean_outline
+from stash.pattern.photo.paper import NOTHING, Mask, paper_mask
+from stash.pattern.photo.picture import read_picture
+from stash.pattern.photo.plan import Plan, paper_on_floor, straighten
+from stash.pattern.photo.sheets import Array, find_sheets
+
+LEAST_PIECE_MM2 = 1500.0
+LEAST_HOLE_MM2 = 400.0
+NOTICED_MM2 = 4000.0
+LEAST_EDGE_SHARE = 0.6
+EDGE_ERROR_MM = 0.5
+FLAT_PX = 1.0
+
+
+@dataclass(frozen=True)
+class Traced:
+    """One shape as it lies on the floor, seen from above: x to the right, y upwards, in mm.
+
+    ``error_mm`` is how far its longest measure may be out (two standard errors).
+    """
+
+    outline: Outline
+    error_mm: float
+
+
+@dataclass(frozen=True)
+class Tracing:
+    """The shapes of one photograph, largest first, and sentences on what was left out."""
+
+    shapes: tuple[Traced, ...]
+    notes: tuple[str, ...]
+
+
+def trace_photo(
+    data: bytes, *, ruler_mm: float | None = None, board: CalibrationBoard = BOARD
+) -> Tracing:
+    """Every shape that stands out from the floor beside the printed calibration sheets.
+
+    ``ruler_mm`` is what the sheet's printed ruler truly measures, when the printer
+    changed the scale. Raises InvalidInput when no sheet is found, nothing stands out,
+    or a shape runs out of the picture or onto a sheet.
+    """
+    scale = _scale(ruler_mm, board)
+    image = read_picture(data)
+    sheets = find_sheets(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY), board)
+    floor = fit_floor(sheets, (image.shape[1], image.shape[0]), scale)
+    paper = paper_on_floor(floor, len(sheets), paper_corners(board), scale)
+    plan = straighten(image, floor, paper)
+    shapes, notes = _shapes(image, floor, plan)
+    if floor.residual_px > FLAT_PX:
+        notes.append("The calibration sheet seems not to lie flat, so sizes are less certain.")
+    return Tracing(tuple(shapes), tuple(notes))
+
+
+def trace_pieces(
+    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
+) -> tuple[Reading, tuple[float, ...]]:
+    """(the pieces of one or more photographs, the error of each in mm).
+
+    ``grain`` "longest" takes the longest axis of each piece, "sheet" the long side of
+    the first calibration sheet. Pieces are named "piece", "piece 2" ... to be renamed.
+    """
+    if grain not in {"longest", "sheet"}:
+        raise InvalidInput(f"The grain runs along the longest axis or the sheet, not “{grain}”.")
+    tracings = [trace_photo(data, ruler_mm=ruler_mm) for data in photos]
+    drawn, errors = [], []
+    for shape in (s for t in tracings for s in t.shapes):
+        ring = shape.outline.ring_mm
+        angle = -90.0 if grain == "sheet" else longest_axis_deg(ring)
+        drawn.append(Drawn(name="piece", ring=ring, grain=_along(angle)))
+        errors.append(shape.error_mm)
+    notes = [note for t in tracings for note in t.notes]
+    return reading_of(drawn, 0.0, notes), tuple(errors)
+
+
+def trace_remnant(data: bytes, *, ruler_mm: float | None = None) -> Traced:
+    """The largest shape, holes included, laid with its longest axis along x from (0, 0)."""
+    largest = trace_photo(data, ruler_mm=ruler_mm).shapes[0]
+    turn = np.radians(-longest_axis_deg(largest.outline.ring_mm))
+    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    rings = [np.array(r) @ spin for r in (largest.outline.ring_mm, *largest.outline.holes_mm)]
+    corner = rings[0].min(axis=0)
+    moved = [tuple((float(x), float(y)) for x, y in ring - corner) for ring in rings]
+    return Traced(Outline(moved[0], tuple(moved[1:])), largest.error_mm)
+
+
+def paper_corners(board: CalibrationBoard) -> Array:
+    """The paper a board may be printed on (A4 or Letter), generously, as seen from the board."""
+    side, top, foot = 21.0, 16.0, board.paper_margin_mm
+    right, low = board.width_mm + side, board.height_mm + foot
+    return np.array([(-side, -top), (right, -top), (right, low), (-side, low)])
+
+
+def _scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
+    scale = 1.0 if ruler_mm is None else ruler_mm / board.ruler_mm
+    if not 0.8 <= scale <= 1.25:
+        raise InvalidInput(
+            f"The printed ruler measures {board.ruler_mm:.0f} mm when printed at full size; "
+            f"{ruler_mm:.0f} mm is too far from that, please measure it again.",
+            field="ruler",
+        )
+    return scale
+
+
+def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    turn = np.radians(angle_deg)
+    return (0.0, 0.0), (float(np.cos(turn)), float(np.sin(turn)))
+
+
+def _shapes(image: NDArray[np.uint8], floor: Floor, plan: Plan) -> tuple[list[Traced], list[str]]:
+    """Every whole shape of the plan, measured."""
+    mask = paper_mask(plan)
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(mask.astype(np.uint8))
+    least = LEAST_PIECE_MM2 / plan.cell_mm**2
+    big = [i for i in range(1, count) if stats[i, cv2.CC_STAT_AREA] >= least]
+    traced, notes = [], []
+    for i in sorted(big, key=lambda i: -stats[i, cv2.CC_STAT_AREA]):
+        shape = _shape(image, floor, plan, labels == i)
+        if shape is None:
+            notes.append("Something with a blurred edge, such as a patch of light, was left out.")
+        else:
+            traced.append(shape)
+    if not traced:
+        raise InvalidInput(NOTHING)
+    return traced, notes
+
+
+def _shape(image: NDArray[np.uint8], floor: Floor, plan: Plan, mask: Mask) -> Traced | None:
+    """One shape; None when its edge is too blurred to be paper or cloth."""
+    rings = _rings(plan, mask)
+    edge, share = refined(image, floor, rings[0])
+    if share < LEAST_EDGE_SHARE:
+        return None
+    _require_whole(plan, mask)
+    outline = clean_outline(edge)
+    holes = [clean_outline(refined(image, floor, hole)[0]) for hole in rings[1:]]
+    flipped = [tuple((x, -y) for x, y in ring) for ring in (outline, *holes)]
+    whole = Outline(flipped[0], tuple(h for h in flipped[1:] if ring_area_mm2(h) > LEAST_HOLE_MM2))
+    return Traced(whole, round(_error(floor, np.array(outline)), 1))
+
+
+def _rings(plan: Plan, mask: Mask) -> list[Array]:
+    """The outer ring and then each hole, on the floor in mm."""
+    found, tree = cv2.findContours(mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
+    rings = [plan.to_floor(ring.reshape(-1, 2)) for ring in found]
+    outer = max((i for i in range(len(rings)) if tree[0, i, 3] < 0), key=lambda i: len(rings[i]))
+    least = LEAST_HOLE_MM2 / plan.cell_mm**2
+    holes = [
+        rings[i]
+        for i in range(len(rings))
+        if tree[0, i, 3] == outer and cv2.contourArea(found[i]) > least
+    ]
+    return [rings[outer], *holes]
+
+
+def _require_whole(plan: Plan, mask: Mask) -> None:
+    """Refuse a shape that runs out of the picture or onto a sheet."""
+    around = cv2.dilate(mask.astype(np.uint8), np.ones((5, 5), np.uint8)) > 0
+    if (around & ~plan.seen).any():
+        raise InvalidInput(
+            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
+            "that floor shows all around each piece."
+        )
+    reach = int(9 / plan.cell_mm)
+    near = cv2.dilate(mask.astype(np.uint8), np.ones((2 * reach + 1, 2 * reach + 1), np.uint8)) > 0
+    if (near & plan.sheets).sum() * plan.cell_mm**2 > 30 * 9:
+        raise InvalidInput(
+            "A piece touches the calibration sheet: move it two fingers' width away from it."
+        )
+
+
+def _error(floor: Floor, ring: Array) -> float:
+    """Two standard errors of the longest measure of a ring, from those of the fitted floor."""
+    hull = cv2.convexHull(ring.astype(np.float32)).reshape(-1, 2).astype(float)
+    hull = evenly(hull, max(5.0, len(ring) / 10))
+    gaps = np.hypot(*(hull[:, None] - hull[None]).transpose(2, 0, 1))
+    ends = hull[list(np.unravel_index(gaps.argmax(), gaps.shape))]
+    pixels = floor.to_image(ends)
+    length = np.hypot(*(ends[0] - ends[1]))
+    total = 0.0
+    for error in floor.spread.T:
+        moved = floor.to_floor(pixels, floor.values + error)
+        total += float(np.hypot(*(moved[0] - moved[1])) - length) ** 2
+    return 2 * float(np.sqrt(total)) + EDGE_ERROR_MM

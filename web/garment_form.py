@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from stash.draft.body import RANGE_MM
-from stash.draft.catalogue import GarmentInfo, about, draft
+from stash.draft.catalogue import GarmentInfo, draft
 from stash.draft.garment import Choice, Measure
-from stash.errors import InvalidInput
 from stash.model import Pattern, Person
 from stash.units import format_length, parse_length
 from web.opened import stash, system
@@ -44,9 +43,7 @@ def options_of(info: GarmentInfo, values: Mapping[str, str], prefix: str = OPTIO
 
 
 def drafted(name: str, person: Person, options: Mapping[str, object]) -> Pattern:
-    """The pattern of one garment for one person: drafted, or one of her own."""
-    if name.startswith("own:"):
-        return stash().patterns.get(name.removeprefix("own:"))
+    """The pattern of one garment for one person."""
     return draft(name, person.measurements_mm, options, person.body)
 
 
@@ -70,21 +67,3 @@ def option_fields(info: GarmentInfo) -> list[dict]:
         fields.append(field)
     return fields
 
-
-def garment_choices() -> list[tuple[str, str]]:
-    """Everything that can be made: the drafts, then her own patterns."""
-    from stash.draft.catalogue import garments
-
-    own = [(f"own:{kept.name}", kept.name) for kept in stash().patterns.all()]
-    return [(name, _(about(name).title)) for name in garments()] + own
-
-
-def check_garments(names: list[str]) -> list[str]:
-    """The garments that were ticked; InvalidInput for none or for a strange one."""
-    known = dict(garment_choices())
-    if not names:
-        raise InvalidInput(_("Choose at least one garment."), field="garment")
-    for name in names:
-        if name not in known:
-            raise InvalidInput(_("There is no garment “%(name)s”.", name=name), field="garment")
-    return names

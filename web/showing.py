@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fibres import format_composition
+from stash.match.wanted import what_to_buy
 from stash.model import Bin, Cloth, Notion, NotionKind
 from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing
@@ -29,6 +30,7 @@ def install(app: Flask) -> None:
         once=once, notices=notices, rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
+        what_to_buy=what_to_buy,
     )
 
 

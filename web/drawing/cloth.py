@@ -11,8 +11,6 @@ from stash.model.outline import Point
 
 HEX = re.compile(r"#[0-9a-fA-F]{6}")
 BARE = "#c9bfa9"
-BAR_MM = 1600.0
-BAR_PX = 34
 STRIPE_MM = 60
 
 
@@ -28,12 +26,13 @@ def path(outline: Outline) -> str:
 
 
 def bar(cut: Cut, extent_mm: float) -> Markup:
-    """One line of the stash: length to the page's scale, width as the bar's height."""
+    """One bar of the stash, to the page's scale both ways."""
     fill, stripes = _fill(cut.cloth.colours, f"b{cut.code}")
+    height = max(cut.width_mm, 1.0)
     return Markup(
-        f'<svg viewBox="0 0 {extent_mm:.0f} {BAR_MM:.0f}" height="{BAR_PX}" '
-        f'preserveAspectRatio="none" aria-hidden="true">{stripes}'
-        f'<path class="cloth-edge" fill="{fill}" fill-rule="evenodd" d="{path(cut.outline)}"/></svg>'
+        f'<svg viewBox="0 0 {extent_mm:.0f} {height:.0f}" aria-hidden="true">{stripes}'
+        f'<path class="cloth-edge" fill="{fill}" fill-rule="evenodd" '
+        f'd="{path(cut.outline)}"/></svg>'
     )
 
 

@@ -6,7 +6,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
 from stash.model import NotionKind
-from stash.units import System
+from stash.units import System, parse_length
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
 from web.errors import status_of
@@ -17,9 +17,9 @@ from web.texts import _
 
 pages = Blueprint("bins", __name__, url_prefix="/bins")
 
-LENGTHS = {System.METRIC: ("20 cm", "50 cm", "75 cm", "1 m", "2 m"),
-           System.INCHES: ("9 in", "1/2 yd", "27 in", "1 yd", "2 yd")}
-COUNTS = ("1", "2", "4", "5", "6", "7")
+LENGTHS = {System.METRIC: ("10 cm", "20 cm", "50 cm", "75 cm", "1 m", "2 m"),
+           System.INCHES: ("4 in", "9 in", "1/2 yd", "27 in", "1 yd", "2 yd")}
+COUNTS = ("1", "2", "3", "5", "6", "7")
 SMALL = {NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK}
 
 
@@ -70,7 +70,7 @@ def take(code: str):
     def write():
         kind, quick = _kind(code), request.form.get("quick")
         if quick:
-            value = float(quick) if kind.counted else forms.parse_length(quick, unit="cm")
+            value = float(quick) if kind.counted else parse_length(quick, unit="cm")
         else:
             value = bin_form.amount(kind, "amount")
         taken.append(amount(value, kind))

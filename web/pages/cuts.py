@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
-from stash.errors import NotEnough, StashError
+from stash.errors import InvalidInput, NotEnough, StashError
 from stash.model import Outline
 from stash.store.cuts import CutCard
-from stash.units import YARD_MM, System
+from stash.units import YARD_MM, System, parse_length
 from web import forms
 from web.cut_form import cloth_from_form, cut_from_form, suggestions
 from web.drawing.rule import extent
@@ -19,8 +19,8 @@ from web.texts import _
 
 pages = Blueprint("cuts", __name__, url_prefix="/cuts")
 
-QUICK = {System.METRIC: ("20 cm", "50 cm", "1 m", "1.2 m", "1.5 m", "2 m"),
-         System.INCHES: ("1/4 yd", "1/2 yd", "1 yd", "1 1/4 yd", "1 1/2 yd", "2 yd")}
+QUICK = {System.METRIC: ("10 cm", "20 cm", "50 cm", "1 m", "1.2 m", "1.5 m"),
+         System.INCHES: ("1/8 yd", "1/4 yd", "1/2 yd", "1 yd", "1 1/4 yd", "1 1/2 yd")}
 
 
 def page(code: str, *, error: StashError | None = None, measure: bool = False):
@@ -31,8 +31,8 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         "cuts/show.html", cut=cut, code=cut.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
-        quick=QUICK[system()], history=lines(code), photos=stash().photos.of(code),
-        places=stash().places.names(),
+        quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
+        history=lines(code), photos=stash().photos.of(code), places=stash().places.names(),
     )
     return body, status_of(error) if error else 200
 
@@ -60,7 +60,7 @@ def cut_off(code: str):
 
     def write():
         quick = request.form.get("quick")
-        mm = forms.parse_length(quick, unit="cm") if quick else forms.length("length")
+        mm = parse_length(quick, unit="cm") if quick else forms.length("length")
         amount.append(mm)
         return stash().cuts.cut_off(
             code, mm, token=forms.token(), despite_hold=forms.ticked("despite_hold")
@@ -103,7 +103,7 @@ def _cornered(long: float, wide: float, off_long: float | None, off_wide: float 
     if not off_long or not off_wide:
         return Outline.rectangle(long, wide)
     if off_long >= long or off_wide >= wide:
-        raise forms.InvalidInput(
+        raise InvalidInput(
             _("The missing corner must be smaller than the cut."), field="corner_length")
     return Outline((
         (0, 0), (long, 0), (long, wide - off_wide), (long - off_long, wide - off_wide),

@@ -16,9 +16,6 @@ from web.texts import _
 
 pages = Blueprint("settings", __name__, url_prefix="/settings")
 
-MARGIN_MM = 0.0
-
-
 @pages.route("/", methods=["GET", "POST"])
 def show():
     """The settings."""
@@ -34,7 +31,7 @@ def show():
     return render_template(
         "settings/show.html", error=error, typed=request.form if error else None,
         address=kept.address or default_address(), older=kept.addresses[1:], units=units.value,
-        margin=_length(kept.get("margin_mm", MARGIN_MM), units),
+        edge=_length(kept.get("edge_mm", 0.0), units),
         clearance=_length(kept.get("clearance_mm", 0.0), units),
         widths=", ".join(format_width(w, units) for w in kept.get("widths_mm", WIDTHS_SOLD_MM)),
         increment=_length(kept.get("increment_mm", INCREMENT_MM[units]), units),
@@ -49,15 +46,15 @@ def _length(mm: float, units: System) -> str:
 
 def _save() -> None:
     changes: dict[str, object] = {"units": System(forms.text("units") or "metric").value}
-    for name in ("margin_mm", "clearance_mm", "increment_mm", "selvedge_mm"):
+    for name in ("edge_mm", "clearance_mm", "increment_mm", "selvedge_mm"):
         typed = forms.text(name)
         changes[name] = 0.0 if typed in ("", "0") else parse_length(typed, unit="mm", field=name)
     if not changes["increment_mm"]:
         raise InvalidInput(_("Say by what step the shop cuts, for example 10 cm."),
                            field="increment_mm")
-    if max(changes["margin_mm"], changes["clearance_mm"], changes["selvedge_mm"]) > 100:
+    if max(changes["edge_mm"], changes["clearance_mm"], changes["selvedge_mm"]) > 100:
         raise InvalidInput(_("A margin of more than 10 cm would leave nothing to cut."),
-                           field="margin_mm")
+                           field="edge_mm")
     changes["widths_mm"] = sorted(
         parse_length(width, unit="cm", field="widths")
         for width in forms.needed("widths", _("The widths sold")).replace(";", ",").split(",")

@@ -1,0 +1,116 @@
+"""The question on the page "What can it become?", read from its form."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from werkzeug.datastructures import MultiDict
+
+from stash.draft.catalogue import about, garments
+from stash.draft.garment import Choice, Measure
+from stash.errors import InvalidInput
+from stash.match.order import Order
+from stash.match.ranking import Weights
+from stash.model import Spread
+from stash.questions.asking import is_draft, orders_for
+from stash.questions.fitting import Asking
+from stash.store import Stash
+from stash.units import System, format_length, parse_length
+from web.texts import _
+
+OPTION = "option-"
+SECONDS = {"4": "a quick look", "15": "a good look", "60": "a thorough search"}
+SPREADS = {"open": "open, in a single layer", "lengthwise": "folded lengthwise",
+           "crosswise": "folded crosswise", "any": "however it takes least"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What was asked: garments for people, how they are made, and how to choose."""
+
+    garments: tuple[str, ...]
+    people: tuple[str, ...]
+    options: Mapping[str, object]
+    seconds: float = 4.0
+    spread: Spread | None = Spread.OPEN
+    weights: Weights = Weights()
+    only_cut: str | None = None
+    giving_up: tuple[str, ...] = ()
+
+    def orders(self, stash: Stash) -> tuple[Order, ...]:
+        """The garments, each for its person."""
+        return orders_for(stash, self.garments, self.people, self.options)
+
+    def asking(self, stop) -> Asking:
+        """How the question is put to the stash."""
+        return Asking(
+            seconds=self.seconds, spread=self.spread, weights=self.weights, stop=stop,
+            only_cut=self.only_cut, giving_up=self.giving_up,
+        )
+
+    @property
+    def title(self) -> str:
+        """"shirt and shorts for Bram Okell"."""
+        what = _(" and ").join(self.garments)
+        return f"{what} {_('for')} {_(' and ').join(self.people)}" if self.people else what
+
+
+def asked(values: MultiDict[str, str]) -> Asked:
+    """The form as a question; InvalidInput names what is missing."""
+    names = tuple(values.getlist("garment"))
+    if not names:
+        raise InvalidInput(_("Choose at least one garment."), field="garment")
+    spread = values.get("spread", "open")
+    return Asked(
+        garments=names,
+        people=tuple(values.getlist("person")),
+        options=_options(values),
+        seconds=float(values.get("seconds", "4")) if values.get("seconds") in SECONDS else 4.0,
+        spread=None if spread == "any" else Spread(spread if spread in SPREADS else "open"),
+        weights=Weights(
+            use_up=2.0 if "use_up" in values else 1.0,
+            oldest=1.0 if "oldest" in values else 0.0,
+            cheapest=1.0 if "cheapest" in values else 0.0,
+        ),
+        only_cut=values.get("cut", "").strip() or None,
+        giving_up=tuple(values.getlist("giving_up")),
+    )
+
+
+def _options(values: Mapping[str, str]) -> dict[str, object]:
+    known = {o.name: o for name in garments() for o in about(name).options}
+    chosen: dict[str, object] = {}
+    for key, typed in values.items():
+        name = key.removeprefix(OPTION)
+        if not key.startswith(OPTION) or not typed.strip() or name not in known:
+            continue
+        if isinstance(known[name], Measure):
+            chosen[name] = 0.0 if typed.strip() == "0" else parse_length(
+                typed, unit="cm", field=key)
+        else:
+            chosen[name] = typed
+    return chosen
+
+
+def option_rows(chosen: tuple[str, ...], system: System) -> list[dict]:
+    """The options of these garments (of all when none is chosen yet), each once."""
+    rows: dict[str, dict] = {}
+    for name in [g for g in chosen if is_draft(g)] or garments():
+        for option in about(name).options:
+            row = rows.setdefault(option.name, {
+                "name": option.name, "label": _(option.about).capitalize(), "words": None})
+            if isinstance(option, Choice):
+                before = dict(row["words"] or [("", _("as usual"))])
+                row["words"] = list((before | {w: w.replace("-", " ") for w in option.words})
+                                    .items())
+            else:
+                row["placeholder"] = _("as drafted") if option.default is None else (
+                    format_length(option.default, system) if option.default else "0")
+    return list(rows.values())
+
+
+def garment_choices(stash: Stash) -> list[tuple[str, str]]:
+    """Everything that can be made: the drafts, then her own patterns."""
+    drafts = [(name, _(about(name).title)) for name in garments()]
+    return drafts + [(kept.name, kept.name) for kept in stash.patterns.all()]

@@ -1,0 +1,129 @@
+"""``lengthwise serve``: the pages, on this computer alone or on the local network."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import webbrowser
+from contextlib import ExitStack
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+import waitress
+from waitress.server import BaseWSGIServer
+
+from labels.address import announced, lan_address
+from stash.cli.frame import Desk, pass_desk
+from stash.errors import Unavailable
+from stash.store import open_stash
+from web import create_app
+from web.config import PHOTO_BYTES
+
+THREADS = 8
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wish:
+    """How the app is to be reached."""
+
+    port: int = 5000
+    share: bool = False
+    https: bool = False
+    open_browser: bool = False
+
+
+@click.command("serve")
+@click.option("--port", default=5000, show_default=True, type=click.IntRange(1, 65535),
+              help="Where the app answers.")
+@click.option("--share", is_flag=True, help="Answer phones and computers on the local network too.")
+@click.option("--https", is_flag=True,
+              help="Also answer securely, on the next port, with a certificate of its own.")
+@pass_desk
+def command(desk: Desk, port: int, share: bool, https: bool) -> None:
+    """Open the app; without --share only this computer can reach it."""
+    run(desk.data, Wish(port=port, share=share, https=https))
+
+
+def run(data: Path, wish: Wish) -> None:
+    """Serve until stopped with Ctrl-C."""
+    app = create_app(data)
+    with ExitStack() as stack:
+        server = _listening(app, wish)
+        stack.callback(server.close)
+        name = stack.enter_context(announced(port=wish.port)) if wish.share else None
+        click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
+        if wish.share:
+            _tell_shared(data, name, wish.port)
+        if wish.https:
+            stack.callback(_secure(app, data, name, wish).shutdown)
+        if wish.open_browser:
+            threading.Timer(0.5, webbrowser.open, [f"http://127.0.0.1:{wish.port}/"]).start()
+        try:
+            server.run()
+        except KeyboardInterrupt:
+            click.echo("Stopped.")
+
+
+def _listening(app, wish: Wish) -> BaseWSGIServer:
+    """The server with its port taken; Unavailable when somebody else has it."""
+    host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
+    _refuse_taken(host, wish.port)
+    try:
+        return waitress.create_server(
+            app, host=host, port=wish.port, threads=THREADS, ident=None,
+            max_request_body_size=PHOTO_BYTES + 1_000_000,
+        )
+    except OSError as error:
+        raise _taken(wish.port) from error
+
+
+def _refuse_taken(host: str, port: int) -> None:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((host, port))
+        except OSError as error:
+            raise _taken(port) from error
+
+
+def _taken(port: int) -> Unavailable:
+    return Unavailable(
+        f"The port {port} is already in use, perhaps by Lengthwise itself: look at "
+        f"http://127.0.0.1:{port}/, or choose another with --port."
+    )
+
+
+def _tell_shared(data: Path, name: str | None, port: int) -> None:
+    """Say where phones find it, and print labels with that address from now on."""
+    number = lan_address()
+    found = [f"http://{host}:{port}/" for host in (name, number) if host]
+    if not found:
+        click.echo("This computer is on no network at the moment, so no phone can reach it.")
+        return
+    click.echo("On the local network: " + "  or  ".join(found))
+    with open_stash(data) as stash:
+        if stash.settings.address is None:
+            stash.settings.set_address(found[0].rstrip("/"))
+
+
+def _secure(app, data: Path, name: str | None, wish: Wish):
+    from web.secure.certificate import certificate_for
+    from web.secure.server import start
+
+    hosts = [h for h in (name, socket.gethostname().lower(), "localhost") if h]
+    numbers = [n for n in (lan_address(), "127.0.0.1") if n]
+    paper = certificate_for(data / "secure", hosts, numbers)
+    port = wish.port + 1
+    host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
+    _refuse_taken(host, port)
+    server = start(app, (host, port), paper)
+    shown = [h for h in (name, *numbers) if h] if wish.share else ["127.0.0.1"]
+    click.echo("Securely, for the live camera: " + "  or  ".join(
+        f"https://{h}:{port}/" for h in shown))
+    click.echo(
+        "A phone warns the first time, since the certificate is this workroom's own. Its "
+        f"fingerprint (SHA-256) is\n{paper.fingerprint}\n"
+        f"How a phone comes to trust it: http://{shown[-1]}:{wish.port}/settings/secure"
+    )
+    return server

@@ -1,0 +1,73 @@
+"""The lays of one answer, each under a short name, so that a page can show it by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from stash.errors import NotFound
+from stash.lay import LayTask
+from stash.lay.draw import draw
+from stash.lay.positions import Position, positions_table
+from stash.model import Cut, Lay, Piece
+from stash.questions.fitting import FitAnswer
+from stash.units import System
+from web.texts import _
+
+
+@dataclass(frozen=True, kw_only=True)
+class Laid:
+    """One lay on one cut, with everything needed to draw and to cut it."""
+
+    key: str
+    title: str
+    cut: Cut
+    pieces: tuple[Piece, ...]
+    lay: Lay
+
+    @property
+    def task(self) -> LayTask:
+        """The question whose answer this lay is."""
+        return LayTask(
+            pieces=self.pieces, cloth=self.cut.outline_washed, one_way=self.cut.cloth.one_way,
+            repeat=self.cut.cloth.repeat, spread=self.lay.spread,
+        )
+
+    def svg(self, system: System) -> str:
+        """The drawing to scale."""
+        return draw(self.task, self.lay, title=self.title, system=system)
+
+    def positions(self) -> tuple[Position, ...]:
+        """Where to chalk each piece."""
+        return positions_table(self.task, self.lay)
+
+
+def lays(answer: FitAnswer) -> Iterator[Laid]:
+    """Every lay of an answer: on the cuts, after rescues, and of what is cut elsewhere."""
+    for candidate in answer.fit.candidates:
+        if candidate.lay:
+            yield Laid(key=candidate.cut.code, title=_named(candidate.cut), cut=candidate.cut,
+                       pieces=answer.fit.pieces, lay=candidate.lay)
+    for n, rescue in enumerate(answer.rescues):
+        if rescue.lay:
+            yield Laid(key=f"change-{n}", title=f"{_named(rescue.cut)}. {rescue.change}",
+                       cut=rescue.cut, pieces=rescue.pieces, lay=rescue.lay)
+        if rescue.moved_to and rescue.moved_lay:
+            yield Laid(key=f"change-{n}-beside", title=_named(rescue.moved_to),
+                       cut=rescue.moved_to, pieces=rescue.moved_pieces, lay=rescue.moved_lay)
+    for n, beside in enumerate(answer.fit.companions):
+        if beside.cut and beside.lay:
+            yield Laid(key=f"beside-{n}", title=f"{beside.role.capitalize()}: {_named(beside.cut)}",
+                       cut=beside.cut, pieces=beside.pieces, lay=beside.lay)
+
+
+def laid(answer: FitAnswer, key: str) -> Laid:
+    """One lay by its name."""
+    for found in lays(answer):
+        if found.key == key:
+            return found
+    raise NotFound(_("There is no such lay in this answer."))
+
+
+def _named(cut: Cut) -> str:
+    return f"{cut.cloth.name} {cut.code}"

@@ -1,0 +1,174 @@
+"""What can it become? The question, the search in the background, and the answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import urlencode
+
+from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
+
+from stash.errors import NotFound, StashError
+from stash.questions.fitting import FitAnswer, ask_fit
+from stash.store import open_stash
+from web.asking import (
+    SECONDS,
+    SPREADS,
+    Asked,
+    asked,
+    garment_choices,
+    option_rows,
+)
+from web.errors import status_of
+from web.jobs import Job, Jobs
+from web.laid import laid, lays
+from web.opened import stash, system
+from web.texts import _
+
+pages = Blueprint("become", __name__, url_prefix="/become")
+
+# A drawing carries its own colours, which the page's policy would not let it.
+DRAWING_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+SHOWN = 6
+
+
+@dataclass
+class Question:
+    """What a job works on: the data folder and what was asked of it."""
+
+    data: Path
+    asked: Asked
+    query: str
+
+
+def jobs() -> Jobs:
+    """The jobs of this app."""
+    return current_app.extensions["jobs"]
+
+
+@pages.route("/", methods=["GET", "POST"])
+def show():
+    """Choose garments and people; the answer is worked out in the background."""
+    error, values = None, request.args
+    if request.method == "POST":
+        values = request.form
+        try:
+            return _begin(asked(values))
+        except StashError as refused:
+            error = refused
+    return _form(values, error)
+
+
+def _begin(question: Asked):
+    for order in question.orders(stash()):
+        order.drafted()
+    query = urlencode([
+        (name, value) for name, value in request.form.items(multi=True)
+        if value and name != "token"
+    ])
+    job = Job(title=question.title, question=Question(current_app.config["DATA"], question, query))
+    jobs().start(job, _work)
+    return redirect(url_for("become.answer", key=job.key), 303)
+
+
+def _work(job: Job) -> FitAnswer:
+    question: Question = job.question
+    with open_stash(question.data) as opened:
+        orders = question.asked.orders(opened)
+
+        def improved(fit) -> None:
+            job.found = FitAnswer(orders=orders, fit=fit)
+            tried = sum(c.verdict is not None for c in fit.candidates)
+            job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
+
+        return ask_fit(opened, orders, question.asked.asking(job.should_stop), improved)
+
+
+def _form(values, error: StashError | None = None, note: str = ""):
+    people = stash().people.all()
+    chosen = tuple(values.getlist("garment"))
+    ticked = values.getlist("person") or ([people[0].name] if len(people) == 1 else [])
+    body = render_template(
+        "become/show.html", error=error, typed=values if values else None, note=note,
+        garments=garment_choices(stash()), people=people, chosen=chosen, ticked=ticked,
+        options=option_rows(chosen, system()), cut=values.get("cut", ""),
+        plans=[p.name for p in stash().plans.all()],
+        seconds=[(k, _(v)) for k, v in SECONDS.items()],
+        spreads=[(k, _(v)) for k, v in SPREADS.items()],
+    )
+    return body, status_of(error) if error else 200
+
+
+def found(key: str) -> Job:
+    """A job that is still kept; NotFound says to ask again."""
+    job = jobs().get(key)
+    if job is None or not isinstance(job.question, Question):
+        raise NotFound(_("This answer is no longer kept: answers are forgotten when the app "
+                         "stops. Ask again, the stash is as it was."))
+    return job
+
+
+@pages.get("/<key>")
+def answer(key: str):
+    """How the search stands, and in the end its answer."""
+    job = found(key)
+    shown: FitAnswer | None = job.result or job.found
+    return render_template(
+        "become/answer.html", job=job, asked=job.question.asked, answer=shown, most=SHOWN,
+        lays={one.key: one for one in lays(shown)} if shown else {},
+        plans=[p.name for p in stash().plans.all()],
+        estimated=_estimated(shown) if shown else [], cautions=_cautions(shown) if shown else [],
+    ), 200 if not job.error else 422
+
+
+def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:
+    """Whose measurements were estimated, and which."""
+    rows = {}
+    for order in shown.orders:
+        names = [n.replace("_", " ") for n in order.drafted().pattern.estimated]
+        if names and order.person:
+            rows.setdefault(order.person, dict.fromkeys(names)).update(dict.fromkeys(names))
+    return [(person, ", ".join(names)) for person, names in rows.items()]
+
+
+def _cautions(shown: FitAnswer) -> list[str]:
+    return list(dict.fromkeys(
+        c for order in shown.orders for c in order.drafted().pattern.cautions))
+
+
+@pages.get("/<key>/state")
+def state(key: str):
+    """For the page's script: whether there is anything new."""
+    job = found(key)
+    return {"state": job.state.value, "over": job.over, "done": job.done, "total": job.total,
+            "version": f"{job.state.value}-{job.done}-{id(job.found)}"}
+
+
+@pages.post("/<key>/stop")
+def stop(key: str):
+    """End the search with the best it has."""
+    found(key).stop()
+    return redirect(url_for("become.answer", key=key), 303)
+
+
+def _lay_of(key: str, which: str):
+    job = found(key)
+    shown = job.result or job.found
+    if shown is None:
+        raise NotFound(_("There is no lay yet: the search has only begun."))
+    return job, laid(shown, which)
+
+
+@pages.get("/<key>/lay/<which>")
+def lay(key: str, which: str):
+    """One lay by itself, large, with the table of positions, to print."""
+    job, one = _lay_of(key, which)
+    return render_template("become/lay.html", job=job, one=one, positions=one.positions())
+
+
+@pages.get("/<key>/lay/<which>.svg")
+def drawing(key: str, which: str):
+    """The drawing of one lay."""
+    _job, one = _lay_of(key, which)
+    return Response(one.svg(system()), mimetype="image/svg+xml", headers={
+        "Content-Security-Policy": DRAWING_POLICY})

@@ -123,7 +123,7 @@ def test_an_undo_that_something_depends_on_is_refused(stash):
     code = stash.cuts.receive(a_cut()).code
     corner = Outline.rectangle(300.0, 400.0)
     event = stash.cuts.cut_out(code, Outline.rectangle(2000.0, 1400.0), remnants=[(None, corner)])
-    remnant = next(subject for subject in event.change if subject != code)
+    (remnant,) = event.arrivals
     stash.cuts.cut_off(remnant, 100.0)
     before = stash.ledger.cached()
     with pytest.raises(Conflict, match="cannot be undone any more"):
@@ -147,9 +147,12 @@ def test_a_cloth_stays_while_another_cut_of_it_is_here(stash):
     """The receipt that first described a cloth cannot be undone under another cut of it."""
     came = stash.cuts.receive(a_cut())
     other = stash.cuts.receive(a_cut())
-    with pytest.raises(Conflict, match=f"{other.code} is of the same cloth"):
+    with pytest.raises(Conflict, match="belongs to this cloth"):
         stash.ledger.undo(came.id)
     assert stash.cuts.get(came.code).cloth == LINEN
+    stash.ledger.undo(other.id)
+    stash.ledger.undo(came.id)
+    assert stash.cloths.all() == {}
 
 
 def test_undoing_what_a_later_count_has_replaced_says_so(stash):
@@ -268,6 +271,15 @@ def test_a_plan_taken_off_the_list_comes_back_with_its_holds(stash):
     assert (stash.plans.all(), stash.bins.card(code).free) == ([], 12.0)
     stash.ledger.undo(removed.id)
     assert stash.plans.holdings("Spring").bins[code].amount == 7.0
+
+
+def test_a_plan_that_holds_something_cannot_be_undone_from_under_it(stash):
+    """Its holds would belong to nobody."""
+    code = stash.bins.receive(a_bin()).code
+    planned = stash.plans.save(Plan(name="Spring"))
+    stash.plans.hold("Spring", bins={code: 7})
+    with pytest.raises(Conflict, match="belongs to this plan"):
+        stash.ledger.undo(planned.id)
 
 
 def test_several_changes_together_are_all_recorded_or_none(stash):

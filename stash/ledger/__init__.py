@@ -2,11 +2,11 @@
 
 from stash.ledger.bins import BinHold, BinState
 from stash.ledger.cuts import CutHold, CutState
-from stash.ledger.event import Entry, Event, Kind
+from stash.ledger.event import NEEDS, Entry, Event, Kind
 from stash.ledger.fold import State, applied, fold, fold_subject, standing
 from stash.ledger.undo import after_undo, undoing
 
 __all__ = [
-    "BinHold", "BinState", "CutHold", "CutState", "Entry", "Event", "Kind", "State",
+    "NEEDS", "BinHold", "BinState", "CutHold", "CutState", "Entry", "Event", "Kind", "State",
     "after_undo", "applied", "fold", "fold_subject", "standing", "undoing",
 ]

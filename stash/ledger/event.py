@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
+NEEDS = {"needs": True}
+"""What an entry says of a record that it leaves alone and depends on."""
+
 
 class Kind(StrEnum):
     """The happenings; each says in :mod:`stash.ledger` what it changes."""
@@ -41,6 +44,11 @@ class Entry:
     code: str
     change: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     undoes: int | None = None
+
+    @property
+    def arrivals(self) -> tuple[str, ...]:
+        """The codes of the cuts and bins that this brings in: a receipt's, or remnants'."""
+        return tuple(s for s, part in self.change.items() if "cut" in part or "bin" in part)
 
 
 @dataclass(frozen=True, kw_only=True)

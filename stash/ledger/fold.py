@@ -1,7 +1,8 @@
 """From happenings to what is there: the state is always a fold over the ledger.
 
 A subject is a cut, a bin, or a record: any other plain JSON document (a person, a
-cloth, a place, a plan...), which each entry replaces as a whole.
+cloth, a place, a plan...), which each entry replaces as a whole. An entry may also
+only need a record, as a cut needs its cloth: then that cannot be undone under it.
 """
 
 from __future__ import annotations
@@ -24,6 +25,11 @@ def applied(state: State | None, entry: Entry, subject: str) -> State | None:
     part = entry.change[subject]
     if "record" in part:
         return part["record"]
+    if "needs" in part:
+        if state is None:
+            noun = subject.partition(":")[0]
+            raise Conflict(f"Something that was recorded since belongs to this {noun}.")
+        return state
     if "cut" in part or "bin" in part:
         if state is not None:
             raise Conflict(f"The label {subject} is already in use; please take another.")

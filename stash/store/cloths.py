@@ -6,7 +6,7 @@ import json
 import secrets
 
 from stash.errors import InvalidInput, NotFound
-from stash.ledger import CutState, Entry, Event, Kind
+from stash.ledger import NEEDS, CutState, Entry, Event, Kind
 from stash.model import Cloth
 from stash.model.exact import from_plain, to_plain
 from stash.store.cache import plain_text
@@ -45,14 +45,14 @@ class Cloths:
         return self.ledger.write(make, token)
 
     def part(self, cloth: Cloth) -> tuple[str, dict]:
-        """The subject of this very cloth, and what a receipt must add to make it known."""
+        """The subject of this very cloth, and what a receipt must say of it."""
         record = to_plain(checked(cloth))
         row = self.ledger.db.execute(
             "SELECT subject FROM cloth WHERE name = ? AND record = ?",
             [cloth.name, plain_text(cloth)],
         ).fetchone()
         subject = row[0] if row else f"cloth:{secrets.token_hex(5)}"
-        return subject, {} if row else {subject: {"record": record}}
+        return subject, {subject: NEEDS if row else {"record": record}}
 
 
 def checked(cloth: Cloth) -> Cloth:

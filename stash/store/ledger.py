@@ -78,7 +78,6 @@ class Ledger:
             states = after_undo(target, histories, undo)
             for subject, state in _records_first(states):
                 cache.write(db, subject, state)
-            self._refuse_cloth_still_used(states)
             return undo
 
     def event(self, event_id: int) -> Event:
@@ -158,16 +157,6 @@ class Ledger:
             [subject],
         )
         return [_event(row) for row in rows.fetchall()]
-
-    def _refuse_cloth_still_used(self, states: dict[str, State | None]) -> None:
-        for subject, state in states.items():
-            if state is None and subject.startswith("cloth:"):
-                row = self.db.execute("SELECT code FROM cut WHERE cloth = ?", [subject]).fetchone()
-                if row:
-                    raise Conflict(
-                        "This cannot be undone any more, because of what was recorded later. "
-                        f"The cut {row[0]} is of the same cloth."
-                    )
 
 
 def _records_first(states: dict[str, State | None]) -> list[tuple[str, State | None]]:

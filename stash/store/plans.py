@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from stash.errors import Conflict, InvalidInput, NotFound
-from stash.ledger import BinHold, BinState, CutHold, CutState, Entry, Event, Kind
+from stash.ledger import NEEDS, BinHold, BinState, CutHold, CutState, Entry, Event, Kind
 from stash.model import Code, Plan
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
@@ -82,6 +82,7 @@ class Plans:
                 change[Code.parse(code).text] = {"plan": plan, "amount": float(amount)}
             if not change:
                 raise InvalidInput("Nothing was named that the plan should hold.")
+            change[_subject(name)] = NEEDS
             return Entry(kind=Kind.HOLD, code=_subject(name), change=change)
 
         return self.ledger.write(make, token)

@@ -1,0 +1,162 @@
+"""Whatever happens in whatever order, the record adds up (a state machine plays at random)."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import Bundle, RuleBasedStateMachine, invariant, rule
+
+from stash.errors import StashError
+from stash.ledger import CutHold, fold
+from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Plan
+from stash.store import open_stash
+
+LENGTHS = st.floats(1.0, 4000.0)
+COUNTS = st.integers(1, 30)
+
+
+class Workroom(RuleBasedStateMachine):
+    """Records things at random beside a plain tally of lengths and counts."""
+
+    cuts = Bundle("cuts")
+    bins = Bundle("bins")
+
+    def __init__(self):
+        super().__init__()
+        self.folder = Path(tempfile.mkdtemp())
+        self.stash = open_stash(self.folder)
+        self.stash.plans.save(Plan(name="Tour"))
+        self.tally: dict[str, float] = {}
+        self.tokens = 0
+
+    def teardown(self):
+        """Close and clear away."""
+        self.stash.close()
+        shutil.rmtree(self.folder)
+
+    def attempt(self, change):
+        """Do it twice with one token: it is recorded once, or refused without a trace.
+
+        Then undo gives the exact state before, and redo the exact state after.
+        """
+        before, self.tokens = self.stash.ledger.cached(), self.tokens + 1
+        token = f"t{self.tokens}"
+        try:
+            event = change(token)
+        except StashError:
+            assert self.stash.ledger.cached() == before
+            return False
+        assert change(token) == event
+        after = self.stash.ledger.cached()
+        if after != before:
+            undo = self.stash.ledger.undo(event.id)
+            assert self.stash.ledger.cached() == before
+            self.stash.ledger.undo(undo.id)
+            assert self.stash.ledger.cached() == after
+        return True
+
+    @rule(target=cuts, length=LENGTHS, shrink=st.integers(0, 8))
+    def a_cut_comes_in(self, length, shrink):
+        """A new cut of a cloth that may be on record already."""
+        cloth = Cloth(name="Linen", shrink_along_pct=float(shrink))
+        cut = Cut(code="", cloth=cloth, outline=Outline.rectangle(length, 1400.0))
+        code = self.stash.cuts.receive(cut).code
+        self.tally[code] = length
+        return code
+
+    @rule(target=bins, amount=COUNTS)
+    def a_bin_comes_in(self, amount):
+        """A new bin of buttons."""
+        notion = Notion(kind=NotionKind.BUTTON, name="Shell")
+        code = self.stash.bins.receive(Bin(code="", notion=notion, amount=amount)).code
+        self.tally[code] = amount
+        return code
+
+    @rule(code=cuts, length=LENGTHS)
+    def a_length_is_cut_off(self, code, length):
+        """What is refused leaves the cut as it was."""
+        if self.attempt(lambda token: self.stash.cuts.cut_off(code, length, token)):
+            self.tally[code] -= length
+
+    @rule(code=cuts, share=st.floats(0.05, 1.0))
+    def so_much_is_left(self, code, share):
+        """The rest was used."""
+        left = self.tally[code] * share
+        if self.attempt(lambda token: self.stash.cuts.remains(code, left, token)):
+            self.tally[code] = left
+
+    @rule(code=bins, amount=COUNTS)
+    def some_are_taken(self, code, amount):
+        """From a bin; more than there is changes nothing."""
+        if self.attempt(lambda token: self.stash.bins.take(code, amount, token)):
+            self.tally[code] -= amount
+
+    @rule(code=bins, amount=COUNTS)
+    def some_are_put_in(self, code, amount):
+        """More of the same."""
+        if self.attempt(lambda token: self.stash.bins.put(code, amount, token)):
+            self.tally[code] += amount
+
+    @rule(code=bins, amount=st.integers(0, 30))
+    def a_bin_is_counted(self, code, amount):
+        """The count is the truth."""
+        if self.attempt(lambda token: self.stash.bins.count(code, amount, token)):
+            self.tally[code] = amount
+
+    @rule(code=cuts, share=st.floats(0.1, 1.0))
+    def the_plan_holds_some_of_a_cut(self, code, share):
+        """A stretch from the start of it."""
+        hold = CutHold(plan="", from_mm=0.0, to_mm=self.tally[code] * share)
+        self.attempt(lambda token: self.stash.plans.hold("Tour", cuts={code: hold}, token=token))
+
+    @rule()
+    def the_plan_gives_everything_up(self):
+        """If it holds anything."""
+        self.attempt(lambda token: self.stash.plans.release("Tour", token))
+
+    @rule(code=cuts)
+    def a_cut_is_washed(self, code):
+        """Once only, and only while it is here."""
+        if self.attempt(lambda token: self.stash.cuts.wash(code, token)):
+            cloth = self.stash.cuts.card(code).cut.cloth
+            self.tally[code] *= 1 - cloth.shrink_along_pct / 100
+
+    @rule(number=st.integers(1, 60))
+    def anything_is_undone(self, number):
+        """Any event at all: the record still adds up, or nothing changed."""
+        before = self.stash.ledger.cached()
+        try:
+            self.stash.ledger.undo(number)
+        except StashError:
+            assert self.stash.ledger.cached() == before
+        for code in self.tally:
+            state = self.stash.ledger.state(code)
+            if state is not None:
+                self.tally[code] = (
+                    state.amount if hasattr(state, "amount") else state.outline.length_mm
+                )
+
+    @invariant()
+    def what_is_kept_is_what_the_ledger_adds_up_to(self):
+        """The tables equal a fold over all events."""
+        assert self.stash.ledger.cached() == fold(self.stash.ledger.events())
+
+    @invariant()
+    def the_tally_agrees_and_nothing_is_below_nothing(self):
+        """Lengths and counts, reckoned beside the ledger."""
+        for cut in self.stash.cuts.all():
+            assert abs(cut.length_mm - self.tally[cut.code]) < 1e-6
+            assert cut.length_mm > 0
+        for held in self.stash.bins.all():
+            assert held.amount == self.tally[held.code] >= 0
+
+
+TestWorkroom = Workroom.TestCase
+TestWorkroom.settings = settings(
+    max_examples=20, stateful_step_count=30, deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+)

@@ -8,7 +8,9 @@ from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options,
 from stash.draft.panel import Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
+from stash.errors import InvalidInput
 from stash.model import Pattern
+from stash.units import format_length
 
 LENGTH = Measure(name="length", about="finished length", least_mm=200, most_mm=1500, default=750.0)
 WIDTH = Measure(name="width", about="finished width", least_mm=200, most_mm=1200, default=500.0)
@@ -35,6 +37,11 @@ def _panels(options: Options) -> list[Panel]:
     long, wide, flap = (float(options[k]) for k in ("length", "width", "flap"))
     seam, turn = float(options["seam"]), float(options["hem"])
     if options["opening"] == "border":
+        if flap > long / 2:
+            raise InvalidInput(
+                f"The border can be at most half the length, {format_length(long / 2)}.",
+                field="flap",
+            )
         return [
             rectangle("body", (long - flap, 2 * wide), Allowances(seam, seam, seam)),
             rectangle("border", (2 * flap, 2 * wide), Allowances(seam, seam, seam)),

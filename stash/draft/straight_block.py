@@ -14,7 +14,9 @@ from stash.draft.body import Body
 from stash.draft.cutting_line import Edge
 from stash.draft.geometry import Path, curve, distance, line
 from stash.draft.panel import Cutting, Panel
+from stash.errors import InvalidInput
 from stash.model import Point
+from stash.units import format_length
 
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
@@ -26,6 +28,7 @@ ARMHOLE_LESS_MM = 50.0  # armhole = twice the scye depth less 5 cm: common pract
 NECK_EASE_MM = 10.0  # Baldt: neck/6, up to 3/8 in more
 NAPE_MM = 20.0
 SHOULDER_SLOPE = 0.12  # a loose garment's shoulder falls less than the body's
+LEAST_SIDE_MM = 150.0
 FLARE = 0.04  # each quarter gains this share of its length: common practice, no source
 
 
@@ -67,6 +70,13 @@ def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) ->
         0.5 * body["upper_arm"] + 60,
     )
     underarm = (shoulder[0] + armhole, half)
+    least = underarm[0] + LEAST_SIDE_MM
+    if length_mm < least:
+        raise InvalidInput(
+            f"A length of {format_length(length_mm)} ends too near the underarm: "
+            f"at least {format_length(least)} can be drafted.",
+            field="length",
+        )
     arm = body["shoulder"] + body["arm_length"] - distance(neck, shoulder)
     long = sleeve == "long"
     return StraightBlock(

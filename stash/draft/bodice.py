@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from math import sqrt
 
 from stash.draft.body import Body
-from stash.draft.geometry import Path, curve, distance, line, move, towards
+from stash.draft.cutting_line import Edge
+from stash.draft.geometry import Path, curve, distance, length, line, move, towards
+from stash.draft.panel import Panel
 from stash.model import Point
 
 NAPE_RAISE = 19.05  # Baldt Fig. 45: EF is 3/4 in, on a neck of about 370 mm
@@ -138,6 +140,24 @@ def _half(p: Points, neck: Path, *, hollow: float) -> Half:
         points=p, neck=neck, shoulder=line(p["neck"], shoulder), armhole=armhole,
         side=line(underarm, p["hem side"]), hem=line(p["hem side"], p["hem"]),
     )
+
+
+def fold_panel(
+    name: str, half: Half, seam: float, hem_mm: float, neck: float | None = None
+) -> Panel:
+    """A back or front in one piece on the fold; the back has two notches in its armhole.
+
+    ``neck`` is the allowance at the neck, the seam's unless it is given.
+    """
+    edges = (
+        Edge("neck", half.neck, seam if neck is None else neck),
+        Edge("shoulder", half.shoulder, seam), Edge("armhole", half.armhole, seam),
+        Edge("side", half.side, seam), Edge("hem", half.hem, hem_mm, turned=hem_mm > 0),
+        Edge("fold", line(half.hem[-1], half.neck[0])),
+    )
+    at = 0.6 * length(half.armhole)
+    marks = [("neck", 0.0), ("armhole", at)] + ([("armhole", at + 8)] if name == "back" else [])
+    return Panel(name=name, edges=edges, on_fold=True, notches=tuple(marks))
 
 
 def shoulder_part(half: Half, mm: float) -> Point:

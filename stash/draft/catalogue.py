@@ -8,6 +8,7 @@ from importlib import import_module
 
 from stash.draft.body import complete
 from stash.draft.garment import Garment, Option
+from stash.draft.soundness import require_sound
 from stash.errors import NotFound
 from stash.model import Pattern
 
@@ -16,6 +17,10 @@ MODULES = {
     "trousers": "trousers",
     "shorts": "shorts",
     "shirt": "shirt",
+    "tunic": "tunic",
+    "straight-skirt": "straight_skirt",
+    "a-line-skirt": "a_line_skirt",
+    "circle-skirt": "circle_skirt",
     "robe": "robe",
     "nightshirt": "nightshirt",
     "apron": "apron",
@@ -68,7 +73,9 @@ def draft(
     chosen = garment.read_options(options)
     garment.ask_for(measurements_mm)
     wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
-    return garment.draft(complete(measurements_mm, wanted, body), chosen)
+    pattern = garment.draft(complete(measurements_mm, wanted, body), chosen)
+    require_sound(pattern, garment.title)
+    return pattern
 
 
 def _garment(name: str) -> Garment:

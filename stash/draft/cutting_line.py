@@ -9,9 +9,10 @@ from math import hypot
 from shapely import LineString, Polygon
 from shapely import Point as Place
 
-from stash.draft.geometry import Path
+from stash.draft.geometry import Path, distance
 from stash.model import Point
 
+FOLD = "fold"  # the edge of a half panel along which it is opened out
 MITRE = 2.5  # a corner runs out to at most this many allowances, then it is cut off square
 
 
@@ -35,7 +36,7 @@ def cutting_line(edges: Sequence[Edge]) -> Path:
     outward = 1.0 if _signed_area(ring) < 0 else -1.0
     moved = [_moved(e, outward) for e in edges]
     corners = [
-        _corner(edges[i - 1], edges[i], moved[i - 1], moved[i], outward) for i in range(len(edges))
+        _corner(edges[i - 1], edges[i], moved[i - 1], moved[i]) for i in range(len(edges))
     ]
     line: list[Point] = []
     for i, path in enumerate(moved):
@@ -69,8 +70,10 @@ def _moved(edge: Edge, outward: float) -> Path:
     return tuple(result)
 
 
-def _corner(first: Edge, second: Edge, a: Path, b: Path, outward: float) -> _Corner:
+def _corner(first: Edge, second: Edge, a: Path, b: Path) -> _Corner:
     """How edge ``first`` runs into edge ``second`` beyond their common corner."""
+    if FOLD in (first.name, second.name):
+        return _plain(a, b)
     if second.turned and not first.turned:
         return _folded(second.path[:2], a, b)
     if first.turned and not second.turned:
@@ -80,13 +83,25 @@ def _corner(first: Edge, second: Edge, a: Path, b: Path, outward: float) -> _Cor
     if crossing is not None:
         return crossing
     reach = MITRE * max(first.allowance_mm, second.allowance_mm, 1.0)
-    meeting = _meet(a[-2], a[-1], b[1], b[0])
-    if meeting is None:
+    plain, corner = _plain(a, b), first.path[-1]
+    meeting = plain.points[0]
+    if len(plain.points) == 2 or distance(meeting, corner) <= reach:
+        return plain
+    if _runs_on(a, b):
         return _Corner((a[-1], b[0]), 1, 1)
-    corner = first.path[-1]
-    if hypot(meeting[0] - corner[0], meeting[1] - corner[1]) > reach:
-        return _Corner((_beyond(a[-2], a[-1], reach / 2), _beyond(b[1], b[0], reach / 2)), 1, 1)
-    return _Corner((meeting,), 1, 1)
+    return _Corner((_beyond(a[-2], a[-1], reach / 2), _beyond(b[1], b[0], reach / 2)), 1, 1)
+
+
+def _runs_on(a: Path, b: Path) -> bool:
+    """True when b goes on in nearly a's direction: a wider allowance then starts with a step."""
+    (ax, ay), (bx, by) = _normal(a[-2], a[-1], 1.0), _normal(b[0], b[1], 1.0)
+    return ax * bx + ay * by > 0.5
+
+
+def _plain(a: Path, b: Path) -> _Corner:
+    """The moved edges run on straight until they meet; parallel ones are joined."""
+    meeting = _meet(a[-2], a[-1], b[1], b[0])
+    return _Corner((a[-1], b[0]) if meeting is None else (meeting,), 1, 1)
 
 
 def _folded(fold: Path, side: Path, hem: Path) -> _Corner:

@@ -80,9 +80,11 @@ def scoop(start: Point, corner: Point, end: Point, pull_mm: float) -> Path:
     return curve(start, between(start, corner, part), between(end, corner, part), end)
 
 
-def arc(centre: Point, radius_mm: float, from_rad: float, to_rad: float) -> Path:
+def arc(
+    centre: Point, radius_mm: float, from_rad: float, to_rad: float, stray_mm: float = TOLERANCE_MM
+) -> Path:
     """An arc about a centre; angles from the x axis towards the y axis, radians."""
-    stray = min(1.0, TOLERANCE_MM / radius_mm)
+    stray = min(1.0, stray_mm / radius_mm)
     chords = max(1, ceil(abs(to_rad - from_rad) / (2 * acos(1 - stray))))
     step = (to_rad - from_rad) / chords
     return tuple(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from shapely import LinearRing
 from shapely import Point as Place
 
-from stash.draft.cutting_line import Edge, cutting_line
+from stash.draft.cutting_line import FOLD, Edge, cutting_line
 from stash.draft.geometry import Path, along, distance, length, mirrored
 from stash.model import Piece, Point, Role
 
@@ -91,7 +91,7 @@ class Panel:
         )
 
     def _is_fold(self, edge: Edge) -> bool:
-        return self.on_fold and edge.name == "fold"
+        return self.on_fold and edge.name == FOLD
 
     def _opened(self, paths: Sequence[Path]) -> Path:
         if not self.on_fold:

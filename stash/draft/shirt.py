@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from stash.draft.bodice import Bodice, Half, bodice_for, draw_back, draw_front
+from stash.draft.bodice import Bodice, Half, bodice_for, draw_back, draw_front, fold_panel
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
@@ -71,7 +71,7 @@ def draft(body: Body, options: Options) -> Pattern:
     collar = collar_panel(neck, 75 * size, seam)
     panels = [
         front_panel(drawn.front, drawn.edge, options, drawn.revere),
-        back_panel(drawn.back, seam, hem_mm), sleeve_panel(drawn.sleeve, seam, hem_mm),
+        fold_panel("back", drawn.back, seam, hem_mm), sleeve_panel(drawn.sleeve, seam, hem_mm),
         collar, collar.fused("collar interfacing", 2, pair=True),
     ]
     if options["facing"] == "facing":
@@ -174,22 +174,6 @@ def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Rever
         name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
         notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
         marks=(line(front.points["centre"], front.points["hem"]),),
-    )
-
-
-def back_panel(back: Half, seam: float, hem_mm: float) -> Panel:
-    """The back, one piece on the fold."""
-    hem_line = back.hem
-    edges = (
-        Edge("neck", back.neck, seam), Edge("shoulder", back.shoulder, seam),
-        Edge("armhole", back.armhole, seam), Edge("side", back.side, seam),
-        Edge("hem", hem_line, hem_mm, turned=hem_mm > 0),
-        Edge("fold", line(hem_line[-1], back.points["nape"])),
-    )
-    at = 0.6 * length(back.armhole)
-    return Panel(
-        name="back", edges=edges, on_fold=True,
-        notches=(("neck", 0.0), ("armhole", at), ("armhole", at + 8)),
     )
 
 

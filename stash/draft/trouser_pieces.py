@@ -8,6 +8,7 @@ from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import LEGS
 from stash.draft.cutting_line import Edge
+from stash.draft.darts import Dart, darts, sewn_length
 from stash.draft.garment import Options
 from stash.draft.geometry import length, line
 from stash.draft.leg import Drawn, Leg, draw_back, draw_front
@@ -19,9 +20,6 @@ from stash.draft.trouser_waist import (
     ELASTIC_MM,
     UNDERLAP_MM,
     WAIST_EASE_MM,
-    Dart,
-    darts,
-    sewn_waist,
 )
 from stash.model import Need, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
@@ -42,8 +40,8 @@ class Legs:
     @property
     def waist_mm(self) -> float:
         """The whole waist once the darts are sewn."""
-        front = sewn_waist(self.front, self.front_darts)
-        return 2 * (front + sewn_waist(self.back, self.back_darts))
+        front = sewn_length(self.front.waist, self.front_darts)
+        return 2 * (front + sewn_length(self.back.waist, self.back_darts))
 
     @property
     def fly_mm(self) -> float:
@@ -65,8 +63,8 @@ def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
     scale = leg.rise / 290
     return Legs(
         leg=leg, front=front, back=back,
-        front_darts=darts(front, quarter, 90 * scale),
-        back_darts=darts(back, quarter, 130 * scale),
+        front_darts=darts(front.waist, quarter, 90 * scale),
+        back_darts=darts(back.waist, quarter, 130 * scale),
     )
 
 

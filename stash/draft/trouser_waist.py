@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from stash.draft.body import Body
 from stash.draft.body_table import thigh_p95
+from stash.draft.darts import DART_MOST_MM
 from stash.draft.garment import Options
-from stash.draft.geometry import Path, along, between, length
-from stash.draft.leg import Drawn, Leg
+from stash.draft.leg import Leg
 from stash.notions.elastic import casing_mm
 
 ELASTIC_MM = 25.0
@@ -16,7 +14,6 @@ BAND_MM = 35.0
 UNDERLAP_MM = 40.0
 WAIST_EASE_MM = 20.0
 THIGH_EASE_MM = 30.0
-DART_MOST_MM = 30.0
 
 
 def leg_for(
@@ -81,35 +78,3 @@ def _waist_quarters(
     front_dart = min(max(front - quarter - 20, 0.0), DART_MOST_MM)
     back_dart = min(max(back - quarter - 15, 0.0), 2 * DART_MOST_MM)
     return quarter + front_dart, quarter + back_dart
-
-
-@dataclass(frozen=True)
-class Dart:
-    """A dart marked on a panel: the line to sew, and how much it takes in."""
-
-    mark: Path
-    intake_mm: float
-
-
-def darts(drawn: Drawn, quarter_mm: float, depth_mm: float) -> tuple[Dart, ...]:
-    """What the waistline is longer than the quarter waist, taken in by one dart or two."""
-    over = length(drawn.waist) - quarter_mm
-    if over < 2:
-        return ()
-    count = 1 if over <= DART_MOST_MM else 2
-    taken = over / count
-    return tuple(
-        _dart(drawn, (place + 1) / (count + 1), taken, depth_mm) for place in range(count)
-    )
-
-
-def _dart(drawn: Drawn, part: float, taken: float, depth_mm: float) -> Dart:
-    at = part * length(drawn.waist)
-    left, right = along(drawn.waist, at - taken / 2), along(drawn.waist, at + taken / 2)
-    middle = between(left, right)
-    return Dart((left, (middle[0] + depth_mm, middle[1]), right), taken)
-
-
-def sewn_waist(drawn: Drawn, taken: tuple[Dart, ...]) -> float:
-    """Length of one panel's waistline once its darts are sewn."""
-    return length(drawn.waist) - sum(d.intake_mm for d in taken)

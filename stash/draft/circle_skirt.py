@@ -1,0 +1,127 @@
+"""A circle skirt, full or half: two arcs about one point.
+
+A full circle's waist lies on a radius of waist/(2 pi), a half circle's on waist/pi
+(arithmetic; numberjacqui.com, 2016). With elastic the waistline is as long as the hip.
+The arcs are centred on x = 0; x runs down the middle of each panel.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi
+
+from stash.draft.body import Body
+from stash.draft.cautions import cautions_for
+from stash.draft.cloth_wants import FLOWING
+from stash.draft.cutting_line import Edge
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.geometry import arc, back, line
+from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.sewing import Join, seams, sewing_needs
+from stash.model import Need, Pattern, Role
+from stash.notions.elastic import casing_mm, elastic_need
+from stash.notions.fastenings import hook_need, zip_need
+from stash.notions.interfacing import interfacing_need
+
+LENGTH = Measure(
+    name="length", about="finished length from the waist down", least_mm=150, most_mm=1200
+)
+FULLNESS = Choice(name="fullness", about="how much of a circle", words=("full", "half"))
+PANELS = Choice(
+    name="panels", about="cut in half circles, or in quarters for narrow cloth",
+    words=("halves", "quarters"),
+)
+WAIST = Choice(name="waist", about="how the waist holds", words=("fitted", "elastic"))
+HEM_STRAY_MM = 0.4
+HIP_EASE_MM = 20.0
+BAND_MM, UNDERLAP_MM, ELASTIC_MM = 30.0, 30.0, 25.0
+
+
+@dataclass(frozen=True)
+class Circle:
+    """Radii of waist and hem, and the angle of the whole skirt and of one panel, radians."""
+
+    waist_radius: float
+    hem_radius: float
+    whole: float
+    panel: float
+
+    @property
+    def panels(self) -> int:
+        """How many panels make the skirt."""
+        return round(self.whole / self.panel)
+
+
+def draw(body: Body, options: Options) -> Circle:
+    """Both radii; with elastic the waistline passes the hips."""
+    whole = 2 * pi if options["fullness"] == "full" else pi
+    around = body["waist"]
+    if options["waist"] == "elastic":
+        around = max(body["hip"], body["waist"]) + HIP_EASE_MM
+    radius = around / whole
+    down = float(options["length"] or 0.36 * body["height"])
+    panel = pi if options["panels"] == "halves" else pi / 2
+    return Circle(radius, radius + down, whole, panel)
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """The panels, their band, and what they need."""
+    circle, seam = draw(body, options), float(options["seam"])
+    fitted = options["waist"] == "fitted"
+    panels = [_panel(circle, seam, float(options["hem"])), *_band(circle, seam, fitted)]
+    pieces = tuple(p.piece() for p in panels)
+    joins, finish = _joins(circle), str(options["finish"])
+    needs = [*_waist_needs(body, fitted), *sewing_needs(joins, finish)]
+    fused = [p for p in pieces if p.role is Role.INTERFACING]
+    if fused:
+        needs.append(interfacing_need(fused))
+    return Pattern(
+        garment="circle-skirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
+        wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
+        options=dict(options), cautions=cautions_for(body),
+    )
+
+
+def _panel(circle: Circle, seam: float, hem_mm: float) -> Panel:
+    """Half of one panel from its middle line to its seam, opened out about the fold."""
+    turn = circle.panel / 2
+    waist = arc((0.0, 0.0), circle.waist_radius, 0.0, turn)
+    hem_line = back(arc((0.0, 0.0), circle.hem_radius, 0.0, turn, HEM_STRAY_MM))
+    edges = (
+        Edge("waist", waist, seam), Edge("seam", line(waist[-1], hem_line[0]), seam),
+        Edge("hem", hem_line, hem_mm), Edge("fold", line(hem_line[-1], waist[0])),
+    )
+    return Panel(
+        name="skirt", edges=edges, on_fold=True, cutting=Cutting(quantity=circle.panels),
+        notches=(("waist", 0.0),),
+    )
+
+
+def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
+    around = circle.waist_radius * circle.whole
+    if not fitted:
+        return [strip("waistband", around + 2 * seam, 2 * casing_mm(ELASTIC_MM) + 2 * seam)]
+    band = strip("waistband", around + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam)
+    return [band, band.fused("waistband interfacing", 1)]
+
+
+def _waist_needs(body: Body, fitted: bool) -> list[Need]:
+    if fitted:
+        return [zip_need(0.95 * body["waist_to_hip"], "seam"), hook_need(1, "waistband")]
+    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
+
+
+def _joins(circle: Circle) -> list[Join]:
+    down = circle.hem_radius - circle.waist_radius
+    return [
+        Join("panel seams", down, circle.panels),
+        Join("waist", circle.waist_radius * circle.whole, 2, 0),
+        Join("hem", circle.hem_radius * circle.whole, 2, 0),
+    ]
+
+
+GARMENT = Garment(
+    name="circle-skirt", title="Circle skirt", measurements=("hip", "waist"),
+    estimates=("waist_to_hip", "height"),
+    options=(LENGTH, SEAM, hem(10.0), FULLNESS, PANELS, WAIST, FINISH), draft=draft,
+)

@@ -1,0 +1,160 @@
+"""A collarless tunic that is pulled on over the head: back and front on the fold, two sleeves.
+
+1. Draw back and front (``bodice``), then widen and lower the neck until the head passes.
+2. Measure both armholes and draw the sleeve to them (``sleeve``).
+3. Draw the neck facings 6 cm deep along the neckline, or bind it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from stash.draft.bodice import (
+    Bodice,
+    Half,
+    bodice_for,
+    draw_back,
+    draw_front,
+    fold_panel,
+    shoulder_part,
+)
+from stash.draft.body import Body
+from stash.draft.cautions import cautions_for
+from stash.draft.cloth_wants import FLOWING
+from stash.draft.cutting_line import Edge
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.geometry import curve, length, line, move, solve
+from stash.draft.panel import Panel
+from stash.draft.pockets import patch_pocket
+from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
+from stash.draft.shirt import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.sleeve import DrawnSleeve, sleeve_panel
+from stash.errors import InvalidInput
+from stash.model import Pattern, Role
+from stash.notions.binding import binding_need
+from stash.notions.interfacing import interfacing_need
+from stash.units import format_length
+
+LENGTH = Measure(
+    name="length", about="finished length from the nape to the hem", least_mm=300, most_mm=1500
+)
+EASE = Measure(name="ease", about="room round the bust: usually 160 mm", least_mm=80, most_mm=500)
+FACING = Choice(name="facing", about="how the neck is finished", words=("facing", "binding"))
+POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
+ESTIMATES = (
+    "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
+    "waist_to_hip", "arm_length", "upper_arm", "wrist", "head",
+)
+HEAD_EASE_MM = 20.0
+FACING_MM = 60.0
+
+
+@dataclass(frozen=True)
+class TunicLines:
+    """Everything drawn before any allowance is added."""
+
+    bodice: Bodice
+    back: Half
+    front: Half
+    sleeve: DrawnSleeve
+
+    @property
+    def neck_mm(self) -> float:
+        """The whole neckline."""
+        return neckline(self.bodice)
+
+
+def neckline(bodice: Bodice) -> float:
+    """Length of the whole neckline of a bodice, mm."""
+    return 2 * (length(draw_back(bodice).neck) + length(draw_front(bodice).neck))
+
+
+def draw(body: Body, options: Options) -> TunicLines:
+    """Bodice, neck opened for the head, sleeve."""
+    usual = body["back_waist"] + 1.6 * body["waist_to_hip"]
+    down, least = float(options["length"] or usual), body["scye_depth"] + 150
+    if down < least:
+        raise InvalidInput(
+            f"A tunic {format_length(down)} long ends at the armhole: the option length can be "
+            f"{format_length(least)} or more.",
+            field="length",
+        )
+    ease = float(options["ease"] or min(160.0, 0.17 * body["bust"]))
+    bodice = opened_neck(bodice_for(body, length=down, ease=ease), body["head"] + HEAD_EASE_MM)
+    back, front = draw_back(bodice), draw_front(bodice)
+    return TunicLines(bodice, back, front, shirt_sleeve(body, options, back, front))
+
+
+def opened_neck(bodice: Bodice, around: float) -> Bodice:
+    """The bodice with a neckline at least ``around`` long: wider by 1 for each 2 deeper."""
+
+    def opened(mm: float) -> Bodice:
+        return replace(bodice, neck_widen=15 * bodice.size + mm / 2, neck_drop=mm)
+
+    return opened(solve(lambda mm: neckline(opened(mm)) - around, 20.0 * bodice.size, 300.0))
+
+
+def draft(body: Body, options: Options) -> Pattern:
+    """Draw, then cut out."""
+    drawn = draw(body, options)
+    panels = _panels(drawn, options)
+    pieces = tuple(p.piece() for p in panels)
+    joins, finish = _joins(drawn), str(options["finish"])
+    needs = list(sewing_needs(joins, finish))
+    fused = [p for p in pieces if p.role is Role.INTERFACING]
+    if fused:
+        needs.append(interfacing_need(fused))
+    if options["facing"] == "binding":
+        needs.append(binding_need(drawn.neck_mm, BINDING_SHOWS_MM, "neck"))
+    return Pattern(
+        garment="tunic", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
+        wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
+        options=dict(options), cautions=cautions_for(body),
+    )
+
+
+def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
+    seam, hem_mm = float(options["seam"]), float(options["hem"])
+    faced = options["facing"] == "facing"
+    neck = seam if faced else 0.0
+    panels = [
+        fold_panel("front", drawn.front, seam, hem_mm, neck),
+        fold_panel("back", drawn.back, seam, hem_mm, neck),
+        sleeve_panel(drawn.sleeve, seam, hem_mm),
+    ]
+    if faced:
+        for name, half in (("front facing", drawn.front), ("back facing", drawn.back)):
+            facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, seam)
+            panels += [facing, facing.fused(f"{name} interfacing", 1)]
+    if options["pockets"] == "patch":
+        size = drawn.bodice.size
+        panels.append(patch_pocket("pocket", 150 * size, 165 * size, seam, quantity=2))
+    return panels
+
+
+def neck_facing(name: str, half: Half, deep: float, seam: float) -> Panel:
+    """Half a facing: the neckline itself, a part of the shoulder, and a curve below."""
+    on_shoulder = min(deep, 0.8 * length(half.shoulder))
+    top = shoulder_part(half, on_shoulder)
+    centre = half.neck[0]
+    foot = move(centre, down=deep)
+    lower = curve(
+        top, move(top, down=0.5 * (foot[0] - top[0])), move(foot, across=0.6 * top[1]), foot
+    )
+    edges = (
+        Edge("neck", half.neck, seam), Edge("shoulder", line(half.neck[-1], top), seam),
+        Edge("lower", lower, 0.0), Edge("fold", line(foot, centre)),
+    )
+    return Panel(name=name, edges=edges, on_fold=True, notches=(("neck", 0.0),))
+
+
+def _joins(drawn: TunicLines) -> list[Join]:
+    joins = shirt_joins(drawn.back, drawn.front, drawn.sleeve)
+    return [*joins, Join("neck", drawn.neck_mm, 2, 0)]
+
+
+GARMENT = Garment(
+    name="tunic", title="Collarless tunic", measurements=("bust|chest",), estimates=ESTIMATES,
+    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH),
+    draft=draft,
+)

@@ -1,4 +1,4 @@
-"""The cascade: ever costlier ways of preparing a picture, until its labels are read.
+"""The cascade: ever costlier ways of looking at a picture, until its labels are read.
 
 Order and parameters were chosen on the degradation families of tests/bench/scan_bench.py
 (the table is in docs/scanning.md). No step can give a wrong code: a text counts only if
@@ -7,27 +7,25 @@ it has the form of a label and its check character agrees.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from enum import StrEnum
 
 import cv2
 import numpy as np
 
-from labels.payload import interpret
 from labels.reading import decoders
 from labels.reading.decoders import Found
-from labels.reading.sight import (
-    Corners,
-    Reading,
-    Sight,
-    centre,
-    in_reading_order,
-    reading,
-    size_px,
-)
+from labels.reading.gathered import Gathered
+from labels.reading.prepared import Prepared
+from labels.reading.sight import Corners, Reading, Sight, size_px
+from labels.reading.two_eyes import read_pairs
+from labels.reading.unroll import read_bent
 
 LARGE_PX = 2_500_000
-"""Above this a picture is a still of many labels: doubling it again and again would not pay."""
+"""Above this a picture is a still of many labels: the costly steps are kept for parts of it."""
+MIDDLING_SIDE_PX = 1600
+CLOSE_SIDE_PX = 240
+MOST_CLOSE_LOOKS = 12
 
 
 class Effort(StrEnum):
@@ -37,8 +35,24 @@ class Effort(StrEnum):
     FULL = "full"
 
 
-Step = tuple[str, float, Callable[[np.ndarray], list[Found]]]
-"""A name, the factor by which its picture is larger, and what it finds in the grey image."""
+Step = tuple[str, float, Callable[[Prepared], list[Found]]]
+"""A name, the factor by which its picture is larger, and what it finds."""
+
+QUICK: tuple[Step, ...] = (
+    ("zxing 2x", 2.0, lambda p: decoders.zxing(p.doubled)),
+    ("zxing evened 2x", 2.0, lambda p: decoders.zxing(p.evened)),
+)
+THOROUGH: tuple[Step, ...] = (
+    *QUICK,
+    ("unrolled", 2.0, lambda p: read_bent(p.doubled, p.eyes)),
+    ("two eyes", 2.0, lambda p: read_pairs(p.doubled, p.eyes)),
+    ("zxing opened 3x", 3.0, lambda p: decoders.zxing(p.opened())),
+    ("zxing sharpened 2x", 2.0, lambda p: decoders.zxing(p.sharpened())),
+    ("zxing adaptive 3x", 3.0, lambda p: decoders.zxing(p.adaptive())),
+    ("unrolled, evened", 2.0, lambda p: read_bent(p.evened, p.eyes_evened)),
+    ("two eyes, evened", 2.0, lambda p: read_pairs(p.evened, p.eyes_evened)),
+    ("zbar evened 2x", 2.0, lambda p: _zbar(p.evened)),
+)
 
 
 def read(image: np.ndarray, effort: Effort = Effort.FULL) -> list[Reading]:
@@ -49,13 +63,15 @@ def read(image: np.ndarray, effort: Effort = Effort.FULL) -> list[Reading]:
 def look(image: np.ndarray, effort: Effort = Effort.FULL) -> Sight:
     """Everything seen in an image; see :class:`Sight`."""
     grey = as_grey(image)
-    gathered = _Gathered()
-    for name, scale, decode in _steps(grey, effort):
-        gathered.add(decode(grey), name, scale)
-        if gathered.readings and grey.size <= LARGE_PX:
-            break
-    unread = gathered.unseen(decoders.zxing_located(grey))
-    return Sight(tuple(in_reading_order(gathered.readings)), tuple(gathered.strangers), unread)
+    gathered = Gathered()
+    found, located = decoders.zxing_and_located(grey)
+    gathered.add(found, "zxing")
+    gathered.locate(located)
+    if grey.size > LARGE_PX:
+        _look_at_large(grey, gathered)
+    elif not gathered.complete:
+        _run(QUICK if effort is Effort.FAST else THOROUGH, grey, gathered)
+    return gathered.sight()
 
 
 def as_grey(image: np.ndarray) -> np.ndarray:
@@ -67,72 +83,41 @@ def as_grey(image: np.ndarray) -> np.ndarray:
     return cv2.cvtColor(image, cv2.COLOR_BGR2GRAY)
 
 
-class _Gathered:
-    """Readings so far, one for each code and place."""
-
-    def __init__(self) -> None:
-        self.readings: list[Reading] = []
-        self.strangers: list[str] = []
-
-    def add(self, found: list[Found], decoder: str, scale: float) -> None:
-        for text, corners in found:
-            payload = interpret(text)
-            corners = tuple((x / scale, y / scale) for x, y in corners)
-            if payload is None:
-                if text and text not in self.strangers:
-                    self.strangers.append(text)
-            elif not self._already(payload.code.text, corners):
-                self.readings.append(reading(payload, corners, decoder, text))
-
-    def _already(self, code: str, corners: Corners) -> bool:
-        return any(r.code == code and _near(r.corners_px, corners) for r in self.readings)
-
-    def unseen(self, located: list[Corners]) -> tuple[Corners, ...]:
-        return tuple(
-            corners for corners in located
-            if not any(_near(r.corners_px, corners) for r in self.readings)
-        )
+def _run(steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale=1.0, at=(0, 0)):
+    prepared = Prepared(grey)
+    before = len(gathered.readings)
+    for name, factor, step in steps:
+        gathered.add(step(prepared), name, factor * scale, at)
+        if len(gathered.readings) > before:
+            break
 
 
-def _near(one: Corners, other: Corners) -> bool:
-    (x0, y0), (x1, y1) = centre(one), centre(other)
-    return (x0 - x1) ** 2 + (y0 - y1) ** 2 <= max(size_px(one), size_px(other)) ** 2 / 4
+def _look_at_large(grey: np.ndarray, gathered: Gathered) -> None:
+    """Twice as large as a whole, then closely where something is left."""
+    gathered.add(decoders.zxing(Prepared(grey).doubled), "zxing 2x", 2.0)
+    for corners in gathered.unread[:MOST_CLOSE_LOOKS]:
+        part, scale, at = _close_up(grey, corners)
+        _run(THOROUGH, part, gathered, scale, at)
+    if not gathered.readings:
+        scale = MIDDLING_SIDE_PX / max(grey.shape)
+        middling = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        _run(THOROUGH, middling, gathered, scale)
 
 
-def _steps(grey: np.ndarray, effort: Effort) -> Iterator[Step]:
-    yield "zxing", 1.0, decoders.zxing
-    if grey.size > LARGE_PX:
-        yield "zxing 2x", 2.0, lambda g: decoders.zxing(_larger(g, 2))
-        return
-    yield "zxing 2x", 2.0, lambda g: decoders.zxing(_larger(g, 2))
-    yield "zxing evened 2x", 2.0, lambda g: decoders.zxing(_larger(_evened(g), 2))
-    if effort is Effort.FAST:
-        return
-    yield "zxing opened 3x", 3.0, lambda g: decoders.zxing(_opened(_larger(g, 3)))
-    yield "zxing sharpened 2x", 2.0, lambda g: decoders.zxing(_sharpened(_larger(g, 2)))
-    yield "zxing adaptive 3x", 3.0, lambda g: decoders.zxing(_adaptive(_larger(g, 3)))
-    zbar = decoders.zbar()
-    if zbar is not None:
-        yield "zbar evened 2x", 2.0, lambda g: zbar(_larger(_evened(g), 2))
+def _close_up(
+    grey: np.ndarray, corners: Corners
+) -> tuple[np.ndarray, float, tuple[float, float]]:
+    """(the part round a symbol, its factor of size, where its corner lies)."""
+    xs, ys = zip(*corners, strict=True)
+    margin = 0.35 * size_px(corners)
+    left, top = max(0, int(min(xs) - margin)), max(0, int(min(ys) - margin))
+    part = grey[top : int(max(ys) + margin), left : int(max(xs) + margin)]
+    scale = min(1.0, CLOSE_SIDE_PX / max(1, min(part.shape)))
+    if part.size and scale < 1.0:
+        part = cv2.resize(part, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    return np.ascontiguousarray(part), scale, (left, top)
 
 
-def _larger(grey: np.ndarray, factor: int) -> np.ndarray:
-    return cv2.resize(grey, None, fx=factor, fy=factor, interpolation=cv2.INTER_CUBIC)
-
-
-def _evened(grey: np.ndarray) -> np.ndarray:
-    return cv2.createCLAHE(clipLimit=3.0, tileGridSize=(8, 8)).apply(grey)
-
-
-def _opened(grey: np.ndarray) -> np.ndarray:
-    return cv2.morphologyEx(grey, cv2.MORPH_OPEN, np.ones((7, 7), np.uint8))
-
-
-def _sharpened(grey: np.ndarray) -> np.ndarray:
-    return cv2.addWeighted(grey, 2.0, cv2.GaussianBlur(grey, (0, 0), 3.0), -1.0, 0)
-
-
-def _adaptive(grey: np.ndarray) -> np.ndarray:
-    return cv2.adaptiveThreshold(
-        grey, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY, 31, 3
-    )
+def _zbar(grey: np.ndarray) -> list[Found]:
+    decode = decoders.zbar()
+    return decode(grey) if decode else []

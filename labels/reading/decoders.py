@@ -23,9 +23,11 @@ def zxing(grey: np.ndarray) -> list[Found]:
     return [(b.text, _corners(b.position)) for b in _zxing(grey, errors=False)]
 
 
-def zxing_located(grey: np.ndarray) -> list[Corners]:
-    """Symbols that zxing-cpp finds and cannot read."""
-    return [_corners(b.position) for b in _zxing(grey, errors=True) if not b.valid]
+def zxing_and_located(grey: np.ndarray) -> tuple[list[Found], list[Corners]]:
+    """What :func:`zxing` reads, and the corners of symbols it finds and cannot read."""
+    seen = _zxing(grey, errors=True)
+    read = [(b.text, _corners(b.position)) for b in seen if b.valid]
+    return read, [_corners(b.position) for b in seen if not b.valid]
 
 
 def _zxing(grey: np.ndarray, *, errors: bool) -> list[zxingcpp.Barcode]:

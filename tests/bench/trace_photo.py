@@ -16,7 +16,10 @@ import numpy as np
 
 from stash.model.calibration import BOARD
 
-DENSITY = 4.0  # floor texels per mm
+DENSITY = 3.5  # floor texels per mm
+FINE = 4  # finer again while the edge of a piece is drawn
+PRINT = 8  # pixels per mm of a printed sheet
+SHEET_TOP_MM = 15.0  # of the board on its paper
 PAPER = (232, 236, 238)
 A4_MM = (210.0, 297.0)
 
@@ -33,7 +36,7 @@ class Scene:
     shadow: float = 0.0
     hard_shadow: bool = False
     writing: bool = False
-    window: tuple[float, float, float, float] = (-700.0, -700.0, 1100.0, 900.0)
+    window: tuple[float, float, float, float] = (-650.0, -600.0, 850.0, 850.0)
     seed: int = 1
 
 
@@ -62,8 +65,7 @@ def photograph(scene: Scene, camera: Camera) -> bytes:
     picture = cv2.GaussianBlur(picture, (0, 0), camera.blur_px)
     random = np.random.default_rng(scene.seed)
     grains = random.standard_normal(picture.shape[:2], dtype=np.float32) * camera.noise
-    noisy = picture.astype(np.float32) + grains[..., None]
-    flat = np.clip(noisy, 0, 255).astype(np.uint8)
+    flat = cv2.add(picture, cv2.merge([grains] * 3), dtype=cv2.CV_8U)
     return cv2.imencode(".jpg", flat, [cv2.IMWRITE_JPEG_QUALITY, camera.quality])[1].tobytes()
 
 
@@ -75,7 +77,7 @@ def floor_texture(scene: Scene) -> np.ndarray:
     for x, y, turn, number in scene.sheets:
         _lay_sheet(image, scene, (x, y, turn), number)
     for ring in scene.pieces:
-        cv2.fillPoly(image, [_texels(ring, scene)], scene.paper, cv2.LINE_AA, shift=8)
+        _lay_piece(image, scene, ring)
         if scene.writing:
             _write_on(image, ring, scene)
     return _lit(image, scene)
@@ -83,51 +85,81 @@ def floor_texture(scene: Scene) -> np.ndarray:
 
 def _planks(scene: Scene, width: int, height: int) -> np.ndarray:
     random = np.random.default_rng(scene.seed)
-    grain = random.normal(0, 1, (height // 8 + 1, width // 64 + 1)).astype(np.float32)
-    noise = cv2.resize(grain, (width, height), interpolation=cv2.INTER_CUBIC)
     strength = 14 if scene.planks else 4
-    image = np.clip(np.array(scene.floor, np.float32) + strength * noise[..., None], 0, 255)
+    grain = random.normal(0, strength, (height // 8 + 1, width // 64 + 1)) + 128
+    small = np.clip(grain, 0, 255).astype(np.uint8)
+    noise = cv2.resize(small, (width, height), interpolation=cv2.INTER_CUBIC)
+    table = np.arange(256)[:, None] - 128 + np.array(scene.floor)
+    image = cv2.LUT(cv2.merge([noise] * 3), np.clip(table, 0, 255).astype(np.uint8)[None])
     if scene.planks:
         for y in range(0, height, int(120 * DENSITY)):
-            image[y : y + int(1.5 * DENSITY)] *= 0.55
-    return image.astype(np.uint8)
+            image[y : y + int(1.5 * DENSITY)] //= 2
+    return image
 
 
-def _texels(ring: Sequence[tuple[float, float]], scene: Scene) -> np.ndarray:
+def _texels(points: Sequence[tuple[float, float]], scene: Scene, fine: int = 1) -> np.ndarray:
     """Points in 1/256 texel, where whole numbers are texel centres."""
     left, top = scene.window[:2]
-    points = (np.array(ring, float) - (left, top)) * DENSITY - 0.5
-    return np.round(points * 256).astype(np.int32)
+    placed = (np.array(points, float) - (left, top)) * DENSITY * fine - 0.5
+    return np.round(placed * 256).astype(np.int32)
 
 
-def _lay_sheet(image: np.ndarray, scene: Scene, pose: tuple[float, float, float], n: int) -> None:
-    margin_x, margin_y = (A4_MM[0] - BOARD.width_mm) / 2, 15.0
-    paper = [(-margin_x, -margin_y), (A4_MM[0] - margin_x, -margin_y)]
-    paper += [(A4_MM[0] - margin_x, A4_MM[1] - margin_y), (-margin_x, A4_MM[1] - margin_y)]
+def _lay_piece(image: np.ndarray, scene: Scene, ring: Sequence[tuple[float, float]]) -> None:
+    """A piece of paper with edges true to a tenth of a texel: drawn finely, then averaged."""
+    low = np.floor((np.min(ring, axis=0) - scene.window[:2]) * DENSITY).astype(int) - 2
+    high = np.ceil((np.max(ring, axis=0) - scene.window[:2]) * DENSITY).astype(int) + 2
+    width, height = high - low
+    mask = np.zeros((height * FINE, width * FINE), np.uint8)
+    points = _texels(ring, scene, FINE) - low.astype(np.int32) * FINE * 256
+    cv2.fillPoly(mask, [points], 255, cv2.LINE_8, shift=8)
+    share = cv2.resize(mask, (int(width), int(height)), interpolation=cv2.INTER_AREA)
+    _blend(image[low[1] : high[1], low[0] : high[0]], np.array(scene.paper, np.uint8), share)
 
-    def place(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
-        x, y, turn = pose
-        c, s = cos(radians(turn)), sin(radians(turn))
-        return [(x + px * c - py * s, y + px * s + py * c) for px, py in points]
 
-    def fill(points: Sequence[tuple[float, float]], colour: tuple[int, int, int]) -> None:
-        cv2.fillPoly(image, [_texels(place(points), scene)], colour, cv2.LINE_AA, shift=8)
+def _blend(part: np.ndarray, colour: np.ndarray, share: np.ndarray) -> None:
+    weight = share[..., None].astype(np.float32) / 255
+    part[:] = (part * (1 - weight) + colour * weight + 0.5).astype(np.uint8)
 
-    fill(paper, (240, 242, 243))
-    black, side = (28, 28, 28), BOARD.square_mm
+
+def sheet_image(number: int) -> np.ndarray:
+    """A printed A4 sheet at ``PRINT`` pixels a mm, grey."""
+    width, height = (round(side * PRINT) for side in A4_MM)
+    image = np.full((height, width), 241, np.uint8)
+    left, top = round((A4_MM[0] - BOARD.width_mm) / 2 * PRINT), round(SHEET_TOP_MM * PRINT)
+    side = round(BOARD.square_mm * PRINT)
+    words = cv2.aruco.getPredefinedDictionary(getattr(cv2.aruco, BOARD.dictionary))
+    size = round(BOARD.marker_mm * PRINT)
     for row in range(BOARD.rows):
         for column in range(BOARD.columns):
             if (row + column) % 2 == 0:
-                x, y = column * side, row * side
-                fill([(x, y), (x + side, y), (x + side, y + side), (x, y + side)], black)
-    words = cv2.aruco.getPredefinedDictionary(getattr(cv2.aruco, BOARD.dictionary))
+                y, x = top + row * side, left + column * side
+                image[y : y + side, x : x + side] = 28
     for index in range(BOARD.markers_per_sheet):
-        corners = BOARD.marker_corners(index)
-        bits = words.generateImageMarker((n - 1) * BOARD.markers_per_sheet + index, 6)
-        cell = BOARD.marker_mm / 6
-        for r, c in zip(*np.nonzero(bits == 0), strict=True):
-            x, y = corners[0][0] + c * cell, corners[0][1] + r * cell
-            fill([(x, y), (x + cell, y), (x + cell, y + cell), (x, y + cell)], black)
+        (x, y), *_ = BOARD.marker_corners(index)
+        bits = words.generateImageMarker((number - 1) * BOARD.markers_per_sheet + index, size)
+        at_y, at_x = top + round(y * PRINT), left + round(x * PRINT)
+        image[at_y : at_y + size, at_x : at_x + size] = np.where(bits > 0, 241, 28)
+    return image
+
+
+def _lay_sheet(image: np.ndarray, scene: Scene, pose: tuple[float, float, float], n: int) -> None:
+    """The printed sheet, its board's upper left corner at the pose."""
+    printed = cv2.GaussianBlur(sheet_image(n), (0, 0), 0.4 * PRINT / DENSITY)
+    x, y, turn = pose
+    c, s = cos(radians(turn)), sin(radians(turn))
+    off_x, off_y = (A4_MM[0] - BOARD.width_mm) / 2, SHEET_TOP_MM
+    spin = np.array([[c, -s], [s, c]])
+    # sheet pixel -> board mm -> floor mm -> texel, whole numbers being centres throughout
+    scale = DENSITY / PRINT
+    half = np.array([0.5, 0.5])
+    shift = spin @ (half / PRINT - (off_x, off_y)) + (x, y) - np.array(scene.window[:2])
+    affine = np.column_stack([spin * scale, shift * DENSITY - half])
+    size = image.shape[1], image.shape[0]
+    warped = cv2.warpAffine(printed, affine, size, flags=cv2.INTER_LINEAR)
+    share = cv2.warpAffine(np.full_like(printed, 255), affine, size, flags=cv2.INTER_LINEAR)
+    rows, columns = np.nonzero(share.any(axis=1))[0], np.nonzero(share.any(axis=0))[0]
+    box = np.s_[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+    _blend(image[box], cv2.merge([warped[box]] * 3), share[box])
 
 
 def _write_on(image: np.ndarray, ring: Sequence[tuple[float, float]], scene: Scene) -> None:
@@ -158,7 +190,7 @@ def _lit(image: np.ndarray, scene: Scene) -> np.ndarray:
         cv2.fillPoly(cast, [np.array(corner).astype(np.int32) // 4], 0.55, cv2.LINE_AA)
         cast = cv2.GaussianBlur(cast, (0, 0), 4.0)
         light *= cv2.resize(cast, (width, height), interpolation=cv2.INTER_LINEAR)
-    return np.clip(image * light[..., None], 0, 255).astype(np.uint8)
+    return cv2.multiply(image, cv2.merge([light] * 3), dtype=cv2.CV_8U)
 
 
 def axes(camera: Camera) -> tuple[np.ndarray, np.ndarray]:
@@ -206,6 +238,6 @@ def seen(texture: np.ndarray, scene: Scene, camera: Camera) -> np.ndarray:
         spots = ((floor_points(grid, camera) - (left, top)) * DENSITY - 0.5).astype(np.float32)
         spots = np.clip(spots, -9e3, 3e4).reshape(len(rows), width, 2)
         picture[rows] = cv2.remap(
-            texture, spots, None, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT_101
+            texture, spots, None, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE
         )
     return picture

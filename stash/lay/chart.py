@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.compiled import kernel
+from stash.lay.compiled import inlined, kernel
 
 CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's cache
 OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
@@ -110,7 +110,7 @@ def _fill_cells(edges, first, bounds, kind, start):
     return near[:used].copy()
 
 
-@kernel
+@inlined
 def depth(charts, region, x, y):
     """(depth, dx, dy): how far (x, y) is inside the region, and the shortest step out."""
     bounds = charts.bounds
@@ -151,7 +151,7 @@ def depth(charts, region, x, y):
     return math.sqrt(best), dx, dy
 
 
-@kernel
+@inlined
 def _crossings(charts, cell, x0, y0, x1, y1):
     """True when the way along x, then along y, from one point to the other crosses an odd
     number of edges. Half-open comparisons keep corners from being counted twice."""

@@ -48,43 +48,77 @@ def put(table, state, i, s, x, y):
 
 
 @kernel
-def cost(table, charts, state, i, s, x, y, limit):
-    """Weighted overlap of item i there; stops counting above ``limit``."""
+def everything(state, near):
+    """List all items and obstacles in ``near``; how many."""
+    for k in range(state.overlap.shape[1]):
+        near[k] = k
+    return state.overlap.shape[1]
+
+
+@kernel
+def about(table, state, s, x, y, margin, near):
+    """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
+    left, low = table.box[s, 0] + x - margin, table.box[s, 1] + y - margin
+    right, high = table.box[s, 2] + x + margin, table.box[s, 3] + y + margin
+    n = len(state.stance)
+    count = 0
+    for k in range(n):
+        near[count] = k
+        count += (
+            (state.reach[k, 0] < right)
+            & (state.reach[k, 2] > left)
+            & (state.reach[k, 1] < high)
+            & (state.reach[k, 3] > low)
+        )
+    for k in range(n, state.overlap.shape[1]):
+        near[count] = k
+        count += 1
+    return count
+
+
+@kernel
+def cost(table, charts, state, i, s, x, y, limit, near, count):
+    """Weighted overlap of item i there with those listed; stops counting above ``limit``."""
     total = 0.0
     n = len(state.stance)
-    for o in range(len(table.blocked_layers)):
-        if table.blocked_layers[o] & table.layers[s]:
-            d, _, _ = depth(charts, table.blocked[o, s], x, y)
-            if d > TOUCH:
-                total += state.weight[i, n + o] * d
-                if total > limit:
-                    return total
     left, low = table.box[s, 0] + x, table.box[s, 1] + y
     right, high = table.box[s, 2] + x, table.box[s, 3] + y
-    for j in range(n):
-        reach = state.reach[j]
-        if reach[0] >= right or reach[2] <= left or reach[1] >= high or reach[3] <= low:
-            continue
-        t = state.stance[j]
-        if t < 0 or j == i or not (table.layers[t] & table.layers[s]):
-            continue
-        fx, fy = table.flip[t, 0], table.flip[t, 1]
-        dx, dy = x - state.position[j, 0], y - state.position[j, 1]
-        d, _, _ = depth(charts, table.region[t, s], dx * fx, dy * fy)
+    for c in range(count):
+        k = near[c]
+        if k < n:
+            if (
+                state.reach[k, 0] >= right
+                or state.reach[k, 2] <= left
+                or state.reach[k, 1] >= high
+                or state.reach[k, 3] <= low
+            ):
+                continue
+            t = state.stance[k]
+            if t < 0 or k == i or not (table.layers[t] & table.layers[s]):
+                continue
+            region = table.region[t, s]
+            at_x = (x - state.position[k, 0]) * table.flip[t, 0]
+            at_y = (y - state.position[k, 1]) * table.flip[t, 1]
+        else:
+            if not table.blocked_layers[k - n] & table.layers[s]:
+                continue
+            region = table.blocked[k - n, s]
+            at_x, at_y = x, y
+        d, _, _ = depth(charts, region, at_x, at_y)
         if d > TOUCH:
-            total += state.weight[i, j] * d
+            total += state.weight[i, k] * d
             if total > limit:
                 return total
     return total
 
 
 @kernel
-def pull(table, charts, state, i, s, x, y):
+def pull(table, charts, state, i, s, x, y, near, count):
     """(deepest dx, dy, mean dx, dy): ways out of the weightiest overlap and of all."""
-    n = len(state.stance)
     most, most_x, most_y = 0.0, 0.0, 0.0
     sum_w, sum_x, sum_y = 0.0, 0.0, 0.0
-    for k in range(n + len(table.blocked_layers)):
+    for c in range(count):
+        k = near[c]
         d, dx, dy = pair_depth(table, charts, state, i, k, s, x, y)
         if d > TOUCH:
             w = state.weight[i, k]
@@ -124,8 +158,16 @@ def measure(table, charts, state, i):
     """Bring row and column i of ``overlap`` up to date."""
     n = len(state.stance)
     x, y = state.position[i, 0], state.position[i, 1]
+    mine = state.reach[i]
     for k in range(n + len(table.blocked_layers)):
-        d, _, _ = pair_depth(table, charts, state, i, k, state.stance[i], x, y)
+        d = 0.0
+        if k >= n or not (
+            state.reach[k, 0] >= mine[2]
+            or state.reach[k, 2] <= mine[0]
+            or state.reach[k, 1] >= mine[3]
+            or state.reach[k, 3] <= mine[1]
+        ):
+            d, _, _ = pair_depth(table, charts, state, i, k, state.stance[i], x, y)
         state.overlap[i, k] = d if d > TOUCH else 0.0
         if k < n:
             state.overlap[k, i] = state.overlap[i, k]

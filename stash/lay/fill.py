@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from stash.lay.compiled import kernel
-from stash.lay.cost import cost, put, snap
+from stash.lay.cost import cost, everything, put, snap
 
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
@@ -26,6 +26,8 @@ def fill(table, charts, state, order, cut_back, lean):
     spots = np.empty((MOST_CANDIDATES, 2))
     price = np.empty(MOST_CANDIDATES)
     sides = np.empty((MOST_SIDES, 4))
+    near = np.empty(state.overlap.shape[1] + 1, np.int64)
+    listed = everything(state, near)
     for count in range(len(order)):
         i = order[count]
         best, best_x, best_y, best_s = 1e300, 0.0, 0.0, -1
@@ -42,7 +44,7 @@ def fill(table, charts, state, order, cut_back, lean):
             kept = _priced(table, s, spots, found, price, cut_back, lean, best)
             for k in np.argsort(price[:kept]):
                 x, y = spots[k, 0], spots[k, 1]
-                if cost(table, charts, state, i, s, x, y, 0.0) <= 0:
+                if cost(table, charts, state, i, s, x, y, 0.0, near, listed) <= 0:
                     best, best_x, best_y, best_s = price[k], x, y, s
                     break
         if best_s < 0:

@@ -20,11 +20,13 @@ from stash.lay.separate import Effort, separate
 from stash.lay.task import Budget
 
 LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
-STALE_SWEEPS = 40  # sweeps without gain before a strike
+STALE_SWEEPS = 60  # sweeps without gain before a strike
 STRIKES = 3
 CHUNK = 10
-FINEST_STEP = 0.0003
-EXPLORING = Effort(20, 10, 0.95)
+FIRST_PACE, EXPLORING_PACE, SQUEEZING_PACE, FINEST_PACE = 0.02, 0.0025, 0.002, 0.0001
+EXPLORING_TRIES = 6
+NEAR_ENOUGH_MM = 0.05
+EFFORT = Effort(20, 10, 0.95)
 
 
 @dataclass
@@ -34,7 +36,7 @@ class Search:
     board: Board
     budget: Budget
     stream: int = 0
-    progress: Callable[[float], None] | None = None
+    progress: Callable[[State], None] | None = None
     sweeps: int = 0
     numbers: np.ndarray = field(init=False)
     random: np.random.Generator = field(init=False)
@@ -49,28 +51,53 @@ class Search:
         limit = self.budget.iterations
         return (limit is not None and self.sweeps >= limit) or self.budget.stop()
 
-    def separated(self, state: State, cut_back: float, strikes: int = STRIKES) -> State | None:
-        """The state without overlaps, or None when it could not be reached."""
+    def separated(self, state: State, cut_back: float) -> tuple[float, State]:
+        """(overlap left in mm, state): the state with its overlaps removed as far as may be."""
+        board = self.board
         best, least = copied(state), np.array([np.inf])
-        for _ in range(strikes):
-            stale = 0
-            while stale < STALE_SWEEPS:
-                if self.spent:
-                    return None
+        for _ in range(STRIKES):
+            stale, entry = 0, least[0]
+            while stale < STALE_SWEEPS and not self.spent:
                 before = least[0]
-                board = self.board
                 left, used = separate(
                     board.table, board.charts, state, (best, least), self.numbers,
-                    EXPLORING, cut_back, CHUNK,
+                    EFFORT, cut_back, CHUNK,
                 )
                 self.sweeps += used
                 if left == 0.0:
-                    return best
+                    return 0.0, best
                 stale = stale + used if least[0] >= 0.98 * before else 0
+            if self.spent or least[0] >= 0.98 * entry:
+                break
             restore(state, best)
-            state.weight[:] = 1.0
-            self.disrupt(state, cut_back)
-        return None
+        return float(least[0]), best
+
+    def drawn_in(self, best: State, cut_back: float) -> State:
+        """A sound lay drawn together at a random line until it ends at the new edge."""
+        board = self.board
+        state = copied(best)
+        state.weight[:] = 1.0
+        length = used_mm(board, best)
+        surplus = length - (board.length_mm - cut_back)
+        line = board.start_mm + self.random.uniform(0.0, 1.0) * length
+        middle = (state.reach[:, 0] + state.reach[:, 2]) / 2
+        for i in range(len(state.stance)):
+            at = state.position[i] - (surplus if middle[i] > line else 0.0, 0.0)
+            self._put(state, i, at, cut_back)
+        return state
+
+    def varied(self, tried: list[tuple[float, State]], cut_back: float) -> State:
+        """One of the states that came near, the nearest most often, with two items swapped."""
+        pick = min(int(abs(self.random.normal(0.0, 0.25)) * len(tried)), len(tried) - 1)
+        state = copied(tried[pick][1])
+        state.weight[:] = 1.0
+        self.disrupt(state, cut_back)
+        return state
+
+    def tell(self, state: State) -> None:
+        """Report a shorter lay."""
+        if self.progress:
+            self.progress(state)
 
     def disrupt(self, state: State, cut_back: float) -> None:
         """Swap two items, large ones more often."""
@@ -102,43 +129,61 @@ class Search:
 def fit(search: Search) -> State | None:
     """A lay of everything on the board, or None when the budget ran out first."""
     while not search.spent:
-        found = search.separated(search.scattered(0.0), 0.0)
-        if found is not None:
-            return found
+        left, state = search.separated(search.scattered(0.0), 0.0)
+        if left == 0.0:
+            return state
     return None
 
 
 def compress(search: Search, start: State, goal_mm: float | None = None) -> State:
     """The shortest lay found from a sound one; stops once it is within ``goal_mm``."""
-    board = search.board
-    best, step, fails = start, 0.02, 0
-    least = max(shortest_possible(board), goal_mm or 0.0)
-    while not search.spent:
-        length = used_mm(board, best)
-        target = max(length * (1 - step), least)
-        if length - least < 0.05:
-            break
-        cut_back = board.length_mm - target
-        trial = _restart(search, best, cut_back, fails)
-        found = search.separated(trial, cut_back)
-        if found is not None and used_mm(board, found) < length:
-            best, fails = found, 0
-            if search.progress:
-                search.progress(used_mm(board, best))
-        else:
-            step, fails = max(FINEST_STEP, step * 0.6), fails + 1
+    least = max(shortest_possible(search.board), goal_mm or 0.0)
+    best, pace = start, FIRST_PACE
+    while not search.spent and used_mm(search.board, best) > least + NEAR_ENOUGH_MM:
+        best = explore(search, best, pace, least)
+        best = squeeze(search, best, least)
+        pace = EXPLORING_PACE
     return best
 
 
-def _restart(search: Search, best: State, cut_back: float, fails: int) -> State:
-    state = copied(best)
-    state.weight[:] = 1.0
-    pulled_in(search.board, state, cut_back)
-    if fails % 4 == 3:
-        return search.scattered(cut_back)
-    if fails % 2 == 1:
-        search.disrupt(state, cut_back)
-    return state
+def explore(search: Search, best: State, pace: float, least_mm: float) -> State:
+    """Shorten in long paces; where one fails, keep trying there from what came nearest."""
+    board = search.board
+    tried: list[tuple[float, State]] = []
+    while not search.spent and len(tried) < EXPLORING_TRIES:
+        length = used_mm(board, best)
+        if length <= least_mm + NEAR_ENOUGH_MM:
+            break
+        cut_back = board.length_mm - max(length * (1 - pace), least_mm)
+        state = search.drawn_in(best, cut_back) if not tried else search.varied(tried, cut_back)
+        left, state = search.separated(state, cut_back)
+        if left == 0.0:
+            best, tried = state, []
+            search.tell(best)
+        elif pace > EXPLORING_PACE:
+            pace = max(EXPLORING_PACE, pace / 2)
+        else:
+            tried.append((left, state))
+            tried.sort(key=lambda pair: pair[0])
+    return best
+
+
+def squeeze(search: Search, best: State, least_mm: float) -> State:
+    """Shorten in paces that get shorter, drawing the lay together at a random line."""
+    pace = SQUEEZING_PACE
+    board = search.board
+    while not search.spent and pace > FINEST_PACE:
+        length = used_mm(board, best)
+        if length <= least_mm + NEAR_ENOUGH_MM:
+            break
+        cut_back = board.length_mm - max(length * (1 - pace), least_mm)
+        left, state = search.separated(search.drawn_in(best, cut_back), cut_back)
+        if left == 0.0:
+            best = state
+            search.tell(best)
+        else:
+            pace *= 0.7
+    return best
 
 
 def fills(board: Board, cut_back: float = 0.0) -> Iterator[tuple[bool, State]]:

@@ -14,10 +14,13 @@ from typing import NamedTuple
 import numpy as np
 
 from stash.lay.compiled import kernel
-from stash.lay.cost import cost, draw, measure, pull, put, snap
+from stash.lay.cost import about, cost, draw, everything, measure, pull, put, snap
 
 BEST_SAMPLES = 3
-FINEST_STEP_MM = 0.02
+APART = 0.04  # samples closer than this share of the item's size count as one
+FIRST_STEP, COARSE_STEP = 0.03, 0.005  # shares of the item's size
+FINEST_STEP_MM = 0.1
+MOST_TRIES = 40
 
 
 class Effort(NamedTuple):
@@ -58,6 +61,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
 @kernel
 def _move_all(table, charts, state, source, effort, cut_back):
     n = len(state.stance)
+    near = np.empty(state.overlap.shape[1] + 1, np.int64)
     order = np.arange(n)
     for k in range(n - 1, 0, -1):
         j = int(draw(source) * (k + 1))
@@ -67,7 +71,7 @@ def _move_all(table, charts, state, source, effort, cut_back):
         for k in range(state.overlap.shape[1]):
             now += state.overlap[i, k] * state.weight[i, k]
         if now > 0.0:
-            s, x, y, price = _best_move(table, charts, state, i, source, effort, cut_back, now)
+            s, x, y, price = _best_move(table, charts, state, i, source, effort, cut_back, near)
             if price < now:
                 put(table, state, i, s, x, y)
                 measure(table, charts, state, i)
@@ -86,113 +90,148 @@ def _reweigh(state, fade):
 
 
 @kernel
-def _best_move(table, charts, state, i, source, effort, cut_back, now):
+def _best_move(table, charts, state, i, source, effort, cut_back, near):
     """(stance, x, y, cost) of the best place found for item i."""
     found = np.full((BEST_SAMPLES, 4), 1e300)  # cost, x, y, stance
-    stances = 0
-    for q in range(table.choices.shape[1]):
-        if table.choices[i, q] >= 0:
-            stances += 1
     here = state.stance[i]
-    samples = effort.wide + effort.near + 1
-    for q in range(stances):
+    count = everything(state, near)
+    for q in range(table.choices.shape[1]):
         s = table.choices[i, q]
+        if s < 0:
+            continue
         x0, y0 = table.fit[s, 0], table.fit[s, 1]
         wide, high = table.fit[s, 2] - cut_back - x0, table.fit[s, 3] - y0
         if wide < 0 or high < 0:
             continue
         at_x = state.position[i, 0] + 0.5 * _centre_shift(table, s, here, 0)
         at_y = state.position[i, 1] + 0.5 * _centre_shift(table, s, here, 1)
-        for k in range(samples):
+        apart = APART * _size(table, s)
+        for k in range(effort.wide + effort.near + 1):
             if k == 0:
                 x, y = at_x, at_y
             elif k <= effort.near:
-                reach = 0.25 * draw(source)
-                x = at_x + (2 * draw(source) - 1) * reach * (wide + 10)
-                y = at_y + (2 * draw(source) - 1) * reach * (high + 10)
+                reach = 0.5 * draw(source)
+                x = at_x + (draw(source) - 0.5) * reach * (wide + 10)
+                y = at_y + (draw(source) - 0.5) * reach * (high + 10)
             else:
                 x = x0 + draw(source) * wide
                 y = y0 + draw(source) * high
             free, x, y = snap(table, i, s, x, y, cut_back)
-            if not free:
-                continue
-            worst = found[BEST_SAMPLES - 1, 0]
-            price = cost(table, charts, state, i, s, x, y, worst)
-            if price < worst:
-                _insert(found, price, x, y, s)
-    return _refine_all(table, charts, state, i, source, cut_back, found)
+            if free:
+                worst = found[BEST_SAMPLES - 1, 0]
+                price = cost(table, charts, state, i, s, x, y, worst, near, count)
+                if price < worst:
+                    _insert(found, price, x, y, s, apart)
+    return _refine_all(table, charts, state, i, source, cut_back, found, near)
 
 
 @kernel
 def _centre_shift(table, s, here, axis):
     """Twice the step that keeps the item's middle in place when its stance changes."""
-    a, b = table.box[here], table.box[s]
-    return a[axis] + a[axis + 2] - b[axis] - b[axis + 2]
+    before = table.box[here, axis] + table.box[here, axis + 2]
+    return before - table.box[s, axis] - table.box[s, axis + 2]
 
 
 @kernel
-def _insert(found, price, x, y, s):
+def _size(table, s):
+    return max(table.box[s, 2] - table.box[s, 0], table.box[s, 3] - table.box[s, 1])
+
+
+@kernel
+def _insert(found, price, x, y, s, apart):
+    """Keep the sample among the best, instead of one too near to it if that was worse."""
     k = BEST_SAMPLES - 1
+    for m in range(BEST_SAMPLES):
+        close = abs(found[m, 1] - x) < apart and abs(found[m, 2] - y) < apart
+        if found[m, 3] == s and close:
+            if found[m, 0] <= price:
+                return
+            k = m
+            break
     while k > 0 and found[k - 1, 0] > price:
-        found[k] = found[k - 1]
+        for c in range(4):
+            found[k, c] = found[k - 1, c]
         k -= 1
     found[k, 0], found[k, 1], found[k, 2], found[k, 3] = price, x, y, s
 
 
 @kernel
-def _refine_all(table, charts, state, i, source, cut_back, found):
+def _refine_all(table, charts, state, i, source, cut_back, found, near):
+    """Refine every sample roughly, then the best of them finely."""
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
     for k in range(BEST_SAMPLES):
         if found[k, 0] >= 1e300:
             continue
         s = int(found[k, 3])
-        x, y, price = _refine(table, charts, state, i, s, source, cut_back, found[k])
+        size = _size(table, s)
+        at = (found[k, 1], found[k, 2], found[k, 0])
+        steps = (FIRST_STEP * size, COARSE_STEP * size)
+        x, y, price = _refine(table, charts, state, i, s, source, cut_back, at, steps, near)
         if price < best:
             best, best_x, best_y, best_s = price, x, y, s
         if best == 0.0:
-            break
+            return best_s, best_x, best_y, best
+    if best < 1e300:
+        steps = (COARSE_STEP * _size(table, best_s), FINEST_STEP_MM)
+        best_x, best_y, best = _refine(
+            table, charts, state, i, best_s, source, cut_back, (best_x, best_y, best), steps, near
+        )
     return best_s, best_x, best_y, best
 
 
 @kernel
-def _refine(table, charts, state, i, s, source, cut_back, start):
-    """Improve one sample: the ways out first, then a pattern of steps that shrinks."""
-    price, x, y = start[0], start[1], start[2]
-    step = 0.03 * max(table.box[s, 2] - table.box[s, 0], table.box[s, 3] - table.box[s, 1])
+def _refine(table, charts, state, i, s, source, cut_back, at, steps, near):
+    """Improve one place: along the ways out, then by a pattern of steps that shrinks."""
+    x, y, price = at
+    step, finest = steps
     if table.latticed[i]:
         step = max(step, table.pitch[0], table.pitch[1])
-    tries = 0
-    while step > FINEST_STEP_MM and price > 0 and tries < 60:
-        tries += 1
-        better, x, y, price = _along_ways_out(table, charts, state, i, s, cut_back, (x, y, price))
-        if better:
-            continue
-        better, x, y, price = _around(
-            table, charts, state, i, s, cut_back, (x, y, price), (step, draw(source) * np.pi)
+    moved = True
+    margin = 4 * step
+    origin_x, origin_y = x, y
+    count = about(table, state, s, x, y, margin, near)
+    for _ in range(MOST_TRIES):
+        if step < finest or price <= 0:
+            break
+        if abs(x - origin_x) > margin - 2 * step or abs(y - origin_y) > margin - 2 * step:
+            margin = 4 * step
+            origin_x, origin_y = x, y
+            count = about(table, state, s, x, y, margin, near)
+        if moved:
+            moved, x, y, price = _along_ways_out(
+                table, charts, state, i, s, cut_back, (x, y, price), near, count,
+                (origin_x, origin_y, margin),
+            )
+            if moved:
+                continue
+        moved, x, y, price = _around(
+            table, charts, state, i, s, cut_back, (x, y, price),
+            (step, draw(source) * np.pi), near, count,
         )
-        step *= 1.1 if better else 0.45
+        if not moved:
+            step *= 0.45
     return x, y, price
 
 
 @kernel
-def _along_ways_out(table, charts, state, i, s, cut_back, at):
+def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area):
     x, y, price = at
-    deep_x, deep_y, mean_x, mean_y = pull(table, charts, state, i, s, x, y)
+    deep_x, deep_y, mean_x, mean_y = pull(table, charts, state, i, s, x, y, near, count)
     for k in range(3):
         if k == 0:
             to_x, to_y = x + deep_x, y + deep_y
         else:
             to_x, to_y = x + k * mean_x, y + k * mean_y
         free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
-        if free:
-            there = cost(table, charts, state, i, s, to_x, to_y, price)
+        if free and abs(to_x - area[0]) <= area[2] and abs(to_y - area[1]) <= area[2]:
+            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
             if there < price - 1e-9:
                 return True, to_x, to_y, there
     return False, x, y, price
 
 
 @kernel
-def _around(table, charts, state, i, s, cut_back, at, stride):
+def _around(table, charts, state, i, s, cut_back, at, stride, near, count):
     x, y, price = at
     step, angle = stride
     for k in range(6):
@@ -204,7 +243,7 @@ def _around(table, charts, state, i, s, cut_back, at, stride):
             to_x, to_y = x + sign * step * np.cos(angle), y + sign * step * np.sin(angle)
         free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
         if free:
-            there = cost(table, charts, state, i, s, to_x, to_y, price)
+            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
             if there < price - 1e-9:
                 return True, to_x, to_y, there
     return False, x, y, price

@@ -23,11 +23,12 @@ def need(pattern, kind: NotionKind):
 
 
 def test_three_buttons_close_the_slit_inside_their_placket():
-    """6 cm apart, and none wider than half the placket covers."""
+    """A slit of 18 cm: 6 cm apart, and none wider than half the placket covers."""
     sewn = draft("nightshirt", WOMAN)
     buttons = need(sewn, NotionKind.BUTTON)
 
     assert buttons.count == 3
+    assert sewn.closure.length_mm == 180
     assert buttons.size_mm[2] == pytest.approx(widest_button_mm(12.5))
     assert respace(sewn.closure, 3)[-1] < sewn.closure.length_mm
 

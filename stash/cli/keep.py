@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 
 import click
@@ -42,8 +43,13 @@ def out(desk: Desk, file: Path, as_json: bool) -> None:
 def in_(desk: Desk, file: Path, as_json: bool) -> None:
     """Bring a stash from FILE into an empty data folder."""
     with open_record(desk) as stash:
-        count = unpack(stash, file)
-    say({"file": str(file), "events": count}, f"{count} entries were brought in.", as_json=as_json)
+        taken = unpack(stash, file)
+    lost = f" {taken.photos_lost} were damaged and are missing." if taken.photos_lost else ""
+    say(
+        {"file": str(file), **asdict(taken)},
+        f"{taken.events} entries and {taken.photos} picture files were brought in.{lost}",
+        as_json=as_json,
+    )
 
 
 @command.command()

@@ -12,7 +12,9 @@ import json
 import os
 import re
 import zipfile
+import zlib
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from stash.errors import InvalidInput, StashError, StoreTooNew, Unavailable
@@ -23,6 +25,11 @@ from stash.store.opening import Stash
 FORM = "lengthwise record"
 VERSION = 1
 LARGEST_LEDGER_BYTES = 4_000_000_000
+DAMAGE = (
+    OSError, zipfile.BadZipFile, zlib.error, ValueError, KeyError, TypeError, EOFError,
+    RuntimeError, AttributeError, OverflowError,
+)
+"""Whatever reading a spoilt zip or spoilt JSON may raise."""
 PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20}(?:-small)?\.jpg)")
 
 
@@ -40,25 +47,33 @@ def pack(stash: Stash, path: Path) -> int:
     return count
 
 
-def unpack(stash: Stash, path: Path) -> int:
-    """Bring a file written by :func:`pack` into an empty stash; the number of events.
+@dataclass(frozen=True)
+class Unpacked:
+    """What came out of a file; ``photos_lost`` were damaged and are left out."""
 
-    InvalidInput when the file is not one or is damaged: then nothing was taken over.
+    events: int
+    photos: int
+    photos_lost: int
+
+
+def unpack(stash: Stash, path: Path) -> Unpacked:
+    """Bring a file written by :func:`pack` into an empty stash.
+
+    InvalidInput when the file is not one or its ledger is damaged: then nothing was
+    taken over. A damaged photograph is left out, since the ledger matters more.
     """
     try:
         with zipfile.ZipFile(path) as parcel:
             contents = _contents(parcel)
             with stash.together():
                 stash.ledger.keep(_events(parcel, contents))
-            _unpack_photos(parcel, stash.folder.photos)
-            return contents["events"]
+            photos, lost = _unpack_photos(parcel, stash.folder.photos)
+            return Unpacked(contents["events"], photos, lost)
     except FileNotFoundError as error:
         raise InvalidInput(f"There is no file {path}.") from error
     except StashError:
         raise
-    except (OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, EOFError) as error:
-        raise _damaged(path) from error
-    except (RuntimeError, NotImplementedError, AttributeError, OverflowError) as error:
+    except DAMAGE as error:
         raise _damaged(path) from error
 
 
@@ -111,13 +126,22 @@ def _events(parcel: zipfile.ZipFile, contents: dict) -> Iterator[Event]:
         raise ValueError("checksum")
 
 
-def _unpack_photos(parcel: zipfile.ZipFile, photos: Path) -> None:
+def _unpack_photos(parcel: zipfile.ZipFile, photos: Path) -> tuple[int, int]:
+    """How many were unpacked, and how many could not be read."""
+    taken = lost = 0
     for name in parcel.namelist():
-        found = PHOTO.fullmatch(name)
-        if found:
-            target = photos / found[1] / found[2]
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(parcel.read(name))
+        if not (found := PHOTO.fullmatch(name)):
+            continue
+        try:
+            content = parcel.read(name)
+        except DAMAGE:
+            lost += 1
+            continue
+        target = photos / found[1] / found[2]
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content)
+        taken += 1
+    return taken, lost
 
 
 def _damaged(path: Path) -> InvalidInput:

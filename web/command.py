@@ -11,6 +11,7 @@ from stash.cli.frame import Commands, Desk, default_data
 MODULES = {
     "bin": "stash.cli.bin",
     "buttons": "stash.cli.buttons",
+    "calibration": "labels.cli.calibration",
     "cut": "stash.cli.cut",
     "demo": "web.cli.demo",
     "draft": "stash.cli.draft",

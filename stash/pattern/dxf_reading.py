@@ -27,12 +27,15 @@ LINES = {"LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "POLYLINE", "LWPOLYLINE"}
 GRAIN_ALONG_X_DEG = 0.0
 
 
-def read_dxf(data: bytes, units: str | None = None) -> Reading:
+def read_dxf(
+    data: bytes, units: str | None = None, grain_deg: float | None = None
+) -> Reading:
     """The pieces of a DXF file; ``units`` (mm, cm, in) overrides what the file says.
 
     One piece a block; without blocks, one piece a closed line that lies in no
     other. A file that states no units (R12 cannot) is refused until they are
-    given. A piece without a grainline keeps the x axis of the file as its grain.
+    given. A piece without a grainline has its grain along the x axis of the file, or
+    at ``grain_deg`` from it.
     """
     if len(data) > MOST_BYTES:
         raise InvalidInput("This DXF file is larger than 20 MB; save only the pattern pieces.")
@@ -50,9 +53,12 @@ def read_dxf(data: bytes, units: str | None = None) -> Reading:
         drawn = _pieces(document.modelspace(), "piece", scale)
         if any(isinstance(e, Insert) for e in document.modelspace()) and not drawn:
             notes.append("Its blocks hold no closed line on layer 1.")
-    if not any(d.grain for d in drawn):
-        notes.append("No grainline is drawn, so the x axis of the file was taken as the grain.")
-    return reading_of(drawn, GRAIN_ALONG_X_DEG, notes)
+    if grain_deg is None and not any(d.grain for d in drawn):
+        notes.append(
+            "No grainline is drawn, so the x axis of the file was taken as the grain; say "
+            "--grain upright if it is the y axis."
+        )
+    return reading_of(drawn, GRAIN_ALONG_X_DEG if grain_deg is None else grain_deg, notes)
 
 
 def _document(data: bytes) -> Drawing:

@@ -18,18 +18,24 @@ GRAIN_DOWN_THE_PAGE_DEG = -90.0
 PAGE_SHARE = 0.9
 
 
-def read_svg(data: bytes, units: str | None = None) -> Reading:
+def read_svg(
+    data: bytes, units: str | None = None, grain_deg: float | None = None
+) -> Reading:
     """The pieces of an SVG file: one for each closed line that lies in no other.
 
     Its width and height must be in mm, cm, in, pt, pc or Q; ``units`` (mm, cm, in)
     says instead what one unit of the drawing is. Transforms are applied, curves
-    flattened to 0.1 mm. The grain is taken to run down the page, as pieces are drawn.
+    flattened to 0.1 mm. The grain is taken to run down the page, as pieces are drawn,
+    unless ``grain_deg`` says otherwise (counter-clockwise from the reading direction).
     """
     drawing = read_lines(data, units)
     own = [line for line in drawing.lines if line.piece is not None]
     if own:
         return reading_of(_own_pieces(own), GRAIN_DOWN_THE_PAGE_DEG)
     pieces, notes = _foreign_pieces(drawing)
+    if grain_deg is not None:
+        return reading_of(pieces, grain_deg, notes)
+    notes.append("The grain was taken to run down the page; say --grain level if it runs across.")
     return reading_of(pieces, GRAIN_DOWN_THE_PAGE_DEG, notes)
 
 
@@ -66,7 +72,7 @@ def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[str]]:
     rings = closed_rings([line.points for line in lines])
     names = {line.points: line.name for line in lines}
     tops = outermost(rings)
-    notes = ["The grain was taken to run down the page; turn pieces that are drawn across it."]
+    notes: list[str] = []
     if len(tops) == 1 and tops[0][1] and _is_page(tops[0][0], drawing):
         notes.append("The frame around the page was left out.")
         rings = [rings[i] for i in tops[0][1]]

@@ -6,12 +6,13 @@ Without the pieces no lay can be made, so every answer is an estimate by rules.
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
 from stash.errors import InvalidInput
-from stash.units import INCH_MM, YARD_MM, format_length, format_width
+from stash.units import INCH_MM, YARD_MM, format_length, format_width, parse_length
 
 SAME_WIDTH_MM = 8.0  # 44 in and 45 in cloth are sold as one width; common practice, no source
 
@@ -70,6 +71,20 @@ class WidthTable:
             f"Estimate: {format_length(length)} of {format_width(listed)} cloth, converted to "
             "this narrower width by the usual chart; wide pieces may still not fit.",
         )
+
+
+def parse_table(rows: Iterable[str]) -> WidthTable:
+    """The table written as "114cm=2.5m" or "45in=2 3/4yd", a row each."""
+    pairs = []
+    for row in rows:
+        width, equals, length = row.partition("=")
+        if not equals:
+            raise InvalidInput(
+                f"“{row.strip()[:40]}” is not a row of the table: write it like 114cm=2.5m.",
+                field="rows",
+            )
+        pairs.append((parse_length(width, unit="cm"), parse_length(length, unit="m")))
+    return WidthTable(tuple(pairs))
 
 
 def convert_mm(length_mm: float, from_width_mm: float, to_width_mm: float) -> float | None:

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from stash.pattern.photo.sheets import Array, SeenSheet
 
 BEND_PRIOR = np.array([0.03, 0.015])  # of a phone's lens, a and b; from experience, no source
-CORNER_NOISE_PX = 0.1
+CORNER_NOISE_PX = 0.05
 STEPS = 60
 
 

@@ -1,0 +1,30 @@
+"""A pattern file of whichever kind, told by what is in it."""
+
+from __future__ import annotations
+
+from stash.errors import InvalidInput
+from stash.pattern.drawn import Reading
+from stash.pattern.dxf_reading import read_dxf
+from stash.pattern.svg_reading import read_svg
+
+GRAIN_DEG = {"upright": -90.0, "level": 0.0}
+BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
+
+
+def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:
+    """The pieces of an SVG or DXF file.
+
+    ``units`` (mm, cm, in) is what one drawing unit is; ``grain`` "upright" or "level" says
+    which way it runs in the file, for pieces on which no grainline is drawn.
+    """
+    if not data.strip():
+        raise InvalidInput("This file is empty.")
+    if grain is not None and grain not in GRAIN_DEG:
+        raise InvalidInput(f"The grain runs upright or level in the file, not “{grain}”.")
+    angle = GRAIN_DEG[grain] if grain else None
+    start = data[:4096]
+    if start.lstrip(b"".join(BYTE_ORDER_MARKS) + b" \t\r\n\0").startswith(b"<"):
+        return read_svg(data, units, angle)
+    if b"SECTION" in start or start.startswith(b"AutoCAD Binary DXF"):
+        return read_dxf(data, units, angle)
+    raise InvalidInput("This is neither an SVG nor a DXF file; save the pattern as one of these.")

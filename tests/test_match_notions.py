@@ -131,6 +131,17 @@ def test_elastic_serves_by_width_against_its_casing_and_by_length():
     assert [c.parts for c in choices(want, bins)] == [(("RIGHT", 690),)]
 
 
+def test_wider_elastic_serves_when_the_casing_is_cut_deeper():
+    """35 mm where 25 mm is drafted: 10 mm more at the top edge, casing 41 mm deep (+ 1/4 in)."""
+    want = Wanted(garment="trousers", need=Need(kind=NotionKind.ELASTIC, why="waist",
+                                                length_mm=690, size_mm=(18, 25, 28)))
+
+    (found,) = choices(want, [metres(NotionKind.ELASTIC, "WIDE", 2000, size_mm=35)])
+
+    assert found.how is How.NEAR
+    assert "cut the casing edge 10 mm longer, so that the casing is 41 mm deep" in found.says
+
+
 def test_thread_of_another_colour_does_not_serve():
     """A blue shirt is not sewn with rust; two blues may share the work."""
     want = Wanted(garment="shirt", cloth=SHIRTING,

@@ -48,54 +48,47 @@ class Assignment:
         return sum(option.cost_m2 for option in self.chosen)
 
 
+Supplied = Callable[[Sequence[Option]], bool]
+
+
 def assign(
     garments: Sequence[str],
     options: Sequence[Option],
     *,
-    supplied: Callable[[frozenset[str]], bool] = lambda made: True,
+    supplied: Supplied = lambda chosen: True,
 ) -> Assignment:
     """As many garments as can be, then at the least cost; earlier garments win a tie.
 
-    ``supplied`` says whether the notions for a set of garments are all in the bins; a
-    set that is not supplied rules out every larger set that holds it.
+    ``supplied`` says whether the notions for some options together are all in the bins;
+    options that are not supplied together are not supplied in larger company either.
     """
-    forbidden: list[frozenset[str]] = []
+    forbidden: list[frozenset[Option]] = []
     while True:
         found = _solve(garments, options, forbidden)
-        if not found.made or supplied(found.made):
+        if not found.chosen or supplied(found.chosen):
             return found
-        forbidden.append(_least_unsupplied(found.made, supplied))
+        forbidden.append(_least_unsupplied(found.chosen, supplied))
 
 
-def _least_unsupplied(
-    made: frozenset[str], supplied: Callable[[frozenset[str]], bool]
-) -> frozenset[str]:
-    """A set that is not supplied although each smaller one is: the sharpest reason."""
-    least = made
-    for garment in sorted(made):
-        if len(least) > 1 and not supplied(least - {garment}):
-            least = least - {garment}
-    return least
+def _least_unsupplied(chosen: Sequence[Option], supplied: Supplied) -> frozenset[Option]:
+    """Options that are not supplied although fewer of them are: the sharpest reason."""
+    least = list(chosen)
+    for option in chosen:
+        fewer = [o for o in least if o != option]
+        if fewer and not supplied(fewer):
+            least = fewer
+    return frozenset(least)
 
 
 def _solve(
-    garments: Sequence[str], options: Sequence[Option], forbidden: Sequence[frozenset[str]]
+    garments: Sequence[str], options: Sequence[Option], forbidden: Sequence[frozenset[Option]]
 ) -> Assignment:
     model = cp_model.CpModel()
     take = [model.new_bool_var(f"take{i}") for i in range(len(options))]
-    makes: dict[str, list] = defaultdict(list)
-    of_cut: dict[str, list] = defaultdict(list)
-    for variable, option in zip(take, options, strict=True):
-        of_cut[option.cut].append(variable)
-        for garment in option.garments:
-            makes[garment].append(variable)
-    for variables in [*makes.values(), *of_cut.values()]:
-        model.add_at_most_one(variables)
-    for together in forbidden:
-        model.add(sum(v for g in together for v in makes[g]) <= len(together) - 1)
-    model.maximize(sum(
-        v * _worth(option, garments) for v, option in zip(take, options, strict=True)
-    ))
+    _exclude(model, take, options, forbidden)
+    model.maximize(
+        sum(v * _worth(option, garments) for v, option in zip(take, options, strict=True))
+    )
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
@@ -111,6 +104,23 @@ def _solve(
         unmade=tuple(g for g in garments if g not in made),
         proven=status == cp_model.OPTIMAL,
     )
+
+
+def _exclude(
+    model: cp_model.CpModel, take: Sequence[cp_model.IntVar], options: Sequence[Option],
+    forbidden: Sequence[frozenset[Option]],
+) -> None:
+    """Each garment once, each cut once, and no company that the bins cannot supply."""
+    once: dict[str, list[cp_model.IntVar]] = defaultdict(list)
+    for variable, option in zip(take, options, strict=True):
+        once[f"cut {option.cut}"].append(variable)
+        for garment in option.garments:
+            once[f"garment {garment}"].append(variable)
+    for variables in once.values():
+        model.add_at_most_one(variables)
+    for company in forbidden:
+        members = [v for v, option in zip(take, options, strict=True) if option in company]
+        model.add(sum(members) <= len(company) - 1)
 
 
 def _worth(option: Option, garments: Sequence[str]) -> int:

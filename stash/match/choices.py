@@ -11,10 +11,14 @@ from stash.match.company import interfacing_suits
 from stash.match.wanted import Choice, How, Wanted
 from stash.model import Bin, NotionKind
 from stash.notions.binding import bias_strips, strip_width_mm
+from stash.notions.elastic import casing_allowance_mm, casing_mm
 from stash.notions.fastenings import zip_serves
 from stash.units import format_length
 
 MOST_CHOICES = 8
+# Elastic from two thirds to one and a half of the drafted width still holds a waist when
+# its casing is cut to suit; common practice, no source.
+CASING_SHARE = (0.66, 1.5)
 SIZED = {NotionKind.ELASTIC, NotionKind.CORD, NotionKind.TAPE, NotionKind.BINDING,
          NotionKind.SNAP, NotionKind.HOOK}
 
@@ -32,6 +36,8 @@ def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
         found = [choice for b in same if (choice := one(wanted, b))]
     if kind is NotionKind.BINDING:
         found += _own_binding(wanted)
+    if kind is NotionKind.ELASTIC:
+        found += [choice for b in same if (choice := _other_casing(wanted, b))]
     judged = [_coloured(wanted, choice, same) for choice in found]
     return tuple(sorted(judged, key=lambda c: (c.cost, c.parts))[:MOST_CHOICES])
 
@@ -66,6 +72,26 @@ def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
         says += f" instead of {format_length(best, wanted.system)}"
     how = How.EXACT if off <= 0.02 else How.NEAR
     return Choice(how=how, parts=((bin_.code, wanted.amount),), says=f"{says}.", cost=2 * off)
+
+
+def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
+    """Elastic of another width, when the casing is cut to suit it."""
+    size, need = bin_.notion.size_mm, wanted.need.size_mm
+    if not size or not need or bin_.amount < wanted.amount or not _off_size(wanted, bin_):
+        return None
+    best = need[1]
+    if not best * CASING_SHARE[0] <= size <= best * CASING_SHARE[1]:
+        return None
+    more = casing_allowance_mm(size) - casing_allowance_mm(best)
+    cut = f"{format_length(abs(more), wanted.system)} {'longer' if more > 0 else 'shorter'}"
+    return Choice(
+        how=How.NEAR,
+        parts=((bin_.code, wanted.amount),),
+        says=f"{wanted.written(wanted.amount)} of {bin_.notion.name}, "
+        f"{format_length(size, wanted.system)}: cut the casing edge {cut}, so that the casing is "
+        f"{format_length(casing_mm(size), wanted.system)} deep.",
+        cost=2.0 + abs(size - best) / best,
+    )
 
 
 def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:

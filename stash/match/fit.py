@@ -274,7 +274,7 @@ def _near_miss(candidate: Candidate) -> bool:
 
 def _tighten_best(bench: Bench, found: list[Candidate], stage: Stop) -> None:
     best = sorted((i for i, c in enumerate(found) if c.fits), key=lambda i: found[i].cost_m2)
-    for i in best[: max(bench.effort.most // 2, 1)]:
+    for i in best[: (bench.effort.most + 1) // 2]:
         if stage():
             return
         found[i] = bench.tightened(found[i], stage)

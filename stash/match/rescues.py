@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput
-from stash.lay import Answer, Verdict, solve
+from stash.lay import Answer, LayTask, Verdict, screen, solve
 from stash.match.changes import Attempt, Change, changes
 from stash.match.fit import Effort
 from stash.match.host import host
@@ -87,7 +87,7 @@ def rescues(
         for first in (r.changes[0] for r in singles)
         for second in _later(first, attempt, cut)
     ]
-    return _ordered([*singles, *doctor.tried(pairs)])
+    return _ordered([*singles, *doctor.tried(pairs, hopeless=False)])
 
 
 def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
@@ -111,6 +111,16 @@ def _ordered(found: Sequence[Rescue]) -> tuple[Rescue, ...]:
     return (*fits, *rest)
 
 
+@dataclass(frozen=True)
+class _Case:
+    """Changes carried out: what is then laid on the cut, and what on another."""
+
+    way: tuple[Change, ...]
+    attempt: Attempt
+    pieces: tuple[Piece, ...]
+    moved: tuple[Piece, ...]
+
+
 class _Doctor:
     """One cut that is too small, and what is known about laying on it."""
 
@@ -123,44 +133,58 @@ class _Doctor:
         self.outline = at_origin(cut.outline_washed)
         self.before_mm = _length(self._strip(attempt, attempt.pieces()))
 
-    def tried(self, ways: Sequence[tuple[Change, ...]]) -> list[Rescue]:
-        """The ways that save something, each laid."""
+    def tried(self, ways: Sequence[tuple[Change, ...]], *, hopeless: bool = True) -> list[Rescue]:
+        """The ways that save something, each laid; those proved too little come last, if at all."""
+        cases = [case for way in ways if (case := self._case(way))]
+        hopeful = [case for case in cases if not self._too_little(case)]
+        rest = [case for case in cases if case not in hopeful] if hopeless else []
         found = []
-        for way in ways:
+        for case in [*hopeful, *rest]:
             if self.stage():
                 break
-            if rescue := self._try(way):
+            if rescue := self._laid(case):
                 found.append(rescue)
         return found
 
-    def _try(self, way: tuple[Change, ...]) -> Rescue | None:
+    def _case(self, way: tuple[Change, ...]) -> _Case | None:
+        """The changes carried out; None when a draft does not go that small."""
         attempt = self.attempt
         try:
             for change in way:
                 attempt = change.apply(attempt)
-            pieces = attempt.pieces()
-            moved = attempt.moved()
+            case = _Case(way, attempt, attempt.pieces(), attempt.moved())
         except InvalidInput:
-            return None  # the draft does not go that small
-        if not pieces:
             return None
-        strip = self._strip(attempt, pieces)
+        return case if case.pieces else None
+
+    def _too_little(self, case: _Case) -> bool:
+        """True when even with the changes no arrangement can fit."""
+        return screen(self._task(case)) is not None
+
+    def _laid(self, case: _Case) -> Rescue | None:
+        strip = self._strip(case.attempt, case.pieces)
         after = _length(strip)
         if self.before_mm is None or after is None or self.before_mm - after < 1:
             return None
         found = None
-        if moved:
-            found = host(moved, self.cut, self.others, Role.CONTRAST, attempt.table)
+        if case.moved:
+            found = host(case.moved, self.cut, self.others, Role.CONTRAST, case.attempt.table)
             if found is None:
                 return None
-        lay = self._lay(attempt, pieces, strip)
+        lay = self._lay(case, strip)
         left, low, _, _ = self.cut.outline_washed.bounds_mm
         over = after - self.outline.length_mm
         return Rescue(
-            cut=self.cut, changes=way, saves_mm=self.before_mm - after, fits=lay is not None,
-            pieces=pieces, lay=lay and shifted(lay, left, low),
+            cut=self.cut, changes=case.way, saves_mm=self.before_mm - after, fits=lay is not None,
+            pieces=case.pieces, lay=lay and shifted(lay, left, low),
             short_mm=over if lay is None and over > 0 else None,
-            moved_to=found and found[0], moved_lay=found and found[1], moved_pieces=moved,
+            moved_to=found and found[0], moved_lay=found and found[1], moved_pieces=case.moved,
+        )
+
+    def _task(self, case: _Case) -> LayTask:
+        return case.attempt.table.task(
+            case.pieces, cloth=self.outline, one_way=case.attempt.one_way,
+            repeat=self.cut.cloth.repeat,
         )
 
     def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> Answer:
@@ -169,7 +193,7 @@ class _Doctor:
             self.outline.width_mm, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
         )
 
-    def _lay(self, attempt: Attempt, pieces: tuple[Piece, ...], strip: Answer) -> Lay | None:
+    def _lay(self, case: _Case, strip: Answer) -> Lay | None:
         """A lay on the cut itself: the strip's, or one searched for when it is within reach."""
         length = self.outline.length_mm
         strip_mm = _length(strip) or 0.0
@@ -177,10 +201,7 @@ class _Doctor:
             return strip.lay
         if strip_mm > length * (1 + WITHIN_REACH):
             return None
-        task = attempt.table.task(
-            pieces, cloth=self.outline, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
-        )
-        answer = solve(task, self.effort.budget(self.stage))
+        answer = solve(self._task(case), self.effort.budget(self.stage))
         return answer.lay if answer.verdict is Verdict.FITS else None
 
 

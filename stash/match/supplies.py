@@ -18,7 +18,14 @@ def supplies(
     garments: Sequence[Garment], bins: Sequence[Bin], cut: Cut | None,
     system: System = System.METRIC,
 ) -> tuple[Line, ...]:
-    """Every notion line with what serves it; interfacing is really laid on its own width."""
+    """Every notion line with what serves it on one cut."""
+    return promise(wanted_on(garments, cut, system), bins)
+
+
+def wanted_on(
+    garments: Sequence[Garment], cut: Cut | None, system: System = System.METRIC
+) -> tuple[Wanted, ...]:
+    """What the garments want when cut from ``cut``; interfacing is laid on its own width."""
     wanted = wanted_notions(
         garments, cut.cloth if cut else None,
         cloth_width_mm=cut.outline_washed.width_mm if cut else None, system=system,
@@ -27,7 +34,7 @@ def supplies(
         label: of_role(garment.pattern.pieces, Role.INTERFACING)
         for label, garment in zip(labels(garments), garments, strict=True)
     }
-    return promise([_with_lay(want, fused[want.garment]) for want in wanted], bins)
+    return tuple(_with_lay(want, fused[want.garment]) for want in wanted)
 
 
 def _with_lay(want: Wanted, pieces: tuple[Piece, ...]) -> Wanted:

@@ -17,19 +17,22 @@ def orders_for(
     people: Sequence[str] = (),
     options: Mapping[str, object] | None = None,
 ) -> tuple[Order, ...]:
-    """Every garment for every person; ``shirt@Bram`` says for whom one garment is.
+    """Garments and people in the order named; ``shirt@Bram`` says for whom one garment is.
 
-    With nobody named, the one person on record is meant. Options go to each garment
-    that knows them; InvalidInput when none does.
+    As many people as garments pair in order; otherwise every garment is for every
+    person. With nobody named, the one person on record is meant. Options go to each
+    garment that knows them; InvalidInput when none does.
     """
     if not wanted:
         raise InvalidInput("Say at least one garment, for example trousers.", field="garment")
     given = dict(options or {})
     _check_options(stash, wanted, given)
     orders = []
-    for text in wanted:
+    paired = len(people) == len(wanted)
+    for place, text in enumerate(wanted):
         name, _, whose = text.partition("@")
-        for person in _people(stash, name, [whose] if whose else people):
+        named = [whose] if whose else [people[place]] if paired else people
+        for person in _people(stash, name, named):
             orders.append(order(stash, name.strip(), person, given))
     return tuple(orders)
 

@@ -23,6 +23,7 @@ from stash.store import Stash
 # search takes at most this share. Rescues get a time of their own when nothing fits.
 SHARE_OF_ONE_SEARCH = 0.15
 RESCUED_CUTS = 2
+RESCUE_TIME = 2.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,7 +125,7 @@ def _rescues(
     orders: tuple[Order, ...], question: Question, found: Fit, asking: Asking
 ) -> tuple[Rescue, ...]:
     tried: list[Rescue] = []
-    effort = asking.effort()
+    effort = replace(asking, seconds=asking.seconds * RESCUE_TIME).effort()
     for candidate in nearest_misses(found):
         attempt = attempt_of(orders, question, candidate.cut)
         tried += rescues(attempt, candidate.cut, question.cuts, effort)

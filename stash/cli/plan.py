@@ -1,0 +1,153 @@
+"""``lengthwise plan``: garments meant to be made, and what they hold meanwhile."""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.draft import parse_option
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
+from stash.questions.asking import orders_for, planned_orders
+from stash.questions.fitting import Asking
+from stash.questions.making import MakingAnswer, ask_making
+from stash.questions.planning import PlanView, add_plan, hold_plan, show_plan
+from stash.units import format_length
+
+seconds_option = click.option(
+    "--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
+    help="How long to search.",
+)
+
+
+@click.group()
+def command() -> None:
+    """Plan garments and hold the cloth and notions for them."""
+
+
+@command.command()
+@click.argument("name")
+@click.option("--garment", "garments", multiple=True, required=True, metavar="GARMENT[@NAME]")
+@click.option("--for", "people", multiple=True, metavar="NAME",
+              help="As many people as garments pair in order; else each garment is for everyone.")
+@click.option("--option", "choices", multiple=True, metavar="NAME=VALUE",
+              help="For example length=45cm; may be repeated.")
+@json_option
+@pass_desk
+def add(
+    desk: Desk, name: str, garments: tuple[str, ...], people: tuple[str, ...],
+    choices: tuple[str, ...], as_json: bool,
+) -> None:
+    """Record a plan, or add garments to one."""
+    with open_record(desk) as stash:
+        view = add_plan(stash, name, garments, people, dict(map(parse_option, choices)))
+    say(view.to_json(), _text(view), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@click.option("--cut", metavar="CODE", help="The cut to hold; the best one when none is named.")
+@seconds_option
+@json_option
+@pass_desk
+def hold(desk: Desk, name: str, cut: str | None, seconds: float, as_json: bool) -> None:
+    """Hold the plan's lay on a cut, and its notions in the bins."""
+    with open_record(desk) as stash:
+        view, answer = hold_plan(stash, name, cut, Asking(seconds=seconds, workers=2))
+    best = answer.fit.fits[0]
+    value = {**view.to_json(), "lay": best.to_json(),
+             "missing_notions": answer.to_json()["missing_notions"]}
+    say(value, _text(view), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@click.option("--code", help="Give up only this cut or bin.")
+@json_option
+@pass_desk
+def release(desk: Desk, name: str, code: str | None, as_json: bool) -> None:
+    """Give up what the plan holds."""
+    with open_record(desk) as stash:
+        stash.plans.release(name, code=code)
+        view = show_plan(stash, name)
+    say(view.to_json(), _text(view), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@json_option
+@pass_desk
+def show(desk: Desk, name: str, as_json: bool) -> None:
+    """Show a plan and what it holds."""
+    with open_record(desk) as stash:
+        view = show_plan(stash, name)
+    say(view.to_json(), _text(view), as_json=as_json)
+
+
+@command.command("list")
+@json_option
+@pass_desk
+def list_(desk: Desk, as_json: bool) -> None:
+    """List all plans."""
+    with open_record(desk) as stash:
+        views = [show_plan(stash, plan.name) for plan in stash.plans.all()]
+    text = "\n".join(map(_text, views)) or "There are no plans yet."
+    say({"plans": [view.to_json() for view in views]}, text, as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@json_option
+@pass_desk
+def remove(desk: Desk, name: str, as_json: bool) -> None:
+    """Give up all holds and take the plan off the list."""
+    with open_record(desk) as stash:
+        plan = stash.plans.get(name)
+        stash.plans.remove(name)
+    say({"removed": plan.name}, f"Took the plan “{plan.name}” off the list.", as_json=as_json)
+
+
+@command.command()
+@click.argument("wanted", nargs=-1, metavar="[GARMENT[@NAME]]...")
+@click.option("--plan", "name", help="Ask about the garments of a plan.")
+@click.option("--for", "people", multiple=True, metavar="NAME")
+@click.option("--without-buying", is_flag=True, help="Count only what the bins can supply too.")
+@seconds_option
+@json_option
+@pass_desk
+def choose(
+    desk: Desk, wanted: tuple[str, ...], name: str | None, people: tuple[str, ...],
+    without_buying: bool, seconds: float, as_json: bool,
+) -> None:
+    """Choose cuts for garments: as many as can be made, each from the best one."""
+    asking = Asking(seconds=seconds, workers=2, giving_up=(name,) if name else ())
+    with open_record(desk) as stash:
+        if name:
+            orders = planned_orders(stash, stash.plans.get(name))
+        else:
+            orders = orders_for(stash, wanted, people)
+        answer = ask_making(stash, orders, asking, without_buying=without_buying)
+    say(answer.to_json(), _making_text(answer), as_json=as_json)
+
+
+def _text(view: PlanView) -> str:
+    lines = [view.plan.name]
+    lines += [f"  {g.garment} for {g.person}" if g.person else f"  {g.garment}"
+              for g in view.plan.garments]
+    for code, held in view.holdings.cuts.items():
+        length = format_length(held.to_mm - held.from_mm)
+        lines.append(f"  holds {length} of {code}")
+    lines += [f"  holds from bin {code}" for code in view.holdings.bins]
+    return "\n".join(lines)
+
+
+def _making_text(answer: MakingAnswer) -> str:
+    lines = [
+        f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
+        f"{format_length(made.left_mm)} left"
+        for made in answer.made
+    ]
+    lines += [f"{label}: from no cut" for label in answer.unmade]
+    for line in answer.notions:
+        if not line.chosen:
+            lines.append(f"  buy {line.to_json()['buy']}")
+    return "\n".join(lines)

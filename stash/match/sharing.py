@@ -1,0 +1,68 @@
+"""Every way garments can share cuts: the options that an assignment chooses from."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import combinations
+
+from stash.match.answers import Candidate
+from stash.match.assign import Option
+from stash.match.fit import Effort, Question, fit
+from stash.match.gather import Garment, area_mm2, labels
+from stash.model import Cut
+
+MOST_TOGETHER = 3
+# Garments that would fill a cut beyond this are not tried on it together.
+FULLEST = 0.9
+
+
+def options(question: Question, effort: Effort) -> tuple[Option, ...]:
+    """Sets of up to three garments that come out of one cut, each with its lay.
+
+    Single garments first; a set is tried only on cuts that serve each of its members.
+    """
+    names = labels(question.garments)
+    named = dict(zip(names, question.garments, strict=True))
+    found: list[Option] = []
+    serves: dict[frozenset[str], dict[str, Cut]] = {}
+    for name in names:
+        alone = fit(_only(question, [named[name]]), replace(effort, most=2))
+        serves[frozenset({name})] = {c.cut.code: c.cut for c in alone.fits}
+        found += [_option(c, (name,)) for c in alone.fits]
+    stage = effort.stage()
+    for size in range(2, min(len(names), MOST_TOGETHER) + 1):
+        for group in combinations(names, size):
+            if stage():
+                return tuple(found)
+            members = [named[n] for n in group]
+            together = _together(members, _shared(group, serves), question, effort)
+            serves[frozenset(group)] = {c.cut.code: c.cut for c in together}
+            found += [_option(c, group) for c in together]
+    return tuple(found)
+
+
+def _together(
+    garments: list[Garment], cuts: Sequence[Cut], question: Question, effort: Effort
+) -> list[Candidate]:
+    """First lays of a set on the cuts that could hold it."""
+    own = _only(question, garments)
+    area = area_mm2(own.pieces)
+    roomy = tuple(c for c in cuts if c.outline_washed.area_mm2 * FULLEST >= area)
+    if not roomy:
+        return []
+    return list(fit(replace(own, cuts=roomy), replace(effort, most=0)).fits)
+
+
+def _shared(group: Sequence[str], serves: dict[frozenset[str], dict[str, Cut]]) -> list[Cut]:
+    """The cuts that serve every smaller set of the group."""
+    smaller = [serves.get(frozenset(part), {}) for part in combinations(group, len(group) - 1)]
+    return [cut for code, cut in smaller[0].items() if all(code in other for other in smaller)]
+
+
+def _only(question: Question, garments: Sequence[Garment]) -> Question:
+    return replace(question, garments=tuple(garments))
+
+
+def _option(candidate: Candidate, names: Sequence[str]) -> Option:
+    return Option(candidate.cut.code, frozenset(names), candidate.cost_m2, candidate.lay)

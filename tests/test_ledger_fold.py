@@ -149,12 +149,17 @@ def test_two_plans_cannot_hold_the_same_cloth(story):
 def test_cutting_out_leaves_the_given_outline_at_the_start_of_the_cloth(story):
     """What is left from 1.80 m on is measured from nought again, holds with it."""
     story.cut()
-    story.add(Kind.HOLD, "C", {"plan": "Autumn", "from_mm": 2000.0, "to_mm": 3000.0})
+    placement = {"piece": "front#1", "x_mm": 2010.0, "y_mm": 5.0}
+    story.add(
+        Kind.HOLD, "C",
+        {"plan": "Autumn", "from_mm": 2000.0, "to_mm": 3000.0, "lay": {"placements": [placement]}},
+    )
     left = Outline(((1800.0, 0.0), (3200.0, 0.0), (3200.0, 1400.0), (1800.0, 1400.0)))
     story.add(Kind.CUT_OUT, "C", {"outline": to_plain(left)})
     state = story.state("C")
     assert state.outline == Outline.rectangle(1400.0, 1400.0)
     assert (state.holds[0].from_mm, state.holds[0].to_mm) == (200.0, 1200.0)
+    assert state.holds[0].lay["placements"] == [{**placement, "x_mm": 210.0}]
 
 
 def test_cutting_out_may_not_eat_into_what_another_plan_holds(story):

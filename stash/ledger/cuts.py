@@ -65,7 +65,7 @@ class CutState:
 def received(part: Mapping[str, Any]) -> CutState:
     """The cut that a receipt, or a cutting out that left a remnant, brings in."""
     state = from_plain(CutState, part)
-    return replace(state, outline=at_origin(checked(state.outline))[0])
+    return replace(state, outline=at_origin(checked(state.outline)))
 
 
 def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> CutState:
@@ -128,13 +128,23 @@ def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
         )
     taken = tuple(h for h in others if _loses(h, state.outline, outline))
     _respect_holds(replace(state, holds=taken), 0.0, part)
-    moved, shift = at_origin(outline)
-    kept = tuple(
-        replace(h, from_mm=max(h.from_mm - shift, 0.0), to_mm=max(h.to_mm - shift, 0.0))
-        for h in others
-        if h.to_mm - shift > SLACK_MM
+    x_min, y_min, _, _ = outline.bounds_mm
+    kept = (_moved(hold, x_min, y_min) for hold in others)
+    holds = tuple(hold for hold in kept if hold.to_mm > SLACK_MM)
+    return replace(state, outline=at_origin(outline), holds=holds)
+
+
+def _moved(hold: CutHold, x_mm: float, y_mm: float) -> CutHold:
+    """The hold, and its lay, seen from where the cloth now begins."""
+    lay = hold.lay
+    if lay is not None and "placements" in lay:
+        placements = [
+            {**p, "x_mm": p["x_mm"] - x_mm, "y_mm": p["y_mm"] - y_mm} for p in lay["placements"]
+        ]
+        lay = {**lay, "placements": placements}
+    return replace(
+        hold, from_mm=max(hold.from_mm - x_mm, 0.0), to_mm=max(hold.to_mm - x_mm, 0.0), lay=lay
     )
-    return replace(state, outline=moved, holds=kept)
 
 
 def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
@@ -143,14 +153,14 @@ def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
 
 
 def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
-    return replace(state, outline=at_origin(checked(from_plain(Outline, part["outline"])))[0])
+    return replace(state, outline=at_origin(checked(from_plain(Outline, part["outline"]))))
 
 
 def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
     if state.washed:
         raise Conflict("This cut is already recorded as washed.")
     if "outline" in part:
-        outline = at_origin(checked(from_plain(Outline, part["outline"])))[0]
+        outline = at_origin(checked(from_plain(Outline, part["outline"])))
     else:
         outline = scaled(state.outline, part["along"], part["across"])
     factor = outline.length_mm / state.outline.length_mm

@@ -45,15 +45,15 @@ def scaled(outline: Outline, along: float, across: float) -> Outline:
     )
 
 
-def at_origin(outline: Outline) -> tuple[Outline, float]:
-    """The outline shifted so that it starts at (0, 0), and the shift along x."""
+def at_origin(outline: Outline) -> Outline:
+    """The outline shifted so that it starts at (0, 0)."""
     x_min, y_min, _, _ = outline.bounds_mm
     if x_min == 0 and y_min == 0:
-        return outline, 0.0
+        return outline
     return Outline(
         tuple((x - x_min, y - y_min) for x, y in outline.ring_mm),
         tuple(tuple((x - x_min, y - y_min) for x, y in hole) for hole in outline.holes_mm),
-    ), x_min
+    )
 
 
 def without_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline | None:

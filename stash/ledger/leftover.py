@@ -1,0 +1,57 @@
+"""What is left of a cut once a lay has been cut out of it: its true shape, and the remnants."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import Polygon
+
+from stash.ledger.shapes import from_polygon, polygon
+from stash.model import Outline
+
+SLIVER_MM = 40.0
+"""Strips narrower than this between pieces are waste: common practice, no source."""
+REMNANT_MM = 150.0
+"""A remnant worth a label takes a circle of this diameter: common practice, no source."""
+SMOOTH_MM = 1.0
+"""Corners of a leftover may move by this much: less than shears can follow."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Leftover:
+    """``rest`` is the largest part, in the cut's frame; ``remnants`` the others, largest first.
+
+    ``waste_mm2`` is what is left over and too narrow or too small to keep.
+    """
+
+    rest: Outline | None
+    remnants: tuple[Outline, ...]
+    waste_mm2: float
+
+
+def leftover(cloth: Outline, pieces: Sequence[Polygon]) -> Leftover:
+    """Take the pieces, as they were laid in the cloth's frame, out of the cloth."""
+    remains = polygon(cloth).difference(shapely.union_all(pieces))
+    kept = _without_slivers(remains)
+    parts = sorted(
+        (p for p in shapely.get_parts(kept) if _worth_a_label(p)), key=lambda p: -p.area
+    )
+    outlines = [from_polygon(part) for part in parts]
+    return Leftover(
+        rest=outlines[0] if outlines else None,
+        remnants=tuple(outlines[1:]),
+        waste_mm2=remains.area - sum(part.area for part in parts),
+    )
+
+
+def _without_slivers(shape: Polygon) -> Polygon:
+    """Shrink and grow again: whatever was narrower than a sliver does not come back."""
+    half = SLIVER_MM / 2
+    opened = shape.buffer(-half, join_style="mitre").buffer(half, join_style="mitre")
+    return opened.simplify(SMOOTH_MM).intersection(shape)
+
+
+def _worth_a_label(part: object) -> bool:
+    return isinstance(part, Polygon) and not part.buffer(-REMNANT_MM / 2).is_empty

@@ -51,9 +51,10 @@ class Canvas(FPDF):
 
     def words(self, text: str, at_mm: tuple[float, float], size_pt: float, bold=False) -> None:
         """One line of text, the top left corner of its line box at ``at_mm``."""
+        wide = self.width_mm(text, size_pt, bold)
         self.set_font(FAMILY, "B" if bold else "", size_pt)
         self.set_xy(*at_mm)
-        self.cell(w=self.width_mm(text, size_pt, bold), h=line_mm(size_pt), text=text)
+        self.cell(w=wide, h=line_mm(size_pt), text=text)
 
     def symbol(self, symbol: Symbol, at_mm: tuple[float, float], module_mm: float) -> None:
         """A vector QR symbol; ``at_mm`` is the corner of its quiet zone.
@@ -76,6 +77,17 @@ class Canvas(FPDF):
         self.set_line_width(thick_mm)
         self.set_draw_color(grey)
         self.line(x0, y0, x1, y1)
+
+
+    def disc(self, x: float, y: float, across_mm: float, *, grey: int) -> None:
+        """A filled circle round (x, y)."""
+        self.set_fill_color(grey)
+        self.ellipse(x - across_mm / 2, y - across_mm / 2, across_mm, across_mm, style="F")
+
+    def bar(self, x: float, y: float, width: float, height: float, *, grey: int) -> None:
+        """A filled rectangle from its top left corner."""
+        self.set_fill_color(grey)
+        self.rect(x, y, width, height, style="F")
 
 
 def line_mm(size_pt: float) -> float:

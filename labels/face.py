@@ -78,16 +78,17 @@ def draw_words(canvas: Canvas, label: Label, box: Box) -> None:
 
 
 def _lines(canvas: Canvas, label: Label, room: Box) -> None:
-    name_pt = max(4.5, min(13.0, room.height / 3.2 / POINT_MM))
+    most = 13.0 + max(0.0, room.height - 30.0) / 5
+    name_pt = max(4.5, min(most, room.height / 3.2 / POINT_MM))
     y = room.y
     parts = ((label.name, True, 3), (label.size, False, 1), (label.fibre, False, 2),
              (label.place, False, 1))
-    for text, bold, most in parts:
+    for text, bold, most_lines in parts:
         left = room.y + room.height - y
-        lines = min(most, int(left // line_mm(4.5)))
+        lines = min(most_lines, int(left // line_mm(4.5)))
         if not text or lines < 1:
             continue
-        largest = name_pt if bold else min(9.0, 0.8 * name_pt)
+        largest = name_pt if bold else min(0.7 * most, 0.8 * name_pt)
         y += draw_fitted(canvas, text, Box(room.x, y, room.width, left), (lines, largest, bold))
 
 

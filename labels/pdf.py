@@ -6,11 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from enum import StrEnum
 
+from labels.bin_front import draw_bin_front
 from labels.canvas import Canvas
 from labels.content import Label
 from labels.face import Box, draw_face
+from labels.place_front import draw_place_front
 from labels.ruler import STRIP_MM, draw_ruler, margin_strip
 from labels.sheets import Sheet
+from labels.tags import draw_fold_over, draw_hanging_tag
 from stash.errors import InvalidInput
 
 MOST_LABELS = 10_000
@@ -20,10 +23,20 @@ class Layout(StrEnum):
     """What is drawn on each label."""
 
     PLAIN = "plain"
+    HANGING_TAG = "hanging-tag"
+    FOLD_OVER = "fold-over"
+    BIN_FRONT = "bin-front"
+    PLACE_FRONT = "place-front"
 
 
 Draw = Callable[[Canvas, Label, Box, str | None], None]
-_DRAW: dict[Layout, Draw] = {Layout.PLAIN: draw_face}
+_DRAW: dict[Layout, Draw] = {
+    Layout.PLAIN: draw_face,
+    Layout.HANGING_TAG: draw_hanging_tag,
+    Layout.FOLD_OVER: draw_fold_over,
+    Layout.BIN_FRONT: draw_bin_front,
+    Layout.PLACE_FRONT: draw_place_front,
+}
 
 
 def sheet_pdf(

@@ -15,7 +15,7 @@ import numpy as np
 
 from labels.reading import decoders
 from labels.reading.decoders import Found
-from labels.reading.gathered import Gathered
+from labels.reading.gathered import SMALLEST_SIDE_PX, Gathered
 from labels.reading.prepared import Prepared
 from labels.reading.sight import Corners, Reading, Sight, size_px
 from labels.reading.two_eyes import read_pairs
@@ -96,26 +96,28 @@ def _look_at_large(grey: np.ndarray, gathered: Gathered) -> None:
     """Twice as large as a whole, then closely where something is left."""
     gathered.add(decoders.zxing(Prepared(grey).doubled), "zxing 2x", 2.0)
     for corners in gathered.unread[:MOST_CLOSE_LOOKS]:
-        part, scale, at = _close_up(grey, corners)
-        _run(THOROUGH, part, gathered, scale, at)
+        part, at = _part(grey, corners)
+        if min(part.shape) >= SMALLEST_SIDE_PX:
+            scale = min(1.0, CLOSE_SIDE_PX / min(part.shape))
+            _run(THOROUGH, _smaller(part, scale), gathered, scale, at)
     if not gathered.readings:
         scale = MIDDLING_SIDE_PX / max(grey.shape)
-        middling = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-        _run(THOROUGH, middling, gathered, scale)
+        _run(THOROUGH, _smaller(grey, scale), gathered, scale)
 
 
-def _close_up(
-    grey: np.ndarray, corners: Corners
-) -> tuple[np.ndarray, float, tuple[float, float]]:
-    """(the part round a symbol, its factor of size, where its corner lies)."""
+def _part(grey: np.ndarray, corners: Corners) -> tuple[np.ndarray, tuple[int, int]]:
+    """The part of a picture round a symbol, and where its corner lies."""
     xs, ys = zip(*corners, strict=True)
     margin = 0.35 * size_px(corners)
     left, top = max(0, int(min(xs) - margin)), max(0, int(min(ys) - margin))
-    part = grey[top : int(max(ys) + margin), left : int(max(xs) + margin)]
-    scale = min(1.0, CLOSE_SIDE_PX / max(1, min(part.shape)))
-    if part.size and scale < 1.0:
-        part = cv2.resize(part, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-    return np.ascontiguousarray(part), scale, (left, top)
+    right, foot = max(0, int(max(xs) + margin)), max(0, int(max(ys) + margin))
+    return grey[top:foot, left:right], (left, top)
+
+
+def _smaller(grey: np.ndarray, scale: float) -> np.ndarray:
+    if scale >= 1.0:
+        return np.ascontiguousarray(grey)
+    return cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
 
 
 def _zbar(grey: np.ndarray) -> list[Found]:

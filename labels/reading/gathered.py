@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from labels.payload import interpret
 from labels.reading.decoders import Found
 from labels.reading.sight import (
@@ -13,6 +15,8 @@ from labels.reading.sight import (
     reading,
     size_px,
 )
+
+SMALLEST_SIDE_PX = 20
 
 
 class Gathered:
@@ -35,8 +39,8 @@ class Gathered:
                 self.readings.append(reading(payload, corners, decoder, text))
 
     def locate(self, located: list[Corners]) -> None:
-        """Note where symbols are that could not be read."""
-        self._located += located
+        """Note where symbols are that could not be read; a speck is not one."""
+        self._located += [c for c in located if _is_square(c)]
 
     @property
     def unread(self) -> list[Corners]:
@@ -56,6 +60,11 @@ class Gathered:
 
     def _already(self, code: str, corners: Corners) -> bool:
         return any(r.code == code and _near(r.corners_px, corners) for r in self.readings)
+
+
+def _is_square(corners: Corners) -> bool:
+    sides = [math.dist(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)]
+    return min(sides) >= SMALLEST_SIDE_PX and max(sides) <= 3 * min(sides)
 
 
 def _near(one: Corners, other: Corners) -> bool:

@@ -1,0 +1,76 @@
+"""Notions drawn in true millimetres: a button's diameter, a band's width, a cord's thickness."""
+
+from __future__ import annotations
+
+from labels.canvas import GREY, Canvas, line_mm
+from labels.face import Box
+from stash.model import Notion, NotionKind
+
+AIR_MM = 2.0
+PAPER, DARK, MIDDLE = 255, 40, 190
+BANDS = frozenset({NotionKind.ELASTIC, NotionKind.BINDING, NotionKind.TAPE, NotionKind.CORD})
+NOTE_PT = 5.0
+
+
+def draw_notion(canvas: Canvas, notion: Notion, room: Box) -> float:
+    """Draw it at the left of ``room``; returns the width used, 0 when nothing is drawn.
+
+    What is larger than the room is left out rather than drawn small: beside a real one
+    a drawing of another size would mislead.
+    """
+    if notion.size_mm is None:
+        return 0.0
+    if notion.kind in {NotionKind.BUTTON, NotionKind.SNAP}:
+        return _round(canvas, notion.kind, notion.size_mm, room)
+    if notion.kind in BANDS:
+        return _band(canvas, notion.size_mm, room)
+    return 0.0
+
+
+def _round(canvas: Canvas, kind: NotionKind, across_mm: float, room: Box) -> float:
+    if across_mm > min(room.width - AIR_MM, room.height - line_mm(NOTE_PT)):
+        return 0.0
+    wide = max(across_mm, canvas.width_mm(_NOTE, NOTE_PT))
+    x, y = room.x + wide / 2, room.y + (room.height - line_mm(NOTE_PT)) / 2
+    canvas.disc(x, y, across_mm, grey=DARK)
+    canvas.disc(x, y, across_mm - 0.5, grey=MIDDLE)
+    canvas.disc(x, y, 0.72 * across_mm, grey=225)
+    if kind is NotionKind.SNAP:
+        canvas.disc(x, y, 0.3 * across_mm, grey=DARK)
+    else:
+        _holes(canvas, x, y, across_mm)
+    _note(canvas, (x, y + across_mm / 2))
+    return wide + AIR_MM
+
+
+def _holes(canvas: Canvas, x: float, y: float, across_mm: float) -> None:
+    """Four thread holes, two on a small button (common practice, no source)."""
+    apart, hole = 0.11 * across_mm, max(0.7, 0.09 * across_mm)
+    places = ((-1, 0), (1, 0)) if across_mm < 10 else ((-1, -1), (1, -1), (-1, 1), (1, 1))
+    for dx, dy in places:
+        canvas.disc(x + dx * apart, y + dy * apart, hole, grey=DARK)
+
+
+def _band(canvas: Canvas, width_mm: float, room: Box) -> float:
+    """A piece of band lying along the label, its two edges exactly as far apart as the width."""
+    tall = room.height - line_mm(NOTE_PT)
+    if width_mm > tall:
+        return 0.0
+    top, long = room.y + (tall - width_mm) / 2, min(room.width - AIR_MM, 22.0)
+    canvas.bar(room.x, top, long, width_mm, grey=DARK)
+    edge = min(0.2, width_mm / 4)
+    canvas.bar(room.x, top + edge, long, width_mm - 2 * edge, grey=225)
+    for n in range(1, int(long / 2)):
+        canvas.rule(room.x + 2 * n, top + edge, room.x + 2 * n, top + width_mm - edge,
+                    thick_mm=0.1, grey=GREY)
+    _note(canvas, (room.x + long / 2, top + width_mm))
+    return long + AIR_MM
+
+
+_NOTE = "true size"
+
+
+def _note(canvas: Canvas, under: tuple[float, float]) -> None:
+    """The words that say what the drawing is good for, centred under it."""
+    left = under[0] - canvas.width_mm(_NOTE, NOTE_PT) / 2
+    canvas.words(_NOTE, (left, under[1]), NOTE_PT)

@@ -1,0 +1,138 @@
+"""Her own patterns: typed in, imported from a file, traced; each kept in every version."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, redirect, render_template, request, url_for
+from markupsafe import Markup
+
+from labels.calibration import calibration_sheet_pdf
+from stash.errors import InvalidInput, StashError
+from stash.model import Pattern, Piece
+from stash.pattern.drawing import preview_svg
+from stash.pattern.drawn import Reading
+from stash.pattern.dxf_reading import read_dxf
+from stash.pattern.svg_reading import read_svg
+from stash.pattern.typed import TypedPiece, typed_piece
+from stash.units import parse_length
+from web import forms
+from web.config import PHOTO_BYTES
+from web.errors import status_of
+from web.opened import stash, system
+from web.pages.drafts import pattern_file
+from web.showing import tell
+from web.texts import _
+
+pages = Blueprint("patterns", __name__, url_prefix="/patterns")
+
+ROWS = 8
+
+
+@pages.get("/")
+def index():
+    """Every pattern of her own, and the ways one comes in."""
+    return _page()
+
+
+def _page(error: StashError | None = None):
+    return render_template(
+        "patterns/index.html", kept=stash().patterns.all(), error=error, rows=range(ROWS),
+        typed=request.form if error else None,
+    ), status_of(error) if error else 200
+
+
+@pages.post("/typed")
+def typed():
+    """A pattern of typed pieces."""
+    try:
+        name = forms.needed("name", _("The name of the pattern"))
+        pieces = tuple(piece for row in range(ROWS) if (piece := _typed_row(row)))
+        if not pieces:
+            raise InvalidInput(_("Type at least one piece."), field="piece-0")
+        return _keep(name, pieces, "typed")
+    except StashError as error:
+        return _page(error)
+
+
+def _typed_row(row: int) -> Piece | None:
+    name = forms.text(f"piece-{row}")
+    if not name:
+        return None
+    widths = forms.needed(f"width-{row}", _("The width of %(piece)s", piece=name))
+    return typed_piece(TypedPiece(
+        name=name,
+        length_mm=forms.length(f"length-{row}"),
+        widths_mm=tuple(
+            parse_length(part, unit="cm", field=f"width-{row}")
+            for part in widths.replace("–", "-").split("-")),
+        quantity=forms.count(f"quantity-{row}", _("How many"), 1, 200)
+        if forms.text(f"quantity-{row}") else 1,
+        mirrored_pair=forms.ticked(f"mirrored-{row}"),
+        on_fold=forms.ticked(f"fold-{row}"),
+    ))
+
+
+@pages.post("/import")
+def bring_in():
+    """A pattern from an SVG or DXF file."""
+    request.max_content_length = PHOTO_BYTES
+    try:
+        sent = request.files.get("file")
+        if sent is None or not sent.filename:
+            raise InvalidInput(_("Choose a file first."), field="file")
+        reading = _read(sent.read(), sent.filename, forms.text("units") or None)
+        name = forms.text("name") or sent.filename.rpartition(".")[0][:100]
+        for note in reading.notes:
+            tell(note, "open")
+        return _keep(name, reading.pieces, sent.filename[:100])
+    except StashError as error:
+        return _page(error)
+
+
+def _read(content: bytes, filename: str, units: str | None) -> Reading:
+    if filename.lower().endswith(".dxf"):
+        return read_dxf(content, units)
+    if filename.lower().endswith(".svg"):
+        return read_svg(content, units)
+    raise InvalidInput(_("A pattern file ends in .svg or .dxf. A photograph goes under “Trace”."),
+                       field="file")
+
+
+def _keep(name: str, pieces: tuple[Piece, ...], source: str):
+    event = stash().patterns.save(
+        name, Pattern(garment=name, pieces=pieces), token=forms.token(), source=source)
+    tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
+    return redirect(url_for("patterns.show", name=name), 303)
+
+
+@pages.get("/own/<path:name>")
+def show(name: str):
+    """One pattern, drawn to scale, with its versions."""
+    versions = stash().patterns.versions(name)
+    number = request.args.get("version", type=int)
+    kept = stash().patterns.kept(name, number)
+    return render_template(
+        "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions,
+        drawing=Markup(preview_svg(kept.pattern, title=kept.name, system=system())),
+    )
+
+
+@pages.get("/own/<path:name>/pattern.<form>")
+def save(name: str, form: str):
+    """The pattern as a file or as full-size pages."""
+    return pattern_file(stash().patterns.get(name), name, form)
+
+
+@pages.post("/own/<path:name>/remove")
+def remove(name: str):
+    """Take a pattern off the list."""
+    event = stash().patterns.remove(name, forms.token())
+    tell(_("The pattern is off the list."), undo=event.id)
+    return redirect(url_for("patterns.index"), 303)
+
+
+@pages.get("/calibration-sheet.pdf")
+def calibration_sheet():
+    """The sheet that lies beside pieces when they are photographed."""
+    paper = "letter" if request.args.get("paper") == "letter" else "a4"
+    return Response(calibration_sheet_pdf((1, 2), paper), mimetype="application/pdf", headers={
+        "Content-Disposition": 'attachment; filename="calibration-sheet.pdf"'})

@@ -1,0 +1,125 @@
+"""Plans: what is meant to be made, and the cloth and notions held for it."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, redirect, render_template, request, url_for
+
+from stash.errors import NotFound, StashError
+from stash.match.gather import gather, of_role
+from stash.match.promise import promised
+from stash.match.supplies import supplies
+from stash.model import Lay, Plan, Role
+from stash.model.exact import from_plain
+from stash.model.plan import PlannedGarment
+from stash.questions.asking import planned_orders
+from stash.questions.planning import PlanView, add_plan, held_stretch, show_plan
+from stash.questions.sight import free_stash
+from web import forms
+from web.asking import garment_choices
+from web.errors import status_of
+from web.laid import Laid, laid
+from web.opened import stash, system
+from web.pages.become import DRAWING_POLICY, found
+from web.showing import tell
+from web.texts import _
+
+pages = Blueprint("plans", __name__, url_prefix="/plans")
+
+
+@pages.route("/", methods=["GET", "POST"])
+def index():
+    """Every plan, and a form for a new one."""
+    error = None
+    if request.method == "POST":
+        try:
+            view = add_plan(
+                stash(), forms.needed("name", _("The name of the plan")),
+                request.form.getlist("garment"), request.form.getlist("person"), {},
+                token=forms.token())
+            tell(_("The plan “%(name)s” is kept. Now look for cloth for it.", name=view.plan.name))
+            return redirect(url_for("plans.show", name=view.plan.name), 303)
+        except StashError as refused:
+            error = refused
+    views = [show_plan(stash(), plan.name) for plan in stash().plans.all()]
+    return render_template(
+        "plans/index.html", views=views, error=error, typed=request.form if error else None,
+        garments=garment_choices(stash()), people=stash().people.all(),
+    ), status_of(error) if error else 200
+
+
+@pages.get("/of/<path:name>")
+def show(name: str):
+    """One plan: its garments, and what it holds."""
+    view = show_plan(stash(), name)
+    cuts = {code: stash().cuts.card(code).cut for code in view.holdings.cuts}
+    bins = {code: stash().bins.card(code).bin for code in view.holdings.bins}
+    drawn = {code for code in cuts if _held_lay(view, code)}
+    return render_template("plans/show.html", view=view, cuts=cuts, bins=bins, drawn=drawn)
+
+
+@pages.post("/hold")
+def hold():
+    """Hold one lay of an answer, with its notions, for a plan of this name."""
+    name = forms.needed("plan", _("The name of the plan"))
+    job = found(forms.text("job"))
+    if job.result is None:
+        raise NotFound(_("The search has not ended yet; hold the lay when it has."))
+    one, orders = laid(job.result, forms.text("which")), job.result.orders
+    garments = tuple(
+        PlannedGarment(garment=o.garment, person=o.person, options=dict(o.options))
+        for o in orders)
+    drafted = tuple(order.drafted() for order in orders)
+    bins = free_stash(stash(), giving_up=(name,)).bins
+    notions = promised(supplies(drafted, bins, one.cut, system()))
+    with stash().together():
+        if name not in [p.name for p in stash().plans.all()]:
+            stash().plans.save(Plan(name=name, garments=garments))
+        event = stash().plans.hold(
+            name, {one.cut.code: held_stretch(one.cut, one.lay, name)},
+            {code: amount for code, amount in notions.items() if amount > 0}, forms.token())
+    tell(_("Held for “%(plan)s”: %(cut)s, and its notions.", plan=name, cut=one.cut.cloth.name),
+         undo=event.id)
+    return redirect(url_for("plans.show", name=name), 303)
+
+
+@pages.post("/of/<path:name>/release")
+def release(name: str):
+    """Give up what the plan holds, all of it or one thing."""
+    event = stash().plans.release(name, forms.token(), forms.text("code") or None)
+    tell(_("Released: it is free for other things."), undo=event.id)
+    return redirect(url_for("plans.show", name=name), 303)
+
+
+@pages.post("/of/<path:name>/remove")
+def remove(name: str):
+    """Give the plan up altogether."""
+    event = stash().plans.remove(name, forms.token())
+    tell(_("The plan is given up, and what it held is free."), undo=event.id)
+    return redirect(url_for("plans.index"), 303)
+
+
+@pages.get("/of/<path:name>/lay/<code>.svg")
+def drawing(name: str, code: str):
+    """The held lay on one cut, to scale."""
+    one = _held_lay(show_plan(stash(), name), code)
+    if one is None:
+        raise NotFound(_("This plan holds no lay on that cut."))
+    return Response(one.svg(system()), mimetype="image/svg+xml", headers={
+        "Content-Security-Policy": DRAWING_POLICY})
+
+
+def _held_lay(view: PlanView, code: str) -> Laid | None:
+    """The lay as it was held, if the plan's garments still have the pieces it names."""
+    held = view.holdings.cuts.get(code)
+    if held is None or not held.lay:
+        return None
+    lay = from_plain(Lay, held.lay)
+    drafted = [order.drafted() for order in planned_orders(stash(), view.plan)]
+    named = {p.piece.rpartition("#")[0] for p in lay.placements}
+    for role in Role:
+        pieces = of_role(gather(drafted), role)
+        if named <= {piece.name for piece in pieces}:
+            cut = stash().cuts.card(code).cut
+            return Laid(key=code, title=f"{cut.cloth.name} {code}", cut=cut, pieces=pieces,
+                        lay=lay)
+    return None

@@ -1,0 +1,177 @@
+"""Shopping: what is truly short, at each width sold, and a card to take along."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
+
+from stash.errors import InvalidInput, NotFound, StashError
+from stash.match.card_html import card_html
+from stash.match.card_pdf import card_pdf
+from stash.match.like import Wish
+from stash.match.order import Order
+from stash.match.shopping import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM, Bolt
+from stash.model import Repeat
+from stash.questions.asking import planned_orders
+from stash.questions.fitting import Asking
+from stash.questions.likeness import ask_like
+from stash.questions.shopping import Shop, ShopAnswer, ask_shop
+from stash.store import open_stash
+from web import forms
+from web.asking import asked, garment_choices
+from web.errors import status_of
+from web.jobs import Job
+from web.opened import stash, system
+from web.texts import _
+
+pages = Blueprint("shopping", __name__, url_prefix="/shopping")
+
+# A card carries its own colours and one small script, since it must work without us.
+CARD_POLICY = ("default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; "
+               "img-src data:")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Errand:
+    """What a shopping job works on."""
+
+    data: Path
+    orders: tuple[Order, ...]
+    shop: Shop
+    giving_up: tuple[str, ...] = ()
+    cloth_held: bool = False
+
+
+@pages.get("/")
+def show():
+    """Say what for; or ask whether there is already something like it."""
+    return _page()
+
+
+def _page(error: StashError | None = None):
+    body = render_template(
+        "shopping/show.html", error=error, typed=request.form if error else None,
+        garments=garment_choices(stash()), people=stash().people.all(),
+        plans=[(p.name, p.name) for p in stash().plans.all()],
+    )
+    return body, status_of(error) if error else 200
+
+
+@pages.post("/begin")
+def begin():
+    """Work out the list in the background."""
+    try:
+        errand = _errand()
+    except StashError as error:
+        return _page(error)
+
+    def work(job: Job) -> ShopAnswer:
+        with open_stash(errand.data) as opened:
+            asking = Asking(seconds=6.0, giving_up=errand.giving_up, stop=job.should_stop)
+            return ask_shop(opened, errand.orders, errand.shop, asking,
+                            cloth_held=errand.cloth_held)
+
+    job = Job(title=errand.shop.title, question=errand)
+    current_app.extensions["jobs"].start(job, work)
+    return redirect(url_for("shopping.listed", key=job.key), 303)
+
+
+def _errand() -> Errand:
+    data, shop = current_app.config["DATA"], _shop()
+    if name := forms.text("plan"):
+        plan = stash().plans.get(name)
+        if not plan.garments:
+            raise InvalidInput(_("This plan has no garments yet."), field="plan")
+        return Errand(
+            data=data, orders=planned_orders(stash(), plan), giving_up=(plan.name,),
+            shop=replace(shop, title=plan.name),
+            cloth_held=bool(stash().plans.holdings(name).cuts))
+    values = request.form.copy()
+    if values.getlist("order"):
+        values.setlist("garment", [order.removesuffix("@") for order in values.getlist("order")])
+    question = asked(values)
+    orders = question.orders(stash())
+    for order in orders:
+        order.drafted()
+    return Errand(data=data, orders=orders, shop=replace(shop, title=_title(orders)))
+
+
+def _title(orders: tuple[Order, ...]) -> str:
+    return ", ".join(f"{o.garment} {_('for')} {o.person}" if o.person else o.garment
+                     for o in orders)[:120]
+
+
+def _shop() -> Shop:
+    kept = stash().settings
+    along, across = forms.maybe_length("repeat_along"), forms.maybe_length("repeat_across")
+    price = forms.maybe_number("price", _("The price"), 0, 100_000)
+    usual = Bolt()
+    shrink = forms.maybe_number("shrink", _("The shrinkage"), 0, 30)
+    bolt = Bolt(
+        one_way=forms.ticked("one_way"),
+        repeat=Repeat(lengthwise_mm=along, crosswise_mm=across) if along or across else None,
+        shrink_along_pct=usual.shrink_along_pct if shrink is None else shrink,
+        selvedge_mm=kept.get("selvedge_mm", SELVEDGE_MM),
+        price_minor_per_m=None if price is None else round(price * 100),
+        increment_mm=kept.get("increment_mm", INCREMENT_MM[system()]),
+    )
+    return Shop(widths_mm=tuple(kept.get("widths_mm", WIDTHS_SOLD_MM)), bolt=bolt,
+                all_cloth=forms.ticked("all_cloth"))
+
+
+def _found(key: str) -> Job:
+    job = current_app.extensions["jobs"].get(key)
+    if job is None or not isinstance(job.question, Errand):
+        raise NotFound(_("This list is no longer kept. Ask again, the stash is as it was."))
+    return job
+
+
+@pages.get("/<key>")
+def listed(key: str):
+    """The list, or how far it is."""
+    job = _found(key)
+    return render_template("shopping/listed.html", job=job, answer=job.result), (
+        422 if job.error else 200)
+
+
+@pages.get("/<key>/state")
+def state(key: str):
+    """For the page's script."""
+    job = _found(key)
+    return {"over": job.over, "version": job.state.value}
+
+
+@pages.get("/<key>/card.<form>")
+def card(key: str, form: str):
+    """The take-along card: one file that needs no network."""
+    job = _found(key)
+    if job.result is None:
+        raise NotFound(_("The list is not ready yet."))
+    if form == "pdf":
+        return Response(card_pdf(job.result.card), mimetype="application/pdf", headers={
+            "Content-Disposition": 'attachment; filename="shopping-card.pdf"'})
+    if form == "html":
+        return Response(card_html(job.result.card), mimetype="text/html", headers={
+            "Content-Disposition": 'attachment; filename="shopping-card.html"',
+            "Content-Security-Policy": CARD_POLICY})
+    raise NotFound(_("The card comes as HTML or PDF."))
+
+
+@pages.get("/like")
+def like():
+    """Do I already own one like this?"""
+    asked_for, error, found = request.args, None, ()
+    colour = asked_for.get("colour", "") if "by_colour" in asked_for else ""
+    try:
+        mass = asked_for.get("mass", "").strip()
+        wish = Wish(colour=colour or None, words=asked_for.get("words", ""),
+                    mass_gsm=forms.parse_mass(mass, field="mass") if mass else None)
+        found = ask_like(stash(), wish)
+    except StashError as refused:
+        error = refused
+    return render_template(
+        "shopping/like.html", found=found, typed=asked_for, error=error,
+        colour=asked_for.get("colour", "#7a1f2b"), by_colour="by_colour" in asked_for,
+    ), status_of(error) if error else 200

@@ -1,0 +1,177 @@
+"""Paper pieces and remnants traced from photographs, corrected by dragging, then kept."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, replace
+
+from flask import Blueprint, current_app, redirect, render_template, request, url_for
+
+from stash.errors import InvalidInput, NotFound, StashError
+from stash.model import Outline, Pattern, Piece
+from stash.model.outline import Point
+from stash.pattern.photo.trace import trace_pieces, trace_remnant
+from stash.pattern.rings import checked_ring
+from web import forms
+from web.config import PHOTO_BYTES
+from web.errors import status_of
+from web.jobs import Job
+from web.opened import stash
+from web.showing import tell
+from web.texts import _
+
+pages = Blueprint("tracing", __name__, url_prefix="/tracing")
+
+MOST_POINTS = 3000
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shape:
+    """One traced shape as the correction page shows it; ``error_mm`` is what it may be out."""
+
+    ring_mm: tuple[Point, ...]
+    error_mm: float
+    holes_mm: tuple[tuple[Point, ...], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Traced:
+    """The shapes of some photographs, and sentences on what was left out."""
+
+    shapes: tuple[Shape, ...]
+    pieces: tuple[Piece, ...] = ()
+    notes: tuple[str, ...] = ()
+    code: str = ""
+
+
+def _photos() -> tuple[list[bytes], float | None]:
+    request.max_content_length = PHOTO_BYTES
+    sent = [photo.read() for photo in request.files.getlist("photo") if photo.filename]
+    if not sent:
+        raise InvalidInput(_("Choose a photograph first."), field="photo")
+    return sent, forms.maybe_length("ruler", "mm")
+
+
+@pages.post("/")
+def begin():
+    """Trace the paper pieces in some photographs, in the background."""
+    photos, ruler = _photos()
+
+    def work(_job: Job) -> Traced:
+        reading, errors = trace_pieces(photos, ruler_mm=ruler)
+        shapes = tuple(
+            Shape(ring_mm=piece.outline_mm, error_mm=error)
+            for piece, error in zip(reading.pieces, errors, strict=True))
+        return Traced(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
+
+    return _start(_("Tracing"), work)
+
+
+@pages.route("/remnant/<code>", methods=["GET", "POST"])
+def remnant(code: str):
+    """Trace what is left of a cut from a photograph of it on a contrasting floor."""
+    cut = stash().cuts.get(code)
+    if request.method == "GET":
+        return render_template("tracing/remnant.html", cut=cut, error=None, typed=None)
+    try:
+        photos, ruler = _photos()
+    except StashError as error:
+        return render_template(
+            "tracing/remnant.html", cut=cut, error=error, typed=request.form
+        ), status_of(error)
+
+    def work(_job: Job) -> Traced:
+        found = trace_remnant(photos[0], ruler_mm=ruler)
+        shape = Shape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
+                      holes_mm=found.outline.holes_mm)
+        return Traced(shapes=(shape,), code=cut.code)
+
+    return _start(_("Tracing %(name)s", name=cut.cloth.name), work)
+
+
+def _start(title: str, work):
+    job = current_app.extensions["jobs"].start(Job(title=title, question="tracing"), work)
+    return redirect(url_for("tracing.show", key=job.key), 303)
+
+
+def _found(key: str) -> Job:
+    job = current_app.extensions["jobs"].get(key)
+    if job is None or job.question != "tracing":
+        raise NotFound(_("This tracing is no longer kept. Send the photograph again."))
+    return job
+
+
+@pages.get("/<key>")
+def show(key: str):
+    """How the tracing stands; then its shapes, to be named and corrected."""
+    return _page(_found(key))
+
+
+def _page(job: Job, error: StashError | None = None):
+    status = status_of(error) if error else 422 if job.error else 200
+    return render_template(
+        "tracing/show.html", job=job, traced=job.result, error=error,
+        typed=request.form if error else None,
+    ), status
+
+
+@pages.get("/<key>/state")
+def state(key: str):
+    """For the page's script."""
+    job = _found(key)
+    return {"over": job.over, "version": job.state.value}
+
+
+@pages.post("/<key>/keep")
+def keep(key: str):
+    """Keep the corrected shapes: as a pattern, or as what is left of the cut."""
+    job = _found(key)
+    traced: Traced = job.result
+    try:
+        if traced.code:
+            outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)
+            event = stash().cuts.remeasure(traced.code, outline, token=forms.token())
+            tell(_("The record now has the traced outline."), undo=event.id)
+            return redirect(url_for("scanned.open", code=traced.code), 303)
+        name = forms.needed("name", _("The name of the pattern"))
+        pieces = tuple(
+            _piece(n, piece, traced) for n, piece in enumerate(traced.pieces)
+            if forms.ticked(f"use-{n}"))
+        if not pieces:
+            raise InvalidInput(_("Keep at least one piece."), field="use-0")
+        event = stash().patterns.save(
+            name, Pattern(garment=name, pieces=pieces), token=forms.token(), source=_("traced"))
+    except StashError as error:
+        return _page(job, error)
+    tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
+    return redirect(url_for("patterns.show", name=name), 303)
+
+
+def _piece(n: int, piece: Piece, traced: Traced) -> Piece:
+    quantity = forms.count(f"quantity-{n}", _("How many"), 1, 200)
+    mirrored = forms.ticked(f"mirrored-{n}")
+    if mirrored and quantity % 2:
+        raise InvalidInput(_("A piece in mirrored pairs is cut an even number of times."),
+                           field=f"quantity-{n}")
+    return replace(
+        piece, name=forms.needed(f"piece-{n}", _("The name of a piece")), quantity=quantity,
+        mirrored_pair=mirrored, outline_mm=_turned(_ring(n, traced), forms.text(f"grain-{n}")))
+
+
+def _ring(n: int, traced: Traced) -> tuple[Point, ...]:
+    """The corrected ring, or the traced one where nothing was dragged."""
+    typed = request.form.get(f"ring-{n}", "")
+    if not typed:
+        return traced.shapes[n].ring_mm
+    try:
+        points = [(float(x), float(y)) for x, y in json.loads(typed)]
+    except (ValueError, TypeError):
+        raise InvalidInput(_("The dragged outline did not arrive whole; drag it again.")) from None
+    if len(points) > MOST_POINTS:
+        raise InvalidInput(_("An outline has at most %(n)d points.", n=MOST_POINTS))
+    return checked_ring(points, _("The outline"))
+
+
+def _turned(ring: tuple[Point, ...], grain: str) -> tuple[Point, ...]:
+    """Quarter turns for a grain that runs across the traced axis."""
+    return tuple((y, -x) for x, y in ring) if grain == "across" else ring

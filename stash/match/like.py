@@ -13,7 +13,7 @@ from stash.match.colour import CLOSE, NEAR, difference, is_colour, lab
 from stash.model import Cloth, Cut
 
 # Beyond this two colours are simply different; common practice, no source.
-FAR = 25.0
+FAR = 18.0
 # The same fibre under the name it is sold by.
 SAME_FIBRE = {"linen": "flax", "nylon": "polyamide", "rayon": "viscose", "spandex": "elastane"}
 

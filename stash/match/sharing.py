@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from stash.match.answers import Candidate
@@ -17,7 +17,15 @@ MOST_TOGETHER = 3
 FULLEST = 0.9
 
 
-def options(question: Question, effort: Effort) -> tuple[Option, ...]:
+@dataclass(frozen=True)
+class Ways:
+    """The options found, and for garments that come out of no cut the nearest miss."""
+
+    options: tuple[Option, ...]
+    nearest: tuple[tuple[str, Candidate], ...] = ()
+
+
+def ways(question: Question, effort: Effort) -> Ways:
     """Sets of up to three garments that come out of one cut, each with its lay.
 
     Single garments first; a set is tried only on cuts that serve each of its members.
@@ -25,21 +33,24 @@ def options(question: Question, effort: Effort) -> tuple[Option, ...]:
     names = labels(question.garments)
     named = dict(zip(names, question.garments, strict=True))
     found: list[Option] = []
+    nearest: list[tuple[str, Candidate]] = []
     serves: dict[frozenset[str], dict[str, Cut]] = {}
     for name in names:
         alone = fit(_only(question, [named[name]]), replace(effort, most=2))
         serves[frozenset({name})] = {c.cut.code: c.cut for c in alone.fits}
         found += [_option(c, (name,)) for c in alone.fits]
+        if not alone.fits and alone.candidates:
+            nearest.append((name, alone.candidates[0]))
     stage = effort.stage()
     for size in range(2, min(len(names), MOST_TOGETHER) + 1):
         for group in combinations(names, size):
             if stage():
-                return tuple(found)
+                return Ways(tuple(found), tuple(nearest))
             members = [named[n] for n in group]
             together = _together(members, _shared(group, serves), question, effort)
             serves[frozenset(group)] = {c.cut.code: c.cut for c in together}
             found += [_option(c, group) for c in together]
-    return tuple(found)
+    return Ways(tuple(found), tuple(nearest))
 
 
 def _together(

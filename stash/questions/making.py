@@ -10,7 +10,7 @@ from stash.match.fit import Question
 from stash.match.gather import Garment, gather, labels, of_role
 from stash.match.order import Order
 from stash.match.promise import missing, promise
-from stash.match.sharing import options
+from stash.match.sharing import Ways, ways
 from stash.match.supplies import wanted_on
 from stash.match.wanted import Line, Wanted
 from stash.model import Cut, Piece
@@ -55,6 +55,7 @@ class MakingAnswer:
     unmade: tuple[str, ...]
     notions: tuple[Line, ...]
     proven: bool
+    nearest: tuple[tuple[str, str], ...] = ()
 
     @property
     def unmade_garments(self) -> tuple[Garment, ...]:
@@ -70,6 +71,7 @@ class MakingAnswer:
             "missing_notions": [line.to_json() for line in missing(self.notions)],
             "notions": [line.to_json() for line in self.notions if line.chosen],
             "proven": self.proven,
+            "nearest": [{"garment": label, "says": says} for label, says in self.nearest],
         }
 
 
@@ -88,11 +90,12 @@ def best_making(
 ) -> MakingAnswer:
     """The assignment for garments already drafted."""
     table = _Tailor(question, sight)
+    known = ways(question, asking.effort())
     found = assign(
-        table.labels, options(question, asking.effort()),
+        table.labels, known.options,
         supplied=table.supplied if without_buying else lambda chosen: True,
     )
-    return table.answer(found)
+    return table.answer(found, known)
 
 
 class _Tailor:
@@ -108,7 +111,7 @@ class _Tailor:
         """True when the bins hold the notions for all these options together."""
         return not missing(promise(self._wanted(chosen), self.sight.bins))
 
-    def answer(self, found: Assignment) -> MakingAnswer:
+    def answer(self, found: Assignment, known: Ways) -> MakingAnswer:
         """The assignment with lays, pieces and notions."""
         wanted = [*self._wanted(found.chosen), *self._wanted_of(found.unmade, None)]
         return MakingAnswer(
@@ -117,6 +120,10 @@ class _Tailor:
             unmade=found.unmade,
             notions=promise(wanted, self.sight.bins),
             proven=found.proven,
+            nearest=tuple(
+                (label, f"{c.cut.cloth.name} {c.cut.code}. {c.reason}")
+                for label, c in known.nearest
+            ),
         )
 
     def _made(self, option: Option) -> Made:

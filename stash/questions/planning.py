@@ -9,9 +9,9 @@ from stash.errors import Conflict, InvalidInput
 from stash.ledger import CutHold
 from stash.match.answers import Candidate
 from stash.match.promise import promised
-from stash.model import Cut, Lay, Plan
+from stash.model import Cut, Lay, Piece, Plan
 from stash.model.plan import PlannedGarment
-from stash.model.wire import lay_json
+from stash.model.wire import lay_json, piece_json
 from stash.questions.asking import orders_for, planned_orders
 from stash.questions.fitting import Asking, FitAnswer, ask_fit
 from stash.store import Stash
@@ -92,9 +92,9 @@ def hold_plan(
     if not answer.fit.fits:
         raise Conflict(_why_not(plan, answer, cut))
     best = answer.fit.fits[0]
-    held = {best.cut.code: held_stretch(best.cut, best.lay, plan.name)}
+    held = {best.cut.code: held_stretch(best.cut, best.lay, plan.name, answer.fit.pieces)}
     held |= {
-        c.cut.code: held_stretch(c.cut, c.lay, plan.name)
+        c.cut.code: held_stretch(c.cut, c.lay, plan.name, c.pieces)
         for c in answer.fit.companions if c.cut and c.lay
     }
     bins = {code: amount for code, amount in promised(answer.fit.notions).items() if amount > 0}
@@ -105,12 +105,17 @@ def hold_plan(
     return show_plan(stash, name), answer
 
 
-def held_stretch(cut: Cut, lay: Lay, plan: str) -> CutHold:
-    """The stretch of the cut, as it lies now, that a lay of the washed cloth takes."""
+def held_stretch(cut: Cut, lay: Lay, plan: str, pieces: Sequence[Piece] = ()) -> CutHold:
+    """The stretch of the cut, as it lies now, that a lay of the washed cloth takes.
+
+    ``pieces`` stay with the lay, so that it is cut as it was laid even if the person
+    is measured anew meanwhile.
+    """
     shrink = 0.0 if cut.washed else cut.cloth.shrink_along_pct / 100
     left = cut.outline.bounds_mm[0]
     end = min(left + lay.length_mm / (1 - shrink), cut.outline.bounds_mm[2])
-    return CutHold(plan=plan, from_mm=left, to_mm=end, lay=lay_json(lay))
+    return CutHold(plan=plan, from_mm=left, to_mm=end,
+                   lay={**lay_json(lay), "pieces": [piece_json(piece) for piece in pieces]})
 
 
 def _why_not(plan: Plan, answer: FitAnswer, cut: str | None) -> str:

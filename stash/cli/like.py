@@ -1,0 +1,36 @@
+"""``lengthwise like``: do I already own one like this?"""
+
+from __future__ import annotations
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
+from stash.match.like import Likeness, Wish
+from stash.questions.likeness import ask_like
+from stash.units import format_length, format_width, parse_mass
+
+
+@click.command()
+@click.option("--colour", metavar="#RRGGBB", help="The colour looked for, for example #7a1f2b.")
+@click.option("--words", default="", help="Words of its name, fibre or notes, all of them.")
+@click.option("--mass", metavar="WEIGHT", help="Its weight, give or take a quarter.")
+@click.option("--most", type=click.IntRange(1, 1000), default=20, show_default=True,
+              help="How many to show.")
+@json_option
+@pass_desk
+def command(
+    desk: Desk, colour: str | None, words: str, mass: str | None, most: int, as_json: bool
+) -> None:
+    """Find the cuts most like what is in your hand."""
+    wish = Wish(colour=colour, words=words, mass_gsm=parse_mass(mass) if mass else None)
+    with open_record(desk) as stash:
+        found = ask_like(stash, wish, most=most)
+    text = "\n".join(map(_line, found)) or "You own nothing like it."
+    say({"matches": [like.to_json() for like in found]}, text, as_json=as_json)
+
+
+def _line(like: Likeness) -> str:
+    cut = like.cut
+    size = f"{format_length(cut.length_mm)} x {format_width(cut.width_mm)}"
+    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or 'no place'}: {like.says}"

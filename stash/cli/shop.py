@@ -1,0 +1,153 @@
+"""``lengthwise shop``: what must be bought, and a card to take along."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
+from stash.errors import InvalidInput
+from stash.match.card import Card, cost_text, length_text, width_text
+from stash.match.card_html import card_html
+from stash.match.card_pdf import card_pdf
+from stash.match.order import Order
+from stash.match.shopping import INCREMENT_MM, WIDTHS_SOLD_MM, Bolt
+from stash.model import Repeat
+from stash.questions.asking import orders_for, planned_orders
+from stash.questions.fitting import Asking
+from stash.questions.shopping import Shop, ShopAnswer, ask_shop
+from stash.questions.sight import units
+from stash.store import Stash
+from stash.units import System, parse_length, parse_size
+
+
+@click.command()
+@click.argument("garments", nargs=-1, metavar="[GARMENT[@NAME]]...")
+@click.option("--for", "people", multiple=True, metavar="NAME", help="For whom.")
+@click.option("--plan", "name", help="Shop for a plan; without it and garments, for all plans.")
+@click.option("--widths", metavar="LIST", help="Widths the shop sells: 90cm,115cm,150cm.")
+@click.option("--increment", metavar="LENGTH", help="The shop cuts by this: 10 cm or 1/8 yd.")
+@click.option("--price", type=click.FloatRange(0, 1_000_000), help="Price of a metre.")
+@click.option("--currency", default="", help="Written beside the price.")
+@click.option("--shrink", default="5x3", show_default=True, metavar="ALONGxACROSS",
+              help="Percent lost in the first wash.")
+@click.option("--one-way", is_flag=True, help="The cloth hoped for is one-way.")
+@click.option("--repeat", metavar="LENGTHxWIDTH", help="Its repeat, for example 64x32 mm.")
+@click.option("--all-cloth", is_flag=True, help="Buy all cloth new, whatever the stash has.")
+@click.option("--card", type=click.Path(dir_okay=False, path_type=Path),
+              metavar="FILE.html|FILE.pdf", help="Save a card to take along.")
+@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
+              help="How long to search.")
+@json_option
+@pass_desk
+def command(
+    desk: Desk, garments: tuple[str, ...], people: tuple[str, ...], name: str | None,
+    widths: str | None, increment: str | None, price: float | None, currency: str, shrink: str,
+    one_way: bool, repeat: str | None, all_cloth: bool, card: Path | None, seconds: float,
+    as_json: bool,
+) -> None:
+    """Say what to buy: cloth at each width sold, and the notions that are missing."""
+    along, across = _shrink(shrink)
+    bolt = Bolt(
+        one_way=one_way, repeat=_repeat(repeat), shrink_along_pct=along, shrink_across_pct=across,
+        price_minor_per_m=None if price is None else round(price * 100),
+    )
+    write = writer_of(card) if card else None
+    with open_record(desk) as stash:
+        step = parse_length(increment, unit="cm") if increment else INCREMENT_MM[units(stash)]
+        shop = Shop(
+            widths_mm=_widths(widths), bolt=replace(bolt, increment_mm=step), currency=currency,
+            all_cloth=all_cloth, title=f"To buy for {name}" if name else "To buy",
+        )
+        orders, plans, held = _asked(stash, garments, people, name)
+        asking = Asking(seconds=seconds, workers=2, giving_up=plans)
+        answer = ask_shop(stash, orders, shop, asking, held_cuts=held)
+    if card and write:
+        _save(card, write(answer.card))
+    say(answer.to_json(), _text(answer), as_json=as_json)
+
+
+def writer_of(path: Path):
+    """The function that writes a card of this file's kind."""
+    kind = path.suffix.lower()
+    if kind == ".pdf":
+        return card_pdf
+    if kind in {".html", ".htm"}:
+        return lambda made: card_html(made).encode()
+    raise InvalidInput("The card is saved as FILE.html or FILE.pdf.", field="card")
+
+
+def _asked(
+    stash: Stash, garments: tuple[str, ...], people: tuple[str, ...], name: str | None
+) -> tuple[tuple[Order, ...], tuple[str, ...], frozenset[str]]:
+    """The orders, the plans they are of, and the cuts where all of those hold their cloth."""
+    if garments:
+        return orders_for(stash, garments, people), (), frozenset()
+    plans = [stash.plans.get(name)] if name else [p for p in stash.plans.all() if not p.made]
+    if not plans:
+        raise InvalidInput("There is no plan to shop for: name a garment or a plan.", field="plan")
+    orders = tuple(order for plan in plans for order in planned_orders(stash, plan))
+    names = tuple(plan.name for plan in plans)
+    held = [frozenset(stash.plans.holdings(n).cuts) for n in names]
+    return orders, names, frozenset.union(*held) if all(held) else frozenset()
+
+
+def _widths(text: str | None) -> tuple[float, ...]:
+    if text is None:
+        return WIDTHS_SOLD_MM
+    found = tuple(
+        parse_length(part, unit="cm", field="widths") for part in text.split(",") if part.strip()
+    )
+    if not found or len(found) > 12:
+        raise InvalidInput("Name 1 to 12 widths, for example 90cm,115cm,150cm.", field="widths")
+    return found
+
+
+def _shrink(text: str) -> tuple[float, float]:
+    parts = text.replace("%", "").lower().split("x")
+    try:
+        along, across = (float(part.replace(",", ".")) for part in parts)
+    except ValueError:
+        raise InvalidInput("Shrinkage is written ALONGxACROSS in percent, for example 5x3.",
+                           field="shrink") from None
+    if not (0 <= along < 30 and 0 <= across < 30):
+        raise InvalidInput("Cloth shrinks by 0 to 30 percent.", field="shrink")
+    return along, across
+
+
+def _repeat(text: str | None) -> Repeat | None:
+    if text is None:
+        return None
+    along, across = parse_size(text, unit="mm", field="repeat")
+    return Repeat(lengthwise_mm=along, crosswise_mm=across)
+
+
+def _save(path: Path, content: bytes) -> None:
+    try:
+        path.write_bytes(content)
+    except OSError as error:
+        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="card") from None
+
+
+def _text(answer: ShopAnswer) -> str:
+    card = answer.card
+    lines = []
+    for made in answer.making.made if answer.making else ():
+        lines.append(f"{' and '.join(made.labels)} from {made.cut.code}  {made.cut.cloth.name}")
+    for cloth in card.cloths:
+        lines.append(f"Cloth for {cloth.what}:")
+        lines += [f"  {_row(length, card, card.system)}" for length in cloth.lengths]
+        lines += [f"  {note}" for note in cloth.notes]
+    for notion in card.notions:
+        lines.append(f"{notion.what}. {notion.nearest}")
+    if not card.cloths and not card.notions:
+        lines.append("There is nothing to buy.")
+    return "\n".join(lines)
+
+
+def _row(length, card: Card, system: System) -> str:
+    cost = cost_text(length, card.currency)
+    return f"{width_text(length, system)} wide: {length_text(length, system)}  {cost}".rstrip()

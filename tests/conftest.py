@@ -38,3 +38,26 @@ def pytest_collection_modifyitems(config, items):
 def chromium_path():
     """The browser that pages are tested in."""
     return CHROMIUM
+
+
+@pytest.fixture
+def web_data(tmp_path):
+    """The data folder of an app under test."""
+    return tmp_path / "stash"
+
+
+@pytest.fixture
+def web_client(web_data):
+    """A browser without scripts, on an empty stash of its own."""
+    from web import create_app
+
+    return create_app(web_data, {"TESTING": True}).test_client()
+
+
+@pytest.fixture
+def web_stash(web_client, web_data):
+    """The record behind ``web_client``, to be compared with what its pages say."""
+    from stash.store import open_stash
+
+    with open_stash(web_data) as stash:
+        yield stash

@@ -7,7 +7,6 @@ from labels.content import Label
 from labels.face import Box, choose_symbol, draw_words
 from labels.notion_drawing import draw_notion
 
-
 ROOM_FOR_DRAWING_MM = 30.0
 
 

@@ -13,6 +13,8 @@ from labels.qr import QUIET_MODULES, Symbol
 FAMILY = "label"
 POINT_MM = 25.4 / 72
 GREY = 140
+FIRST_COMBINING = "\u0300"
+PUNCTUATION = frozenset("–—‘’“”…×−≈·")
 
 
 class Canvas(FPDF):
@@ -43,18 +45,27 @@ class Canvas(FPDF):
 
     def width_mm(self, text: str, size_pt: float, bold: bool = False) -> float:
         """How wide a line of text comes out."""
-        key = (text, bold)
+        parts = text if is_plain(text) else (text,)
+        return size_pt * sum(self._unit_width(part, bold) for part in parts)
+
+    def _unit_width(self, part: str, bold: bool) -> float:
+        key = (part, bold)
         if key not in self._widths:
             self.set_font(FAMILY, "B" if bold else "", 100)
-            self._widths[key] = self.get_string_width(text) / 100
-        return self._widths[key] * size_pt
+            self._widths[key] = self.get_string_width(part) / 100
+        return self._widths[key]
 
     def words(self, text: str, at_mm: tuple[float, float], size_pt: float, bold=False) -> None:
         """One line of text, the top left corner of its line box at ``at_mm``."""
         wide = self.width_mm(text, size_pt, bold)
         self.set_font(FAMILY, "B" if bold else "", size_pt)
-        self.set_xy(*at_mm)
-        self.cell(w=wide, h=line_mm(size_pt), text=text)
+        if is_plain(text):
+            # Where fpdf2's cell() would put the baseline, without its costly shaping.
+            baseline = at_mm[1] + 0.5 * line_mm(size_pt) + 0.3 * size_pt * POINT_MM
+            self.text(at_mm[0], baseline, text)
+        else:
+            self.set_xy(*at_mm)
+            self.cell(w=wide, h=line_mm(size_pt), text=text)
 
     def symbol(self, symbol: Symbol, at_mm: tuple[float, float], module_mm: float) -> None:
         """A vector QR symbol; ``at_mm`` is the corner of its quiet zone.
@@ -88,6 +99,11 @@ class Canvas(FPDF):
         """A filled rectangle from its top left corner."""
         self.set_fill_color(grey)
         self.rect(x, y, width, height, style="F")
+
+
+def is_plain(text: str) -> bool:
+    """True for text that needs no shaping: each letter stands by itself, left to right."""
+    return all(" " <= c < FIRST_COMBINING or c in PUNCTUATION for c in text)
 
 
 def line_mm(size_pt: float) -> float:

@@ -8,12 +8,14 @@ most damage; a bare code is version 1.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import qrcode
 from qrcode.constants import ERROR_CORRECT_H, ERROR_CORRECT_M, ERROR_CORRECT_Q
 from qrcode.exceptions import DataOverflowError
 
+from labels.mask import penalties
 from stash.errors import InvalidInput
 
 QUIET_MODULES = 4
@@ -51,10 +53,26 @@ def symbol(text: str) -> Symbol:
 
 
 def _make(text: str, level: str) -> Symbol:
-    code = qrcode.QRCode(error_correction=_LEVELS[level], border=0)
+    version, unmasked = _encode(text, level, mask=0)
+    masked = unmasked ^ _flips(version, level)
+    return Symbol(text, version, level, masked[penalties(masked).argmin()])
+
+
+def _encode(text: str, level: str, mask: int, version: int | None = None) -> tuple[int, np.ndarray]:
+    code = qrcode.QRCode(version, _LEVELS[level], border=0, mask_pattern=mask)
     code.add_data(text, optimize=0)
     try:
         code.make(fit=True)
     except DataOverflowError as error:
         raise InvalidInput("The text is too long for a label: shorten it.") from error
-    return Symbol(text, code.version, level, np.array(code.get_matrix(), dtype=bool))
+    return code.version, np.array(code.get_matrix(), dtype=bool)
+
+
+@cache
+def _flips(version: int, level: str) -> np.ndarray:
+    """What each of the eight masks changes against mask 0: the same for every text.
+
+    So a symbol is laid out once and not eight times, which is what takes the time.
+    """
+    symbols = np.stack([_encode("0", level, mask, version)[1] for mask in range(8)])
+    return symbols ^ symbols[0]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
@@ -14,6 +16,7 @@ from stash.model.plan import PlannedGarment
 from stash.questions.asking import planned_orders
 from stash.questions.planning import PlanView, add_plan, held_stretch, show_plan
 from stash.questions.sight import free_stash
+from stash.store.naming import key_of
 from web import forms
 from web.asking import garment_choices
 from web.errors import status_of
@@ -72,14 +75,23 @@ def hold():
     bins = free_stash(stash(), giving_up=(name,)).bins
     notions = promised(supplies(drafted, bins, one.cut, system()))
     with stash().together():
-        if name not in [p.name for p in stash().plans.all()]:
-            stash().plans.save(Plan(name=name, garments=garments))
+        _fresh(name, garments)
         event = stash().plans.hold(
             name, {one.cut.code: held_stretch(one.cut, one.lay, name)},
             {code: amount for code, amount in notions.items() if amount > 0}, forms.token())
     tell(_("Held for “%(plan)s”: %(cut)s, and its notions.", plan=name, cut=one.cut.cloth.name),
          undo=event.id)
     return redirect(url_for("plans.show", name=name), 303)
+
+
+def _fresh(name: str, garments: tuple[PlannedGarment, ...]) -> None:
+    """The plan as it is now asked for; what it held for an earlier answer is given up."""
+    known = next((p for p in stash().plans.all() if key_of(p.name) == key_of(name)), None)
+    if known is None or known.garments != garments:
+        stash().plans.save(replace(known or Plan(name=name), garments=garments))
+    holdings = stash().plans.holdings(name)
+    if holdings.cuts or holdings.bins:
+        stash().plans.release(name)
 
 
 @pages.post("/of/<path:name>/release")

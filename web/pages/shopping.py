@@ -41,7 +41,7 @@ class Errand:
     orders: tuple[Order, ...]
     shop: Shop
     giving_up: tuple[str, ...] = ()
-    cloth_held: bool = False
+    held_cuts: frozenset[str] = frozenset()
 
 
 @pages.get("/")
@@ -71,7 +71,7 @@ def begin():
         with open_stash(errand.data) as opened:
             asking = Asking(seconds=6.0, giving_up=errand.giving_up, stop=job.should_stop)
             return ask_shop(opened, errand.orders, errand.shop, asking,
-                            cloth_held=errand.cloth_held)
+                            held_cuts=errand.held_cuts)
 
     job = Job(title=errand.shop.title, question=errand)
     current_app.extensions["jobs"].start(job, work)
@@ -87,7 +87,7 @@ def _errand() -> Errand:
         return Errand(
             data=data, orders=planned_orders(stash(), plan), giving_up=(plan.name,),
             shop=replace(shop, title=plan.name),
-            cloth_held=bool(stash().plans.holdings(name).cuts))
+            held_cuts=frozenset(stash().plans.holdings(name).cuts))
     values = request.form.copy()
     if values.getlist("order"):
         values.setlist("garment", [order.removesuffix("@") for order in values.getlist("order")])

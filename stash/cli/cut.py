@@ -9,6 +9,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
 from stash.ledger import Event
 from stash.model import Cut, Outline
+from stash.questions.cutting import cut_plan
 from stash.store import Stash
 from stash.units import parse_length, parse_size
 
@@ -107,6 +108,28 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
     with open_record(desk) as stash:
         event = stash.cuts.remains(code, length_mm, despite_hold=despite_hold)
         _answer(stash, event, as_json)
+
+
+@command.command()
+@click.argument("plan")
+@click.option("--code", help="Only this cut; all that the plan holds when none is named.")
+@json_option
+@pass_desk
+def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
+    """Record that the lay a PLAN holds was cut out; remnants worth keeping get codes."""
+    with open_record(desk) as stash:
+        done = cut_plan(stash, plan, code)
+        cards = {c: stash.cuts.card(c) for one in done for c in (one.code, *one.arrivals)}
+    value = {
+        "cut_out": [
+            {
+                **event_json(one), "cut": cut_json(cards[one.code]),
+                "remnants": [cut_json(cards[c]) for c in one.arrivals],
+            }
+            for one in done
+        ]
+    }
+    say(value, "\n".join(map(cut_line, cards.values())), as_json=as_json)
 
 
 @command.command()

@@ -49,7 +49,8 @@ def leftover(cloth: Outline, pieces: Sequence[Polygon]) -> Leftover:
 def _without_slivers(shape: Polygon) -> Polygon:
     """Shrink and grow again: whatever was narrower than a sliver does not come back."""
     half = SLIVER_MM / 2
-    opened = shape.buffer(-half, join_style="mitre").buffer(half, join_style="mitre")
+    square = {"join_style": "mitre", "mitre_limit": 2.0}  # right angles stay, spikes do not
+    opened = shape.buffer(-half, **square).buffer(half, **square)
     return opened.simplify(SMOOTH_MM).intersection(shape)
 
 

@@ -94,11 +94,15 @@ def polygon(outline: Outline) -> Polygon:
 
 
 def from_polygon(shape: Polygon) -> Outline:
-    """An outline from a shapely polygon, its rings left open."""
-    return Outline(
+    """An outline from a shapely polygon, its rings left open; a rectangle begins at its corner."""
+    outline = Outline(
         tuple(shape.exterior.coords[:-1]),
         tuple(tuple(ring.coords[:-1]) for ring in shape.interiors),
     )
+    if not outline.is_rectangle:
+        return outline
+    left, low, right, high = outline.bounds_mm
+    return Outline(((left, low), (right, low), (right, high), (left, high)))
 
 
 def _largest_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline | None:

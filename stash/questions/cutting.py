@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from itertools import count, takewhile
 
 from shapely.geometry import Polygon
 
 from stash.errors import Conflict
 from stash.lay.check import placed_polygon
 from stash.ledger import CutHold, Event
-from stash.ledger.leftover import Leftover, leftover
+from stash.ledger.leftover import leftover
 from stash.ledger.shapes import polygon
 from stash.match.gather import gather
 from stash.model import Cut, Piece, Placement
@@ -20,39 +20,44 @@ OUTSIDE_MM2 = 500.0
 """A lay that leaves the cloth by more than this no longer belongs to it."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class CutOut:
-    """One cut after its lay was cut; ``remnants`` are the codes of the new pieces."""
-
-    event: Event
-    code: str
-    left: Leftover
-    remnants: tuple[str, ...]
-
-
 def cut_plan(
     stash: Stash, name: str, code: str | None = None, token: str | None = None
-) -> tuple[CutOut, ...]:
+) -> tuple[Event, ...]:
     """Record that the lays a plan holds were cut, on all its cuts or on one.
 
-    The plan's hold on that cloth ends. Conflict when it holds none, when the cloth
-    has yet to be washed, or when the lay no longer lies on the cloth.
+    One event a cut; its ``arrivals`` are the codes of the remnants. The plan's hold on
+    that cloth ends. Conflict when it holds none, when the cloth has yet to be washed,
+    or when the lay no longer lies on the cloth.
     """
-    plan = stash.plans.get(name)
-    held = stash.plans.holdings(name).cuts
-    if code is not None:
-        wanted = stash.cuts.get(code).code
-        held = {c: hold for c, hold in held.items() if c == wanted}
-    if not held:
-        raise Conflict(f"The plan “{plan.name}” holds no lay there that could be cut.")
     with stash.together():
+        if earlier := _recorded(stash, token):
+            return earlier
+        plan = stash.plans.get(name)
+        held = sorted(stash.plans.holdings(name).cuts.items())
+        if code is not None:
+            wanted = stash.cuts.get(code).code
+            held = [(c, hold) for c, hold in held if c == wanted]
+        if not held:
+            raise Conflict(f"The plan “{plan.name}” holds no lay there that could be cut.")
         return tuple(
-            _cut_one(stash, stash.cuts.get(c), hold, f"{token}/{c}" if token else None)
-            for c, hold in sorted(held.items())
+            _cut_one(stash, stash.cuts.get(c), hold, _token(token, number))
+            for number, (c, hold) in enumerate(held)
         )
 
 
-def _cut_one(stash: Stash, cut: Cut, hold: CutHold, token: str | None) -> CutOut:
+def _recorded(stash: Stash, token: str | None) -> tuple[Event, ...]:
+    """What the same token recorded before, one event a cut."""
+    if token is None:
+        return ()
+    events = (stash.ledger.recorded(_token(token, number)) for number in count())
+    return tuple(takewhile(bool, events))
+
+
+def _token(token: str | None, number: int) -> str | None:
+    return None if token is None else f"{token}/{number}"
+
+
+def _cut_one(stash: Stash, cut: Cut, hold: CutHold, token: str | None) -> Event:
     cloth = cut.cloth
     if not cut.washed and (cloth.shrink_along_pct or cloth.shrink_across_pct):
         raise Conflict(
@@ -60,11 +65,10 @@ def _cut_one(stash: Stash, cut: Cut, hold: CutHold, token: str | None) -> CutOut
             "first."
         )
     left = leftover(cut.outline, _laid(stash, cut, hold))
-    event = stash.cuts.cut_out(
+    return stash.cuts.cut_out(
         cut.code, left.rest, token, lay=hold.lay, plan=hold.plan,
         remnants=[(None, outline) for outline in left.remnants],
     )
-    return CutOut(event=event, code=cut.code, left=left, remnants=event.arrivals)
 
 
 def _laid(stash: Stash, cut: Cut, hold: CutHold) -> list[Polygon]:
@@ -104,6 +108,6 @@ def _placement(plain: dict) -> Placement:
 
 def _stale(hold: CutHold, cut: Cut) -> Conflict:
     return Conflict(
-        f"The lay that “{hold.plan}” holds on {cut.code} no longer lies on the cloth. Hold the plan "
-        "on it again, then cut."
+        f"The lay that “{hold.plan}” holds on {cut.code} no longer lies on the cloth. Hold "
+        "the plan on it again, then cut."
     )

@@ -138,7 +138,7 @@ class Cuts:
         outline_left: Outline | None,
         token: str | None = None,
         *,
-        lay: Lay | None = None,
+        lay: Lay | Mapping[str, Any] | None = None,
         plan: str | None = None,
         remnants: Iterable[tuple[str | None, Outline]] = (),
         despite_hold: bool = False,

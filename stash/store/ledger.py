@@ -59,7 +59,7 @@ class Ledger:
         entry is written. A token seen before returns the event it recorded then.
         """
         with writing(self.db) as db:
-            if earlier := self._by_token(token):
+            if earlier := self.recorded(token):
                 return earlier
             event = self._insert(make(), token)
             states = {s: applied(cache.read(db, s), event, s) for s in event.change}
@@ -70,7 +70,7 @@ class Ledger:
     def undo(self, event_id: int, token: str | None = None) -> Event:
         """Hold an event off; undoing an undo lets the first event stand again."""
         with writing(self.db) as db:
-            if earlier := self._by_token(token):
+            if earlier := self.recorded(token):
                 return earlier
             target = self.event(event_id)
             histories = {s: self._touching(s) for s in target.change}
@@ -88,6 +88,13 @@ class Ledger:
         event = _event(row)
         history = standing(self._touching(next(iter(event.change))))
         return next(e for e in history if e.id == event_id)
+
+    def recorded(self, token: str | None) -> Event | None:
+        """The event that this token recorded, if it was seen before."""
+        if token is None:
+            return None
+        found = self.db.execute("SELECT id FROM event WHERE token = ?", [token]).fetchone()
+        return self.event(found[0]) if found else None
 
     def history(self, code: str) -> list[Event]:
         """Everything that happened to a code or another subject, newest first."""
@@ -142,12 +149,6 @@ class Ledger:
         )
         _insert_event(self.db, event)
         return event
-
-    def _by_token(self, token: str | None) -> Event | None:
-        if token is None:
-            return None
-        found = self.db.execute("SELECT id FROM event WHERE token = ?", [token]).fetchone()
-        return self.event(found[0]) if found else None
 
     def _touching(self, subject: str) -> list[Event]:
         columns = ", ".join(f"event.{name}" for name in COLUMNS.split(", "))

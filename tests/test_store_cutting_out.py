@@ -1,0 +1,105 @@
+"""A planned lay that was cut leaves the cloth as it truly is, and the plan's hold ends."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.errors import Conflict
+from stash.ledger import CutHold
+from stash.model import Cloth, Cut, Lay, Outline, Piece, Placement, Plan
+from stash.model.wire import lay_json, piece_json
+from stash.questions.cutting import cut_plan
+from stash.store import open_stash
+
+PANEL = Piece(name="panel", outline_mm=((0, 0), (600, 0), (600, 1400), (0, 1400)), quantity=2)
+
+
+@pytest.fixture
+def stash(tmp_path):
+    """A stash with one plan."""
+    with open_stash(tmp_path) as stash:
+        stash.plans.save(Plan(name="Tour"))
+        yield stash
+
+
+def a_cut(stash, **more):
+    """The code of 3.00 x 1.40 m."""
+    cloth = Cloth(name="Linen", **more)
+    cut = Cut(code="", cloth=cloth, outline=Outline.rectangle(3000.0, 1400.0))
+    return stash.cuts.receive(cut).code
+
+
+def hold(stash, code, *at_mm):
+    """Hold panels at these places along the cloth for the plan."""
+    lay = Lay(
+        placements=tuple(
+            Placement(piece=f"panel#{n}", x_mm=x, y_mm=0.0) for n, x in enumerate(at_mm, start=1)
+        ),
+        length_mm=max(at_mm) + 600, width_mm=1400, utilisation=0.8,
+    )
+    plain = {**lay_json(lay), "pieces": [piece_json(PANEL)]}
+    stretch = CutHold(plan="", from_mm=0.0, to_mm=max(at_mm) + 600, lay=plain)
+    stash.plans.hold("Tour", cuts={code: stretch})
+
+
+def test_what_is_left_and_the_remnant_between_have_their_true_size(stash):
+    """Panels at 0 and 1.00 m: 1.40 m is left, and 0.40 m between them with a label of its own."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 1000.0)
+    (done,) = cut_plan(stash, "tour")
+    assert stash.cuts.get(code).outline == Outline.rectangle(1400.0, 1400.0)
+    remnant = stash.cuts.get(done.arrivals[0])
+    assert (remnant.length_mm, remnant.width_mm) == (400.0, 1400.0)
+    assert remnant.came_from == code
+    assert stash.plans.held_by(code) == ()
+
+
+def test_one_undo_makes_the_cloth_whole_and_held_again(stash):
+    """The wrong plan was tapped: nothing is lost."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 1000.0)
+    before = stash.ledger.cached()
+    (event,) = cut_plan(stash, "Tour")
+    stash.ledger.undo(event.id)
+    assert stash.ledger.cached() == before
+
+
+def test_a_double_tap_cuts_once(stash):
+    """The second tap is told the same; another tap later, that there is nothing to cut."""
+    first, second = a_cut(stash), a_cut(stash)
+    hold(stash, first, 0.0)
+    hold(stash, second, 0.0)
+    events = cut_plan(stash, "Tour", token="tap")
+    assert {event.code for event in events} == {first, second}
+    assert cut_plan(stash, "Tour", token="tap") == events
+    with pytest.raises(Conflict, match="holds no lay"):
+        cut_plan(stash, "Tour")
+
+
+def test_cloth_that_will_shrink_is_washed_before_it_is_cut(stash):
+    """The lay is for the washed cloth."""
+    code = a_cut(stash, shrink_along_pct=4.0)
+    hold(stash, code, 0.0)
+    with pytest.raises(Conflict, match="wash it"):
+        cut_plan(stash, "Tour")
+    stash.cuts.wash(code)
+    cut_plan(stash, "Tour")
+    assert stash.cuts.get(code).length_mm == pytest.approx(3000 * 0.96 - 600)
+
+
+def test_a_lay_that_no_longer_lies_on_the_cloth_is_not_cut(stash):
+    """The cloth was measured again and is shorter than the lay."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 1000.0)
+    stash.cuts.remeasure(code, Outline.rectangle(1500.0, 1400.0))
+    with pytest.raises(Conflict, match="no longer lies on the cloth"):
+        cut_plan(stash, "Tour")
+    assert stash.cuts.get(code).length_mm == 1500.0
+
+
+def test_all_of_it_may_be_used(stash):
+    """Nothing worth keeping is left: the cut is used up."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 600.0, 1200.0, 1800.0, 2390.0)
+    cut_plan(stash, "Tour")
+    assert stash.cuts.card(code).gone == "used up"

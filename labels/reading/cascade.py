@@ -46,10 +46,8 @@ THOROUGH: tuple[Step, ...] = (
     *QUICK,
     ("unrolled", 2.0, lambda p: read_bent(p.doubled, p.eyes)),
     ("two eyes", 2.0, lambda p: read_pairs(p.doubled, p.eyes)),
-    ("zxing opened 3x", 3.0, lambda p: decoders.zxing(p.opened())),
     ("zxing sharpened 2x", 2.0, lambda p: decoders.zxing(p.sharpened())),
     ("zxing adaptive 3x", 3.0, lambda p: decoders.zxing(p.adaptive())),
-    ("unrolled, evened", 2.0, lambda p: read_bent(p.evened, p.eyes_evened)),
     ("two eyes, evened", 2.0, lambda p: read_pairs(p.evened, p.eyes_evened)),
     ("zbar evened 2x", 2.0, lambda p: _zbar(p.evened)),
 )

@@ -37,10 +37,6 @@ class Prepared:
         """Finder patterns of ``evened``."""
         return finders(self.evened)
 
-    def opened(self) -> np.ndarray:
-        """Three times as large, light specks and thin light threads closed over."""
-        return cv2.morphologyEx(_larger(self.grey, 3), cv2.MORPH_OPEN, np.ones((7, 7), np.uint8))
-
     def sharpened(self) -> np.ndarray:
         """Twice as large, edges steepened."""
         soft = cv2.GaussianBlur(self.doubled, (0, 0), 3.0)

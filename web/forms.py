@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from flask import request
+from werkzeug.datastructures import FileStorage
 
 from stash.errors import InvalidInput
 from stash.units import parse_length, parse_mass
@@ -80,3 +81,11 @@ def count(name: str, label: str, least: int = 0, most: int = 100_000) -> int:
 def ticked(name: str) -> bool:
     """Whether a box was ticked."""
     return name in request.form
+
+
+def content_of(sent: FileStorage) -> bytes:
+    """An uploaded file's bytes; its place on the disk is given back at once."""
+    try:
+        return sent.read()
+    finally:
+        sent.close()

@@ -79,8 +79,8 @@ def bring_in():
         sent = request.files.get("file")
         if sent is None or not sent.filename:
             raise InvalidInput(_("Choose a file first."), field="file")
-        reading = _read(sent.read(), sent.filename, forms.text("units") or None)
-        name = forms.text("name") or sent.filename.rpartition(".")[0][:100]
+        reading = _read(forms.content_of(sent), sent.filename, forms.text("units") or None)
+        name = forms.text("title") or sent.filename.rpartition(".")[0][:100]
         for note in reading.notes:
             tell(note, "open")
         return _keep(name, reading.pieces, sent.filename[:100])

@@ -21,7 +21,7 @@ def add(code: str):
     sent = request.files.get("photo")
     if sent is None or not sent.filename:
         raise InvalidInput(_("Choose a photograph first."), field="photo")
-    event = stash().photos.add(code, sent.read(), token=forms.token())
+    event = stash().photos.add(code, forms.content_of(sent), token=forms.token())
     tell(_("The photograph is kept."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 

@@ -62,7 +62,7 @@ def read_photos() -> tuple[list[str], str]:
     codes: dict[str, None] = {}
     hint = ""
     for sent in photos:
-        sight = look_bytes(sent.read())
+        sight = look_bytes(forms.content_of(sent))
         codes |= dict.fromkeys(reading.code for reading in sight.readings)
         hint = hint or sight.hint
     return list(codes), hint

@@ -46,7 +46,7 @@ class Traced:
 
 def _photos() -> tuple[list[bytes], float | None]:
     request.max_content_length = PHOTO_BYTES
-    sent = [photo.read() for photo in request.files.getlist("photo") if photo.filename]
+    sent = [forms.content_of(photo) for photo in request.files.getlist("photo") if photo.filename]
     if not sent:
         raise InvalidInput(_("Choose a photograph first."), field="photo")
     return sent, forms.maybe_length("ruler", "mm")

@@ -1,0 +1,90 @@
+"""A bin's page: taking, counting, putting in; each checked in the record."""
+
+import pytest
+
+from stash.model import Bin, Notion, NotionKind
+
+
+@pytest.fixture
+def buttons(web_stash):
+    """A jar of 14 shell buttons."""
+    notion = Notion(kind=NotionKind.BUTTON, name="Shell buttons", size_mm=11.5)
+    return web_stash.bins.receive(Bin(code="", notion=notion, amount=14)).code
+
+
+@pytest.fixture
+def elastic(web_stash):
+    """2.6 m of waist elastic."""
+    notion = Notion(kind=NotionKind.ELASTIC, name="Waist elastic", size_mm=25)
+    return web_stash.bins.receive(Bin(code="", notion=notion, amount=2600)).code
+
+
+def test_taking_five_is_one_tap(web_client, web_stash, buttons):
+    """14 less 5 are 9."""
+    answer = web_client.post(f"/bins/{buttons}/take", data={"quick": "5"}, follow_redirects=True)
+
+    assert "Took 5. 9 are left." in answer.text
+    assert web_stash.bins.get(buttons).amount == 9
+
+
+def test_a_double_tap_takes_once(web_client, web_stash, buttons):
+    """The token of the form makes the second tap nothing."""
+    for _ in range(2):
+        web_client.post(f"/bins/{buttons}/take", data={"quick": "5", "token": "tapped-twice"})
+
+    assert web_stash.bins.get(buttons).amount == 9
+
+
+def test_more_than_there_is_offers_a_count(web_client, web_stash, buttons):
+    """15 of 14 cannot be taken; the count is one tap away."""
+    answer = web_client.post(f"/bins/{buttons}/take", data={"amount": "15"})
+
+    assert answer.status_code == 409
+    assert "Count again" in answer.text
+    assert web_stash.bins.get(buttons).amount == 14
+
+
+def test_a_count_becomes_the_record(web_client, web_stash, buttons):
+    """What was counted wins, nothing included."""
+    web_client.post(f"/bins/{buttons}/count", data={"there": "0"})
+
+    assert web_stash.bins.get(buttons).amount == 0
+
+
+def test_half_a_button_is_refused(web_client, web_stash, buttons):
+    """Things are counted in whole numbers."""
+    assert web_client.post(f"/bins/{buttons}/take", data={"amount": "1.5"}).status_code == 422
+    assert web_stash.bins.get(buttons).amount == 14
+
+
+def test_elastic_is_taken_by_length(web_client, web_stash, elastic):
+    """75 is 75 cm; 2.6 m less that is 1.85 m."""
+    web_client.post(f"/bins/{elastic}/take", data={"amount": "75"})
+
+    assert web_stash.bins.get(elastic).amount == pytest.approx(1850)
+    assert "Took: 75 cm" in web_client.get(f"/c/{elastic}").text
+
+
+def test_put_in_move_and_leave(web_client, web_stash, elastic):
+    """The rest of a bin's life."""
+    web_client.post(f"/bins/{elastic}/put", data={"more": "1 m"})
+    web_client.post(f"/bins/{elastic}/move", data={"place": "Tin row B"})
+    assert web_stash.bins.get(elastic).amount == pytest.approx(3600)
+    assert web_stash.bins.get(elastic).place == "Tin row B"
+
+    web_client.post(f"/bins/{elastic}/leave", data={"how": "discard"})
+
+    assert web_stash.bins.card(elastic).gone == "discarded"
+
+
+def test_the_list_groups_by_kind_and_finds_by_word(web_client, buttons, elastic):
+    """Notions are found by name, kind and place."""
+    assert "Waist elastic" not in web_client.get("/bins/?kind=button").text
+    assert "Shell buttons" not in web_client.get("/bins/?q=waist").text
+    assert "No bin answers" in web_client.get("/bins/?q=anvil").text
+
+
+def test_small_parts_carry_the_usual_caution(web_client, buttons, elastic):
+    """Buttons come off and are swallowed; elastic is not."""
+    assert "Small parts" in web_client.get(f"/c/{buttons}").text
+    assert "Small parts" not in web_client.get(f"/c/{elastic}").text

@@ -10,6 +10,7 @@ import click
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.errors import Conflict
+from stash.store.copies import copies
 from stash.store.parcel import pack, unpack
 
 file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
@@ -41,7 +42,10 @@ def out(desk: Desk, file: Path, as_json: bool) -> None:
 @json_option
 @pass_desk
 def in_(desk: Desk, file: Path, as_json: bool) -> None:
-    """Bring a stash from FILE into an empty data folder."""
+    """Bring a stash from FILE into an empty data folder.
+
+    FILE was written by "keep out", or is one of the daily copies that "keep copies" lists.
+    """
     with open_record(desk) as stash:
         taken = unpack(stash, file)
     lost = f" {taken.photos_lost} were damaged and are missing." if taken.photos_lost else ""
@@ -50,6 +54,17 @@ def in_(desk: Desk, file: Path, as_json: bool) -> None:
         f"{taken.events} entries and {taken.photos} picture files were brought in.{lost}",
         as_json=as_json,
     )
+
+
+@command.command("copies")
+@json_option
+@pass_desk
+def copies_(desk: Desk, as_json: bool) -> None:
+    """List the copies of the record that are made once a day it is used, newest first."""
+    with open_record(desk) as stash:
+        found = [str(path) for path in copies(stash.folder.copies)]
+    text = "\n".join(found) or "There is no copy yet; the first is made tomorrow."
+    say({"copies": found}, text, as_json=as_json)
 
 
 @command.command()

@@ -3,6 +3,9 @@
 A subject is a cut, a bin, or a record: any other plain JSON document (a person, a
 cloth, a place, a plan...), which each entry replaces as a whole. An entry may also
 only need a record, as a cut needs its cloth: then that cannot be undone under it.
+
+What the fold once accepted it must accept for ever, or an old ledger could no longer
+be read: its checks may be loosened, never tightened.
 """
 
 from __future__ import annotations

@@ -46,7 +46,8 @@ class Cloths:
 
     def part(self, cloth: Cloth) -> tuple[str, dict]:
         """The subject of this very cloth, and what a receipt must say of it."""
-        record = to_plain(checked(cloth))
+        cloth = from_plain(Cloth, to_plain(checked(cloth)))  # 180 and 180.0 are one cloth
+        record = to_plain(cloth)
         row = self.ledger.db.execute(
             "SELECT subject FROM cloth WHERE name = ? AND record = ?",
             [cloth.name, plain_text(cloth)],

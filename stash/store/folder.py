@@ -28,7 +28,7 @@ class DataFolder:
 
     @property
     def copies(self) -> Path:
-        """Copies of the record made before it is changed over to a newer form."""
+        """Copies of the record: one a day, and one before it is changed over to a newer form."""
         return self.path / "copies"
 
     def prepare(self) -> None:

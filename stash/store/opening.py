@@ -11,6 +11,7 @@ from stash.store import words
 from stash.store.bins import Bins
 from stash.store.cloths import Cloths
 from stash.store.connection import Connections, writing
+from stash.store.copies import keep_copy
 from stash.store.cuts import Cuts
 from stash.store.folder import DataFolder
 from stash.store.labels import Labels
@@ -34,12 +35,14 @@ def open_stash(folder: Path, *, who: str = "", device: str = "", hand: Hand | No
     data = DataFolder(Path(folder))
     data.prepare()
     connections = Connections(data.database)
+    hand = hand or Hand(who=who, device=device)
     try:
         migrate(connections.here(), data.copies)
+        keep_copy(connections.here(), data.copies, hand.clock().date())
     except BaseException:
         connections.close()
         raise
-    return Stash(data, connections, hand or Hand(who=who, device=device))
+    return Stash(data, connections, hand)
 
 
 class Stash:

@@ -11,25 +11,30 @@ import hashlib
 import json
 import os
 import re
+import shutil
+import sqlite3
+import tempfile
 import zipfile
 import zlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from stash.errors import InvalidInput, StashError, StoreTooNew, Unavailable
+from stash.errors import Conflict, InvalidInput, StashError, StoreTooNew, Unavailable
 from stash.ledger import Event, Kind
 from stash.model.exact import from_plain, to_plain
-from stash.store.opening import Stash
+from stash.store.folder import DataFolder
+from stash.store.opening import Stash, open_stash
 
 FORM = "lengthwise record"
 VERSION = 1
 LARGEST_LEDGER_BYTES = 4_000_000_000
 DAMAGE = (
-    OSError, zipfile.BadZipFile, zlib.error, ValueError, KeyError, TypeError, EOFError,
-    RuntimeError, AttributeError, OverflowError,
+    OSError, sqlite3.Error, zipfile.BadZipFile, zlib.error, ValueError, KeyError, TypeError,
+    EOFError, RuntimeError, AttributeError, OverflowError,
 )
 """Whatever reading a spoilt zip or spoilt JSON may raise."""
+SQLITE = b"SQLite format 3\0"
 PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20}(?:-small)?\.jpg)")
 
 
@@ -59,10 +64,15 @@ class Unpacked:
 def unpack(stash: Stash, path: Path) -> Unpacked:
     """Bring a file written by :func:`pack` into an empty stash.
 
-    InvalidInput when the file is not one or its ledger is damaged: then nothing was
-    taken over. A damaged photograph is left out, since the ledger matters more.
+    A daily copy of the record (without photographs) serves as well. InvalidInput when
+    the file is not one or its ledger is damaged: then nothing was taken over. A damaged
+    photograph is left out, since the ledger matters more.
     """
     try:
+        with path.open("rb") as file:
+            copied = file.read(len(SQLITE)) == SQLITE
+        if copied:
+            return _unpack_copy(stash, path)
         with zipfile.ZipFile(path) as parcel:
             contents = _contents(parcel)
             with stash.together():
@@ -71,10 +81,20 @@ def unpack(stash: Stash, path: Path) -> Unpacked:
             return Unpacked(contents["events"], photos, lost)
     except FileNotFoundError as error:
         raise InvalidInput(f"There is no file {path}.") from error
-    except StashError:
+    except (Conflict, StoreTooNew):
         raise
-    except DAMAGE as error:
+    except (StashError, *DAMAGE) as error:
         raise _damaged(path) from error
+
+
+def _unpack_copy(stash: Stash, path: Path) -> Unpacked:
+    """The ledger of a copied database, brought to the newest form in a place of its own."""
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        shutil.copyfile(path, DataFolder(Path(folder)).database)
+        with open_stash(Path(folder)) as copy:
+            events = list(copy.ledger.events())
+    stash.ledger.keep(events)
+    return Unpacked(len(events), 0, 0)
 
 
 def _write(stash: Stash, parcel: zipfile.ZipFile) -> int:
@@ -146,5 +166,6 @@ def _unpack_photos(parcel: zipfile.ZipFile, photos: Path) -> tuple[int, int]:
 
 def _damaged(path: Path) -> InvalidInput:
     return InvalidInput(
-        f"{path.name} is not a whole file written by “keep out”; nothing was taken from it."
+        f"{path.name} is not a whole file written by “keep out”, nor a copy of a stash; "
+        "nothing was taken from it."
     )

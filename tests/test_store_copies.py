@@ -1,0 +1,64 @@
+"""The record copies itself once a day, and any copy can become a stash again."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from stash.errors import InvalidInput
+from stash.model import Person
+from stash.store import open_stash
+from stash.store.copies import DAYS, copies
+from stash.store.ledger import Hand
+from stash.store.parcel import unpack
+
+FIRST = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
+
+
+def on_day(folder, day):
+    """The stash as it is opened on one day."""
+    return open_stash(folder, hand=Hand(clock=lambda: FIRST + timedelta(days=day)))
+
+
+def test_each_day_begins_with_one_copy_and_the_oldest_are_forgotten(tmp_path):
+    """Fourteen days, opened twice each: the last ten copies, and none of the empty first day."""
+    for day in range(14):
+        for _ in range(2):
+            with on_day(tmp_path, day) as stash:
+                stash.people.save(Person(name=f"Person {day}"))
+    kept = copies(tmp_path / "copies")
+    assert len(kept) == DAYS
+    assert kept[0].name == "day-2026-03-14.db"
+    assert kept[-1].name == "day-2026-03-05.db"
+
+
+def test_a_copy_is_the_record_of_the_day_before(tmp_path):
+    """Brought into an empty folder it is the same, event by event."""
+    with on_day(tmp_path / "loft", 0) as stash:
+        stash.people.save(Person(name="Odile Farrant"), token="t")
+        first = list(stash.ledger.events())
+    with on_day(tmp_path / "loft", 1) as stash:
+        stash.people.save(Person(name="Bram Okell"))
+    with open_stash(tmp_path / "new") as new:
+        unpack(new, copies(tmp_path / "loft" / "copies")[0])
+        assert list(new.ledger.events()) == first
+        assert [p.name for p in new.people.all()] == ["Odile Farrant"]
+
+
+def test_a_damaged_copy_is_refused(tmp_path):
+    """It begins like a database and is none."""
+    (tmp_path / "bad.db").write_bytes(b"SQLite format 3\0" + b"\xff" * 5000)
+    with open_stash(tmp_path / "new") as new:
+        with pytest.raises(InvalidInput, match="nothing was taken"):
+            unpack(new, tmp_path / "bad.db")
+        assert list(new.ledger.events()) == []
+
+
+def test_a_folder_that_takes_no_copies_keeps_nobody_from_working(tmp_path):
+    """A file lies where the copies should go."""
+    with on_day(tmp_path, 0) as stash:
+        stash.people.save(Person(name="Odile Farrant"))
+    (tmp_path / "copies").write_text("in the way")
+    with on_day(tmp_path, 1) as stash:
+        assert stash.people.get("Odile Farrant")

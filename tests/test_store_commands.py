@@ -106,9 +106,9 @@ def test_measurements_of_a_person_are_added_to_those_on_record(run):
 def test_the_whole_stash_moves_by_one_file(run, code, tmp_path):
     """Out of one folder, into another, the same."""
     file = str(tmp_path / "all.zip")
-    run("keep", "out", file)
+    run("keep", "copy", file)
     other = ["--data", str(tmp_path / "other")]
-    assert CliRunner().invoke(main, [*other, "keep", "in", file]).exit_code == 0
+    assert CliRunner().invoke(main, [*other, "keep", "bring", file]).exit_code == 0
     result = CliRunner().invoke(main, [*other, "cut", "show", code, "--json"])
     assert json.loads(result.output) == run("cut", "show", code, "--json")
     assert run("keep", "check", "--json")["sound"] is True
@@ -135,7 +135,7 @@ def test_the_whole_stash_moves_by_one_file(run, code, tmp_path):
         (("person", "add", "X", "--measure", "waist"), "like hip=100cm"),
         (("person", "add", "X", "--measure", "waist=1mm"), "cannot be the waist"),
         (("undo", "999"), "no entry 999"),
-        (("keep", "in", "nowhere.zip"), "no file"),
+        (("keep", "bring", "nowhere.zip"), "no file"),
     ],
 )
 def test_what_cannot_be_is_refused_in_one_sentence(run, code, words, sentence):

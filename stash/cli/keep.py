@@ -21,11 +21,11 @@ def command() -> None:
     """Keep the stash safe: write it to one file, bring it back, check it."""
 
 
-@command.command("out")
+@command.command("copy")
 @file
 @json_option
 @pass_desk
-def out(desk: Desk, file: Path, as_json: bool) -> None:
+def copy(desk: Desk, file: Path, as_json: bool) -> None:
     """Write the whole stash, photographs too, to FILE (a zip)."""
     with open_record(desk) as stash:
         count = pack(stash, file)
@@ -37,14 +37,14 @@ def out(desk: Desk, file: Path, as_json: bool) -> None:
     )
 
 
-@command.command("in")
+@command.command()
 @file
 @json_option
 @pass_desk
-def in_(desk: Desk, file: Path, as_json: bool) -> None:
+def bring(desk: Desk, file: Path, as_json: bool) -> None:
     """Bring a stash from FILE into an empty data folder.
 
-    FILE was written by "keep out", or is one of the daily copies that "keep copies" lists.
+    FILE was written by "keep copy", or is one of the daily copies that "keep copies" lists.
     """
     with open_record(desk) as stash:
         taken = unpack(stash, file)

@@ -166,6 +166,6 @@ def _unpack_photos(parcel: zipfile.ZipFile, photos: Path) -> tuple[int, int]:
 
 def _damaged(path: Path) -> InvalidInput:
     return InvalidInput(
-        f"{path.name} is not a whole file written by “keep out”, nor a copy of a stash; "
+        f"{path.name} is not a whole file written by “keep copy”, nor a copy of a stash; "
         "nothing was taken from it."
     )

@@ -108,6 +108,34 @@ def test_what_is_not_a_stash_is_said_to_be_damaged(tmp_path):
     assert (tmp_path / "stash.db").read_text().startswith("dear diary")
 
 
+def test_a_full_disk_is_said_and_leaves_the_record_as_it_was(tmp_path):
+    """The file may not grow any more (SQLite's own limit stands in for the disk)."""
+    with open_stash(tmp_path) as stash:
+        stash.people.save(Person(name="Odile Farrant"))
+        pages = stash.ledger.db.execute("PRAGMA page_count").fetchone()[0]
+        stash.ledger.db.execute(f"PRAGMA max_page_count = {pages}").fetchone()
+        before = stash.ledger.cached()
+        with pytest.raises(Unavailable, match="nothing was recorded"):
+            stash.labels.reserve(1000)
+        assert stash.ledger.cached() == before
+        stash.ledger.db.execute("PRAGMA max_page_count = 100000").fetchone()
+        assert len(stash.labels.reserve(10)) == 10
+
+
+def test_a_damaged_page_is_found_by_a_check(tmp_path):
+    """A block of the file overwritten: the check names the copies to go back to."""
+    with open_stash(tmp_path) as stash:
+        stash.labels.reserve(500)
+        stash.ledger.db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+    path = tmp_path / "stash.db"
+    content = bytearray(path.read_bytes())
+    middle = len(content) // 2 // 4096 * 4096
+    content[middle : middle + 4096] = b"\x55" * 4096
+    path.write_bytes(content)
+    with open_stash(tmp_path) as stash, pytest.raises(Unavailable, match="is damaged"):
+        stash.check_file()
+
+
 def test_a_folder_that_cannot_be_made_is_named(tmp_path):
     """The sentence says which folder and what to do."""
     (tmp_path / "file").write_text("x")

@@ -21,7 +21,7 @@ def command() -> None:
     """Keep the stash safe: write it to one file, bring it back, check it."""
 
 
-@command.command("copy")
+@command.command()
 @file
 @json_option
 @pass_desk
@@ -71,8 +71,9 @@ def copies_(desk: Desk, as_json: bool) -> None:
 @json_option
 @pass_desk
 def check(desk: Desk, as_json: bool) -> None:
-    """Work everything out again from the ledger, and compare it with what is shown."""
+    """Check the file, work everything out again from the ledger, and compare."""
     with open_record(desk) as stash:
+        stash.check_file()
         before = stash.ledger.cached()
         after = stash.ledger.replay()
     changed = sorted(s for s in before.keys() | after.keys() if before.get(s) != after.get(s))

@@ -12,7 +12,11 @@ NEEDS = {"needs": True}
 
 
 class Kind(StrEnum):
-    """The happenings; each says in :mod:`stash.ledger` what it changes."""
+    """The happenings; each says in :mod:`stash.ledger` what it changes.
+
+    A new kind comes with a new migration of the store, so that older versions, which
+    could not read it, refuse the store.
+    """
 
     RECEIPT = "receipt"
     CUT_OFF = "cut-off"

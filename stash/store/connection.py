@@ -78,10 +78,17 @@ def writing(db: Database) -> Iterator[Database]:
         with db.atomic():
             yield db
         return
-    db.execute("BEGIN IMMEDIATE")
     try:
-        yield db
-    except BaseException:
+        db.execute("BEGIN IMMEDIATE")
+        try:
+            yield db
+        except BaseException:
+            db.rollback()
+            raise
+        db.commit()
+    except sqlite3.OperationalError as error:
         db.rollback()
-        raise
-    db.commit()
+        raise Unavailable(
+            f"The stash could not be written ({error}), so nothing was recorded. Please see "
+            "whether the disk is full or write-protected, then try again."
+        ) from error

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from functools import cached_property
 from pathlib import Path
 
+from stash.errors import Unavailable
 from stash.store import words
 from stash.store.bins import Bins
 from stash.store.cloths import Cloths
@@ -89,6 +90,15 @@ class Stash:
         """Several changes as one: all are recorded, or none."""
         with writing(self.ledger.db):
             yield
+
+    def check_file(self) -> None:
+        """Unavailable when SQLite finds the file itself damaged."""
+        found = self.ledger.db.execute("PRAGMA integrity_check(1)").fetchone()[0]
+        if found != "ok":
+            raise Unavailable(
+                f"The file {self.folder.database} is damaged ({found}). Bring back one of the "
+                f"copies in {self.folder.copies}."
+            )
 
     def close(self) -> None:
         """Close the connections of all threads."""

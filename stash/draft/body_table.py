@@ -9,13 +9,15 @@ from stash.errors import InvalidInput
 from stash.reference import table
 
 KEYS = ("hip", "bust", "waist", "height")
+UPPER = ("neck_base", "back_width", "upper_arm", "arm_length")
 LENGTHS = ("inside_leg", "back_waist", "arm_length", "body_rise", "waist_to_hip", "foot_entry")
 
 
 def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
     """Every measurement of the body table, mm, from what is given; given ones as they are.
 
-    The row is found by the first of hip, bust, waist (for children: height first).
+    The row is found by the first of hip, bust, waist (for children: height first);
+    what hangs from the shoulders is read from the bust's row when the bust is known.
     Beyond the first and last rows girths go on in proportion and lengths stay.
     A given height stretches the lengths in proportion.
     """
@@ -28,6 +30,9 @@ def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
         )
     rows = _rows(kind)
     whole = _row_at(rows, key, given[key])
+    if "bust" in given and key != "height":
+        by_bust = _row_at(rows, "bust", given["bust"])
+        whole |= {name: by_bust[name] for name in UPPER}
     whole |= _derived(kind, whole | given)
     if "height" in given and key != "height":
         stretch = given["height"] / whole["height"]
@@ -79,7 +84,7 @@ def _row_at(rows: Sequence[dict[str, float]], key: str, mm: float) -> dict[str, 
     if mm <= first[key] or mm >= last[key]:
         end = first if mm <= first[key] else last
         grow = mm / end[key]
-        still = ("height", *LENGTHS) if key != "height" else ()
+        still = ("height", "head", *LENGTHS) if key != "height" else ()
         return {name: v if name in still else v * grow for name, v in end.items()}
     upper = next(i for i, row in enumerate(ordered) if row[key] > mm)
     below, above = ordered[upper - 1], ordered[upper]

@@ -142,7 +142,7 @@ def solve(gap: Callable[[float], float], low: float, high: float) -> float:
     How a cutter finds a width by trial with the tape measure, done by halving;
     the nearer end when it does not cross.
     """
-    for _ in range(60):
+    for _ in range(40):
         middle = (low + high) / 2
         low, high = (low, middle) if gap(middle) > 0 else (middle, high)
     return (low + high) / 2

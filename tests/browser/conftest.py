@@ -1,0 +1,56 @@
+"""The app as it is served, and a browser to meet it with."""
+
+import threading
+
+import pytest
+import waitress
+from playwright.sync_api import sync_playwright
+
+from stash.demo import fill
+from stash.store import open_stash
+from web import create_app
+
+SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
+
+
+@pytest.fixture(scope="session")
+def browser(chromium_path):
+    """One Chromium for all tests of this folder."""
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(
+            executable_path=chromium_path, args=["--no-sandbox"])
+        yield started
+        started.close()
+
+
+@pytest.fixture(scope="module")
+def loft(tmp_path_factory):
+    """The demo's workroom, served: (address, data folder, what it holds)."""
+    data = tmp_path_factory.mktemp("loft") / "stash"
+    with open_stash(data) as stash:
+        made = fill(stash)
+    server = waitress.create_server(create_app(data), host="127.0.0.1", port=0, threads=6)
+    thread = threading.Thread(target=server.run, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.effective_port}", data, made
+    server.close()
+    thread.join(5)
+
+
+@pytest.fixture(params=list(SIZES))
+def page(request, browser):
+    """A page at the size of a phone and of a desk; an error in its script fails the test."""
+    context = browser.new_context(viewport=SIZES[request.param])
+    opened = context.new_page()
+    errors = []
+    opened.on("pageerror", lambda error: errors.append(str(error)))
+    yield opened
+    context.close()
+    assert errors == []
+
+
+@pytest.fixture
+def record(loft):
+    """The record behind the pages."""
+    with open_stash(loft[1]) as stash:
+        yield stash

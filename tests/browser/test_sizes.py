@@ -1,0 +1,43 @@
+"""Every page fits the phone in one hand and the desk: nothing runs off, nothing is too small."""
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+
+def addresses(made, record) -> list[str]:
+    """One address of every kind of page."""
+    [blank] = record.labels.reserve(1)
+    place = record.places.names()[0]
+    return [
+        "/", "/more", "/bins/", "/bins/new", "/cuts/new", f"/c/{made['cuts'][0]}",
+        f"/c/{made['bins'][0]}", f"/c/{blank}", "/c/nothing", f"/cuts/{made['cuts'][0]}/facts",
+        "/people/", f"/people/{made['people'][0]}", "/places/", f"/places/named/{place}", "/scan/",
+        "/stock-take/", f"/stock-take/in/{place}", "/labels/", "/settings/", "/settings/secure",
+        "/history/", "/drafts/", f"/drafts/trousers?person={made['people'][0]}", "/become/",
+        "/plans/", "/shopping/", "/shopping/like?words=linen", "/patterns/",
+        f"/tracing/remnant/{made['cuts'][0]}",
+    ]
+
+
+def test_no_page_scrolls_sideways(page, loft, record):
+    """At 360 and at 1280 pixels everything lies within the width."""
+    address, _, made = loft
+    for path in addresses(made, record):
+        page.goto(address + path)
+
+        wide = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+        assert wide <= 0, path
+
+
+def test_everything_to_tap_is_large_enough(page, loft, record):
+    """Buttons and ways are at least 44 CSS pixels high (WCAG 2.2, 2.5.5 Target Size)."""
+    address, _, made = loft
+    for path in addresses(made, record):
+        page.goto(address + path)
+
+        small = page.evaluate(
+            "[...document.querySelectorAll('button, .button, .ways a, select, summary')]"
+            ".filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)"
+            ".map(e => e.outerHTML.slice(0, 80))")
+        assert small == [], path

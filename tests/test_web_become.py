@@ -1,0 +1,130 @@
+"""What can it become: the question, the search in the background, the answer and its lays."""
+
+import time
+
+import pytest
+
+from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline, Person
+
+
+@pytest.fixture
+def loft(web_stash):
+    """Odile, a good length of drill, a scrap of it, a jersey, and some elastic."""
+    drill = Cloth(name="Gull drill", fibres=(FibreShare("cotton", 100),), mass_gsm=230)
+    jersey = Cloth(name="Eel jersey", construction="knit", mass_gsm=180, stretch_across_pct=40)
+    web_stash.people.save(Person(name="Odile", measurements_mm={"hip": 1040, "waist": 820}))
+    cuts = [
+        Cut(code="", cloth=drill, outline=Outline.rectangle(2600, 1480), washed=True),
+        Cut(code="", cloth=drill, outline=Outline.rectangle(500, 1480), washed=True),
+        Cut(code="", cloth=jersey, outline=Outline.rectangle(2600, 1480), washed=True),
+    ]
+    web_stash.bins.receive(Bin(code="", amount=2600, notion=Notion(
+        kind=NotionKind.ELASTIC, name="Waist elastic", size_mm=25)))
+    return [web_stash.cuts.receive(cut).code for cut in cuts]
+
+
+def ask(client, **form) -> str:
+    """Ask and wait until the search is over; the address of the answer."""
+    answer = client.post("/become/", data=form)
+    assert answer.status_code == 303, answer.text
+    for _ in range(600):
+        if client.get(f"{answer.location}/state").json["over"]:
+            return answer.location
+        time.sleep(0.05)
+    raise AssertionError("the search did not end")
+
+
+def test_trousers_come_out_of_the_length_and_not_of_the_scrap_or_the_jersey(web_client, loft):
+    """Fits, too small, and set aside are three different answers."""
+    page = web_client.get(ask(web_client, garment="trousers", person="Odile")).text
+
+    assert "It comes out of 1 cut." in page
+    assert f'id="{loft[0]}"' in page
+    assert "1 cut of suitable cloth is too small" in page
+    assert "1 cut set aside" in page
+    assert "knit" in page
+    assert "please measure: " in page
+
+
+def test_a_lay_opens_large_with_a_table_of_positions_and_a_drawing(web_client, loft):
+    """Two fronts and two backs, each in the table; the drawing is an SVG."""
+    where = ask(web_client, garment="trousers", person="Odile")
+
+    page = web_client.get(f"{where}/lay/{loft[0]}").text
+    drawing = web_client.get(f"{where}/lay/{loft[0]}.svg")
+
+    assert all(piece in page for piece in ("front#1", "front#2", "back#1", "back#2"))
+    assert drawing.mimetype == "image/svg+xml"
+    assert drawing.text.startswith("<svg")
+
+
+def test_only_one_cut_is_asked_when_its_code_is_given(web_client, loft):
+    """From the page of a cut, the question is about that cut."""
+    page = web_client.get(
+        ask(web_client, garment="trousers", person="Odile", cut=loft[1])).text
+
+    assert "Not as it is drafted, from any one cut." in page
+    assert f'id="{loft[0]}"' not in page
+
+
+def test_a_lay_is_held_for_a_plan_and_other_answers_see_the_rest(web_client, web_stash, loft):
+    """The cloth and the elastic are promised once."""
+    where = ask(web_client, garment="trousers", person="Odile")
+
+    web_client.post("/plans/hold", data={
+        "job": where.rpartition("/")[2], "which": loft[0], "plan": "Odile's trousers"})
+
+    held = web_stash.plans.holdings("Odile's trousers")
+    assert set(held.cuts) == {loft[0]}
+    assert len(held.bins) == 1
+    assert [g.garment for g in web_stash.plans.get("Odile's trousers").garments] == ["trousers"]
+    assert "Held for" in web_client.get(f"/c/{loft[0]}").text
+    page = web_client.get("/plans/of/Odile's trousers").text
+    assert f"/plans/of/Odile's%20trousers/lay/{loft[0]}.svg" in page.replace("&#39;", "'")
+
+    web_client.post("/plans/of/Odile's trousers/release", data={})
+    assert web_stash.plans.holdings("Odile's trousers").cuts == {}
+
+
+@pytest.mark.parametrize(("form", "sentence"), [
+    ({}, "Choose at least one garment"),
+    ({"garment": "cuirass", "person": "Odile"}, "There is no draft or pattern"),
+    ({"garment": "trousers", "person": "Nobody"}, "Nobody called"),
+    ({"garment": "trousers", "person": "Odile", "option-length": "a mile"}, "not a length"),
+    ({"garment": "trousers", "person": "Odile", "option-length": "9 m"}, "can be from"),
+])
+def test_a_question_that_cannot_be_asked_is_refused_on_the_form(web_client, loft, form, sentence):
+    """One sentence, and what was ticked stays ticked."""
+    answer = web_client.post("/become/", data=form)
+
+    assert answer.status_code in (404, 422)
+    assert sentence in answer.text
+    assert "Look through the stash" in answer.text
+
+
+def test_an_empty_stash_and_an_empty_list_of_people_say_so(web_client):
+    """Nothing here yet is a sentence, not an error."""
+    assert "Nobody is on record yet" in web_client.get("/become/").text
+
+
+def test_a_forgotten_answer_says_to_ask_again(web_client):
+    """Answers live as long as the app runs."""
+    answer = web_client.get("/become/never-asked")
+
+    assert answer.status_code == 404
+    assert "Ask again" in answer.text
+
+
+def test_a_search_can_be_stopped(web_client, loft):
+    """Stopping ends with the best there is."""
+    started = web_client.post("/become/", data={
+        "garment": "trousers", "person": "Odile", "seconds": "60"})
+
+    web_client.post(f"{started.location}/stop")
+
+    for _ in range(200):
+        if web_client.get(f"{started.location}/state").json["over"]:
+            break
+        time.sleep(0.05)
+    assert web_client.get(f"{started.location}/state").json["over"]
+    assert web_client.get(started.location).status_code == 200

@@ -37,7 +37,7 @@ def arrange(
     ):
         figure = figures[index]
         down, left = min(
-            (_depth(skyline, start, start + figure.width_mm), start)
+            (_depth(skyline, start, start + figure.width_mm + gap_mm), start)
             for start, _ in skyline
             if start + figure.width_mm <= width_mm + 1e-6
         )

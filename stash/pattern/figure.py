@@ -146,7 +146,7 @@ def notches(piece: Piece, shape: Polygon) -> Iterable[Stroke]:
         turn = atan2(after.y - before.y, after.x - before.x)
         for side in (1, -1):
             end = (start.x - side * sin(turn) * NOTCH_MM, start.y + side * cos(turn) * NOTCH_MM)
-            if shape.contains(LineString([(start.x, start.y), end]).interpolate(0.5, True)):
+            if shape.contains(LineString([(start.x, start.y), end]).interpolate(0.5, normalized=True)):
                 yield Stroke(Ink.NOTCH, ((start.x, start.y), end))
                 break
 

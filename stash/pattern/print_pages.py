@@ -64,6 +64,8 @@ def _page(pdf: FPDF, tiling: Tiling, page: Tile, style: Style) -> None:
     margin = PRINTER_MARGIN_MM
     width, height = tiling.step_mm
     _glue_strips(pdf, tiling, page)
+    pdf.set_font(FACE, "B", 20)
+    pdf.text(margin + 7, margin + 14, page.name)
     shown = box(page.left_mm, page.top_mm, page.left_mm + width, page.top_mm + height)
     shown = box(*(shown.bounds[:2]), shown.bounds[2] + GLUE_MM, shown.bounds[3] + GLUE_MM)
     with pdf.rect_clip(margin, margin, width + GLUE_MM, height + GLUE_MM):
@@ -71,7 +73,7 @@ def _page(pdf: FPDF, tiling: Tiling, page: Tile, style: Style) -> None:
             reach = box(*figure.shape.bounds).buffer(8 * style.letter_mm)
             if shapely.intersects(reach, shown):
                 _figure(pdf, figure.moved(margin - page.left_mm, margin - page.top_mm), style)
-    _frame(pdf, tiling, page)
+    _frame(pdf, tiling)
 
 
 def _figure(pdf: FPDF, figure: Figure, style: Style) -> None:
@@ -113,8 +115,8 @@ def _glue_strips(pdf: FPDF, tiling: Tiling, page: Tile) -> None:
         pdf.text(margin + 0.3 * width, margin + height + GLUE_MM / 2 + 1, f"glue {below.name} here")
 
 
-def _frame(pdf: FPDF, tiling: Tiling, page: Tile) -> None:
-    """The frame, the crosses that must meet, and the page's own name."""
+def _frame(pdf: FPDF, tiling: Tiling) -> None:
+    """The frame, and the crosses that must meet."""
     margin, (width, height) = PRINTER_MARGIN_MM, tiling.step_mm
     pdf.set_draw_color(QUIET)
     pdf.set_line_width(0.12)
@@ -125,9 +127,6 @@ def _frame(pdf: FPDF, tiling: Tiling, page: Tile) -> None:
         for down in (0.0, 0.5, 1.0):
             if (across, down) != (0.5, 0.5):
                 _cross(pdf, margin + across * width, margin + down * height)
-    pdf.set_text_color(QUIET)
-    pdf.set_font(FACE, "B", 20)
-    pdf.text(margin + 4, margin + 9, page.name)
 
 
 def _cross(pdf: FPDF, x: float, y: float) -> None:

@@ -18,6 +18,7 @@ PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 PRINTER_MARGIN_MM = 8.0  # home printers leave 3 to 6.5 mm unprinted; common practice, no source
 GLUE_MM = 12.0
 GAP_MM = 8.0
+INSET_MM = 5.0  # so that no cutting line falls on the frame of a page
 MOST_TILES = 400
 
 
@@ -85,7 +86,12 @@ def tile(pieces: Sequence[Piece], paper: str, style: Style) -> Tiling:
 
 def _tiled(figures: Sequence[Figure], paper_mm: tuple[float, float], columns: int) -> Tiling:
     step = tuple(side - 2 * PRINTER_MARGIN_MM - GLUE_MM for side in paper_mm)
-    sheet = arrange(figures, gap_mm=GAP_MM, width_mm=columns * step[0])
+    plain = arrange(figures, gap_mm=GAP_MM, width_mm=columns * step[0] - 2 * INSET_MM)
+    sheet = Sheet(
+        tuple(figure.moved(INSET_MM, INSET_MM) for figure in plain.figures),
+        plain.width_mm + 2 * INSET_MM,
+        plain.height_mm + 2 * INSET_MM,
+    )
     rows, columns = ceil(sheet.height_mm / step[1]), ceil(sheet.width_mm / step[0])
     inked = [covered(figure) for figure in sheet.figures]
     tiles = tuple(

@@ -10,15 +10,12 @@ import sys
 import time
 from dataclasses import replace
 from math import hypot
-from pathlib import Path
 
 import numpy as np
 from shapely.geometry import Polygon
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+from trace_photo import Camera, Scene, photograph
 
 from stash.pattern.photo.trace import trace_photo
-from tests.bench.trace_photo import Camera, Scene, photograph
 
 FRONT = ((230, -120), (420, -140), (470, -60), (450, 60), (480, 440), (250, 455))
 YOKE = ((-330, -60), (-90, -40), (-80, 60), (-330, 90))

@@ -60,13 +60,18 @@ class Camera:
 
 def photograph(scene: Scene, camera: Camera) -> bytes:
     """The JPEG bytes of the scene as the camera takes it."""
-    texture = floor_texture(scene)
-    picture = seen(texture, scene, camera)
-    picture = cv2.GaussianBlur(picture, (0, 0), camera.blur_px)
+    picture = seen(blurred(floor_texture(scene), camera), scene, camera)
     random = np.random.default_rng(scene.seed)
     grains = random.standard_normal(picture.shape[:2], dtype=np.float32) * camera.noise
     flat = cv2.add(picture, cv2.merge([grains] * 3), dtype=cv2.CV_8U)
     return cv2.imencode(".jpg", flat, [cv2.IMWRITE_JPEG_QUALITY, camera.quality])[1].tobytes()
+
+
+def blurred(texture: np.ndarray, camera: Camera) -> np.ndarray:
+    """The camera's blur, before it samples: a lens and a pixel average, they do not skip."""
+    distance = camera.height_mm / cos(radians(camera.tilt_deg))
+    px_per_mm = camera.focal * max(camera.size_px) / distance
+    return cv2.GaussianBlur(texture, (0, 0), camera.blur_px * DENSITY / px_per_mm)
 
 
 def floor_texture(scene: Scene) -> np.ndarray:

@@ -3,10 +3,10 @@
 from stash.ledger.bins import BinHold, BinState
 from stash.ledger.cuts import CutHold, CutState
 from stash.ledger.event import NEEDS, Entry, Event, Kind
-from stash.ledger.fold import State, applied, fold, fold_subject, standing
+from stash.ledger.fold import State, applied, fold, fold_subject, held_off, standing
 from stash.ledger.undo import after_undo, undoing
 
 __all__ = [
     "NEEDS", "BinHold", "BinState", "CutHold", "CutState", "Entry", "Event", "Kind", "State",
-    "after_undo", "applied", "fold", "fold_subject", "standing", "undoing",
+    "after_undo", "applied", "fold", "fold_subject", "held_off", "standing", "undoing",
 ]

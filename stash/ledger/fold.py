@@ -44,21 +44,25 @@ def applied(state: State | None, entry: Entry, subject: str) -> State | None:
     raise Conflict(f"Nothing is recorded under {subject} at that moment.")
 
 
-def standing(events: Iterable[Event]) -> list[Event]:
-    """All events in order, each marked whether it stands.
+def held_off(undos: Iterable[tuple[int, int]]) -> set[int]:
+    """The numbers of the events that do not stand, from (number, number undone) of all undos.
 
     Read from the newest back: an undo that stands holds off the event it names, so
     undoing an undo lets the first event stand again.
     """
-    held_off: set[int] = set()
-    marked: list[Event] = []
-    for event in sorted(events, key=lambda e: e.id, reverse=True):
-        stands = event.id not in held_off
-        if stands and event.kind is Kind.UNDO and event.undoes is not None:
-            held_off.add(event.undoes)
-        marked.append(event if event.stands == stands else replace(event, stands=stands))
-    marked.reverse()
-    return marked
+    off: set[int] = set()
+    for number, undone in sorted(undos, reverse=True):
+        if number not in off:
+            off.add(undone)
+    return off
+
+
+def standing(events: Iterable[Event]) -> list[Event]:
+    """All events in order, each marked whether it stands; undos must be among them."""
+    ordered = sorted(events, key=lambda e: e.id)
+    off = held_off((e.id, e.undoes) for e in ordered if e.undoes is not None)
+    return [e if e.stands == (e.id not in off) else replace(e, stands=e.id not in off)
+            for e in ordered]
 
 
 def fold(events: Iterable[Event]) -> dict[str, State]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 from sqlite_utils import Database
@@ -18,7 +18,7 @@ from stash.ledger import (
     after_undo,
     applied,
     fold,
-    standing,
+    held_off,
     undoing,
 )
 from stash.store import cache
@@ -62,9 +62,11 @@ class Ledger:
             if earlier := self.recorded(token):
                 return earlier
             event = self._insert(make(), token)
-            states = {s: applied(cache.read(db, s), event, s) for s in event.change}
+            before = {s: cache.read(db, s) for s in event.change}
+            states = {s: applied(state, event, s) for s, state in before.items()}
             for subject, state in _records_first(states):
-                cache.write(db, subject, state)
+                if state is not before[subject]:
+                    cache.write(db, subject, state)
             return event
 
     def undo(self, event_id: int, token: str | None = None) -> Event:
@@ -85,9 +87,7 @@ class Ledger:
         row = self.db.execute(f"SELECT {COLUMNS} FROM event WHERE id = ?", [event_id]).fetchone()
         if row is None:
             raise NotFound(f"There is no entry {event_id} in the ledger.")
-        event = _event(row)
-        history = standing(self._touching(next(iter(event.change))))
-        return next(e for e in history if e.id == event_id)
+        return self._marked([row])[0]
 
     def recorded(self, token: str | None) -> Event | None:
         """The event that this token recorded, if it was seen before."""
@@ -100,15 +100,15 @@ class Ledger:
         """Everything that happened to a code or another subject, newest first."""
         rows = self.db.execute(
             f"SELECT {COLUMNS} FROM event WHERE code = :code"
-            " OR id IN (SELECT event FROM touched WHERE subject = :code)",
+            " OR id IN (SELECT event FROM touched WHERE subject = :code) ORDER BY id",
             {"code": code},
         )
-        return standing(map(_event, rows.fetchall()))[::-1]
+        return self._marked(rows.fetchall())[::-1]
 
     def latest(self, limit: int = 50) -> list[Event]:
         """The newest events of all, newest first, each with whether it stands."""
         rows = self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id DESC LIMIT ?", [limit])
-        return [self.event(row[0]) for row in rows.fetchall()]
+        return self._marked(rows.fetchall())
 
     def events(self) -> Iterator[Event]:
         """Every event in order, as it was written."""
@@ -149,6 +149,11 @@ class Ledger:
         )
         _insert_event(self.db, event)
         return event
+
+    def _marked(self, rows: list[tuple]) -> list[Event]:
+        """Events as read, each marked whether it stands."""
+        off = held_off(self.db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL"))
+        return [replace(_event(row), stands=row[0] not in off) for row in rows]
 
     def _touching(self, subject: str) -> list[Event]:
         columns = ", ".join(f"event.{name}" for name in COLUMNS.split(", "))

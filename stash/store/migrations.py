@@ -30,6 +30,7 @@ def _the_record(db: Database) -> None:
             undoes INTEGER REFERENCES event(id)
         ) STRICT""")
     db.execute("CREATE INDEX event_code ON event(code)")
+    db.execute("CREATE INDEX event_undoes ON event(undoes) WHERE undoes IS NOT NULL")
     db.execute("""
         CREATE TABLE touched (
             subject TEXT NOT NULL,

@@ -54,6 +54,11 @@ class Leg:
     hem_balance: float = 20.0
     with_knee: bool = True
 
+    @property
+    def half_inch(self) -> float:
+        """Rosenfeld's half inch of shaping at the waist, less on a hip under 90 cm."""
+        return HALF_INCH * min(1.0, self.hip / 900)
+
 
 @dataclass(frozen=True)
 class Drawn:
@@ -86,7 +91,7 @@ def front_points(leg: Leg) -> Points:
     u = move(b, across=-leg.front_fullness)
     points = {
         "A": a, "B": b, "C": c, "H": h, "I": i, "J": j, "R": r, "P": p, "U": u,
-        "X": move(r, down=HALF_INCH), "Q": move(p, down=-HALF_INCH),
+        "X": move(r, down=leg.half_inch), "Q": move(p, down=-leg.half_inch),
     }
     return points | _leg_line(leg, between(u, i)[1], distance(u, i) / 2, -leg.hem_balance / 2)
 
@@ -138,7 +143,7 @@ def back_points(leg: Leg) -> Points:
     front = front_points(leg)
     h = front["H"]
     lean = leg.hip / 32
-    k = (-leg.seat_raise + HALF_INCH, h[1] - lean)
+    k = (-leg.seat_raise + leg.half_inch, h[1] - lean)
     n = move(front["I"], across=leg.hip / 18)
     u = move(h, across=-(leg.hip / 4 + leg.back_fullness))
     crease = front["crease"][1]

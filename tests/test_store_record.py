@@ -282,6 +282,27 @@ def test_a_plan_that_holds_something_cannot_be_undone_from_under_it(stash):
         stash.ledger.undo(planned.id)
 
 
+def test_a_plan_that_was_made_has_used_its_notions(stash):
+    """7 of 12 buttons leave the bin, the plan says when; cloth must have been cut out before."""
+    cut = stash.cuts.receive(a_cut()).code
+    buttons = stash.bins.receive(a_bin()).code
+    stash.plans.save(Plan(name="Spring"))
+    stretch = CutHold(plan="", from_mm=0.0, to_mm=900.0)
+    stash.plans.hold("Spring", cuts={cut: stretch}, bins={buttons: 7})
+    with pytest.raises(Conflict, match="still holds cloth"):
+        stash.plans.made("Spring")
+    stash.plans.release("Spring", code=cut)
+    event = stash.plans.made("Spring", "tap")
+    assert stash.plans.made("Spring", "tap") == event
+    assert stash.bins.card(buttons).free == stash.bins.get(buttons).amount == 5.0
+    assert stash.plans.get("Spring").made == event.at[:10]
+    with pytest.raises(Conflict, match="already made"):
+        stash.plans.made("Spring")
+    stash.ledger.undo(event.id)
+    assert stash.plans.holdings("Spring").bins[buttons].amount == 7.0
+    assert stash.plans.get("Spring").made is None
+
+
 def test_several_changes_together_are_all_recorded_or_none(stash):
     """The second fails, so the first is not kept either."""
     code = stash.cuts.receive(a_cut()).code

@@ -103,6 +103,32 @@ class Plans:
 
         return self.ledger.write(make, token)
 
+    def made(self, name: str, token: str | None = None) -> Event:
+        """The garments are sewn: the notions held for them leave their bins, in one event.
+
+        Conflict while the plan still holds cloth, which is cut out or given up first.
+        """
+
+        def make() -> Entry:
+            plan = self.get(name)
+            held = self.holdings(name)
+            if held.cuts:
+                raise Conflict(
+                    f"The plan “{plan.name}” still holds cloth of {' and '.join(held.cuts)}: "
+                    "record that it was cut out, or give it up."
+                )
+            if plan.made:
+                raise Conflict(f"The plan “{plan.name}” was already made on {plan.made}.")
+            today = self.ledger.hand.clock().date().isoformat()
+            change: dict[str, dict] = {
+                code: {"amount": hold.amount, "plan": hold.plan}
+                for code, hold in held.bins.items()
+            }
+            change[_subject(name)] = {"record": to_plain(replace(plan, made=today))}
+            return Entry(kind=Kind.TAKE, code=_subject(name), change=change)
+
+        return self.ledger.write(make, token)
+
     def remove(self, name: str, token: str | None = None) -> Event:
         """Give up all holds and take the plan off the list; undo brings both back."""
 

@@ -77,6 +77,25 @@ def test_what_remains_is_measured_washed_moved_and_given_away(run, code):
     assert len(run("cut", "list", "--gone", "--json")["cuts"]) == 1
 
 
+def test_a_wash_that_was_measured_teaches_how_the_cloth_shrinks(run, code):
+    """3.20 x 1.40 m became 3.04 x 1.386 m: 5 % along, 1 % across, and so will its other cut."""
+    other = run("cut", "add", "Dune linen", "1m x 140cm", "--shrink", "4x2", "--json")["code"]
+    washed = run("cut", "wash", code, "304cm x 138.6cm", "--for-cloth", "--json")
+    assert (washed["shrank_along_pct"], washed["shrank_across_pct"]) == (5.0, 1.0)
+    assert run("cut", "show", other, "--json")["shrink_along_pct"] == 5.0
+    assert run("cut", "wash", other, "--json")["cut"]["length_mm"] == 950.0
+
+
+def test_places_have_labels_and_things_lie_in_them(run, code):
+    """Found by name or label, in any case."""
+    shelf = run("place", "add", "Shelf 1", "--json")["code"]
+    run("cut", "move", code, shelf)
+    assert run("place", "show", "shelf 1", "--json")["contents"] == [code]
+    assert run("place", "show", shelf, "--json")["name"] == "Shelf 1"
+    assert [p["code"] for p in run("place", "list", "--json")["places"]] == [shelf]
+    assert "no place" in run("place", "show", "Attic", status=1)
+
+
 def test_used_up_is_nothing_left(run, code):
     """“0” needs no unit."""
     assert run("cut", "remains", code, "0", "--json")["cut"]["gone"] == "used up"

@@ -23,6 +23,7 @@ MODULES = {
     "need": "stash.cli.need",
     "pattern": "stash.cli.pattern",
     "person": "stash.cli.person",
+    "place": "stash.cli.place",
     "plan": "stash.cli.plan",
     "scan": "labels.cli.scan",
     "serve": "web.cli.serve",

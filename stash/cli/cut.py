@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import click
 
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
 from stash.ledger import Event
+from stash.ledger.shapes import shrinkage_pct
 from stash.model import Cut, Outline
 from stash.questions.cutting import cut_plan
 from stash.store import Stash
@@ -147,16 +150,26 @@ def measure(desk: Desk, code: str, size: str, as_json: bool) -> None:
 @command.command()
 @click.argument("code")
 @click.argument("size", required=False)
+@click.option("--for-cloth", is_flag=True, help="Its other cuts will shrink as this one did.")
 @json_option
 @pass_desk
-def wash(desk: Desk, code: str, size: str | None, as_json: bool) -> None:
+def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool) -> None:
     """Record that a cut was washed, and its SIZE after that.
 
     Without a SIZE it is reckoned from the shrinkage of its cloth.
     """
     outline = Outline.rectangle(*parse_size(size)) if size else None
-    with open_record(desk) as stash:
-        _answer(stash, stash.cuts.wash(code, outline=outline), as_json)
+    with open_record(desk) as stash, stash.together():
+        before = stash.cuts.get(code)
+        event = stash.cuts.wash(code, outline=outline)
+        along, across = shrinkage_pct(before.outline, stash.cuts.get(code).outline)
+        if for_cloth:
+            cloth = replace(before.cloth, shrink_along_pct=along, shrink_across_pct=across)
+            stash.cloths.correct(before.code, cloth)
+        card = stash.cuts.card(code)
+    shrank = {"shrank_along_pct": along, "shrank_across_pct": across}
+    text = f"{cut_line(card)}\nIt shrank by {along:g} % along and {across:g} % across."
+    say({**event_json(event), **shrank, "cut": cut_json(card)}, text, as_json=as_json)
 
 
 @command.command()

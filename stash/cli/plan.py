@@ -76,6 +76,18 @@ def release(desk: Desk, name: str, code: str | None, as_json: bool) -> None:
 @click.argument("name")
 @json_option
 @pass_desk
+def made(desk: Desk, name: str, as_json: bool) -> None:
+    """Record that the garments are sewn: the notions held for them leave their bins."""
+    with open_record(desk) as stash:
+        stash.plans.made(name)
+        view = show_plan(stash, name)
+    say(view.to_json(), f"{view.plan.name} was made on {view.plan.made}.", as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@json_option
+@pass_desk
 def show(desk: Desk, name: str, as_json: bool) -> None:
     """Show a plan and what it holds."""
     with open_record(desk) as stash:

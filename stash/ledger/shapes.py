@@ -45,6 +45,14 @@ def scaled(outline: Outline, along: float, across: float) -> Outline:
     )
 
 
+def shrinkage_pct(before: Outline, after: Outline) -> tuple[float, float]:
+    """By how much a cut has shrunk along and across, in per cent to one decimal."""
+    return (
+        round(100 * (1 - after.length_mm / before.length_mm), 1),
+        round(100 * (1 - after.width_mm / before.width_mm), 1),
+    )
+
+
 def at_origin(outline: Outline) -> Outline:
     """The outline shifted so that it starts at (0, 0)."""
     x_min, y_min, _, _ = outline.bounds_mm

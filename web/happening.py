@@ -21,13 +21,17 @@ WORDS = {
 }
 
 
+NOUNS = {"person": "Person", "plan": "Plan", "pattern": "Pattern", "setting": "Setting"}
+
+
 @dataclass(frozen=True)
 class Line:
-    """One event as a page shows it."""
+    """One event as a page shows it; ``code`` is empty where it is about no label."""
 
     id: int
     at: str
     code: str
+    about: str
     text: str
     stands: bool
     undoable: bool
@@ -47,10 +51,32 @@ def kind_of(code: str) -> NotionKind | None:
 
 def line(event: Event, kind: NotionKind | None = None) -> Line:
     """One event in words."""
+    noun, _colon, rest = event.code.partition(":")
+    code = event.code if not _colon and event.code != "labels" else ""
+    if noun == "photo":
+        code = rest.partition("/")[0]
     return Line(
-        event.id, event.at, event.code, describe(event, kind), event.stands,
+        event.id, event.at, code, _about(noun, rest), _text(event, noun, kind), event.stands,
         event.stands and event.kind is not Kind.UNDO,
     )
+
+
+def _about(noun: str, rest: str) -> str:
+    return f"{_(NOUNS[noun])} “{rest.partition('/')[0]}”" if noun in NOUNS else ""
+
+
+def _text(event: Event, noun: str, kind: NotionKind | None) -> str:
+    if event.kind is Kind.UNDO:
+        return _(WORDS[Kind.UNDO])
+    if noun == "photo":
+        return _("Photograph removed") if event.kind is Kind.DISCARD else _("Photograph kept")
+    if noun == "labels":
+        words = _("Labels reserved: %(n)d") if event.kind is Kind.RECEIPT else _(
+            "Labels printed: %(n)d")
+        return words % {"n": len(event.change)}
+    if noun in NOUNS and event.kind is Kind.RECEIPT:
+        return _("recorded")
+    return describe(event, kind)
 
 
 def describe(event: Event, kind: NotionKind | None = None) -> str:

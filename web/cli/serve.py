@@ -16,6 +16,7 @@ from waitress.server import BaseWSGIServer
 from labels.address import announced, lan_address
 from stash.cli.frame import Desk, pass_desk
 from stash.errors import Unavailable
+from stash.lay.warm import warm
 from stash.store import open_stash
 from web import create_app
 from web.config import PHOTO_BYTES
@@ -57,6 +58,7 @@ def run(data: Path, wish: Wish) -> None:
             _tell_shared(data, name, wish.port)
         if wish.https:
             stack.callback(_secure(app, data, name, wish).shutdown)
+        threading.Thread(target=warm, name="warm", daemon=True).start()
         if wish.open_browser:
             threading.Timer(0.5, webbrowser.open, [f"http://127.0.0.1:{wish.port}/"]).start()
         try:

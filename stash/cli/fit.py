@@ -14,6 +14,7 @@ from stash.match.answers import Candidate
 from stash.match.ranking import Weights
 from stash.model import Spread
 from stash.questions.asking import orders_for
+from stash.questions.drawing import draw_candidate
 from stash.questions.fitting import Asking, FitAnswer, ask_fit
 from stash.units import format_length, format_width
 
@@ -67,11 +68,13 @@ def weights_of(prefer: tuple[str, ...]) -> Weights:
 
 def save_lay(path: Path, answer: FitAnswer) -> None:
     """Write the best candidate's lay as an SVG drawing."""
-    from stash.questions.drawing import draw_candidate
-
     if not answer.fit.fits:
         raise InvalidInput("There is no lay to draw: none of the cuts serves.", field="svg")
-    path.write_text(draw_candidate(answer.fit.pieces, answer.fit.fits[0]), encoding="utf-8")
+    drawing = draw_candidate(answer.fit.pieces, answer.fit.fits[0])
+    try:
+        path.write_text(drawing, encoding="utf-8")
+    except OSError as error:
+        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="svg") from None
 
 
 def fit_text(answer: FitAnswer) -> str:

@@ -115,7 +115,7 @@ class Bench:
         self.pieces = pieces
         self.effort = effort
         self.area_mm2 = area_mm2(pieces)
-        self.strips = Strips(pieces, question.table, seed=effort.seed, workers=effort.workers)
+        self.strips = Strips(pieces, question.table, seed=effort.seed)
 
     def screened(self, suited: Sequence[Candidate]) -> list[Candidate]:
         """What necessary conditions prove impossible, for all cuts at once."""
@@ -167,7 +167,7 @@ class Bench:
         if not outline.is_rectangle:
             return candidate
         found = self.strips.best(
-            outline.width_mm, self.effort.budget(stage).stop,
+            outline.width_mm, self.effort.budget(stage),
             one_way=cut.cloth.one_way, repeat=cut.cloth.repeat,
         )
         if not found.lay or found.lay.length_mm >= candidate.lay.length_mm:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from math import floor
 
-from stash.deadline import never
 from stash.lay import Answer, Budget, LayTask, shortest
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
@@ -44,13 +42,11 @@ class Strips:
     """The shortest strips known for one set of pieces, by width, direction and repeat."""
 
     def __init__(
-        self, pieces: tuple[Piece, ...], table: Table, *, seed: int = 1, workers: int = 1,
-        step_mm: float = STEP_MM,
+        self, pieces: tuple[Piece, ...], table: Table, *, seed: int = 1, step_mm: float = STEP_MM
     ):
         self.pieces = pieces
         self.table = table
         self.seed = seed
-        self.workers = workers
         self.step_mm = step_mm
         self._known: dict[tuple, Answer] = {}
 
@@ -62,14 +58,12 @@ class Strips:
         return self._ask(key, Budget(seed=self.seed, iterations=0))
 
     def best(
-        self, width_mm: float, stop: Callable[[], bool] = never, *, one_way: bool = False,
+        self, width_mm: float, budget: Budget, *, one_way: bool = False,
         repeat: Repeat | None = None,
     ) -> Answer:
-        """The strip searched for until ``stop``; never longer than any known for it."""
+        """The strip searched for as long as ``budget`` allows; never longer than one known."""
         key = (self._down(width_mm), one_way, repeat)
-        found = self._ask(
-            ("searched", *key), Budget(seed=self.seed, workers=self.workers, stop=stop)
-        )
+        found = self._ask(("searched", *key), budget)
         first = self._known.get(key)
         if first and first.lay and (not found.lay or first.lay.length_mm < found.lay.length_mm):
             return first
@@ -90,7 +84,7 @@ class Strips:
 
 
 def shifted(lay: Lay, x_mm: float, y_mm: float) -> Lay:
-    """The same lay moved to where the cloth begins."""
+    """The same lay moved to where the cloth begins; its length still ends where it ends."""
     if not x_mm and not y_mm:
         return lay
     fold = lay.fold_mm
@@ -102,6 +96,7 @@ def shifted(lay: Lay, x_mm: float, y_mm: float) -> Lay:
             Placement(p.piece, p.x_mm + x_mm, p.y_mm + y_mm, p.turn_deg, p.mirrored)
             for p in lay.placements
         ),
+        length_mm=lay.length_mm + x_mm,
         fold_mm=fold,
     )
 

@@ -32,7 +32,7 @@ class Made:
     @property
     def left_mm(self) -> float:
         """Length beyond the lay."""
-        return self.cut.outline_washed.length_mm - self.option.lay.length_mm
+        return self.cut.outline_washed.bounds_mm[2] - self.option.lay.length_mm
 
     def to_json(self) -> dict:
         """``{"cut", "garments", "left_mm", "lay", "pieces"}``."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.deadline import Deadline
-from stash.lay import Answer, LayTask
+from stash.lay import Answer, Budget, LayTask
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
 from stash.match.strips import Strips, Table
@@ -50,10 +50,9 @@ def ask_need(
 ) -> NeedAnswer:
     """The length these garments take on this roll, searched for some seconds."""
     pieces = of_role(gather([order.drafted() for order in orders]), role)
-    strips = Strips(pieces, table, workers=workers, step_mm=0.0)
-    answer = strips.best(
-        roll.width_mm, Deadline.after(seconds), one_way=roll.one_way, repeat=roll.repeat
-    )
+    strips = Strips(pieces, table, step_mm=0.0)
+    budget = Budget(workers=workers, stop=Deadline.after(seconds))
+    answer = strips.best(roll.width_mm, budget, one_way=roll.one_way, repeat=roll.repeat)
     task = table.task(
         pieces, width_mm=roll.width_mm, one_way=roll.one_way, repeat=roll.repeat
     )

@@ -105,17 +105,18 @@ def hold_plan(
     return show_plan(stash, name), answer
 
 
-def held_stretch(cut: Cut, lay: Lay, plan: str, pieces: Sequence[Piece] = ()) -> CutHold:
+def held_stretch(
+    cut: Cut, lay: Lay, plan: str, pieces: Sequence[Piece] = ()
+) -> CutHold:
     """The stretch of the cut, as it lies now, that a lay of the washed cloth takes.
 
-    ``pieces`` stay with the lay, so that it is cut as it was laid even if the person
-    is measured anew meanwhile.
+    The pieces are kept with the lay, so that it can be cut even after a draft has changed.
     """
     shrink = 0.0 if cut.washed else cut.cloth.shrink_along_pct / 100
-    left = cut.outline.bounds_mm[0]
-    end = min(left + lay.length_mm / (1 - shrink), cut.outline.bounds_mm[2])
-    return CutHold(plan=plan, from_mm=left, to_mm=end,
-                   lay={**lay_json(lay), "pieces": [piece_json(piece) for piece in pieces]})
+    left, _, right, _ = cut.outline.bounds_mm
+    end = min(lay.length_mm / (1 - shrink), right)
+    kept = {**lay_json(lay), "pieces": [piece_json(piece) for piece in pieces]}
+    return CutHold(plan=plan, from_mm=left, to_mm=end, lay=kept)
 
 
 def _why_not(plan: Plan, answer: FitAnswer, cut: str | None) -> str:

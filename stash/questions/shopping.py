@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from stash.deadline import Deadline
+from stash.lay import Budget
 from stash.match.card import Card, ClothToBuy, NotionToBuy
 from stash.match.gather import Garment, gather, labels, of_role
 from stash.match.order import Order
@@ -88,8 +89,7 @@ def cloth_lines(
     share = asking.seconds / max(len(lines) * len(shop.widths_mm), 1)
     found = []
     for group, role, pieces in lines:
-        strips = Strips(pieces, table, seed=asking.seed, workers=asking.workers)
-        rows = _rows(strips, shop, max(share, LEAST_SECONDS))
+        rows = _rows(Strips(pieces, table, seed=asking.seed), shop, asking, share)
         what = what_for(group, garments)
         found.append(ClothToBuy(
             what=what if role is Role.MAIN else f"{what}, its {role.value}",
@@ -107,10 +107,15 @@ def what_for(group: tuple[Garment, ...], all_of: tuple[Garment, ...]) -> str:
     return f"{what} for {' and '.join(people)}" if people else what
 
 
-def _rows(strips: Strips, shop: Shop, seconds: float) -> tuple[Length, ...]:
+def _rows(strips: Strips, shop: Shop, asking: Asking, share: float) -> tuple[Length, ...]:
+    """One row a width, each searched for its share of the seconds."""
     def shortest(width_mm: float) -> tuple[Lay | None, str]:
+        deadline = Deadline.after(max(share, LEAST_SECONDS))
+        budget = Budget(
+            seed=asking.seed, workers=asking.workers, stop=lambda: deadline() or asking.stop()
+        )
         answer = strips.best(
-            width_mm, Deadline.after(seconds), one_way=shop.bolt.one_way, repeat=shop.bolt.repeat
+            width_mm, budget, one_way=shop.bolt.one_way, repeat=shop.bolt.repeat
         )
         return answer.lay, answer.reason
 

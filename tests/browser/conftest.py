@@ -14,13 +14,22 @@ SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height
 
 
 @pytest.fixture(scope="session")
-def browser(chromium_path):
-    """One Chromium for all tests of this folder."""
+def chromium(chromium_path):
+    """A way to start Chromium with further switches."""
     with sync_playwright() as playwright:
-        started = playwright.chromium.launch(
-            executable_path=chromium_path, args=["--no-sandbox"])
-        yield started
-        started.close()
+        def launch(*switches: str):
+            return playwright.chromium.launch(
+                executable_path=chromium_path, args=["--no-sandbox", *switches])
+
+        yield launch
+
+
+@pytest.fixture(scope="session")
+def browser(chromium):
+    """One Chromium for all tests of this folder."""
+    started = chromium()
+    yield started
+    started.close()
 
 
 @pytest.fixture(scope="module")

@@ -1,0 +1,97 @@
+"""The live camera in a real browser, fed from a film of rendered labels."""
+
+import io
+
+import pytest
+import segno
+from PIL import Image
+
+from stash.model import Cloth, Cut, Outline
+
+pytestmark = pytest.mark.browser
+
+FRAME_PX = (1280, 720)
+
+
+def scene(codes: list[str]) -> bytes:
+    """One frame of the film: up to eight labels on a table."""
+    picture = Image.new("RGB", FRAME_PX, (172, 160, 140))
+    for n, code in enumerate(codes):
+        png = io.BytesIO()
+        text = f"HTTP://STASH.LOCAL:5000/C/{code}"
+        segno.make(text, error="h", micro=False).save(png, kind="png", scale=7, border=4)
+        label = Image.open(png).convert("RGB").resize((270, 270), Image.Resampling.LANCZOS)
+        picture.paste(label, (30 + 310 * (n % 4), 50 + 330 * (n // 4)))
+    jpeg = io.BytesIO()
+    picture.save(jpeg, "JPEG", quality=88)
+    return jpeg.getvalue()
+
+
+@pytest.fixture
+def filmed(chromium, tmp_path):
+    """A way to open a browser whose camera plays a film of these labels, eight at a time."""
+    opened = []
+
+    def camera_showing(codes: list[str]):
+        film = tmp_path / "film.mjpeg"
+        scenes = [scene(codes[i : i + 8]) for i in range(0, len(codes), 8)]
+        film.write_bytes(b"".join(frame for frame in scenes for _ in range(24)))
+        browser = chromium(
+            "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
+            f"--use-file-for-fake-video-capture={film}")
+        opened.append(browser)
+        return browser.new_page(viewport={"width": 360, "height": 740})
+
+    yield camera_showing
+    for browser in opened:
+        browser.close()
+
+
+def test_a_label_before_the_camera_opens_its_page(loft, filmed):
+    """One tap starts the camera; reading the label goes to its cut."""
+    address, _, made = loft
+    page = filmed(made["cuts"][:1])
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+
+    page.goto(f"{address}/scan/")
+    page.get_by_role("button", name="Start the camera").click()
+
+    page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
+    assert all(url.startswith((address, "blob:", "data:")) for url in asked)
+
+
+def test_many_labels_join_a_list(loft, filmed):
+    """With “many” ticked the camera goes on, and each label is listed once."""
+    address, _, made = loft
+    page = filmed(made["cuts"][:8])
+
+    page.goto(f"{address}/scan/")
+    page.get_by_label("Many, one after the other").check()
+    page.get_by_role("button", name="Start the camera").click()
+
+    page.locator("[data-count]", has_text="8").wait_for(timeout=30_000)
+    assert page.locator("[data-list] li").count() == 8
+
+
+def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
+    """Sixty cuts on one shelf pass before the camera; nothing is typed, nothing is missing."""
+    address, _, _ = loft
+    place = "Long shelf"
+    with record.together():
+        codes = [
+            record.cuts.receive(Cut(
+                code="", cloth=Cloth(name="Shelf drill"), place=place,
+                outline=Outline.rectangle(1000 + n, 1400))).code
+            for n in range(60)
+        ]
+    page = filmed(codes)
+
+    page.goto(f"{address}/stock-take/in/{place}")
+    page.get_by_role("button", name="Start the camera").click()
+
+    page.locator("[data-complete=yes]").wait_for(timeout=90_000)
+    assert "60 of 60 found" in page.locator("[data-complete]").inner_text()
+    page.get_by_role("button", name="Finish").click()
+    page.get_by_text("60 found").wait_for()
+    assert record.settings.get(f"stock-take {place}")["missing"] == []

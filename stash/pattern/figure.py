@@ -146,7 +146,8 @@ def notches(piece: Piece, shape: Polygon) -> Iterable[Stroke]:
         turn = atan2(after.y - before.y, after.x - before.x)
         for side in (1, -1):
             end = (start.x - side * sin(turn) * NOTCH_MM, start.y + side * cos(turn) * NOTCH_MM)
-            if shape.contains(LineString([(start.x, start.y), end]).interpolate(0.5, normalized=True)):
+            middle = (start.x + end[0]) / 2, (start.y + end[1]) / 2
+            if shape.contains(shapely.Point(middle)):
                 yield Stroke(Ink.NOTCH, ((start.x, start.y), end))
                 break
 

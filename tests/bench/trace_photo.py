@@ -97,7 +97,7 @@ def _planks(scene: Scene, width: int, height: int) -> np.ndarray:
     table = np.arange(256)[:, None] - 128 + np.array(scene.floor)
     image = cv2.LUT(cv2.merge([noise] * 3), np.clip(table, 0, 255).astype(np.uint8)[None])
     if scene.planks:
-        for y in range(0, height, int(120 * DENSITY)):
+        for y in range(int(60 * DENSITY), height, int(120 * DENSITY)):
             image[y : y + int(1.5 * DENSITY)] //= 2
     return image
 

@@ -24,6 +24,7 @@ SMOOTH_MM = 1.5
 OPEN_MM = 6.0
 CLOSE_MM = 4.0
 LEAST_CELLS = 300
+SPARSE = 0.02  # where less than this share near a cell is paper, its colour there is no guide
 
 Mask = NDArray[np.bool_]
 NOTHING = (
@@ -79,15 +80,14 @@ def _compared(logs: Array, known: Mask, paper: Mask, near_cells: float) -> Mask:
 
 
 def _local_mean(logs: Array, mask: Mask, near_cells: float) -> Array:
-    """The mean of the masked cells near each cell; far from any of them, of all of them."""
+    """The mean of the masked cells near each cell; where they are sparse, of all of them."""
     step = max(1, int(near_cells / 6))
     weight = mask.astype(np.float32)
     parts = np.concatenate([logs * weight[..., None], weight[..., None]], axis=-1)
     small = cv2.resize(parts, None, fx=1 / step, fy=1 / step, interpolation=cv2.INTER_AREA)
     near = cv2.GaussianBlur(small, (0, 0), near_cells / step, borderType=cv2.BORDER_CONSTANT)
     overall = logs[mask].mean(axis=0)
-    held = 1e-4
-    mean = (near[..., :3] + held * overall) / (near[..., 3:] + held)
+    mean = (near[..., :3] + SPARSE * overall) / (near[..., 3:] + SPARSE)
     return cv2.resize(mean, mask.shape[::-1], interpolation=cv2.INTER_LINEAR)
 
 

@@ -17,14 +17,12 @@ from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 from stash.pattern.photo.edges import evenly, refined
 from stash.pattern.photo.floor import Floor, fit_floor
 from stash.pattern.photo.outline import clean_outline
-from stash.pattern.photo.paper import NOTHING, Mask, paper_mask
+from stash.pattern.photo.paper import NOTHING, paper_mask
 from stash.pattern.photo.picture import read_picture
 from stash.pattern.photo.plan import Plan, paper_on_floor, straighten
+from stash.pattern.photo.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
 from stash.pattern.photo.sheets import Array, find_sheets
 
-LEAST_PIECE_MM2 = 1500.0
-LEAST_HOLE_MM2 = 400.0
-NOTICED_MM2 = 4000.0
 LEAST_EDGE_SHARE = 0.6
 EDGE_ERROR_MM = 0.5
 FLAT_PX = 1.0
@@ -127,13 +125,10 @@ def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:
 
 def _shapes(image: NDArray[np.uint8], floor: Floor, plan: Plan) -> tuple[list[Traced], list[str]]:
     """Every whole shape of the plan, measured."""
-    mask = paper_mask(plan)
-    count, labels, stats, _ = cv2.connectedComponentsWithStats(mask.astype(np.uint8))
-    least = LEAST_PIECE_MM2 / plan.cell_mm**2
-    big = [i for i in range(1, count) if stats[i, cv2.CC_STAT_AREA] >= least]
-    traced, notes = [], []
-    for i in sorted(big, key=lambda i: -stats[i, cv2.CC_STAT_AREA]):
-        shape = _shape(image, floor, plan, labels == i)
+    found, notes = plausible(regions(plan, paper_mask(plan)))
+    traced = []
+    for region in found:
+        shape = _shape(image, floor, plan, region)
         if shape is None:
             notes.append("Something with a blurred edge, such as a patch of light, was left out.")
         else:
@@ -143,48 +138,28 @@ def _shapes(image: NDArray[np.uint8], floor: Floor, plan: Plan) -> tuple[list[Tr
     return traced, notes
 
 
-def _shape(image: NDArray[np.uint8], floor: Floor, plan: Plan, mask: Mask) -> Traced | None:
+def _shape(
+    image: NDArray[np.uint8], floor: Floor, plan: Plan, region: Region
+) -> Traced | None:
     """One shape; None when its edge is too blurred to be paper or cloth."""
-    rings = _rings(plan, mask)
+    rings = rings_mm(plan, region)
     edge, share = refined(image, floor, rings[0])
     if share < LEAST_EDGE_SHARE:
         return None
-    _require_whole(plan, mask)
+    if region.cut_off:
+        raise InvalidInput(
+            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
+            "that floor shows all around each piece."
+        )
+    if region.touches_sheet:
+        raise InvalidInput(
+            "A piece touches the calibration sheet: move it two fingers' width away from it."
+        )
     outline = clean_outline(edge)
     holes = [clean_outline(refined(image, floor, hole)[0]) for hole in rings[1:]]
     flipped = [tuple((x, -y) for x, y in ring) for ring in (outline, *holes)]
     whole = Outline(flipped[0], tuple(h for h in flipped[1:] if ring_area_mm2(h) > LEAST_HOLE_MM2))
     return Traced(whole, round(_error(floor, np.array(outline)), 1))
-
-
-def _rings(plan: Plan, mask: Mask) -> list[Array]:
-    """The outer ring and then each hole, on the floor in mm."""
-    found, tree = cv2.findContours(mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
-    rings = [plan.to_floor(ring.reshape(-1, 2)) for ring in found]
-    outer = max((i for i in range(len(rings)) if tree[0, i, 3] < 0), key=lambda i: len(rings[i]))
-    least = LEAST_HOLE_MM2 / plan.cell_mm**2
-    holes = [
-        rings[i]
-        for i in range(len(rings))
-        if tree[0, i, 3] == outer and cv2.contourArea(found[i]) > least
-    ]
-    return [rings[outer], *holes]
-
-
-def _require_whole(plan: Plan, mask: Mask) -> None:
-    """Refuse a shape that runs out of the picture or onto a sheet."""
-    around = cv2.dilate(mask.astype(np.uint8), np.ones((5, 5), np.uint8)) > 0
-    if (around & ~plan.seen).any():
-        raise InvalidInput(
-            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
-            "that floor shows all around each piece."
-        )
-    reach = int(9 / plan.cell_mm)
-    near = cv2.dilate(mask.astype(np.uint8), np.ones((2 * reach + 1, 2 * reach + 1), np.uint8)) > 0
-    if (near & plan.sheets).sum() * plan.cell_mm**2 > 30 * 9:
-        raise InvalidInput(
-            "A piece touches the calibration sheet: move it two fingers' width away from it."
-        )
 
 
 def _error(floor: Floor, ring: Array) -> float:

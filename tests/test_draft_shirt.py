@@ -11,6 +11,7 @@ from stash.draft import shirt
 from stash.draft.bodice import back_points, bodice_for, front_points
 from stash.draft.body import complete
 from stash.draft.catalogue import draft
+from stash.draft.garment import Allowances
 from stash.draft.geometry import distance, length
 from stash.draft.revere import collar_panel, facing_panel
 from stash.draft.shirt import ShirtLines
@@ -77,7 +78,7 @@ def test_the_collar_fits_the_neck(body):
     lines, _ = drawn(body)
     neckline = length(lines.back.neck) + length(lines.front.neck)
 
-    collar = collar_panel(neckline, 75, 15)
+    collar = collar_panel(neckline, 75, Allowances(15, 25))
 
     assert collar.length("neck") == pytest.approx(neckline, abs=0.5)
 
@@ -88,7 +89,7 @@ def test_the_facing_is_the_front_again(body):
     """The facing's front edge, revere and neck are the front's own lines."""
     lines, _ = drawn(body)
 
-    facing = facing_panel(lines.front, lines.edge, lines.revere, 15, 25)
+    facing = facing_panel(lines.front, lines.edge, lines.revere, Allowances(15, 25))
 
     assert facing.edge("front edge").path == lines.edge.front_edge
     assert facing.edge("notch").path == lines.edge.notch

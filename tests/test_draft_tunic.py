@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from stash.draft import tunic
 from stash.draft.body import Body, complete
 from stash.draft.catalogue import draft
+from stash.draft.garment import Allowances
 from stash.draft.geometry import length
 from stash.draft.tunic import TunicLines, neck_facing
 from stash.errors import InvalidInput
@@ -65,7 +66,7 @@ def test_the_facing_is_the_neckline_again(body):
     """The facing's neck edge is the front's own line."""
     lines, _ = drawn(body)
 
-    facing = neck_facing("front facing", lines.front, 60, 15)
+    facing = neck_facing("front facing", lines.front, 60, Allowances(15, 25))
 
     assert facing.edge("neck").path == lines.front.neck
 

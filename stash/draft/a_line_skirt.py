@@ -9,6 +9,7 @@ from stash.draft.skirt_block import (
     LENGTH,
     LINING,
     MEASUREMENTS,
+    SEAMS,
     WAIST,
     SkirtShape,
     skirt_pattern,
@@ -33,5 +34,5 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="a-line-skirt", title="A-line skirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, LINING, FINISH), draft=draft,
+    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, LINING, FINISH, *SEAMS), draft=draft,
 )

@@ -13,6 +13,7 @@ from math import sqrt
 
 from stash.draft.body import Body
 from stash.draft.cutting_line import Edge
+from stash.draft.garment import Allowances
 from stash.draft.geometry import Path, curve, distance, length, line, move, towards
 from stash.draft.panel import Panel
 from stash.model import Point
@@ -143,16 +144,18 @@ def _half(p: Points, neck: Path, *, hollow: float) -> Half:
 
 
 def fold_panel(
-    name: str, half: Half, seam: float, hem_mm: float, neck: float | None = None
+    name: str, half: Half, allow: Allowances, *, bound_neck: bool = False
 ) -> Panel:
     """A back or front in one piece on the fold; the back has two notches in its armhole.
 
-    ``neck`` is the allowance at the neck, the seam's unless it is given.
+    A bound neck gets no allowance.
     """
     edges = (
-        Edge("neck", half.neck, seam if neck is None else neck),
-        Edge("shoulder", half.shoulder, seam), Edge("armhole", half.armhole, seam),
-        Edge("side", half.side, seam), Edge("hem", half.hem, hem_mm, turned=hem_mm > 0),
+        Edge("neck", half.neck, 0.0 if bound_neck else allow.at("neck")),
+        Edge("shoulder", half.shoulder, allow.at("shoulder")),
+        Edge("armhole", half.armhole, allow.at("armhole")),
+        Edge("side", half.side, allow.at("side")),
+        Edge("hem", half.hem, allow.hem, turned=allow.hem > 0),
         Edge("fold", line(half.hem[-1], half.neck[0])),
     )
     at = 0.6 * length(half.armhole)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import isfinite
 
 from stash.draft.body import Body
@@ -122,6 +122,39 @@ class Garment:
 
 
 SEAM = Measure(name="seam", about="seam allowance", least_mm=0, most_mm=30, default=15.0)
+
+
+def seam_of(edge: str) -> Measure:
+    """The allowance of one edge, where it is to differ from the others'."""
+    return Measure(
+        name=f"seam_{edge.replace(' ', '_')}", about=f"allowance at the {edge} alone",
+        least_mm=0, most_mm=50,
+    )
+
+
+@dataclass(frozen=True)
+class Allowances:
+    """What is allowed beyond the stitching line: seams, hem, and edges with their own, mm."""
+
+    seam: float
+    hem: float
+    own: Mapping[str, float] = field(default_factory=dict)
+
+    def at(self, edge: str) -> float:
+        """The allowance of one edge: its own where it has one, else the seam's."""
+        return self.own.get(edge, self.seam)
+
+
+def allowances(options: Options) -> Allowances:
+    """The allowances that a garment's options ask for."""
+    own = {
+        name.removeprefix("seam_").replace("_", " "): float(mm)
+        for name, mm in options.items()
+        if name.startswith("seam_") and mm is not None
+    }
+    return Allowances(float(options["seam"]), float(options["hem"]), own)
+
+
 FINISH = Choice(
     name="finish", about="how raw edges are finished", words=("overlock", "zigzag", "bound")
 )

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from stash.draft.bodice import Half, shoulder_part
 from stash.draft.cutting_line import Edge
+from stash.draft.garment import Allowances
 from stash.draft.geometry import (
     Path,
     back,
@@ -71,22 +72,22 @@ def draw_revere(front: Half, r: Revere) -> RevereFront:
     )
 
 
-def facing_panel(front: Half, drawn: RevereFront, r: Revere, seam: float, hem: float) -> Panel:
+def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) -> Panel:
     """The facing: the front's own edge and neck, so that they meet exactly."""
     top = shoulder_part(front, r.at_shoulder)
     foot = drawn.inner[0]
     edges = (
-        Edge("front edge", drawn.front_edge, seam),
-        Edge("notch", drawn.notch, seam),
-        Edge("neck", front.neck, seam),
-        Edge("shoulder", line(front.points["neck"], top), seam),
+        Edge("front edge", drawn.front_edge, allow.seam),
+        Edge("notch", drawn.notch, allow.at("neck")),
+        Edge("neck", front.neck, allow.at("neck")),
+        Edge("shoulder", line(front.points["neck"], top), allow.at("shoulder")),
         Edge("inner", back(drawn.inner), 0.0),
-        Edge("hem", line(foot, (foot[0], -r.overlap)), hem, turned=hem > 0),
+        Edge("hem", line(foot, (foot[0], -r.overlap)), allow.hem, turned=allow.hem > 0),
     )
     return Panel(name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True))
 
 
-def collar_panel(neck_half_mm: float, depth_mm: float, seam: float) -> Panel:
+def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Panel:
     """Half a collar with a centre back seam, cut as two pairs: upper and under collar.
 
     Its neck edge is exactly as long as back and front neck together; x runs along
@@ -105,10 +106,10 @@ def collar_panel(neck_half_mm: float, depth_mm: float, seam: float) -> Panel:
         point, move(between(point, top, 0.3), down=3.0), move(top, across=0.3 * neck_half_mm), top
     )
     edges = (
-        Edge("centre back", line(top, edge[0]), seam),
-        Edge("neck", edge, seam),
-        Edge("end", line(end, point), seam),
-        Edge("outer", outer, seam),
+        Edge("centre back", line(top, edge[0]), allow.seam),
+        Edge("neck", edge, allow.at("neck")),
+        Edge("end", line(end, point), allow.seam),
+        Edge("outer", outer, allow.seam),
     )
     return Panel(
         name="collar", edges=_shifted(edges), cutting=Cutting(quantity=4, pair=True)

@@ -17,7 +17,17 @@ from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import (
+    FINISH,
+    SEAM,
+    Choice,
+    Garment,
+    Measure,
+    Options,
+    allowances,
+    hem,
+    seam_of,
+)
 from stash.draft.geometry import length, line
 from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
@@ -43,6 +53,7 @@ POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"
 FACING = Choice(
     name="facing", about="how front edges and reveres are finished", words=("facing", "binding")
 )
+SEAMS = tuple(map(seam_of, ("side", "shoulder", "armhole", "neck")))
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
@@ -66,19 +77,19 @@ class ShirtLines:
 def draft(body: Body, options: Options) -> Pattern:
     """Draw, then cut out."""
     drawn = draw(body, options)
-    seam, hem_mm = float(options["seam"]), float(options["hem"])
+    allow = allowances(options)
     neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size
-    collar = collar_panel(neck, 75 * size, seam)
+    collar = collar_panel(neck, 75 * size, allow)
     panels = [
         front_panel(drawn.front, drawn.edge, options, drawn.revere),
-        fold_panel("back", drawn.back, seam, hem_mm), sleeve_panel(drawn.sleeve, seam, hem_mm),
+        fold_panel("back", drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
         collar, collar.fused("collar interfacing", 2, pair=True),
     ]
     if options["facing"] == "facing":
-        facing = facing_panel(drawn.front, drawn.edge, drawn.revere, seam, hem_mm)
+        facing = facing_panel(drawn.front, drawn.edge, drawn.revere, allow)
         panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
     if options["pockets"] == "patch":
-        panels.append(patch_pocket("pocket", 115 * size, 130 * size, seam))
+        panels.append(patch_pocket("pocket", 115 * size, 130 * size, allow.seam))
     joins = [
         *shirt_joins(drawn.back, drawn.front, drawn.sleeve),
         *_collar_joins(collar, drawn.edge, options),
@@ -161,14 +172,16 @@ def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:
 
 def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Revere) -> Panel:
     """The front with overlap and revere, cut as a pair; bound edges get no allowance."""
-    seam, hem_mm = float(options["seam"]), float(options["hem"])
-    edge = 0.0 if options["facing"] == "binding" else seam
+    allow, bound = allowances(options), options["facing"] == "binding"
     corner = (front.points["hem"][0], -revere.overlap)
     edges = (
-        Edge("front edge", drawn.front_edge, edge), Edge("notch", drawn.notch, edge),
-        Edge("neck", front.neck, seam), Edge("shoulder", front.shoulder, seam),
-        Edge("armhole", front.armhole, seam), Edge("side", front.side, seam),
-        Edge("hem", line(front.points["hem side"], corner), hem_mm, turned=hem_mm > 0),
+        Edge("front edge", drawn.front_edge, 0.0 if bound else allow.seam),
+        Edge("notch", drawn.notch, 0.0 if bound else allow.at("neck")),
+        Edge("neck", front.neck, allow.at("neck")),
+        Edge("shoulder", front.shoulder, allow.at("shoulder")),
+        Edge("armhole", front.armhole, allow.at("armhole")),
+        Edge("side", front.side, allow.at("side")),
+        Edge("hem", line(front.points["hem side"], corner), allow.hem, turned=allow.hem > 0),
     )
     return Panel(
         name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
@@ -222,6 +235,6 @@ def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[J
 GARMENT = Garment(
     name="shirt", title="Shirt with revere collar", measurements=MEASUREMENTS,
     estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH),
+    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH, *SEAMS),
     draft=draft,
 )

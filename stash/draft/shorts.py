@@ -10,7 +10,16 @@ from stash.draft.body_table import thigh_p95
 from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
 from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_ease
-from stash.draft.trousers import EASE, ESTIMATES, LEG_WIDTH, MEASUREMENTS, POCKETS, WAIST, WAISTBAND
+from stash.draft.trousers import (
+    EASE,
+    ESTIMATES,
+    LEG_WIDTH,
+    MEASUREMENTS,
+    POCKETS,
+    SEAMS,
+    WAIST,
+    WAISTBAND,
+)
 from stash.errors import InvalidInput
 from stash.model import Pattern
 from stash.units import format_length
@@ -58,6 +67,7 @@ def _hem_girth(body: Body, options: Options) -> float:
 
 GARMENT = Garment(
     name="shorts", title="Shorts", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH),
+    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH,
+             *SEAMS),
     draft=draft,
 )

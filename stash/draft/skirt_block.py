@@ -8,14 +8,14 @@ x runs down from the waist, y from the centre to the side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SKIRTS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, sewn_length
-from stash.draft.garment import Choice, Measure, Options
+from stash.draft.garment import Allowances, Choice, Measure, Options, allowances, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -33,6 +33,7 @@ LENGTH = Measure(
 )
 WAIST = Choice(name="waist", about="how the waist holds", words=("fitted", "elastic"))
 LINING = Choice(name="lining", about="a lining", words=("none", "full"))
+SEAMS = tuple(map(seam_of, ("side", "centre back")))
 ELASTIC_MM = 25.0
 BAND_MM = 30.0
 UNDERLAP_MM = 30.0
@@ -154,20 +155,19 @@ def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
 
 def _main_panels(skirt: Skirt, options: Options, shape: SkirtShape) -> list[Panel]:
     """The front on the fold; the back on the fold too with elastic and no vent, else a pair."""
-    seam, hem = float(options["seam"]), float(options["hem"])
-    top = seam if skirt.fitted else casing_allowance_mm(ELASTIC_MM)
+    allow = allowances(options)
     whole_back = not skirt.fitted and not shape.vent
-    front = _panel("front", skirt.front, (seam, hem, top), skirt)
+    front = _panel("front", skirt.front, allow, skirt)
     if whole_back:
-        return [front, _panel("back", skirt.back, (seam, hem, top), skirt)]
-    return [front, _back_pair(skirt, (seam, hem, top), shape.vent)]
+        return [front, _panel("back", skirt.back, allow, skirt)]
+    return [front, _back_pair(skirt, allow, shape.vent)]
 
 
-def _panel(name: str, q: Quarter, allow: tuple[float, float, float], skirt: Skirt) -> Panel:
-    seam, hem, top = allow
+def _panel(name: str, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
     edges = (
-        Edge("waist", q.waist, top, turned=not skirt.fitted), Edge("side", q.side, seam),
-        Edge("hem", q.hem, hem, turned=hem > 0), Edge("fold", line(q.hem[-1], q.waist[0])),
+        _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
+        Edge("hem", q.hem, allow.hem, turned=allow.hem > 0),
+        Edge("fold", line(q.hem[-1], q.waist[0])),
     )
     return Panel(
         name=name, edges=edges, on_fold=True, notches=(("side", q.hip_at),),
@@ -175,8 +175,7 @@ def _panel(name: str, q: Quarter, allow: tuple[float, float, float], skirt: Skir
     )
 
 
-def _back_pair(skirt: Skirt, allow: tuple[float, float, float], vent: float) -> Panel:
-    seam, hem, top = allow
+def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
     q = skirt.back
     foot, waist = q.hem[-1], q.waist[0]
     if vent:
@@ -187,8 +186,9 @@ def _back_pair(skirt: Skirt, allow: tuple[float, float, float], vent: float) -> 
     else:
         centre, hem_path = line(foot, waist), q.hem
     edges = (
-        Edge("waist", q.waist, top, turned=not skirt.fitted), Edge("side", q.side, seam),
-        Edge("hem", hem_path, hem, turned=hem > 0), Edge("centre back", centre, seam),
+        _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
+        Edge("hem", hem_path, allow.hem, turned=allow.hem > 0),
+        Edge("centre back", centre, allow.at("centre back")),
     )
     notches = [("side", q.hip_at), ("side", q.hip_at + 8)]
     if skirt.fitted:
@@ -199,14 +199,19 @@ def _back_pair(skirt: Skirt, allow: tuple[float, float, float], vent: float) -> 
     )
 
 
+def _waist_edge(q: Quarter, skirt: Skirt, allow: Allowances) -> Edge:
+    if skirt.fitted:
+        return Edge("waist", q.waist, allow.seam)
+    return Edge("waist", q.waist, casing_allowance_mm(ELASTIC_MM), turned=True)
+
+
 def _opening(skirt: Skirt) -> float:
     return 0.95 * skirt.hip_down
 
 
 def _lining(skirt: Skirt, options: Options) -> list[Panel]:
     """The same quarters, 3 cm shorter by their hem allowance and without vent."""
-    seam = float(options["seam"])
-    allow = (seam, 0.0, seam if skirt.fitted else casing_allowance_mm(ELASTIC_MM))
+    allow = replace(allowances(options), hem=0.0)
     front = _panel("front lining", skirt.front, allow, skirt)
     back = _panel("back lining", skirt.back, allow, skirt)
     parts = (front, back) if not skirt.fitted else (front, _back_pair(skirt, allow, 0.0))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.draft.cutting_line import Edge
+from stash.draft.garment import Allowances
 from stash.draft.geometry import Path, back, curve, join, length, line, solve
 from stash.draft.panel import Cutting, Panel
 from stash.model import Point
@@ -74,15 +75,16 @@ def _half_cap(cap: float, wanted: float, low: float, high: float) -> Path:
     return half(solve(lambda width: length(half(width)) - wanted, 1.0, wanted))
 
 
-def sleeve_panel(drawn: DrawnSleeve, seam_mm: float, hem_mm: float) -> Panel:
+def sleeve_panel(drawn: DrawnSleeve, allow: Allowances) -> Panel:
     """The sleeve, cut as a pair; notches at the top, one in front and two behind."""
     cap = join(drawn.front_cap, drawn.back_cap)
     front, whole = length(drawn.front_cap), length(cap)
     notches = (0.4 * front, front, whole - 0.4 * (whole - front))
     edges = (
-        Edge("front seam", drawn.front_seam, seam_mm), Edge("cap", cap, seam_mm),
-        Edge("back seam", drawn.back_seam, seam_mm),
-        Edge("hem", drawn.hem, hem_mm, turned=hem_mm > 0),
+        Edge("front seam", drawn.front_seam, allow.seam),
+        Edge("cap", cap, allow.at("armhole")),
+        Edge("back seam", drawn.back_seam, allow.seam),
+        Edge("hem", drawn.hem, allow.hem, turned=allow.hem > 0),
     )
     return Panel(
         name="sleeve", edges=edges, cutting=Cutting(quantity=2, pair=True),

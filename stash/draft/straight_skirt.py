@@ -12,6 +12,7 @@ from stash.draft.skirt_block import (
     LENGTH,
     LINING,
     MEASUREMENTS,
+    SEAMS,
     WAIST,
     SkirtShape,
     skirt_pattern,
@@ -33,6 +34,6 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="straight-skirt", title="Straight skirt", measurements=MEASUREMENTS,
-    estimates=ESTIMATES, options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, LINING, FINISH),
+    estimates=ESTIMATES, options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, LINING, FINISH, *SEAMS),
     draft=draft,
 )

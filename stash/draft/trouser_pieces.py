@@ -9,7 +9,7 @@ from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import LEGS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, sewn_length
-from stash.draft.garment import Options
+from stash.draft.garment import Options, allowances
 from stash.draft.geometry import length, line
 from stash.draft.leg import Drawn, Leg, draw_back, draw_front
 from stash.draft.panel import Cutting, Panel, strip
@@ -87,16 +87,18 @@ def cut_out(garment: str, body: Body, options: Options, drawn: Legs) -> Pattern:
 
 
 def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
-    seam, hem = float(options["seam"]), float(options["hem"])
+    allow = allowances(options)
     cut_on = options["waist"] == "elastic" and options["waistband"] == "cut-on"
-    top = casing_allowance_mm(ELASTIC_MM) if cut_on else seam
+    top = casing_allowance_mm(ELASTIC_MM) if cut_on else allow.seam
     panels = []
     for name, d, taken in (
         ("front", drawn.front, drawn.front_darts), ("back", drawn.back, drawn.back_darts),
     ):
         edges = (
-            Edge("side", d.side, seam), Edge("hem", d.hem, hem, turned=hem > 0),
-            Edge("inside leg", d.inside_leg, seam), Edge("crotch", d.crotch, seam),
+            Edge("side", d.side, allow.at("side")),
+            Edge("hem", d.hem, allow.hem, turned=allow.hem > 0),
+            Edge("inside leg", d.inside_leg, allow.at("inside leg")),
+            Edge("crotch", d.crotch, allow.at("crotch")),
             Edge("waist", d.waist, top, turned=cut_on),
         )
         crease = d.points["crease"]

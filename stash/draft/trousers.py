@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 from stash.draft.body import Body
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem, seam_of
 from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import leg_for
 from stash.errors import InvalidInput
@@ -29,6 +29,7 @@ WAISTBAND = Choice(
     name="waistband", about="the casing or band", words=("cut-on", "separate", "pieced")
 )
 POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch", "side"))
+SEAMS = tuple(map(seam_of, ("side", "inside leg", "crotch")))
 LENGTH = Measure(
     name="length", about="finished length down the side, waist to hem", least_mm=250, most_mm=1400
 )
@@ -59,6 +60,7 @@ def draw(body: Body, options: Options) -> Legs:
 
 GARMENT = Garment(
     name="trousers", title="Trousers", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH),
+    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH,
+             *SEAMS),
     draft=draft,
 )

@@ -22,12 +22,22 @@ from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import (
+    FINISH,
+    SEAM,
+    Allowances,
+    Choice,
+    Garment,
+    Measure,
+    Options,
+    allowances,
+    hem,
+)
 from stash.draft.geometry import curve, length, line, move, solve
 from stash.draft.panel import Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
-from stash.draft.shirt import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.shirt import SEAMS, SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Pattern, Role
@@ -114,25 +124,23 @@ def draft(body: Body, options: Options) -> Pattern:
 
 
 def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
-    seam, hem_mm = float(options["seam"]), float(options["hem"])
-    faced = options["facing"] == "facing"
-    neck = seam if faced else 0.0
+    allow, faced = allowances(options), options["facing"] == "facing"
     panels = [
-        fold_panel("front", drawn.front, seam, hem_mm, neck),
-        fold_panel("back", drawn.back, seam, hem_mm, neck),
-        sleeve_panel(drawn.sleeve, seam, hem_mm),
+        fold_panel("front", drawn.front, allow, bound_neck=not faced),
+        fold_panel("back", drawn.back, allow, bound_neck=not faced),
+        sleeve_panel(drawn.sleeve, allow),
     ]
     if faced:
         for name, half in (("front facing", drawn.front), ("back facing", drawn.back)):
-            facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, seam)
+            facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, allow)
             panels += [facing, facing.fused(f"{name} interfacing", 1)]
     if options["pockets"] == "patch":
         size = drawn.bodice.size
-        panels.append(patch_pocket("pocket", 150 * size, 165 * size, seam, quantity=2))
+        panels.append(patch_pocket("pocket", 150 * size, 165 * size, allow.seam, quantity=2))
     return panels
 
 
-def neck_facing(name: str, half: Half, deep: float, seam: float) -> Panel:
+def neck_facing(name: str, half: Half, deep: float, allow: Allowances) -> Panel:
     """Half a facing: the neckline itself, a part of the shoulder, and a curve below."""
     on_shoulder = min(deep, 0.8 * length(half.shoulder))
     top = shoulder_part(half, on_shoulder)
@@ -142,7 +150,8 @@ def neck_facing(name: str, half: Half, deep: float, seam: float) -> Panel:
         top, move(top, down=0.5 * (foot[0] - top[0])), move(foot, across=0.6 * top[1]), foot
     )
     edges = (
-        Edge("neck", half.neck, seam), Edge("shoulder", line(half.neck[-1], top), seam),
+        Edge("neck", half.neck, allow.at("neck")),
+        Edge("shoulder", line(half.neck[-1], top), allow.at("shoulder")),
         Edge("lower", lower, 0.0), Edge("fold", line(foot, centre)),
     )
     return Panel(name=name, edges=edges, on_fold=True, notches=(("neck", 0.0),))
@@ -155,6 +164,6 @@ def _joins(drawn: TunicLines) -> list[Join]:
 
 GARMENT = Garment(
     name="tunic", title="Collarless tunic", measurements=("bust|chest",), estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH),
+    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH, *SEAMS),
     draft=draft,
 )

@@ -39,7 +39,7 @@ def armhole(lines: ShirtLines) -> float:
     return length(lines.back.armhole) + length(lines.front.armhole)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_front_and_back_meet_at_shoulder_and_side(body):
     """The seams are equally long within half a millimetre."""
@@ -49,7 +49,7 @@ def test_front_and_back_meet_at_shoulder_and_side(body):
     assert length(lines.front.side) == pytest.approx(length(lines.back.side), abs=0.5)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies, sleeves)
 def test_the_sleeve_cap_fits_the_armhole(body, sleeve):
     """The cap is 0 to 40 mm longer than the armhole, and each half fits its own half."""
@@ -61,7 +61,7 @@ def test_the_sleeve_cap_fits_the_armhole(body, sleeve):
     assert back == pytest.approx(length(lines.back.armhole) + 5, abs=0.5)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies, sleeves)
 def test_the_arm_has_room(body, sleeve):
     """The sleeve is at least 5 cm wider than the arm; a long one lets the hand through."""
@@ -71,7 +71,7 @@ def test_the_arm_has_room(body, sleeve):
     assert length(lines.sleeve.hem) >= whole["wrist"] + 60
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_collar_fits_the_neck(body):
     """Half the collar's neck edge is half the neckline, from centre back to centre front."""
@@ -83,7 +83,7 @@ def test_the_collar_fits_the_neck(body):
     assert collar.length("neck") == pytest.approx(neckline, abs=0.5)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_facing_is_the_front_again(body):
     """The facing's front edge, revere and neck are the front's own lines."""
@@ -96,7 +96,7 @@ def test_the_facing_is_the_front_again(body):
     assert facing.edge("neck").path == lines.front.neck
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_facing_lies_inside_the_front(body):
     """Laid on the front, nothing of the facing hangs over it."""
@@ -111,7 +111,7 @@ def test_the_facing_lies_inside_the_front(body):
     assert LineString(lines.edge.front_edge).is_simple
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_shirt_goes_round_the_body(body):
     """Round the chest as the ease says; a hem at or below the hips goes round them too."""

@@ -35,7 +35,7 @@ def drawn(body, flare: float, waist: str) -> tuple[Skirt, Body]:
     return draw_skirt(whole, garment.read_options({"waist": waist}), flare), whole
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies, flares, st.sampled_from(["fitted", "elastic"]))
 def test_sides_meet_and_the_skirt_goes_round_the_hip(body, flare, waist):
     """Front and back sides are equally long; at hip and hem there is room for the hip."""
@@ -55,7 +55,7 @@ def width_at(quarter, down: float) -> float:
     raise AssertionError(f"the side does not reach {down} mm")
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies, flares)
 def test_a_fitted_waist_is_the_waist_and_1_cm(body, flare):
     """After the darts; what is under 2 mm a panel is eased onto the band."""
@@ -64,7 +64,7 @@ def test_a_fitted_waist_is_the_waist_and_1_cm(body, flare):
     assert skirt.waist_mm == pytest.approx(whole["waist"] + 10, abs=8.1)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(bodies, flares)
 def test_an_elastic_waist_passes_the_hips(body, flare):
     """What is pulled on opens at least as wide as hips and waist."""

@@ -11,9 +11,8 @@ from stash.draft.skirt_block import (
     MEASUREMENTS,
     SEAMS,
     WAIST,
-    SkirtShape,
-    skirt_pattern,
 )
+from stash.draft.skirt_pieces import SkirtShape, skirt_pattern
 from stash.model import Pattern
 
 EASE = Measure(

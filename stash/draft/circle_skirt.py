@@ -59,13 +59,18 @@ def draw(body: Body, options: Options) -> Circle:
     if options["waist"] == "elastic":
         around = max(body["hip"], body["waist"]) + HIP_EASE_MM
     radius = around / whole
-    down = float(options["length"] or 0.36 * body["height"])
     panel = pi if options["panels"] == "halves" else pi / 2
-    return Circle(radius, radius + down, whole, panel)
+    return Circle(radius, radius + _length(body, options), whole, panel)
+
+
+def _length(body: Body, options: Options) -> float:
+    """As asked for, else to the knee: 0.37 of the height (common practice, no source)."""
+    return float(options["length"] or 0.37 * body["height"])
 
 
 def draft(body: Body, options: Options) -> Pattern:
     """The panels, their band, and what they need."""
+    options = {**options, "length": _length(body, options)}
     circle, seam = draw(body, options), float(options["seam"])
     fitted = options["waist"] == "fitted"
     panels = [_panel(circle, seam, float(options["hem"])), *_band(circle, seam, fitted)]

@@ -101,7 +101,7 @@ class Garment:
             if not any(name in measurements_mm for name in needed.split("|")):
                 said = " or ".join(needed.split("|")).replace("_", " ")
                 raise InvalidInput(
-                    f"{self.title} need the {said}: please measure it.",
+                    f"{self.title}: the {said} is needed; please measure it.",
                     field=needed.split("|")[0],
                 )
 

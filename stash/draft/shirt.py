@@ -76,6 +76,7 @@ class ShirtLines:
 
 def draft(body: Body, options: Options) -> Pattern:
     """Draw, then cut out."""
+    options = {**options, "length": _length(body, options)}
     drawn = draw(body, options)
     allow = allowances(options)
     neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size

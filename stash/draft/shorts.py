@@ -32,22 +32,28 @@ LENGTH = Measure(
 
 def draft(body: Body, options: Options) -> Pattern:
     """Draw the legs and cut them out."""
+    options = {**options, "length": length_mm(body, options)}
     return cut_out("shorts", body, options, draw(body, options))
 
 
 def draw(body: Body, options: Options) -> Legs:
-    """Short legs: a quarter of the inside leg long unless asked otherwise."""
+    """The trousers' legs without a knee."""
+    down, girth = length_mm(body, options), _hem_girth(body, options)
+    leg = leg_for(body, options, hem_down=down, hem_girth=girth, with_knee=False)
+    return draw_legs(leg, body, options)
+
+
+def length_mm(body: Body, options: Options) -> float:
+    """As asked for, else a quarter of the inside leg below the crotch line."""
     rise = body["body_rise"] + seat_ease(body["hip"])
-    length_mm = float(options["length"] or rise + 0.25 * body["inside_leg"])
-    if length_mm < rise + LEAST_LEG_MM:
+    asked = float(options["length"] or rise + 0.25 * body["inside_leg"])
+    if asked < rise + LEAST_LEG_MM:
         raise InvalidInput(
-            f"Shorts {format_length(length_mm)} long end above the crotch line: the option "
+            f"Shorts {format_length(asked)} long end above the crotch line: the option "
             f"length can be {format_length(rise + LEAST_LEG_MM)} or more.",
             field="length",
         )
-    leg = leg_for(body, options, hem_down=length_mm, hem_girth=_hem_girth(body, options),
-                  with_knee=False)
-    return draw_legs(leg, body, options)
+    return asked
 
 
 def _hem_girth(body: Body, options: Options) -> float:

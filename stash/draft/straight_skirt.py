@@ -14,9 +14,9 @@ from stash.draft.skirt_block import (
     MEASUREMENTS,
     SEAMS,
     WAIST,
-    SkirtShape,
-    skirt_pattern,
+    length_mm,
 )
+from stash.draft.skirt_pieces import SkirtShape, skirt_pattern
 from stash.model import Pattern
 
 EASE = Measure(
@@ -27,8 +27,7 @@ EASE = Measure(
 
 def draft(body: Body, options: Options) -> Pattern:
     """The block without flare, with a vent."""
-    down = float(options["length"] or 0.37 * body["height"])
-    vent = max(80.0, 0.4 * (down - body["waist_to_hip"]))
+    vent = max(80.0, 0.4 * (length_mm(body, options) - body["waist_to_hip"]))
     return skirt_pattern(body, options, SkirtShape(garment="straight-skirt", flare=0.0, vent=vent))
 
 

@@ -40,12 +40,17 @@ LEG_WIDTH = Measure(
 
 def draft(body: Body, options: Options) -> Pattern:
     """Draw the legs and cut them out."""
+    options = {**options, "length": length_mm(body, options)}
     return cut_out("trousers", body, options, draw(body, options))
+
+
+def length_mm(body: Body, options: Options) -> float:
+    """As asked for, else down to 2 cm above the floor."""
+    return float(options["length"] or body["body_rise"] + body["inside_leg"] - 20)
 
 
 def draw(body: Body, options: Options) -> Legs:
     """Long legs: the hem just clears the floor and passes the heel."""
-    length_mm = float(options["length"] or body["body_rise"] + body["inside_leg"] - 20)
     passes = body["foot_entry"] + 10
     girth = float(options["leg_width"] or max(0.42 * body["hip"] + 20, passes + 20))
     if girth < passes:
@@ -54,7 +59,7 @@ def draw(body: Body, options: Options) -> Legs:
             f"can be {format_length(passes)} or more.",
             field="leg_width",
         )
-    leg = leg_for(body, options, hem_down=length_mm, hem_girth=girth)
+    leg = leg_for(body, options, hem_down=length_mm(body, options), hem_girth=girth)
     return draw_legs(leg, body, options)
 
 

@@ -81,6 +81,14 @@ def neckline(bodice: Bodice) -> float:
 
 def draw(body: Body, options: Options) -> TunicLines:
     """Bodice, neck opened for the head, sleeve."""
+    ease = float(options["ease"] or min(160.0, 0.17 * body["bust"]))
+    plain = bodice_for(body, length=_length(body, options), ease=ease)
+    bodice = opened_neck(plain, body["head"] + HEAD_EASE_MM)
+    back, front = draw_back(bodice), draw_front(bodice)
+    return TunicLines(bodice, back, front, shirt_sleeve(body, options, back, front))
+
+
+def _length(body: Body, options: Options) -> float:
     usual = body["back_waist"] + 1.6 * body["waist_to_hip"]
     down, least = float(options["length"] or usual), body["scye_depth"] + 150
     if down < least:
@@ -89,10 +97,7 @@ def draw(body: Body, options: Options) -> TunicLines:
             f"{format_length(least)} or more.",
             field="length",
         )
-    ease = float(options["ease"] or min(160.0, 0.17 * body["bust"]))
-    bodice = opened_neck(bodice_for(body, length=down, ease=ease), body["head"] + HEAD_EASE_MM)
-    back, front = draw_back(bodice), draw_front(bodice)
-    return TunicLines(bodice, back, front, shirt_sleeve(body, options, back, front))
+    return down
 
 
 def opened_neck(bodice: Bodice, around: float) -> Bodice:
@@ -106,6 +111,7 @@ def opened_neck(bodice: Bodice, around: float) -> Bodice:
 
 def draft(body: Body, options: Options) -> Pattern:
     """Draw, then cut out."""
+    options = {**options, "length": _length(body, options)}
     drawn = draw(body, options)
     panels = _panels(drawn, options)
     pieces = tuple(p.piece() for p in panels)

@@ -1,0 +1,151 @@
+"""Cutting out straight and A-line skirts: panels, lining, band, and what they need."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from stash.draft.body import Body
+from stash.draft.cautions import cautions_for
+from stash.draft.cloth_wants import SKIRTS
+from stash.draft.cutting_line import Edge
+from stash.draft.garment import Allowances, Options, allowances
+from stash.draft.geometry import join, length, line, move
+from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.sewing import Join, seams, sewing_needs
+from stash.draft.skirt_block import Quarter, Skirt, draw_skirt, length_mm
+from stash.model import Need, Pattern, Role
+from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
+from stash.notions.fastenings import hook_need, zip_need
+from stash.notions.interfacing import interfacing_need
+
+ELASTIC_MM = 25.0
+BAND_MM = 30.0
+UNDERLAP_MM = 30.0
+VENT_MM = 40.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class SkirtShape:
+    """What makes one skirt differ from another: mm added at each side at the hem, a vent."""
+
+    garment: str
+    flare: float
+    vent: float = 0.0
+
+
+def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
+    """Draw the block, cut it out, list what it needs."""
+    options = {**options, "length": length_mm(body, options)}
+    skirt = draw_skirt(body, options, shape.flare)
+    panels = [*_main_panels(skirt, options, shape), *_band(skirt, float(options["seam"]))]
+    if options["lining"] == "full":
+        panels += _lining(skirt, options)
+    pieces = tuple(p.piece() for p in panels)
+    joins, finish = _joins(skirt, options), str(options["finish"])
+    needs = [*_waist_needs(skirt, body), *sewing_needs(joins, finish)]
+    fused = [p for p in pieces if p.role is Role.INTERFACING]
+    if fused:
+        needs.append(interfacing_need(fused))
+    return Pattern(
+        garment=shape.garment, pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
+        wants=SKIRTS, measurements_mm=dict(body.values), estimated=body.estimated,
+        options=dict(options), cautions=cautions_for(body),
+    )
+
+
+def _main_panels(skirt: Skirt, options: Options, shape: SkirtShape) -> list[Panel]:
+    """The front on the fold; the back on the fold too with elastic and no vent, else a pair."""
+    allow = allowances(options)
+    whole_back = not skirt.fitted and not shape.vent
+    front = _panel("front", skirt.front, allow, skirt)
+    if whole_back:
+        return [front, _panel("back", skirt.back, allow, skirt)]
+    return [front, _back_pair(skirt, allow, shape.vent)]
+
+
+def _panel(name: str, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
+    edges = (
+        _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
+        Edge("hem", q.hem, allow.hem, turned=allow.hem > 0),
+        Edge("fold", line(q.hem[-1], q.waist[0])),
+    )
+    return Panel(
+        name=name, edges=edges, on_fold=True, notches=(("side", q.hip_at),),
+        marks=tuple(d.mark for d in q.darts),
+    )
+
+
+def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
+    q = skirt.back
+    foot, waist = q.hem[-1], q.waist[0]
+    if vent:
+        out = move(foot, across=-VENT_MM)
+        upper = move(foot, down=-vent)
+        centre = line(out, move(upper, down=VENT_MM / 2, across=-VENT_MM), upper, waist)
+        hem_path = join(q.hem, line(foot, out))
+    else:
+        centre, hem_path = line(foot, waist), q.hem
+    edges = (
+        _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
+        Edge("hem", hem_path, allow.hem, turned=allow.hem > 0),
+        Edge("centre back", centre, allow.at("centre back")),
+    )
+    notches = [("side", q.hip_at), ("side", q.hip_at + 8)]
+    if skirt.fitted:
+        notches.append(("centre back", length(centre) - _opening(skirt)))
+    return Panel(
+        name="back", edges=edges, cutting=Cutting(quantity=2, pair=True), notches=tuple(notches),
+        marks=tuple(d.mark for d in q.darts),
+    )
+
+
+def _waist_edge(q: Quarter, skirt: Skirt, allow: Allowances) -> Edge:
+    if skirt.fitted:
+        return Edge("waist", q.waist, allow.seam)
+    return Edge("waist", q.waist, casing_allowance_mm(ELASTIC_MM), turned=True)
+
+
+def _opening(skirt: Skirt) -> float:
+    return 0.95 * skirt.hip_down
+
+
+def _lining(skirt: Skirt, options: Options) -> list[Panel]:
+    """The same quarters, 3 cm shorter by their hem allowance and without vent."""
+    allow = replace(allowances(options), hem=0.0)
+    front = _panel("front lining", skirt.front, allow, skirt)
+    back = _panel("back lining", skirt.back, allow, skirt)
+    parts = (front, back) if not skirt.fitted else (front, _back_pair(skirt, allow, 0.0))
+    names = ("front lining", "back lining")
+    return [
+        Panel(
+            name=name, edges=p.edges, on_fold=p.on_fold,
+            cutting=Cutting(quantity=p.cutting.quantity, pair=p.cutting.pair, role=Role.LINING),
+        )
+        for name, p in zip(names, parts, strict=True)
+    ]
+
+
+def _band(skirt: Skirt, seam: float) -> list[Panel]:
+    if not skirt.fitted:
+        return []
+    band = strip(
+        "waistband", skirt.waist_mm + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam
+    )
+    return [band, band.fused("waistband interfacing", 1)]
+
+
+def _waist_needs(skirt: Skirt, body: Body) -> list[Need]:
+    if skirt.fitted:
+        return [zip_need(_opening(skirt), "centre back"), hook_need(1, "waistband")]
+    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
+
+
+def _joins(skirt: Skirt, options: Options) -> list[Join]:
+    joins = [
+        Join("side", length(skirt.front.side), 2), Join("centre back", skirt.length, 1),
+        Join("waist", skirt.waist_mm, 2, 0), Join("hem", skirt.hem_mm, 1, 1),
+    ]
+    if options["lining"] == "full":
+        joins += [Join("lining seams", 2 * length(skirt.front.side) + skirt.length, 1),
+                  Join("lining hem", skirt.hem_mm, 1, 0)]
+    return joins

@@ -37,6 +37,16 @@ def empty_state(items: int, obstacles: int) -> State:
     )
 
 
+def copied(state: State) -> State:
+    """A state of its own."""
+    return State(*(a.copy() for a in state))
+
+
+def restore(state: State, kept: State) -> None:
+    """Put items back where they were in ``kept``; weights stay."""
+    state.position[:], state.stance[:], state.reach[:] = kept.position, kept.stance, kept.reach
+
+
 @kernel
 def put(table, state, i, s, x, y):
     """Lay item i there in stance s."""

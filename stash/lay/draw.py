@@ -22,10 +22,10 @@ STYLE = """
 .lay{--ground:#f4efe4;--cloth:#fffdf8;--ink:#2d3a3f;--soft:#8d9a94;--paper:#e3d3ad;--paper2:#cfdcd3;
 --rest:#b9ac93;--mark:#a8442a;background:var(--ground);
 font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
-@media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;--soft:#8b9a98;
---paper:#6d6142;--paper2:#41594e;--rest:#6a6351;--mark:#eb9a7b}}
-@media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;--paper2:#ddd;--rest:#999;
---mark:#000}}
+@media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;
+--soft:#8b9a98;--paper:#6d6142;--paper2:#41594e;--rest:#6a6351;--mark:#eb9a7b}}
+@media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;
+--paper2:#ddd;--rest:#999;--mark:#000}}
 .lay .cloth{fill:var(--cloth);stroke:var(--ink)}
 .lay .piece{fill:var(--paper);stroke:var(--ink);stroke-linejoin:round}
 .lay .piece.mirror{fill:var(--paper2)}
@@ -72,7 +72,9 @@ class Sketch:
             f'd="{d}"{extra}/>'
         )
 
-    def line(self, css: str, ends: tuple[float, float, float, float], width: float, dash="") -> None:
+    def line(
+        self, css: str, ends: tuple[float, float, float, float], width: float, dash: str = ""
+    ) -> None:
         """A straight line; ``dash`` in units of lettering."""
         x0, y0, x1, y1 = ends
         pattern = " ".join(f"{float(v) * self.unit:.1f}" for v in dash.split())
@@ -254,7 +256,8 @@ def _draw_edges(sketch: Sketch, task: LayTask, lay: Lay, cloth: Polygon) -> None
     sketch.line("edge", (x, low, x, high), 0.09)
     for y in (low, high):
         sketch.line("edge", (x - 0.4 * u, y, x + 0.4 * u, y), 0.09)
-    sketch.text((x + 1.1 * u, (low + high) / 2), f"{sketch.length(high - low)} wide", 1.25, turn=-90)
+    wide = f"{sketch.length(high - low)} wide"
+    sketch.text((x + 1.1 * u, (low + high) / 2), wide, 1.25, turn=-90)
     sketch.text((left + 4.4 * u, high + 0.9 * u), "selvedge", 0.85, "quiet")
     if task.one_way:
         _draw_direction(sketch, right, high)

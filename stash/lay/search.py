@@ -1,9 +1,10 @@
-"""The strong search on one board: a place for everything, or the shortest length.
+"""The strong search on one board: shorten a lay, or get it inside a given length.
 
-``fit`` looks for a lay within the board as it is. ``compress`` shortens a lay step by
-step: draw the far edge in, move what sticks out, remove the overlaps, repeat; steps
-become smaller when they fail. Work is counted in sweeps over the items, so the same
-seed and number of sweeps give the same lay whatever the clock does.
+A lay is shortened step by step: draw the far edge in, remove the overlaps that this
+makes, repeat. Long paces explore, and where one fails the search keeps trying there
+from what came nearest (two-phase scheme after Gardeyn et al. 2025); short paces then
+squeeze. Work is counted in sweeps over the items, so the same seed and number of
+sweeps give the same lay whatever the clock does.
 """
 
 from __future__ import annotations
@@ -14,12 +15,11 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from stash.lay.board import Board
-from stash.lay.cost import State, empty_state, put, snap, source
-from stash.lay.fill import fill
+from stash.lay.cost import State, copied, empty_state, put, restore, snap, source
+from stash.lay.measure import shortest_possible, used_mm
 from stash.lay.separate import Effort, separate
 from stash.lay.task import Budget
 
-LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
 STALE_SWEEPS = 60  # sweeps without gain before a strike
 STRIKES = 3
 CHUNK = 10
@@ -30,26 +30,40 @@ EFFORT = Effort(20, 10, 0.95)
 
 
 @dataclass
-class Search:
-    """One seeded search: its board, its numbers, and what it has spent."""
+class Meter:
+    """What has been spent of a budget; shared by the searches of one worker."""
 
-    board: Board
     budget: Budget
-    stream: int = 0
-    progress: Callable[[State], None] | None = None
+    ended: Callable[[int], bool] = field(default=lambda sweeps: False)
     sweeps: int = 0
-    numbers: np.ndarray = field(init=False)
-    random: np.random.Generator = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.numbers = source(self.budget.seed, self.stream)
-        self.random = np.random.default_rng([self.budget.seed % 2**63, self.stream])
 
     @property
     def spent(self) -> bool:
         """True when the budget is used up or the person pressed stop."""
         limit = self.budget.iterations
-        return (limit is not None and self.sweeps >= limit) or self.budget.stop()
+        over = limit is not None and self.sweeps >= limit
+        return over or self.ended(self.sweeps) or self.budget.stop()
+
+
+@dataclass
+class Search:
+    """One seeded search: its board, its numbers, and the meter it runs on."""
+
+    board: Board
+    meter: Meter
+    stream: int = 0
+    numbers: np.ndarray = field(init=False)
+    random: np.random.Generator = field(init=False)
+
+    def __post_init__(self) -> None:
+        seed = self.meter.budget.seed % 2**63
+        self.numbers = source(seed, self.stream)
+        self.random = np.random.default_rng([seed, self.stream])
+
+    @property
+    def spent(self) -> bool:
+        """True when the meter has run out."""
+        return self.meter.spent
 
     def separated(self, state: State, cut_back: float) -> tuple[float, State]:
         """(overlap left in mm, state): the state with its overlaps removed as far as may be."""
@@ -63,7 +77,7 @@ class Search:
                     board.table, board.charts, state, (best, least), self.numbers,
                     EFFORT, cut_back, CHUNK,
                 )
-                self.sweeps += used
+                self.meter.sweeps += used
                 if left == 0.0:
                     return 0.0, best
                 stale = stale + used if least[0] >= 0.98 * before else 0
@@ -94,11 +108,6 @@ class Search:
         self.disrupt(state, cut_back)
         return state
 
-    def tell(self, state: State) -> None:
-        """Report a shorter lay."""
-        if self.progress:
-            self.progress(state)
-
     def disrupt(self, state: State, cut_back: float) -> None:
         """Swap two items, large ones more often."""
         n = len(state.stance)
@@ -126,103 +135,53 @@ class Search:
         return state
 
 
-def fit(search: Search) -> State | None:
-    """A lay of everything on the board, or None when the budget ran out first."""
-    while not search.spent:
-        left, state = search.separated(search.scattered(0.0), 0.0)
-        if left == 0.0:
-            return state
-    return None
-
-
-def compress(search: Search, start: State, goal_mm: float | None = None) -> State:
-    """The shortest lay found from a sound one; stops once it is within ``goal_mm``."""
-    least = max(shortest_possible(search.board), goal_mm or 0.0)
+def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:
+    """The shortest lay so far, after each attempt; ends when the meter does or at the goal."""
+    least = max(shortest_possible(search.board), goal_mm)
     best, pace = start, FIRST_PACE
     while not search.spent and used_mm(search.board, best) > least + NEAR_ENOUGH_MM:
-        best = explore(search, best, pace, least)
-        best = squeeze(search, best, least)
+        for phase in (_explore(search, best, pace, least), _squeeze(search, best, least)):
+            for best in phase:
+                yield best
         pace = EXPLORING_PACE
-    return best
 
 
-def explore(search: Search, best: State, pace: float, least_mm: float) -> State:
+def _explore(search: Search, best: State, pace: float, least_mm: float) -> Iterator[State]:
     """Shorten in long paces; where one fails, keep trying there from what came nearest."""
     board = search.board
     tried: list[tuple[float, State]] = []
     while not search.spent and len(tried) < EXPLORING_TRIES:
         length = used_mm(board, best)
         if length <= least_mm + NEAR_ENOUGH_MM:
-            break
+            return
         cut_back = board.length_mm - max(length * (1 - pace), least_mm)
         state = search.drawn_in(best, cut_back) if not tried else search.varied(tried, cut_back)
         left, state = search.separated(state, cut_back)
         if left == 0.0:
             best, tried = state, []
-            search.tell(best)
         elif pace > EXPLORING_PACE:
             pace = max(EXPLORING_PACE, pace / 2)
         else:
             tried.append((left, state))
             tried.sort(key=lambda pair: pair[0])
-    return best
+        yield best
 
 
-def squeeze(search: Search, best: State, least_mm: float) -> State:
+def _squeeze(search: Search, best: State, least_mm: float) -> Iterator[State]:
     """Shorten in paces that get shorter, drawing the lay together at a random line."""
     pace = SQUEEZING_PACE
     board = search.board
     while not search.spent and pace > FINEST_PACE:
         length = used_mm(board, best)
         if length <= least_mm + NEAR_ENOUGH_MM:
-            break
+            return
         cut_back = board.length_mm - max(length * (1 - pace), least_mm)
         left, state = search.separated(search.drawn_in(best, cut_back), cut_back)
         if left == 0.0:
             best = state
-            search.tell(best)
         else:
             pace *= 0.7
-    return best
-
-
-def fills(board: Board, cut_back: float = 0.0) -> Iterator[tuple[bool, State]]:
-    """Bottom-left fills in several orders and leans: (everything was laid, state)."""
-    for lean in LEANS:
-        for order in orders(board):
-            state = empty_state(len(board.items), len(board.table.blocked_layers))
-            laid = fill(board.table, board.charts, state, order, cut_back, lean)
-            yield laid == len(board.items), state
-
-
-def orders(board: Board) -> Iterator[np.ndarray]:
-    """Largest first, by area, length, width, box and longest side."""
-    first = board.table.choices[:, 0]
-    size = board.table.box[first, 2:] - board.table.box[first, :2]
-    long, wide = size.T
-    for key in (board.areas_mm2, long, wide, long * wide, np.maximum(long, wide)):
-        yield np.argsort(-key, kind="stable")
-
-
-def used_mm(board: Board, state: State) -> float:
-    """Length in use, from the start of the sheet."""
-    table = board.table
-    beyond = table.fit[state.stance, 2] - state.position[:, 0]
-    return float(board.length_mm - beyond.min())
-
-
-def shortest_possible(board: Board) -> float:
-    """No lay can be shorter than its longest item lying its shortest way."""
-    table = board.table
-    taken = board.length_mm - (table.fit[:, 2] - table.fit[:, 0])
-    rows = [min(taken[s] for s in row if s >= 0) for row in table.choices]
-    return float(max(rows))
-
-
-def pulled_in(board: Board, state: State, cut_back: float) -> None:
-    """Move what lies beyond the drawn-in far edge back inside it."""
-    for i in range(len(state.stance)):
-        put_within(board, state, i, int(state.stance[i]), state.position[i].copy(), cut_back)
+        yield best
 
 
 def put_within(board: Board, state: State, i: int, s: int, at: np.ndarray, cut_back: float) -> None:
@@ -231,19 +190,9 @@ def put_within(board: Board, state: State, i: int, s: int, at: np.ndarray, cut_b
     put(board.table, state, i, s, x, y)
 
 
-def copied(state: State) -> State:
-    """A state of its own."""
-    return State(*(a.copy() for a in state))
-
-
-def restore(state: State, kept: State) -> None:
-    """Put items back where they were in ``kept``; weights stay."""
-    state.position[:], state.stance[:], state.reach[:] = kept.position, kept.stance, kept.reach
+def _roomy(fit_row: np.ndarray, cut_back: float) -> bool:
+    return fit_row[2] - cut_back >= fit_row[0] and fit_row[3] >= fit_row[1]
 
 
 def _corner(board: Board, state: State, i: int) -> np.ndarray:
     return board.table.box[state.stance[i], :2]
-
-
-def _roomy(fit_row: np.ndarray, cut_back: float) -> bool:
-    return fit_row[2] - cut_back >= fit_row[0] and fit_row[3] >= fit_row[1]

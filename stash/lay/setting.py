@@ -14,9 +14,9 @@ from math import floor
 import numpy as np
 from shapely import Polygon, box
 
-from stash.lay import search as hunt
 from stash.lay.board import Board, board
 from stash.lay.cost import State
+from stash.lay.measure import used_mm
 from stash.lay.sheet import (
     Sheet,
     cloth_of,
@@ -50,18 +50,18 @@ class Setting:
 
     def within(self, state: State) -> bool:
         """True when nothing lies beyond the end of the cloth."""
-        return self.target_mm is None or hunt.used_mm(self.board, state) <= self.target_mm + 1e-6
+        return self.target_mm is None or used_mm(self.board, state) <= self.target_mm + 1e-6
 
     def short_mm(self, state: State) -> float | None:
         """How much longer the cut should have been for this lay."""
         if self.target_mm is None:
             return None
-        return max(0.0, (hunt.used_mm(self.board, state) - self.target_mm) * self.layers_long)
+        return max(0.0, (used_mm(self.board, state) - self.target_mm) * self.layers_long)
 
     def lay(self, state: State) -> Lay:
         """The lay in the frame of the opened-out cloth."""
         b = self.board
-        used = hunt.used_mm(b, state)
+        used = used_mm(b, state)
         sheet = self._fold_after(used)
         end = b.start_mm + used * self.layers_long + b.task.edge_mm
         placed = [

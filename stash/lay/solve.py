@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
-from stash.lay import search as hunt
 from stash.lay.check import check
-from stash.lay.cost import State
+from stash.lay.first import first_state
+from stash.lay.race import Best, Race
 from stash.lay.screen import screen
-from stash.lay.setting import Setting, settings_of
+from stash.lay.setting import settings_of
 from stash.lay.task import Answer, Budget, LayTask, Verdict
-from stash.lay.validate import validated
-from stash.model import Lay
+from stash.model import Lay, Outline
 from stash.units import format_length
 
 Progress = Callable[[Lay], None]
@@ -24,71 +24,73 @@ class UnsoundLay(AssertionError):
 
 def first_lay(task: LayTask) -> Answer:
     """The quick answer: bottom-left fills only. FITS, NOT_FOUND, or IMPOSSIBLE by proof."""
-    return screen(task) or _answer(validated(task), _first_lays(task), 0)
+    return _proved(task) or _answer(task, _first_lays(task), 0)
 
 
 def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
-    """Whether everything comes out of ``task.cloth``: screen, first lay, then search."""
-    proof = screen(task)
+    """Whether everything comes out of the task's cloth: screen, first lay, then search.
+
+    Off the roll the length is free, so the search shortens it instead.
+    """
+    proof = _proved(task)
     if proof is not None:
         return proof
+    if task.cloth is None:
+        return shortest(task, budget, progress)
     lays = _first_lays(task)
-    if not lays or any(s.within(state) for s, state in lays):
+    if not lays or any(setting.within(state) for setting, state in lays):
         return _answer(task, lays, 0)
-    return _searched(task, lays, budget, progress)
+    return _raced(task, lays, budget, progress, to_the_cut=True)
 
 
 def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
     """The shortest lay found, off the roll or on the task's own cloth."""
-    proof = screen(task)
+    proof = _proved(task)
     if proof is not None:
         return proof
-    lays = _first_lays(task)
-    return _searched(task, lays, budget, progress, shorten=True)
+    return _raced(task, _first_lays(task), budget, progress, to_the_cut=False)
 
 
-def _first_lays(task: LayTask) -> list[tuple[Setting, State]]:
-    """The shortest fill of each setting."""
-    lays = []
-    for setting in settings_of(task):
-        state = _shortest_fill(setting)
-        if state is not None:
-            lays.append((setting, state))
-    return lays
+def _proved(task: LayTask) -> Answer | None:
+    """The screen's proof; how much is short comes from a first lay off the roll."""
+    proof = screen(task)
+    if proof is None or task.cloth is None:
+        return proof
+    x0, _, x1, _ = task.cloth.bounds_mm
+    roll = replace(task, cloth=None, width_mm=task.cloth.width_mm)
+    if screen(roll) is not None:
+        return proof
+    strip = first_lay(roll)
+    if strip.lay is None:
+        return proof
+    return replace(proof, short_mm=max(0.0, strip.lay.length_mm - (x1 - x0)))
 
 
-def _shortest_fill(setting: Setting) -> State | None:
-    board = setting.board
-    full = [s for whole, s in hunt.fills(board, 0.0) if whole]
-    if setting.cut_back and not any(setting.within(s) for s in full):
-        full += [s for whole, s in hunt.fills(board, setting.cut_back) if whole]
-    return min(full, key=lambda s: hunt.used_mm(board, s), default=None)
+def _first_lays(task: LayTask) -> list[Best]:
+    found = [(setting, first_state(setting)) for setting in settings_of(task)]
+    return [(setting, state) for setting, state in found if state is not None]
 
 
-def _searched(
-    task: LayTask,
-    lays: list[tuple[Setting, State]],
-    budget: Budget,
-    progress: Progress | None,
-    *,
-    shorten: bool = False,
+def _raced(
+    task: LayTask, lays: list[Best], budget: Budget, progress: Progress | None, to_the_cut: bool
 ) -> Answer:
-    found, sweeps = [], 0
-    for setting, state in lays:
-        goal = None if shorten else setting.target_mm
-        search = hunt.Search(setting.board, budget)
-        best = hunt.compress(search, state, goal)
-        sweeps += search.sweeps
-        found.append((setting, best))
-    return _answer(task, found, sweeps)
+    if not lays:
+        return _answer(task, lays, 0)
+    tell = None
+    if progress is not None:
+        def tell(best: Best) -> None:
+            progress(best[0].lay(best[1]))
+    race = Race(lays, budget, to_the_cut, tell)
+    return _answer(task, race.run(), race.sweeps)
 
 
-def _answer(task: LayTask, lays: list[tuple[Setting, State]], sweeps: int) -> Answer:
+def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
     """The best of the lays as an answer, or the sentence that says what is short."""
     if not lays:
         return Answer(
-            verdict=Verdict.IMPOSSIBLE,
-            reason="A piece has no place on this cloth spread this way; lay the cloth open.",
+            verdict=Verdict.NOT_FOUND,
+            reason="No lay was found on this cloth spread this way; try it open.",
+            iterations=sweeps,
         )
     sound = [(setting, state) for setting, state in lays if setting.within(state)]
     if sound:
@@ -103,16 +105,21 @@ def _answer(task: LayTask, lays: list[tuple[Setting, State]], sweeps: int) -> An
     )
 
 
-def _fits(task: LayTask, sound: list[tuple[Setting, State]], sweeps: int) -> Answer:
+def _fits(task: LayTask, sound: list[Best], sweeps: int) -> Answer:
     lays = [setting.lay(state) for setting, state in sound]
     least = min(lay.length_mm for lay in lays)
-    lay = next(lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least)
+    handy = [lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least]
+    lay = min(handy, key=lambda lay: (lay.fold_mm is None, lay.length_mm))
     faults = check(task, lay)
     if faults:
         raise UnsoundLay("; ".join(faults))
     return Answer(
         verdict=Verdict.FITS,
-        reason=f"Everything fits in {format_length(lay.length_mm)} of the length.",
+        reason=f"Everything fits in {format_length(lay.length_mm - _start(task.cloth))}.",
         lay=lay,
         iterations=sweeps,
     )
+
+
+def _start(cloth: Outline | None) -> float:
+    return cloth.bounds_mm[0] if cloth is not None else 0.0

@@ -1,0 +1,43 @@
+"""The first lay: bottom-left fills in several orders, the shortest kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from stash.lay.board import Board
+from stash.lay.cost import State, empty_state
+from stash.lay.fill import fill
+from stash.lay.measure import used_mm
+from stash.lay.setting import Setting
+
+LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
+MANY = 60  # beyond this many items only the plain lean is tried, to stay quick
+
+
+def first_state(setting: Setting) -> State | None:
+    """The shortest of the fills; within the cut where one of them is, None when none is whole."""
+    board = setting.board
+    whole = list(_fills(board, 0.0))
+    if setting.cut_back > 0 and not any(setting.within(s) for s in whole):
+        whole += _fills(board, setting.cut_back)
+    return min(whole, key=lambda s: used_mm(board, s), default=None)
+
+
+def _fills(board: Board, cut_back: float) -> Iterator[State]:
+    """Fills that laid everything."""
+    for lean in LEANS if len(board.items) <= MANY else LEANS[:1]:
+        for order in _orders(board):
+            state = empty_state(len(board.items), len(board.table.blocked_layers))
+            if fill(board.table, board.charts, state, order, cut_back, lean) == len(order):
+                yield state
+
+
+def _orders(board: Board) -> Iterator[np.ndarray]:
+    """Largest first, by area, length, width, box and longest side."""
+    first = board.table.choices[:, 0]
+    size = board.table.box[first, 2:] - board.table.box[first, :2]
+    long, wide = size.T
+    for key in (board.areas_mm2, long, wide, long * wide, np.maximum(long, wide)):
+        yield np.argsort(-key, kind="stable")

@@ -7,6 +7,7 @@ import logging
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from math import isfinite
 
 from ezdxf import path, recover
 from ezdxf.document import Drawing
@@ -173,6 +174,8 @@ def _lines(layout: BaseLayout, scale: float) -> dict[str, list[Line]]:
         if count > MOST_POINTS:
             raise InvalidInput("This DXF file holds more points than any pattern; save it plainer.")
         line = tuple((float(p.x) * scale, float(p.y) * scale) for p in points)
+        if not all(isfinite(x) and isfinite(y) for x, y in line):
+            raise InvalidInput("This DXF file has a point that is not a number; save it again.")
         if line:
             found.setdefault(entity.dxf.layer, []).append(line)
     return found

@@ -45,7 +45,13 @@ def write_dxf(pattern: Pattern | Sequence[Piece], *, title: str = "") -> bytes:
         space.add_blockref(name, corner, dxfattribs={"layer": layers.BOUNDARY})
     stream = io.StringIO()
     document.write(stream)
-    return stream.getvalue().encode("ascii", "dxfreplace")
+    return re.sub(r"[^\x00-\x7f]", _escaped, stream.getvalue()).encode("ascii")
+
+
+def _escaped(letter: re.Match[str]) -> str:
+    """A letter beyond ASCII as DXF writes it; those beyond four hex digits cannot be written."""
+    code = ord(letter.group())
+    return f"\\U+{code:04X}" if code <= 0xFFFF else "?"
 
 
 def block_names(names: Iterable[str]) -> list[str]:

@@ -63,7 +63,7 @@ def test_only_one_cut_is_asked_when_its_code_is_given(web_client, loft):
     page = web_client.get(
         ask(web_client, garment="trousers", person="Odile", cut=loft[1])).text
 
-    assert "Not as it is drafted, from any one cut." in page
+    assert "Not as it is drafted, from this cut." in page
     assert f'id="{loft[0]}"' not in page
 
 
@@ -128,3 +128,36 @@ def test_a_search_can_be_stopped(web_client, loft):
         time.sleep(0.05)
     assert web_client.get(f"{started.location}/state").json["over"]
     assert web_client.get(started.location).status_code == 200
+
+
+def test_a_small_change_is_held_as_it_is_then_made(web_client, web_stash, loft):
+    """Too short as drafted: the plan that takes a change keeps the changed garment."""
+    web_stash.cuts.remains(loft[0], 1250)
+    where = ask(web_client, garment="trousers", person="Odile", cut=loft[0])
+    page = web_client.get(where).text
+    assert "But with a small change it does" in page
+
+    web_client.post("/plans/hold", data={
+        "job": where.rpartition("/")[2], "which": "change-0", "plan": "Changed"})
+
+    planned = web_stash.plans.get("Changed").garments[0]
+    assert planned.garment == "shorts" or planned.options
+    assert loft[0] in web_stash.plans.holdings("Changed").cuts
+
+
+def test_several_garments_come_each_from_the_cut_that_serves_it(web_client, web_stash, loft):
+    """Trousers and shorts from two cuts, held together."""
+    other = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Tide drill", mass_gsm=220), washed=True,
+        outline=Outline.rectangle(1500, 1480))).code
+    where = ask(web_client, **{"garment": ["trousers", "shorts"], "person": "Odile",
+                               "from": "apart"})
+    page = web_client.get(where).text
+    assert "Not from what is here" not in page
+
+    web_client.post("/plans/hold", data={
+        "job": where.rpartition("/")[2], "which": "all", "plan": "Both"})
+
+    held = web_stash.plans.holdings("Both").cuts
+    assert set(held) <= {loft[0], other}
+    assert len(web_stash.plans.get("Both").garments) == 2

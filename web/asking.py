@@ -21,6 +21,8 @@ from web.texts import _
 
 OPTION = "option-"
 SECONDS = {"4": "a quick look", "15": "a good look", "60": "a thorough search"}
+SOURCES = {"": "all from one cut", "apart": "each from whichever cut serves",
+           "here": "only what needs no shopping at all"}
 SPREADS = {"open": "open, in a single layer", "lengthwise": "folded lengthwise",
            "crosswise": "folded crosswise", "any": "however it takes least"}
 
@@ -37,6 +39,8 @@ class Asked:
     weights: Weights = Weights()
     only_cut: str | None = None
     giving_up: tuple[str, ...] = ()
+    apart: bool = False
+    without_buying: bool = False
 
     def orders(self, stash: Stash) -> tuple[Order, ...]:
         """The garments, each for its person."""
@@ -75,6 +79,8 @@ def asked(values: MultiDict[str, str]) -> Asked:
         ),
         only_cut=values.get("cut", "").strip() or None,
         giving_up=tuple(values.getlist("giving_up")),
+        apart=values.get("from", "") in ("apart", "here"),
+        without_buying=values.get("from", "") == "here",
     )
 
 

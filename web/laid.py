@@ -9,8 +9,12 @@ from stash.errors import NotFound
 from stash.lay import LayTask
 from stash.lay.draw import draw
 from stash.lay.positions import Position, positions_table
+from stash.match.changes import Attempt
+from stash.match.order import Order
+from stash.match.strips import Table
 from stash.model import Cut, Lay, Piece
 from stash.questions.fitting import FitAnswer
+from stash.questions.making import MakingAnswer
 from stash.units import System
 from web.texts import _
 
@@ -42,8 +46,21 @@ class Laid:
         return positions_table(self.task, self.lay)
 
 
-def lays(answer: FitAnswer) -> Iterator[Laid]:
+@dataclass(frozen=True)
+class Chosen:
+    """What a plan takes from an answer: the garments as they are then made, and the lays."""
+
+    orders: tuple[Order, ...]
+    lays: tuple[Laid, ...]
+
+
+def lays(answer: FitAnswer | MakingAnswer) -> Iterator[Laid]:
     """Every lay of an answer: on the cuts, after rescues, and of what is cut elsewhere."""
+    if isinstance(answer, MakingAnswer):
+        for made in answer.made:
+            yield Laid(key=made.cut.code, title=f"{', '.join(made.labels)}: {_named(made.cut)}",
+                       cut=made.cut, pieces=made.pieces, lay=made.option.lay)
+        return
     for candidate in answer.fit.candidates:
         if candidate.lay:
             yield Laid(key=candidate.cut.code, title=_named(candidate.cut), cut=candidate.cut,
@@ -61,7 +78,24 @@ def lays(answer: FitAnswer) -> Iterator[Laid]:
                        cut=beside.cut, pieces=beside.pieces, lay=beside.lay)
 
 
-def laid(answer: FitAnswer, key: str) -> Laid:
+def chosen(answer: FitAnswer | MakingAnswer, orders: tuple[Order, ...], key: str) -> Chosen:
+    """What is to be held when the person takes this lay; "all" takes every cut of an answer."""
+    if isinstance(answer, MakingAnswer):
+        return Chosen(orders, tuple(lays(answer)))
+    if key.startswith("change-"):
+        rescue = answer.rescues[int(key.split("-")[1])]
+        attempt = Attempt(orders=orders, table=Table(), one_way=rescue.cut.cloth.one_way)
+        for change in rescue.changes:
+            attempt = change.apply(attempt)
+        both = tuple(one for one in lays(answer) if one.key in (key, f"{key}-beside"))
+        return Chosen(attempt.orders, both)
+    beside = tuple(one for one in lays(answer) if one.key.startswith("beside-"))
+    best = next(iter(answer.fit.fits), None)
+    with_best = beside if best and best.cut.code == key else ()
+    return Chosen(orders, (laid(answer, key), *with_best))
+
+
+def laid(answer: FitAnswer | MakingAnswer, key: str) -> Laid:
     """One lay by its name."""
     for found in lays(answer):
         if found.key == key:

@@ -9,10 +9,13 @@ from urllib.parse import urlencode
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
+from stash.match.order import Order
 from stash.questions.fitting import FitAnswer, ask_fit
+from stash.questions.making import MakingAnswer, ask_making
 from stash.store import open_stash
 from web.asking import (
     SECONDS,
+    SOURCES,
     SPREADS,
     Asked,
     asked,
@@ -39,6 +42,7 @@ class Question:
     data: Path
     asked: Asked
     query: str
+    orders: tuple[Order, ...] = ()
 
 
 def jobs() -> Jobs:
@@ -71,17 +75,20 @@ def _begin(question: Asked):
     return redirect(url_for("become.answer", key=job.key), 303)
 
 
-def _work(job: Job) -> FitAnswer:
+def _work(job: Job) -> FitAnswer | MakingAnswer:
     question: Question = job.question
     with open_stash(question.data) as opened:
-        orders = question.asked.orders(opened)
+        orders = question.orders = question.asked.orders(opened)
+        asking = question.asked.asking(job.should_stop)
+        if question.asked.apart:
+            return ask_making(opened, orders, asking, without_buying=question.asked.without_buying)
 
         def improved(fit) -> None:
             job.found = FitAnswer(orders=orders, fit=fit)
             tried = sum(c.verdict is not None for c in fit.candidates)
             job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
 
-        return ask_fit(opened, orders, question.asked.asking(job.should_stop), improved)
+        return ask_fit(opened, orders, asking, improved)
 
 
 def _form(values, error: StashError | None = None, note: str = ""):
@@ -95,6 +102,7 @@ def _form(values, error: StashError | None = None, note: str = ""):
         plans=[p.name for p in stash().plans.all()],
         seconds=[(k, _(v)) for k, v in SECONDS.items()],
         spreads=[(k, _(v)) for k, v in SPREADS.items()],
+        sources=[(k, _(v)) for k, v in SOURCES.items()],
     )
     return body, status_of(error) if error else 200
 
@@ -112,7 +120,12 @@ def found(key: str) -> Job:
 def answer(key: str):
     """How the search stands, and in the end its answer."""
     job = found(key)
-    shown: FitAnswer | None = job.result or job.found
+    shown = job.result or job.found
+    if isinstance(shown, MakingAnswer):
+        return render_template(
+            "become/making.html", job=job, answer=shown,
+            lays={one.key: one for one in lays(shown)},
+            plans=[p.name for p in stash().plans.all()])
     return render_template(
         "become/answer.html", job=job, asked=job.question.asked, answer=shown, most=SHOWN,
         lays={one.key: one for one in lays(shown)} if shown else {},

@@ -14,13 +14,15 @@ from stash.model import Lay, Plan, Role
 from stash.model.exact import from_plain
 from stash.model.plan import PlannedGarment
 from stash.questions.asking import planned_orders
+from stash.questions.fitting import FitAnswer
+from stash.questions.making import MakingAnswer
 from stash.questions.planning import PlanView, add_plan, held_stretch, show_plan
 from stash.questions.sight import free_stash
 from stash.store.naming import key_of
 from web import forms
 from web.asking import garment_choices
 from web.errors import status_of
-from web.laid import Laid, laid
+from web.laid import Chosen, Laid, chosen
 from web.opened import stash, system
 from web.pages.become import DRAWING_POLICY, found
 from web.showing import tell
@@ -67,21 +69,29 @@ def hold():
     job = found(forms.text("job"))
     if job.result is None:
         raise NotFound(_("The search has not ended yet; hold the lay when it has."))
-    one, orders = laid(job.result, forms.text("which")), job.result.orders
+    choice = chosen(job.result, job.question.orders, forms.text("which"))
     garments = tuple(
         PlannedGarment(garment=o.garment, person=o.person, options=dict(o.options))
-        for o in orders)
-    drafted = tuple(order.drafted() for order in orders)
-    bins = free_stash(stash(), giving_up=(name,)).bins
-    notions = promised(supplies(drafted, bins, one.cut, system()))
+        for o in choice.orders)
     with stash().together():
         _fresh(name, garments)
         event = stash().plans.hold(
-            name, {one.cut.code: held_stretch(one.cut, one.lay, name)},
-            {code: amount for code, amount in notions.items() if amount > 0}, forms.token())
-    tell(_("Held for “%(plan)s”: %(cut)s, and its notions.", plan=name, cut=one.cut.cloth.name),
-         undo=event.id)
+            name, {one.cut.code: held_stretch(one.cut, one.lay, name) for one in choice.lays},
+            _notions(job.result, choice, name), forms.token())
+    tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=name,
+           cuts=", ".join(one.cut.cloth.name for one in choice.lays)), undo=event.id)
     return redirect(url_for("plans.show", name=name), 303)
+
+
+def _notions(answer: FitAnswer | MakingAnswer, choice: Chosen, name: str) -> dict[str, float]:
+    """What the bins give: as answered, or as it goes with the cloth that was chosen."""
+    if isinstance(answer, MakingAnswer):
+        lines = answer.notions
+    else:
+        bins = free_stash(stash(), giving_up=(name,)).bins
+        drafted = tuple(order.drafted() for order in choice.orders)
+        lines = supplies(drafted, bins, choice.lays[0].cut, system())
+    return {code: amount for code, amount in promised(lines).items() if amount > 0}
 
 
 def _fresh(name: str, garments: tuple[PlannedGarment, ...]) -> None:

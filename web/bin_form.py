@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from flask import request
 
 from stash.errors import InvalidInput
@@ -25,19 +27,25 @@ def bin_from_form(code: str = "") -> Bin:
         kind = NotionKind(request.form.get("kind", ""))
     except ValueError:
         raise InvalidInput(_("Choose what is in the bin."), field="kind") from None
+    return Bin(
+        code=code, notion=notion_from_form(Notion(kind=kind, name="")),
+        amount=amount(kind, "amount"), place=forms.text("place") or None)
+
+
+def notion_from_form(known: Notion) -> Notion:
+    """The notion as the form describes it; its kind stays."""
     colour = forms.text("colour")
-    notion = Notion(
-        kind=kind,
+    return replace(
+        known,
         name=forms.needed("name", _("Name")),
-        size_mm=_size(kind),
+        size_mm=_size(known.kind),
         colour=colour_list(colour)[0] if colour else None,
         material=forms.text("material"),
         fusible=forms.ticked("fusible"),
         shortenable=forms.ticked("shortenable"),
         mass_gsm=forms.maybe_mass("mass"),
+        notes=forms.text("notes", most=2000) or known.notes,
     )
-    return Bin(code=code, notion=notion, amount=amount(kind, "amount"),
-               place=forms.text("place") or None)
 
 
 def amount(kind: NotionKind, name: str) -> float:

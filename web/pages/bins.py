@@ -157,3 +157,20 @@ def new():
         "bins/new.html", error=error, typed=request.form if error else None,
         **bin_form.suggestions(),
     ), status_of(error) if error else 200
+
+
+@pages.route("/<code>/facts", methods=["GET", "POST"])
+def edit(code: str):
+    """Correct what is on record about what is in the bin."""
+    error, held = None, stash().bins.get(code)
+    if request.method == "POST":
+        try:
+            event = stash().bins.correct(
+                held.code, bin_form.notion_from_form(held.notion), token=forms.token())
+            tell(_("Corrected."), undo=event.id)
+            return redirect(url_for("scanned.open", code=held.code), 303)
+        except StashError as refused:
+            error = refused
+    return render_template(
+        "bins/edit.html", held=held, error=error, typed=request.form if error else None
+    ), status_of(error) if error else 200

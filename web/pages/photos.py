@@ -31,3 +31,11 @@ def show(code: str, photo: str):
     """One photograph, small when asked for."""
     path = stash().photos.file(code, photo, small="small" in request.args)
     return send_file(path, mimetype="image/jpeg", max_age=86400)
+
+
+@pages.post("/<code>/<photo>/remove")
+def remove(code: str, photo: str):
+    """Take a photograph off; undo brings it back."""
+    event = stash().photos.remove(code, photo, token=forms.token())
+    tell(_("The photograph is taken off."), undo=event.id)
+    return redirect(url_for("scanned.open", code=code), 303)

@@ -33,6 +33,14 @@ class Canvas(FPDF):
         self.viewer_preferences = ViewerPreferences(print_scaling="None")
         self._widths: dict[tuple[str, bool], float] = {}
 
+    def __enter__(self) -> Canvas:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Let go of the font files, also when nothing was printed."""
+        for font in self.fonts.values():
+            font.close()
+
     def get_fallback_font(self, char: str, style: str = "") -> str | None:
         """The font of the character's own script, opened when first needed."""
         name = script_font(char)

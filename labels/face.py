@@ -10,10 +10,12 @@ from labels.fit import fit
 from labels.fonts import printable
 from labels.payload import compose
 from labels.qr import Symbol, symbol
+from stash.errors import InvalidInput
 
 DOT_MM = 25.4 / 300
 """Modules are whole dots of a 300 dpi printer, so their edges stay sharp."""
 SMALLEST_ADDRESS_MODULE_MM = 0.5
+SMALLEST_MODULE_MM = 0.3
 LARGEST_MODULE_MM = 1.2
 
 
@@ -37,7 +39,7 @@ def draw_face(canvas: Canvas, label: Label, box: Box, address: str | None) -> No
     Wide labels have the words to the right of the symbol, tall ones below it.
     """
     inner = box.inset(min(1.5, 0.05 * min(box.width, box.height)))
-    wide = inner.width >= 1.25 * inner.height
+    wide = is_wide(inner)
     side = min(inner.height, 0.56 * inner.width) if wide else min(inner.width, 0.75 * inner.height)
     code_symbol, module = choose_symbol(label.code, address, side)
     taken = module * code_symbol.side
@@ -51,10 +53,16 @@ def draw_face(canvas: Canvas, label: Label, box: Box, address: str | None) -> No
     draw_words(canvas, label, words)
 
 
+def is_wide(box: Box) -> bool:
+    """True when words have more room beside a symbol than below it."""
+    return box.width >= 1.25 * box.height
+
+
 def choose_symbol(code: str, address: str | None, side_mm: float) -> tuple[Symbol, float]:
     """The address where its modules stay readable by a phone, else the bare code.
 
-    Returns the symbol and the module size, in whole printer dots, that fills ``side_mm``.
+    Returns the symbol and the module size, in whole printer dots, that fills ``side_mm``;
+    InvalidInput when even the bare code would be too fine.
     """
     if address:
         addressed = symbol(compose(code, address))
@@ -62,7 +70,13 @@ def choose_symbol(code: str, address: str | None, side_mm: float) -> tuple[Symbo
         if module >= SMALLEST_ADDRESS_MODULE_MM:
             return addressed, module
     bare = symbol(compose(code, None))
-    return bare, _whole_dots(side_mm / bare.side)
+    module = _whole_dots(side_mm / bare.side)
+    if module < SMALLEST_MODULE_MM:
+        raise InvalidInput(
+            "On labels this small the symbol could not be read: take larger labels or the plain "
+            "layout.", field="sheet",
+        )
+    return bare, module
 
 
 def draw_words(canvas: Canvas, label: Label, box: Box) -> None:

@@ -57,7 +57,20 @@ def sheet_pdf(
         raise InvalidInput("There is nothing to print: choose at least one label.")
     if len(labels) > MOST_LABELS:
         raise InvalidInput(f"Print at most {MOST_LABELS} labels at a time.")
-    canvas = Canvas(sheet.page_mm)
+    with Canvas(sheet.page_mm) as canvas:
+        _draw_all(canvas, labels, (sheet, start), lambda label, box: _DRAW[layout](
+            canvas, label, box, address
+        ))
+        return bytes(canvas.output())
+
+
+def _draw_all(
+    canvas: Canvas,
+    labels: Sequence[Label],
+    where: tuple[Sheet, int],
+    draw: Callable[[Label, Box], None],
+) -> None:
+    sheet, start = where
     margin = margin_strip(sheet)
     page_open = -1
     for label, (page, position) in zip(
@@ -68,8 +81,7 @@ def sheet_pdf(
             page_open = page
             canvas.add_page()
             box = _with_ruler(canvas, box, margin, first=page == 0)
-        _DRAW[layout](canvas, label, box, address)
-    return bytes(canvas.output())
+        draw(label, box)
 
 
 def _with_ruler(canvas: Canvas, box: Box, margin: Box | None, *, first: bool) -> Box:

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from labels.canvas import POINT_MM, Canvas, line_mm
 from labels.content import Label
-from labels.face import Box, choose_symbol, draw_fitted
+from labels.face import Box, choose_symbol, draw_face, draw_fitted, is_wide
 
 LARGEST_NAME_PT = 40.0
 
 
 def draw_place_front(canvas: Canvas, label: Label, box: Box, address: str | None) -> None:
-    """The name as large as it fits, the symbol at the right edge, the code under the name."""
+    """The name as large as it fits, the symbol at the right edge, the code under the name.
+
+    A tall label has the plain face.
+    """
+    if not is_wide(box):
+        draw_face(canvas, label, box, address)
+        return
     inner = box.inset(min(2.0, 0.06 * min(box.width, box.height)))
     side = min(inner.height, 0.42 * inner.width)
     symbol, module = choose_symbol(label.code, address, side)

@@ -11,6 +11,7 @@ from stash.units import parse_length
 
 A4_MM = (210.0, 297.0)
 LETTER_MM = (215.9, 279.4)
+PAGES_MM = {"a4": A4_MM, "letter": LETTER_MM}
 NARROWEST_ROLL_MM = 12.0
 WIDEST_ROLL_MM = 300.0
 

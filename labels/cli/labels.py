@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,11 +12,13 @@ from labels.address import default_address, tidy
 from labels.choose import as_printed, changed, in_place, labels_for
 from labels.content import Label, blank
 from labels.pdf import Layout, sheet_pdf
-from labels.sheets import SHEETS, Sheet, own_grid, roll, sheet_named
+from labels.sheets import PAGES_MM, SHEETS, Sheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.errors import InvalidInput, Unavailable
 from stash.store import Stash, open_stash
 from stash.units import System
+
+MOST_SHIFT_MM = 20.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +43,8 @@ class Wanted:
 @click.option("--grid", help="Own sheet in mm: COLUMNSxROWS,WxH,LEFT,TOP,GAPX,GAPY.")
 @click.option("--roll", "roll_size", help="Roll: 62mm continuous, 62x100mm die-cut.")
 @click.option("--start", default=1, show_default=True, help="First free place on the sheet.")
-@click.option("--shift", default="0,0", help="Correct the printer: mm right, mm down.")
+@click.option("--page", type=click.Choice(list(PAGES_MM)), default="a4", help="Paper of --grid.")
+@click.option("--shift", help="Correct the printer: mm right, mm down [default: as last set].")
 @click.option(
     "--layout",
     type=click.Choice([layout.value for layout in Layout]),
@@ -57,6 +61,7 @@ def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
     wanted = _wanted(options)
     sheet = _sheet(options)
     with open_stash(desk.data) as stash:
+        sheet = sheet.shifted(*_shift(stash, options["shift"]))
         _check_start(sheet, options["start"])
         labels = _labels(stash, wanted)
         address = tidy(options["address"] or stash.settings.address or default_address())
@@ -91,18 +96,29 @@ def _sheet(options: dict) -> Sheet:
     if sum(value is not None for value in given) > 1:
         raise InvalidInput("Give one of --sheet, --grid and --roll.")
     if options["grid"] is not None:
-        sheet = own_grid(options["grid"])
-    elif options["roll_size"] is not None:
-        sheet = roll(options["roll_size"])
-    else:
-        sheet = sheet_named(options["sheet_name"] or "a4-24")
+        return own_grid(options["grid"], PAGES_MM[options["page"]])
+    if options["roll_size"] is not None:
+        return roll(options["roll_size"])
+    return sheet_named(options["sheet_name"] or "a4-24")
+
+
+def _shift(stash: Stash, typed: str | None) -> tuple[float, float]:
+    """The printer's correction: the one typed, which is kept, or the one kept before."""
+    kept = stash.settings.get("printer_shift_mm", [0, 0])
+    if typed is None:
+        return tuple(kept)
     try:
-        across, down = (float(n) for n in options["shift"].split(","))
+        across, down = (float(n) for n in typed.split(","))
     except ValueError:
+        across = down = math.inf
+    if not max(abs(across), abs(down)) <= MOST_SHIFT_MM:
         raise InvalidInput(
-            "Write the printer's shift as mm right, mm down: --shift 0.5,-1.", field="shift"
-        ) from None
-    return sheet.shifted(across, down)
+            "Write the printer's shift as mm right, mm down, at most 20 each: --shift 0.5,-1.",
+            field="shift",
+        )
+    if [across, down] != kept:
+        stash.settings.set("printer_shift_mm", [across, down])
+    return across, down
 
 
 def _check_start(sheet: Sheet, start: int) -> None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import csv
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stash.draft.body import RANGE_MM, complete, likely_body
+from stash.draft.body import RANGE_MM, complete, how, likely_body
 from stash.draft.body_table import estimate, percentile, thigh_p95
 from stash.errors import InvalidInput
 
@@ -125,3 +128,28 @@ def test_a_body_of_another_kind_is_refused():
     """Women, men or children."""
     with pytest.raises(InvalidInput, match="women, men, children"):
         complete({"hip": 1000}, ["thigh"], "giants")
+
+
+def astm_rows() -> list[dict[str, float]]:
+    """Sizes 00 to 20 of ASTM D5585-11e1, mm."""
+    file = Path(__file__).parent / "golden" / "astm_d5585_in.csv"
+    rows = csv.DictReader(file.read_text(encoding="utf-8").splitlines()[1:])
+    return [{k: float(v) * 25.4 for k, v in row.items() if k != "size"} for row in rows]
+
+
+@pytest.mark.parametrize("row", astm_rows(), ids=lambda r: f"bust {r['bust'] / 10:.0f} cm")
+def test_necks_and_heads_agree_with_another_table(row: dict[str, float]):
+    """ASTM D5585-11e1 (another survey): from the bust alone, the neck base is within 15 mm
+    and the head within 25 mm.
+    """
+    body = complete({"bust": row["bust"]}, ["neck_base", "head"], "women")
+
+    assert body["neck_base"] == pytest.approx(row["neck_base"], abs=15)
+    assert body["head"] == pytest.approx(row["head"], abs=25)
+
+
+def test_every_measurement_says_how_it_is_taken():
+    """Short words for the tape, and a range with a least and a most."""
+    for name, (least, most) in RANGE_MM.items():
+        assert how(name)
+        assert 0 < least < most

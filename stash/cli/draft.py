@@ -10,6 +10,7 @@ import click
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
+from stash.draft.body import how, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
 from stash.draft.garment import Measure, Option
 from stash.errors import InvalidInput
@@ -85,6 +86,7 @@ def info_json(info: GarmentInfo) -> dict:
     return {
         "garment": info.name, "title": info.title, "measurements": list(info.measurements),
         "estimated_when_missing": list(info.estimates),
+        "how_to_measure": {name: how(name) for name in _asked(info) + list(info.estimates)},
         "options": [o.to_json() for o in info.options], "garments": list(garments()),
     }
 
@@ -97,11 +99,14 @@ def _save(path: Path, content: bytes) -> None:
 
 
 def _info_text(info: GarmentInfo) -> str:
-    asks = ", ".join(m.replace("|", " or ").replace("_", " ") for m in info.measurements)
-    lines = [info.title, f"  asks for {asks or 'no measurements'}"]
-    if info.estimates:
-        lines.append(f"  better with {', '.join(e.replace('_', ' ') for e in info.estimates)}")
+    lines = [info.title]
+    lines += [f"  {word(name)}, needed: {how(name)}" for name in _asked(info)]
+    lines += [f"  {word(name)}, else estimated: {how(name)}" for name in info.estimates]
     return "\n".join(lines + [f"  {o.name}: {o.about}; {_range(o)}" for o in info.options])
+
+
+def _asked(info: GarmentInfo) -> list[str]:
+    return [name for either in info.measurements for name in either.split("|")]
 
 
 def _range(option: Option) -> str:
@@ -135,4 +140,4 @@ def _need_line(need: Need) -> str:
 
 
 def _said(values: Mapping[str, float], name: str) -> str:
-    return f"{name.replace('_', ' ')} {format_length(values[name])}"
+    return f"{word(name)} {format_length(values[name])}"

@@ -1,13 +1,9 @@
 """A body: what was measured, and what an open body table says about the rest.
 
-Keys are the measurements' names (terms of ISO 8559 where one exists), values mm:
-hip, waist, bust, height, inside_leg, body_rise, crotch_length, thigh, neck_base,
-back_width, shoulder, scye_depth, back_waist, arm_length, upper_arm, wrist, head,
-waist_to_hip, foot_entry (round heel and instep); ``chest`` is another word for bust.
-Others of RANGE_MM may be on record; no draft uses them yet.
-
-The tables are ``stash.reference``: ANSUR II medians by hip for women and men, and
-children's tables by height. The true measurement, once taken, always wins.
+The measurements, their terms (ISO 8559 where one exists), how they are taken and what
+range a body can have are ``stash/reference/measurements.csv``; values here are mm.
+``chest`` is another word for bust. What was not measured comes from
+``stash.draft.body_table``. The true measurement, once taken, always wins.
 """
 
 from __future__ import annotations
@@ -18,26 +14,12 @@ from math import isfinite
 
 from stash.draft import body_table
 from stash.errors import InvalidInput
+from stash.reference import table
 from stash.units import format_length
 
-RANGE_MM: dict[str, tuple[float, float]] = {
-    "hip": (500, 1700), "waist": (380, 1600), "bust": (450, 1700), "height": (700, 2200),
-    "inside_leg": (220, 1050), "body_rise": (140, 450), "crotch_length": (300, 1200),
-    "thigh": (250, 1000), "neck_base": (200, 650), "back_width": (160, 650),
-    "shoulder": (60, 220), "scye_depth": (100, 400), "back_waist": (170, 600),
-    "arm_length": (200, 850), "upper_arm": (130, 650), "wrist": (90, 280),
-    "head": (420, 680), "waist_to_hip": (60, 320), "foot_entry": (140, 450),
-    "knee": (200, 700), "neck": (200, 650), "calf": (150, 700), "ankle": (120, 500),
-    "elbow": (130, 650), "under_bust": (400, 1600), "front_waist": (170, 700),
-    "outside_leg": (350, 1400), "waist_height": (350, 1400), "foot_length": (90, 350),
-    "hand_length": (80, 280), "hand": (110, 350), "under_arm_length": (150, 700),
-}
-WORDS = {
-    "inside_leg": "inside leg", "body_rise": "body rise", "crotch_length": "crotch length",
-    "neck_base": "neck base girth", "back_width": "back width", "scye_depth": "scye depth",
-    "back_waist": "back waist length", "arm_length": "arm length", "upper_arm": "upper arm girth",
-    "waist_to_hip": "waist to hip", "foot_entry": "girth round heel and instep",
-    "shoulder": "shoulder length",
+TERMS = {row["measure"]: row for row in table("measurements")}
+RANGE_MM = {
+    name: (float(row["least_cm"]) * 10, float(row["most_cm"]) * 10) for name, row in TERMS.items()
 }
 BODIES = ("women", "men", "children")
 
@@ -149,4 +131,11 @@ def likely_body(given: Mapping[str, float], *, said_chest: bool = False) -> str:
 
 def word(name: str) -> str:
     """A measurement's name as it is said."""
-    return WORDS.get(name, name)
+    if name == "chest":
+        return name
+    return TERMS[name]["said"] if name in TERMS else name.replace("_", " ")
+
+
+def how(name: str) -> str:
+    """How the measurement is taken, in a few words."""
+    return TERMS["bust" if name == "chest" else name]["how"]

@@ -22,8 +22,11 @@ from stash.draft.geometry import (
     move,
     shifted,
     solve,
+    towards,
 )
 from stash.draft.panel import Cutting, Panel
+
+ROLL_STAND_MM = 15.0  # the roll line meets the shoulder line this far beyond the neck point
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,11 +46,12 @@ class Revere:
 
 @dataclass(frozen=True)
 class RevereFront:
-    """The lines of a front beyond its centre line."""
+    """The lines of a front beyond its centre line; ``roll`` is where the revere turns back."""
 
     notch: Path
     front_edge: Path
     inner: Path
+    roll: Path
 
 
 def draw_revere(front: Half, r: Revere) -> RevereFront:
@@ -65,7 +69,9 @@ def draw_revere(front: Half, r: Revere) -> RevereFront:
         line((hem[0], r.facing - r.overlap), low),
         curve(low, move(low, down=-0.9 * r.break_down), move(top, down=0.5 * r.break_down), top),
     )
+    neck = front.points["neck"]
     return RevereFront(
+        roll=line(breaks, towards(neck, front.points["shoulder"], -ROLL_STAND_MM)),
         notch=line(tip, centre),
         front_edge=join(line((hem[0], -r.overlap), breaks), back(edge)),
         inner=inner,

@@ -187,7 +187,7 @@ def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Rever
     return Panel(
         name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
         notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
-        marks=(line(front.points["centre"], front.points["hem"]),),
+        marks=(line(front.points["centre"], front.points["hem"]), drawn.roll),
     )
 
 

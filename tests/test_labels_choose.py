@@ -1,0 +1,169 @@
+"""Labels made from the record, and those that no longer say the truth."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from labels.choose import as_printed, changed, in_place, labels_for
+from labels.content import LabelKind
+from stash.errors import NotFound
+from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline
+from stash.store import open_stash
+from stash.units import System
+from web.command import main
+
+LINEN = Cloth(name="Harbour linen", fibres=(FibreShare("cotton", 45), FibreShare("linen", 55)))
+
+
+@pytest.fixture
+def stash(tmp_path):
+    """A stash with one cut, one bin and one labelled place."""
+    with open_stash(tmp_path / "loft") as stash:
+        stash.cuts.receive(
+            Cut(code="", cloth=LINEN, outline=Outline.rectangle(2400, 1380), place="Shelf 3")
+        )
+        horn = Notion(kind=NotionKind.BUTTON, name="Horn buttons", size_mm=11.43)
+        stash.bins.receive(Bin(code="", notion=horn, amount=9, place="Shelf 3"))
+        stash.places.receive("Shelf 3")
+        yield stash
+
+
+def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
+    """Greatest share of fibre first, as Regulation (EU) 1007/2011 article 9 orders them."""
+    label = labels_for(stash, [stash.cuts.all()[0].code])[0]
+
+    assert (label.name, label.size, label.fibre, label.place) == (
+        "Harbour linen", "138 cm × 2.40 m", "55% linen, 45% cotton", "Shelf 3"
+    )
+
+
+def test_a_label_speaks_the_persons_units(stash):
+    """Inches and yards when she has chosen them."""
+    assert labels_for(stash, [stash.cuts.all()[0].code], System.INCHES)[0].size == (
+        "54 3/8 in × 2 5/8 yd"
+    )
+
+
+def test_everything_in_a_place_is_printed(stash):
+    """The cut and the bin, whatever the case of the place's name."""
+    assert {label.kind for label in in_place(stash, "shelf 3")} == {LabelKind.CUT, LabelKind.BIN}
+
+
+def test_an_empty_place_is_said(stash):
+    """A mistyped place is a sentence, not an empty sheet."""
+    with pytest.raises(NotFound, match="check the place's name"):
+        in_place(stash, "Shelf 33")
+
+
+def test_a_code_that_was_never_met_is_said(stash):
+    """It may be another stash's label."""
+    stash.labels.reserve(1)
+    with pytest.raises(NotFound, match="scan or type it once"):
+        labels_for(stash, ["222222"])
+
+
+def test_a_label_is_out_of_date_once_its_cut_was_used(stash):
+    """Nothing changed: nothing to print; after cutting off, that one label."""
+    labels = labels_for(stash, [stash.cuts.all()[0].code, stash.bins.all()[0].code])
+    stash.labels.printed({label.code: as_printed(label) for label in labels})
+    assert changed(stash) == []
+
+    stash.cuts.cut_off(labels[0].code, 400.0, token="t1")
+
+    assert [(label.code, label.size) for label in changed(stash)] == [
+        (labels[0].code, "138 cm × 2.00 m")
+    ]
+
+
+def test_a_blank_label_that_was_given_to_something_has_changed(stash):
+    """What was printed blank can now say what it is on."""
+    code = stash.labels.reserve(1)[0]
+    stash.labels.printed({code: as_printed(labels_for(stash, [code])[0])})
+    stash.cuts.receive(Cut(code="", cloth=LINEN, outline=Outline.rectangle(500, 500)), code=code)
+
+    assert [label.code for label in changed(stash)] == [code]
+
+
+def run(tmp_path, *args: str):
+    """The command as a person types it, on the stash of this test."""
+    return CliRunner().invoke(main, ["--data", str(tmp_path / "loft"), "labels", *args])
+
+
+def test_blank_labels_are_printed_and_their_codes_told(tmp_path):
+    """As a program reads it: every code is new and reserved."""
+    out = tmp_path / "sheet.pdf"
+    answer = run(tmp_path, "--blank", "24", "--sheet", "a4-24", "--out", str(out), "--json")
+    codes = json.loads(answer.stdout)["codes"]
+
+    assert len(set(codes)) == 24
+    assert out.read_bytes().startswith(b"%PDF")
+    with open_stash(tmp_path / "loft") as stash:
+        assert {stash.labels.state(code) for code in codes} == {"blank"}
+
+
+def test_chosen_codes_may_follow_one_option(tmp_path, stash):
+    """``--for A B`` and ``--for A --for B`` print the same."""
+    codes = [stash.cuts.all()[0].code, stash.bins.all()[0].code]
+    spread = run(tmp_path, "--for", *codes, "--out", str(tmp_path / "a.pdf"), "--json")
+    repeated = run(tmp_path, "--for", codes[0], "--for", codes[1], "--roll", "62mm",
+                   "--out", str(tmp_path / "b.pdf"), "--json")
+
+    assert json.loads(spread.stdout)["codes"] == json.loads(repeated.stdout)["codes"] == codes
+
+
+def test_the_next_free_place_is_told(tmp_path):
+    """A part-used sheet goes on where it stopped."""
+    answer = run(tmp_path, "--blank", "3", "--start", "5", "--out", str(tmp_path / "a.pdf"),
+                 "--json")
+
+    assert json.loads(answer.stdout)["next_start"] == 8
+
+
+def test_the_printers_shift_is_kept_for_next_time(tmp_path):
+    """Given once, used from then on."""
+    run(tmp_path, "--blank", "1", "--shift", "0.5,-1", "--out", str(tmp_path / "a.pdf"))
+    run(tmp_path, "--blank", "1", "--out", str(tmp_path / "b.pdf"))
+
+    with open_stash(tmp_path / "loft") as stash:
+        assert stash.settings.get("printer_shift_mm") == [0.5, -1.0]
+
+
+@pytest.mark.parametrize(
+    "args",
+    [[], ["--blank", "0"], ["--blank", "-4"], ["--blank", "2", "--changed"], ["--changed"],
+     ["--for", "nonsense"], ["--blank", "1", "--sheet", "b5"], ["--blank", "1", "--start", "99"],
+     ["--blank", "1", "--grid", "3x8"], ["--blank", "1", "--roll", "2mm"], ["--places"],
+     ["--blank", "1", "--shift", "left"], ["--blank", "1", "--address", "not an address"],
+     ["--blank", "1", "--sheet", "a4-24", "--roll", "62mm"], ["--place", "nowhere"]],
+)
+def test_what_cannot_be_printed_is_one_sentence(tmp_path, args):
+    """Exit status 1, a sentence that ends, no traceback and no file."""
+    out = tmp_path / "a.pdf"
+    answer = run(tmp_path, *args, "--out", str(out))
+
+    assert answer.exit_code == 1
+    assert answer.stderr.strip().endswith(".")
+    assert not out.exists()
+
+
+def test_every_place_gets_a_label(tmp_path, stash):
+    """``--places`` makes a code for a place that had none."""
+    stash.cuts.receive(
+        Cut(code="", cloth=LINEN, outline=Outline.rectangle(500, 500), place="Blue chest")
+    )
+    answer = run(tmp_path, "--places", "--layout", "place-front",
+                 "--out", str(tmp_path / "a.pdf"), "--json")
+
+    assert len(json.loads(answer.stdout)["codes"]) == 2
+    assert stash.places.find("Blue chest") is not None
+
+
+def test_a_wrong_out_folder_is_said(tmp_path):
+    """The file's folder must be there."""
+    answer = run(tmp_path, "--blank", "1", "--out", str(tmp_path / "no" / "a.pdf"))
+
+    assert answer.exit_code == 1
+    assert "cannot be written" in answer.stderr

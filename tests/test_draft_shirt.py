@@ -200,6 +200,12 @@ def test_a_longer_sleeve_is_only_longer():
     assert grown == pytest.approx(60, abs=0.5)
 
 
+def test_a_sleeve_that_ends_above_the_armpit_is_refused():
+    """The sentence says from which length it can be drafted."""
+    with pytest.raises(InvalidInput, match="ends above the armpit"):
+        draft("shirt", {"bust": 920}, {"sleeve_length": 90})
+
+
 def test_a_shirt_for_a_small_child_warns_of_buttons():
     """16 CFR 1501 (small parts), and the nightwear rules, since shirts are slept in."""
     cautions = " ".join(draft("shirt", {"chest": 540}, body="children").cautions)

@@ -1,1 +1,15 @@
-"""Garment drafts: from body measurements to a pattern, one file a garment."""
+"""Garment drafts: from body measurements to a pattern, one file a garment.
+
+A garment's file tells its steps as they are followed with a pencil, and ends in a
+``GARMENT``: what it asks for, its options, its ``draft``. ``catalogue`` finds it by name.
+
+    body, body_table        measured and estimated measurements
+    geometry                points, lines, curves
+    leg, bodice, sleeve, revere, skirt_block, straight_block      construction shared by garments
+    panel, cutting_line     named edges, allowances, notches: the piece that is cut
+    darts, pockets, sewing, cloth_wants, cautions                 what goes with it
+    soundness               the last look before a pattern is handed on
+
+To add a garment: write its file, name it in ``catalogue.MODULES``, and the tests for
+every garment (real bodies, any option) find it by themselves.
+"""

@@ -60,6 +60,7 @@ ESTIMATES = (
     "waist_to_hip", "arm_length", "upper_arm", "wrist",
 )
 OVERLAP_MM = 20.0
+LEAST_UNDERARM_MM = 25.0
 
 
 @dataclass(frozen=True)
@@ -158,8 +159,15 @@ def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> Drawn
     )
     beyond = length(back.shoulder) - body["shoulder"]
     long = options["sleeve"] == "long"
-    usual = (1.0 if long else 0.45) * body["arm_length"] - beyond
-    length_mm = max(float(options["sleeve_length"] or usual), sleeve.cap + 25)
+    least = sleeve.cap + LEAST_UNDERARM_MM
+    usual = max((1.0 if long else 0.45) * body["arm_length"] - beyond, least)
+    length_mm = float(options["sleeve_length"] or usual)
+    if length_mm < least:
+        raise InvalidInput(
+            f"A sleeve {format_length(length_mm)} long ends above the armpit: the option "
+            f"sleeve_length can be {format_length(least)} or more.",
+            field="sleeve_length",
+        )
     return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
 
 

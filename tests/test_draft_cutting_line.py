@@ -152,6 +152,13 @@ def test_a_wider_allowance_along_a_straight_line_starts_with_a_step():
     assert any(distance(p, (-15.0, 100.0)) < 0.01 for p in cut)
 
 
+def test_edges_that_enclose_nothing_have_no_cutting_line():
+    """A piece whose length is all hem comes out empty, not as a traceback."""
+    a, b = (0.0, 0.0), (0.0, 100.0)
+
+    assert cutting_line([Edge("top", (a, b)), Edge("side", (b, b)), Edge("hem", (b, a))]) == ()
+
+
 def test_one_edge_may_have_its_own_allowance():
     """25 mm at the side to let out later, 15 mm elsewhere: 10 mm more across each panel."""
     measured = {"hip": 1000, "waist": 780}

@@ -9,10 +9,11 @@ from math import hypot
 from shapely import LineString, Polygon
 from shapely import Point as Place
 
-from stash.draft.geometry import Path, distance
+from stash.draft.geometry import Path, distance, length
 from stash.model import Point
 
 FOLD = "fold"  # the edge of a half panel along which it is opened out
+NOTHING_MM = 1e-6
 MITRE = 2.5  # a corner runs out to at most this many allowances, then it is cut off square
 
 
@@ -31,7 +32,13 @@ class Edge:
 
 
 def cutting_line(edges: Sequence[Edge]) -> Path:
-    """The cutting outline of edges that close a ring, not closed (first point once)."""
+    """The cutting outline of edges that close a ring, not closed (first point once).
+
+    Empty when the edges enclose nothing; ``soundness`` then says which piece it is.
+    """
+    edges = [e for e in edges if length(e.path) > NOTHING_MM]
+    if len(edges) < 3:
+        return ()
     ring = [p for e in edges for p in e.path[:-1]]
     outward = 1.0 if _signed_area(ring) < 0 else -1.0
     moved = [_moved(e, outward) for e in edges]
@@ -136,6 +143,8 @@ def _cross_paths(a: Path, b: Path) -> _Corner | None:
 def _clean(points: Sequence[Point]) -> Path:
     """Drop repeated and needless points and any loop an inward curve has thrown."""
     shape = Polygon(points).buffer(0)
+    if shape.is_empty:
+        return ()
     if shape.geom_type != "Polygon":
         shape = max(shape.geoms, key=lambda part: part.area)
     return tuple((x, y) for x, y in shape.exterior.simplify(0.05).coords[:-1])

@@ -31,7 +31,7 @@ class Measure:
                 f"{format_length(self.most_mm)}.",
                 field=self.name,
             )
-        return mm
+        return round(mm, 3)  # a thousandth of a millimetre is finer than any ruler
 
     def _mm(self, value: object) -> float:
         if isinstance(value, int | float) and not isinstance(value, bool):

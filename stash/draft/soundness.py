@@ -35,6 +35,8 @@ def require_sound(pattern: Pattern, title: str) -> None:
 
 def _fault(piece: Piece) -> str:
     """A line that crosses itself, a sliver, or stitching outside the cutting line."""
+    if not piece.outline_mm:
+        return "nothing is left of it"
     cut = Polygon(piece.outline_mm)
     if not cut.is_valid:
         return explain_validity(cut)

@@ -1,0 +1,56 @@
+"""From a photograph of paper pieces to a lay on a cut, without leaving the page."""
+
+import importlib.util
+from pathlib import Path
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def photographed(tmp_path_factory):
+    """A computed photograph of a 26 x 45 cm piece beside a calibration sheet."""
+    source = Path(__file__).parents[1] / "bench" / "trace_photo.py"
+    spec = importlib.util.spec_from_file_location("trace_photo", source)
+    studio = importlib.util.module_from_spec(spec)
+    import sys
+
+    sys.modules["trace_photo"] = studio
+    spec.loader.exec_module(studio)
+    piece = [(260, -80), (520, -60), (500, 300), (420, 380), (270, 330)]
+    file = tmp_path_factory.mktemp("floor") / "floor.jpg"
+    file.write_bytes(studio.photograph(
+        studio.Scene(pieces=[piece], window=(-250, -250, 800, 600)),
+        studio.Camera(tilt_deg=15, target_mm=(200, 120), size_px=(2400, 1800))))
+    return file
+
+
+def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographed):
+    """The dragged corner is in the record, and some cut gives the piece."""
+    address, _, _ = loft
+    name = f"Traced yoke {page.viewport_size['width']}"
+    page.goto(f"{address}/patterns/")
+    page.get_by_label("One or several photographs").set_input_files(photographed)
+    page.get_by_role("button", name="Trace").click()
+    drawing = page.locator('svg[data-trace="0"]')
+    drawing.wait_for(timeout=60_000)
+    drawing.scroll_into_view_if_needed()
+    x, y = drawing.evaluate(
+        "s => { const p = s.querySelector('polygon.traced').points[0]"
+        ".matrixTransform(s.getScreenCTM()); return [p.x, p.y]; }")
+
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 20, y + 20, steps=3)
+    page.mouse.up()
+    page.get_by_label("Name of the pattern").fill(name)
+    page.get_by_label("Name", exact=True).fill("yoke")
+    page.get_by_role("button", name="Keep the pattern").click()
+    page.get_by_role("link", name="Which cut makes it?").click()
+    page.get_by_role("button", name="Look through the stash").click()
+
+    page.get_by_text("It comes out of").wait_for(timeout=60_000)
+    [piece] = record.patterns.get(name).pieces
+    assert piece.name == "yoke"
+    assert 420 < max(px for px, _ in piece.outline_mm) - min(px for px, _ in piece.outline_mm) < 560

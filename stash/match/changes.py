@@ -55,12 +55,14 @@ class Attempt:
 class Change:
     """One change: what to do, and what it costs the garment.
 
-    ``kind`` tells changes apart that cannot be made together.
+    ``kind`` tells changes apart that cannot be made together; ``drastic`` ones make
+    another garment of it, and are offered alone and last.
     """
 
     kind: str
     says: str
     costs: str
+    drastic: bool = False
     apply: Callable[[Attempt], Attempt] = field(repr=False, compare=False)
 
 
@@ -109,7 +111,15 @@ def _waistband(attempt: Attempt) -> Iterator[Change]:
             costs="Two seams more, where they hide.",
             apply=_choose("waistband", "pieced", only_from="separate"),
         )
-    bands = frozenset(p.name for p in attempt.pieces() if "waistband" in p.name.lower())
+    if any(o.option("waistband") == "cut-on" and o.offers("waistband", "separate")
+           for o in attempt.orders):
+        yield Change(
+            kind="waistband",
+            says="Cut the casing as a band of its own, from another cut.",
+            costs="One seam more at the waist, and a second cloth there.",
+            apply=_band_elsewhere,
+        )
+    bands = _bands(attempt)
     if bands and not attempt.one_way:
         yield Change(
             kind="waistband",
@@ -117,6 +127,15 @@ def _waistband(attempt: Attempt) -> Iterator[Change]:
             costs="It gives a little more in wear: interface it.",
             apply=lambda a: replace(a, crosswise=a.crosswise | bands),
         )
+
+
+def _bands(attempt: Attempt) -> frozenset[str]:
+    return frozenset(p.name for p in attempt.pieces() if "waistband" in p.name.lower())
+
+
+def _band_elsewhere(attempt: Attempt) -> Attempt:
+    apart = _choose("waistband", "separate", only_from="cut-on")(attempt)
+    return replace(apart, elsewhere=apart.elsewhere | _bands(apart))
 
 
 def _moved(attempt: Attempt) -> Iterator[Change]:
@@ -176,6 +195,7 @@ def _sleeve(attempt: Attempt) -> Iterator[Change]:
             kind="sleeve",
             says="Give it short sleeves.",
             costs="It is another garment in winter.",
+            drastic=True,
             apply=_choose("sleeve", "short"),
         )
 
@@ -191,7 +211,7 @@ def _shorts(attempt: Attempt) -> Iterator[Change]:
 
         yield Change(
             kind="length", says="Make shorts instead of trousers.",
-            costs="Shorts, not trousers.", apply=shorts,
+            costs="Shorts, not trousers.", drastic=True, apply=shorts,
         )
 
 
@@ -206,6 +226,7 @@ def _fewer(attempt: Attempt) -> Iterator[Change]:
             kind="set",
             says=f"Leave {whose}{label.removesuffix(' ' + garments[i].person)} for another cut.",
             costs="One garment fewer from this cut.",
+            drastic=True,
             apply=lambda a, i=i: replace(a, orders=a.orders[:i] + a.orders[i + 1 :]),
         )
 

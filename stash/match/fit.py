@@ -20,7 +20,7 @@ from stash.units import System, format_length
 # A stash this small is always laid whole; a larger one until enough fits are found.
 WHOLE_STASH = 150
 # A miss beyond this share of the lay's length is not worth searching for.
-NEAR_MISS = 0.15
+NEAR_MISS = 0.3
 # Utilisation a first lay reaches, for ordering only; home lays run 65 to 78 %
 # (common practice, no source).
 USUAL_UTILISATION = 0.72
@@ -116,6 +116,7 @@ class Bench:
         self.effort = effort
         self.area_mm2 = area_mm2(pieces)
         self.strips = Strips(pieces, question.table, seed=effort.seed)
+        self._searched: set[str] = set()
 
     def screened(self, suited: Sequence[Candidate]) -> list[Candidate]:
         """What necessary conditions prove impossible, for all cuts at once."""
@@ -144,35 +145,58 @@ class Bench:
 
     def laid(self, candidate: Candidate) -> Candidate:
         """A first lay at once; when it misses, by how much."""
-        outline = at_origin(candidate.cut.outline_washed)
         strip = self._strip(candidate)
-        if strip.lay and outline.is_rectangle and strip.lay.length_mm <= outline.length_mm + 1e-6:
-            return self.fitting(candidate, strip.lay)
+        outline = at_origin(candidate.cut.outline_washed)
+        if outline.is_rectangle and strip.lay:
+            return self.placed(candidate, strip)
         short = _short(strip, outline.length_mm)
         if candidate.verdict is Verdict.IMPOSSIBLE:
             return replace(candidate, short_mm=short)
-        if outline.is_rectangle and strip.lay:
-            return self._missing(candidate, strip, short)
         return self.judged(candidate, first_lay(self.task(candidate)), short)
 
     def searched(self, candidate: Candidate, stage: Stop) -> Candidate:
-        """The strong search on this very cut."""
-        answer = solve(self.task(candidate), self.effort.budget(stage))
-        return self.judged(candidate, answer, candidate.short_mm)
-
-    def tightened(self, candidate: Candidate, stage: Stop) -> Candidate:
-        """The lay of a fit made shorter, where the cut is a plain length."""
-        cut = candidate.cut
-        outline = cut.outline_washed
+        """The strong search: the shortest strip on a plain length, else on the very cut."""
+        self._searched.add(candidate.cut.code)
+        outline = at_origin(candidate.cut.outline_washed)
         if not outline.is_rectangle:
-            return candidate
+            answer = solve(self.task(candidate), self.effort.budget(stage))
+            return self.judged(candidate, answer, candidate.short_mm)
+        cloth = candidate.cut.cloth
         found = self.strips.best(
-            outline.width_mm, self.effort.budget(stage),
-            one_way=cut.cloth.one_way, repeat=cut.cloth.repeat,
+            outline.width_mm, self.effort.budget(stage), one_way=cloth.one_way,
+            repeat=cloth.repeat,
         )
-        if not found.lay or found.lay.length_mm >= candidate.lay.length_mm:
+        return self.placed(candidate, found)
+
+    def was_searched(self, candidate: Candidate) -> bool:
+        """True when the strong search was already spent on this cut."""
+        return candidate.cut.code in self._searched
+
+    def placed(self, candidate: Candidate, strip: Answer | None) -> Candidate:
+        """A plain length judged by a strip: it fits, or misses by so much."""
+        length = candidate.cut.outline_washed.length_mm
+        if not strip or not strip.lay:
             return candidate
-        return self.fitting(candidate, found.lay)
+        if strip.lay.length_mm <= length + 1e-6:
+            shorter = not candidate.fits or strip.lay.length_mm < length - candidate.spare_mm
+            return self.fitting(candidate, strip.lay) if shorter else candidate
+        short = strip.lay.length_mm - length
+        if candidate.verdict is Verdict.IMPOSSIBLE:
+            return replace(candidate, short_mm=short)
+        text = format_length(short, self.question.system)
+        return replace(
+            candidate, verdict=Verdict.NOT_FOUND, short_mm=short,
+            reason=f"No lay was found: the shortest one known is {text} longer than the cut.",
+        )
+
+    def reviewed(self, candidate: Candidate) -> Candidate:
+        """Judged again by what was found meanwhile for cuts of the same width or narrower."""
+        cut = candidate.cut
+        if candidate.verdict is None or not cut.outline_washed.is_rectangle:
+            return candidate
+        return self.placed(candidate, self.strips.known(
+            cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
+        ))
 
     def judged(self, candidate: Candidate, answer: Answer, short: float | None) -> Candidate:
         """The candidate with what the lay room answered."""
@@ -214,13 +238,6 @@ class Bench:
             candidate.cut.outline_washed.width_mm, one_way=cloth.one_way, repeat=cloth.repeat
         )
 
-    def _missing(self, candidate: Candidate, strip: Answer, short: float | None) -> Candidate:
-        text = format_length(short or 0.0, self.question.system)
-        return replace(
-            candidate, verdict=Verdict.NOT_FOUND, short_mm=short,
-            reason=f"No lay found at once: the best one known is {text} longer than the cut.",
-        )
-
 
 def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
     wants = {g.name: g.pattern.wants for g in question.garments}
@@ -258,12 +275,14 @@ def _likely(bench: Bench, candidate: Candidate) -> tuple[bool, bool, float]:
 
 
 def _search_near_misses(bench: Bench, found: list[Candidate], stage: Stop) -> None:
-    near = [i for i, c in enumerate(found) if _near_miss(c)]
-    near.sort(key=lambda i: found[i].short_mm or 0.0)
-    for i in near[: bench.effort.most]:
-        if stage():
-            return
-        found[i] = bench.searched(found[i], stage)
+    """The cuts that miss by least, one after another; each lay found may serve others too."""
+    for _ in range(bench.effort.most):
+        near = [i for i, c in enumerate(found) if _near_miss(c) and not bench.was_searched(c)]
+        if stage() or not near:
+            break
+        best = min(near, key=lambda i: found[i].short_mm or 0.0)
+        found[best] = bench.searched(found[best], stage)
+        found[:] = [bench.reviewed(c) for c in found]
 
 
 def _near_miss(candidate: Candidate) -> bool:
@@ -273,11 +292,14 @@ def _near_miss(candidate: Candidate) -> bool:
 
 
 def _tighten_best(bench: Bench, found: list[Candidate], stage: Stop) -> None:
+    """The best fits searched for a shorter lay still, so that more is left."""
     best = sorted((i for i, c in enumerate(found) if c.fits), key=lambda i: found[i].cost_m2)
     for i in best[: (bench.effort.most + 1) // 2]:
         if stage():
-            return
-        found[i] = bench.tightened(found[i], stage)
+            break
+        if not bench.was_searched(found[i]) and found[i].cut.outline_washed.is_rectangle:
+            found[i] = bench.searched(found[i], stage)
+    found[:] = [bench.reviewed(c) for c in found]
 
 
 def _ordered(found: Sequence[Candidate]) -> tuple[Candidate, ...]:

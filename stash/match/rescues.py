@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput
-from stash.lay import Answer, LayTask, Verdict, screen, solve
+from stash.lay import Answer, Budget, LayTask, Verdict, screen, solve
 from stash.match.changes import Attempt, Change, changes
 from stash.match.fit import Effort
 from stash.match.host import host
@@ -21,6 +21,7 @@ from stash.units import System, format_length
 
 # A strip this much longer than the cut is worth a strong search on the cut itself.
 WITHIN_REACH = 0.06
+SWEEPS = 600
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,17 +78,26 @@ class Rescue:
 def rescues(
     attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort
 ) -> tuple[Rescue, ...]:
-    """Every single change that saves cloth; pairs too when no single one is enough."""
+    """Every change that saves cloth; pairs too when no small one is enough by itself."""
     doctor = _Doctor(attempt, cut, others, effort)
-    singles = doctor.tried([(change,) for change in changes(attempt, cut.cloth)])
-    if any(r.fits for r in singles):
-        return _ordered(singles)
+    known = changes(attempt, cut.cloth)
+    small = doctor.tried([(c,) for c in known if not c.drastic])
+    pairs = [] if any(r.fits for r in small) else _pairs(small, attempt, cut, doctor.missing_mm)
+    drastic = doctor.tried([(c,) for c in known if c.drastic], hopeless=False)
+    return _ordered([*small, *doctor.tried(pairs, hopeless=False), *drastic])
+
+
+def _pairs(
+    small: Sequence[Rescue], attempt: Attempt, cut: Cut, missing_mm: float
+) -> list[tuple[Change, ...]]:
+    """Two small changes; those whose savings add up to what is missing come first."""
+    saves = {r.changes[0].says: r.saves_mm for r in small}
     pairs = [
         (first, second)
-        for first in (r.changes[0] for r in singles)
+        for first in (r.changes[0] for r in small)
         for second in _later(first, attempt, cut)
     ]
-    return _ordered([*singles, *doctor.tried(pairs, hopeless=False)])
+    return sorted(pairs, key=lambda p: sum(saves.get(c.says, 0.0) for c in p) < missing_mm)
 
 
 def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
@@ -98,10 +108,8 @@ def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
     except InvalidInput:
         return []
     place = order.index(first.says)
-    return [
-        c for c in after
-        if c.kind != first.kind and (c.says not in order or order.index(c.says) > place)
-    ]
+    later = [c for c in after if c.says not in order or order.index(c.says) > place]
+    return [c for c in later if c.kind != first.kind and not c.drastic]
 
 
 def _ordered(found: Sequence[Rescue]) -> tuple[Rescue, ...]:
@@ -132,6 +140,11 @@ class _Doctor:
         self.stage = effort.stage()
         self.outline = at_origin(cut.outline_washed)
         self.before_mm = _length(self._strip(attempt, attempt.pieces()))
+
+    @property
+    def missing_mm(self) -> float:
+        """How much longer the lay is than the cut, unchanged."""
+        return (self.before_mm or 0.0) - self.outline.length_mm
 
     def tried(self, ways: Sequence[tuple[Change, ...]], *, hopeless: bool = True) -> list[Rescue]:
         """The ways that save something, each laid; those proved too little come last, if at all."""
@@ -188,9 +201,10 @@ class _Doctor:
         )
 
     def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> Answer:
-        strips = Strips(pieces, attempt.table, seed=self.effort.seed)
-        return strips.first(
-            self.outline.width_mm, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
+        """The strip with and without changes gets the same search, so the saving is fair."""
+        budget = Budget(seed=self.effort.seed, iterations=SWEEPS, stop=self.effort.halt)
+        return Strips(pieces, attempt.table).best(
+            self.outline.width_mm, budget, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
         )
 
     def _lay(self, case: _Case, strip: Answer) -> Lay | None:

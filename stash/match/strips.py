@@ -10,6 +10,9 @@ from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
 STEP_MM = 2.0
+# Sweeps of a lay that is wanted almost at once: they cost little more than the first
+# fill and take off most of what a search could (measured: docs/match.md).
+QUICK_SWEEPS = 100
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,39 +51,49 @@ class Strips:
         self.table = table
         self.seed = seed
         self.step_mm = step_mm
-        self._known: dict[tuple, Answer] = {}
+        self._asked: dict[tuple, Answer] = {}
+        self._shortest: dict[tuple, list[tuple[float, Answer]]] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
     ) -> Answer:
-        """A constructive strip lay on this width, at once; remembered."""
-        key = (self._down(width_mm), one_way, repeat)
-        return self._ask(key, Budget(seed=self.seed, iterations=0))
+        """A strip lay on this width almost at once; remembered."""
+        budget = Budget(seed=self.seed, iterations=QUICK_SWEEPS)
+        return self._ask("first", width_mm, (one_way, repeat), budget)
 
     def best(
         self, width_mm: float, budget: Budget, *, one_way: bool = False,
         repeat: Repeat | None = None,
     ) -> Answer:
         """The strip searched for as long as ``budget`` allows; never longer than one known."""
-        key = (self._down(width_mm), one_way, repeat)
-        found = self._ask(("searched", *key), budget)
-        first = self._known.get(key)
-        if first and first.lay and (not found.lay or first.lay.length_mm < found.lay.length_mm):
-            return first
-        self._known[key] = found
-        return found
+        return self._ask("best", width_mm, (one_way, repeat), budget)
 
-    def _down(self, width_mm: float) -> float:
-        return floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
+    def known(
+        self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
+    ) -> Answer | None:
+        """The shortest lay known that lies on this width: it may be one for narrower cloth."""
+        if self.table.spread is not Spread.OPEN:
+            return None
+        narrower = [
+            answer for width, answer in self._shortest.get((one_way, repeat), ())
+            if width <= width_mm + 1e-6
+        ]
+        return min(narrower, key=lambda a: a.lay.length_mm, default=None)
 
-    def _ask(self, key: tuple, budget: Budget) -> Answer:
-        if key not in self._known:
-            width_mm, one_way, repeat = key[-3:]
-            task = self.table.task(
-                self.pieces, width_mm=width_mm, one_way=one_way, repeat=repeat
-            )
-            self._known[key] = shortest(task, budget)
-        return self._known[key]
+    def _ask(self, how: str, width_mm: float, cloth: tuple, budget: Budget) -> Answer:
+        width = floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
+        key = (how, width, *cloth)
+        if key not in self._asked:
+            one_way, repeat = cloth
+            task = self.table.task(self.pieces, width_mm=width, one_way=one_way, repeat=repeat)
+            answer = self._asked[key] = shortest(task, budget)
+            if answer.lay:
+                self._shortest.setdefault(cloth, []).append((width, answer))
+        own = self._asked[key]
+        known = self.known(width_mm, one_way=cloth[0], repeat=cloth[1])
+        if known and (not own.lay or known.lay.length_mm < own.lay.length_mm):
+            return known
+        return own
 
 
 def shifted(lay: Lay, x_mm: float, y_mm: float) -> Lay:

@@ -69,7 +69,8 @@ def changed(record: Record, system: System = System.METRIC) -> list[Label]:
 
 def as_printed(label: Label) -> dict[str, str]:
     """What to remember of a printed label, so that a change can be noticed."""
-    words = {"name": label.name, "size": label.size, "fibre": label.fibre, "place": label.place}
+    words = {"name": label.name, "size": label.size, "fibre": label.fibre,
+             "care": label.care, "place": label.place}
     return {"kind": label.kind.value, **words}
 
 

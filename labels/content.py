@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from labels.care import fibre_line
+from stash.fibres.composition import format_composition
 from stash.model import Bin, Cut, Notion, NotionKind
 from stash.units import System, format_button, format_length, format_width
 
@@ -21,7 +21,7 @@ class LabelKind(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """One label: its code and up to four lines of words, already in the person's units.
+    """One label: its code and up to five lines of words, already in the person's units.
 
     ``size`` is width x remaining length for a cut, the size of the thing for a bin;
     ``notion`` lets a bin front draw what is inside.
@@ -31,6 +31,7 @@ class Label:
     name: str = ""
     size: str = ""
     fibre: str = ""
+    care: str = ""
     place: str = ""
     kind: LabelKind = LabelKind.BLANK
     notion: Notion | None = None
@@ -42,12 +43,13 @@ def blank(code: str) -> Label:
 
 
 def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
-    """Name, width x remaining length at printing, fibres."""
+    """Name, width x remaining length at printing, fibres, how it is washed."""
     return Label(
         code=cut.code,
         name=cut.cloth.name,
         size=f"{format_width(cut.width_mm, system)} × {format_length(cut.length_mm, system)}",
-        fibre=fibre_line(cut.cloth.fibres),
+        fibre=format_composition(cut.cloth.fibres),
+        care=cut.cloth.care,
         place=cut.place or "",
         kind=LabelKind.CUT,
     )

@@ -80,7 +80,7 @@ def choose_symbol(code: str, address: str | None, side_mm: float) -> tuple[Symbo
 
 
 def draw_words(canvas: Canvas, label: Label, box: Box) -> None:
-    """Name, size, fibre and place from the top down, the code at the foot."""
+    """Name, size, fibre, place and care from the top down, the code at the foot."""
     code_pt = _size_for(canvas, label.code, box, largest=13.0)
     foot = box.y + box.height - line_mm(code_pt)
     canvas.words(label.code, (box.x, foot), code_pt, bold=True)
@@ -96,7 +96,7 @@ def _lines(canvas: Canvas, label: Label, room: Box) -> None:
     name_pt = max(4.5, min(most, room.height / 3.2 / POINT_MM))
     y = room.y
     parts = ((label.name, True, 3), (label.size, False, 1), (label.fibre, False, 2),
-             (label.place, False, 1))
+             (label.place, False, 1), (label.care, False, 2))
     for text, bold, most_lines in parts:
         left = room.y + room.height - y
         lines = min(most_lines, int(left // line_mm(4.5)))

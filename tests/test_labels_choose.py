@@ -36,7 +36,7 @@ def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
     label = labels_for(stash, [stash.cuts.all()[0].code])[0]
 
     assert (label.name, label.size, label.fibre, label.place) == (
-        "Harbour linen", "138 cm × 2.40 m", "55% linen, 45% cotton", "Shelf 3"
+        "Harbour linen", "138 cm × 2.40 m", "55 % linen, 45 % cotton", "Shelf 3"
     )
 
 

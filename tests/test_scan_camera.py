@@ -15,7 +15,8 @@ from labels.payload import compose
 from labels.qr import QUIET_MODULES, symbol
 from labels.reading.sight import Reading, Sight
 from stash.errors import Unavailable
-from stash.model import Code
+from stash.model import Bin, Cloth, Code, Cut, Notion, NotionKind, Outline
+from stash.store import open_stash
 from web.command import main
 
 CODES = [Code.draw(random).text for random in [Random(9)] for _ in range(3)]
@@ -93,5 +94,37 @@ def test_the_command_without_a_camera_is_one_sentence(tmp_path):
     assert answer.stderr.strip().endswith(".")
 
 
-def _scan(args, tmp_path):
-    return CliRunner().invoke(main, ["--data", str(tmp_path / "loft"), "scan", *args])
+def _scan(args, tmp_path, typed=""):
+    return CliRunner().invoke(main, ["--data", str(tmp_path / "loft"), "scan", *args], input=typed)
+
+
+def test_a_use_is_recorded_as_the_label_is_seen(film, tmp_path):
+    """Cut off 40 cm of the first, take 5 of the second, nothing of the third."""
+    linen, horn = Cloth(name="Linen"), Notion(kind=NotionKind.BUTTON, name="Horn", size_mm=15)
+    with open_stash(tmp_path / "loft") as stash:
+        for code in (CODES[0], CODES[2]):
+            stash.cuts.receive(
+                Cut(code="", cloth=linen, outline=Outline.rectangle(2000, 1400)), code=code
+            )
+        stash.bins.receive(Bin(code="", notion=horn, amount=9), code=CODES[1])
+    answer = _scan(["--camera", film, "--record"], tmp_path, "40\n5\n\n")
+
+    with open_stash(tmp_path / "loft") as stash:
+        assert answer.exit_code == 0
+        assert [stash.cuts.get(CODES[n]).length_mm for n in (0, 2)] == [1600, 2000]
+        assert stash.bins.get(CODES[1]).amount == 4
+
+
+def test_more_than_there_is_is_said_and_the_watching_goes_on(film, tmp_path):
+    """Nothing is recorded for the first; the other labels are still told."""
+    with open_stash(tmp_path / "loft") as stash:
+        stash.cuts.receive(
+            Cut(code="", cloth=Cloth(name="Linen"), outline=Outline.rectangle(300, 1400)),
+            code=CODES[0],
+        )
+    answer = _scan(["--camera", film, "--record"], tmp_path, "2 m\n")
+
+    assert answer.exit_code == 0
+    assert CODES[2] in answer.stdout
+    with open_stash(tmp_path / "loft") as stash:
+        assert stash.cuts.get(CODES[0]).length_mm == 300

@@ -8,13 +8,16 @@ import sys
 import webbrowser
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import chain
 from pathlib import Path
 
 import click
 
 from labels.camera import frames, newcomers, sights
+from labels.cli.recording import record_use
 from labels.reading.files import FileResult, photographs, read_file
-from stash.cli.frame import json_option, say
+from labels.reading.sight import Reading
+from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.errors import InvalidInput
 
 
@@ -33,10 +36,10 @@ from stash.errors import InvalidInput
     show_default=True,
     help="Where the app is running, for --open.",
 )
+@click.option("--record", "records", is_flag=True, help="Ask of each label how much was used.")
 @json_option
-def command(
-    paths: tuple[Path, ...], source: str | None, opens: bool, at: str, as_json: bool
-) -> None:
+@pass_desk
+def command(desk: Desk, paths: tuple[Path, ...], source: str | None, **options) -> None:
     """Read labels from photographs, or watch a camera for them.
 
     A folder stands for the pictures in it. With --camera and --json each label is one
@@ -45,9 +48,14 @@ def command(
     if (source is None) == (not paths):
         raise InvalidInput("Give photographs to read, or --camera to watch one.")
     if source is None:
-        _scan_files(paths, as_json)
+        _scan_files(paths, options["as_json"])
     else:
-        _scan_camera(source, at if opens else None, as_json)
+        for reading in _watched(source):
+            _tell(reading, options["as_json"])
+            if options["opens"]:
+                webbrowser.open(f"{options['at'].rstrip('/')}/c/{reading.code}")
+            if options["records"]:
+                record_use(desk, reading.code)
 
 
 def _scan_files(paths: tuple[Path, ...], as_json: bool) -> None:
@@ -68,17 +76,20 @@ def _line(result: FileResult) -> str:
     return f"{result.file}: {said}" + (f" ({result.hint})" if result.hint else "")
 
 
-def _scan_camera(source: str, at: str | None, as_json: bool) -> None:
+def _watched(source: str) -> Iterator[Reading]:
+    """Each label as it comes into view, until the film ends or the person stops it."""
+    pictures = frames(source)
     with _quiet_backends():
-        pictures = frames(source)
-        try:
-            for reading in newcomers(sights(pictures)):
-                click.echo(json.dumps(reading.to_json()) if as_json else reading.code)
-                sys.stdout.flush()
-                if at:
-                    webbrowser.open(f"{at.rstrip('/')}/c/{reading.code}")
-        except KeyboardInterrupt:
-            click.echo("Stopped.", err=True)
+        first = next(pictures)
+    try:
+        yield from newcomers(sights(chain([first], pictures)))
+    except KeyboardInterrupt:
+        click.echo("Stopped.", err=True)
+
+
+def _tell(reading: Reading, as_json: bool) -> None:
+    click.echo(json.dumps(reading.to_json()) if as_json else reading.code)
+    sys.stdout.flush()
 
 
 @contextmanager

@@ -161,3 +161,20 @@ def test_several_garments_come_each_from_the_cut_that_serves_it(web_client, web_
     held = web_stash.plans.holdings("Both").cuts
     assert set(held) <= {loft[0], other}
     assert len(web_stash.plans.get("Both").garments) == 2
+
+
+def test_what_was_cut_leaves_its_true_shape_on_record(web_client, web_stash, loft):
+    """After “I have cut it” the cut is smaller by at least the pieces, and undo restores it."""
+    where = ask(web_client, garment="shorts", person="Odile")
+    web_client.post("/plans/hold", data={
+        "job": where.rpartition("/")[2], "which": loft[0], "plan": "Shorts"})
+    before = web_stash.cuts.get(loft[0]).outline.area_mm2
+
+    answer = web_client.post("/plans/of/Shorts/cut", data={"code": loft[0]},
+                             follow_redirects=True)
+
+    assert "true to its shape" in answer.text
+    left = web_stash.cuts.card(loft[0])
+    assert left.gone or left.cut.outline.area_mm2 < before - 4 * 100_000
+    web_stash.ledger.undo(web_stash.ledger.history(loft[0])[0].id)
+    assert web_stash.cuts.get(loft[0]).outline.area_mm2 == pytest.approx(before)

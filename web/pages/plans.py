@@ -7,13 +7,14 @@ from dataclasses import replace
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
-from stash.match.gather import gather, of_role
+from stash.match.gather import gather
 from stash.match.promise import promised
 from stash.match.supplies import supplies
-from stash.model import Lay, Plan, Role
+from stash.model import Lay, Piece, Plan
 from stash.model.exact import from_plain
 from stash.model.plan import PlannedGarment
 from stash.questions.asking import planned_orders
+from stash.questions.cutting import cut_plan
 from stash.questions.fitting import FitAnswer
 from stash.questions.making import MakingAnswer
 from stash.questions.planning import PlanView, add_plan, held_stretch, show_plan
@@ -76,7 +77,9 @@ def hold():
     with stash().together():
         _fresh(name, garments)
         event = stash().plans.hold(
-            name, {one.cut.code: held_stretch(one.cut, one.lay, name) for one in choice.lays},
+            name, 
+            {one.cut.code: held_stretch(one.cut, one.lay, name, one.pieces)
+             for one in choice.lays},
             _notions(job.result, choice, name), forms.token())
     tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=name,
            cuts=", ".join(one.cut.cloth.name for one in choice.lays)), undo=event.id)
@@ -102,6 +105,18 @@ def _fresh(name: str, garments: tuple[PlannedGarment, ...]) -> None:
     holdings = stash().plans.holdings(name)
     if holdings.cuts or holdings.bins:
         stash().plans.release(name)
+
+
+@pages.post("/of/<path:name>/cut")
+def cut(name: str):
+    """The lay was cut: the cloth becomes what is left, and remnants get codes of their own."""
+    events = cut_plan(stash(), name, forms.text("code") or None, forms.token())
+    remnants = [code for event in events for code in event.arrivals]
+    tell(_("Cut. What is left is on record, true to its shape."), undo=events[-1].id)
+    if not remnants:
+        return redirect(url_for("plans.show", name=name), 303)
+    tell(_("Remnants that want a label: %(codes)s.", codes=", ".join(remnants)))
+    return redirect(url_for("labels.show", code=remnants), 303)
 
 
 @pages.post("/of/<path:name>/release")
@@ -131,17 +146,15 @@ def drawing(name: str, code: str):
 
 
 def _held_lay(view: PlanView, code: str) -> Laid | None:
-    """The lay as it was held, if the plan's garments still have the pieces it names."""
+    """The lay as it was held, with the pieces that were kept beside it."""
     held = view.holdings.cuts.get(code)
     if held is None or not held.lay:
         return None
+    pieces = tuple(from_plain(Piece, piece) for piece in held.lay.get("pieces", ()))
+    if not pieces:
+        pieces = gather([order.drafted() for order in planned_orders(stash(), view.plan)])
     lay = from_plain(Lay, held.lay)
-    drafted = [order.drafted() for order in planned_orders(stash(), view.plan)]
-    named = {p.piece.rpartition("#")[0] for p in lay.placements}
-    for role in Role:
-        pieces = of_role(gather(drafted), role)
-        if named <= {piece.name for piece in pieces}:
-            cut = stash().cuts.card(code).cut
-            return Laid(key=code, title=f"{cut.cloth.name} {code}", cut=cut, pieces=pieces,
-                        lay=lay)
-    return None
+    if not {p.piece.rpartition("#")[0] for p in lay.placements} <= {p.name for p in pieces}:
+        return None
+    cut = stash().cuts.card(code).cut
+    return Laid(key=code, title=f"{cut.cloth.name} {code}", cut=cut, pieces=pieces, lay=lay)

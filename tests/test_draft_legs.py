@@ -148,6 +148,15 @@ def test_no_leg_is_smaller_than_the_95th_percentile_thigh(module, body, waist):
     assert girth_at(legs, below_fork) >= thigh_p95(whole.kind, whole["hip"]) + 20
 
 
+@pytest.mark.parametrize("module", [trousers, shorts])
+def test_a_big_thigh_that_was_measured_has_room_too(module):
+    """A thigh of 78 cm on a hip of 100 cm, far beyond the table, still gets its 2 cm."""
+    measured = {"hip": 1000, "waist": 780, "thigh": 780}
+    legs, _ = drawn(module, (measured, "women"))
+
+    assert girth_at(legs, legs.back.points["fork"][0] + 1) >= 800
+
+
 @settings(max_examples=60, deadline=None)
 @given(bodies | children)
 def test_the_hem_of_trousers_passes_the_heel(body):
@@ -175,12 +184,15 @@ def test_the_crotch_seam_goes_round_the_seat(module, body):
 @settings(max_examples=60, deadline=None)
 @given(garments, bodies | children, waists)
 def test_the_back_is_wider_and_higher_than_the_front(module, body, waist):
-    """Back fork further out, seat raised above the front, the crease common to both."""
+    """Back fork further out, seat raised above the front and leaning in by up to hip/24,
+    the crease common to both.
+    """
     legs, _ = drawn(module, body, waist=waist)
     front, back = legs.front.points, legs.back.points
 
     assert back["fork"][1] > front["I"][1]
     assert back["K"][0] < front["X"][0]
+    assert 0 < back["H"][1] - back["K"][1] <= legs.leg.hip / 24
     assert back["crease"] == front["crease"]
 
 

@@ -87,7 +87,9 @@ def _run(steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale=1.
     for name, factor, step in steps:
         gathered.add(step(prepared), name, factor * scale, at)
         if len(gathered.readings) > before:
-            break
+            return
+    if steps is THOROUGH:
+        gathered.locate(prepared.seen_symbols(), 2.0 * scale, at)
 
 
 def _look_at_large(grey: np.ndarray, gathered: Gathered) -> None:

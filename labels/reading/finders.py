@@ -12,6 +12,8 @@ from itertools import combinations
 import cv2
 import numpy as np
 
+from labels.reading.sight import Corners
+
 SMALLEST_PX2 = 60
 DARKER_BY = 16
 """Grey levels below its surroundings at which a pixel counts as dark: below that lies noise."""
@@ -69,6 +71,17 @@ def trios(found: list[Finder]) -> list[Trio]:
         if unevenness < 1.0:
             rated.append((unevenness, trio))
     return [trio for _, trio in sorted(rated, key=lambda pair: pair[0])]
+
+
+def outline(trio: Trio) -> Corners:
+    """About where the symbol of three patterns lies, clockwise from its own top left."""
+    top, right, foot = (finder.middle for finder in trio)
+    half = float(np.mean([finder.size for finder in trio])) / 2
+    u, v = right - top, foot - top
+    out = half * (u / np.linalg.norm(u)), half * (v / np.linalg.norm(v))
+    places = (top - out[0] - out[1], right + out[0] - out[1], right + v + out[0] + out[1],
+              foot - out[0] + out[1])
+    return tuple((float(x), float(y)) for x, y in places)
 
 
 def _stretched(grey: np.ndarray) -> np.ndarray:

@@ -38,9 +38,12 @@ class Gathered:
             elif not self._already(payload.code.text, corners):
                 self.readings.append(reading(payload, corners, decoder, text))
 
-    def locate(self, located: list[Corners]) -> None:
+    def locate(self, located: list[Corners], scale: float = 1.0, at=(0.0, 0.0)) -> None:
         """Note where symbols are that could not be read; a speck is not one."""
-        self._located += [c for c in located if _is_square(c)]
+        for seen in located:
+            corners = tuple((x / scale + at[0], y / scale + at[1]) for x, y in seen)
+            if _is_square(corners) and not any(_near(corners, c) for c in self._located):
+                self._located.append(corners)
 
     @property
     def unread(self) -> list[Corners]:

@@ -7,7 +7,8 @@ from functools import cached_property
 import cv2
 import numpy as np
 
-from labels.reading.finders import Finder, finders
+from labels.reading.finders import Finder, finders, outline, trios
+from labels.reading.sight import Corners
 
 
 class Prepared:
@@ -36,6 +37,10 @@ class Prepared:
     def eyes_evened(self) -> list[Finder]:
         """Finder patterns of ``evened``."""
         return finders(self.evened)
+
+    def seen_symbols(self) -> list[Corners]:
+        """Where three finder patterns of ``doubled`` look like a symbol, read or not."""
+        return [outline(trio) for trio in trios(self.eyes)[:1]]
 
     def sharpened(self) -> np.ndarray:
         """Twice as large, edges steepened."""

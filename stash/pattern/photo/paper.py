@@ -19,6 +19,7 @@ from stash.pattern.photo.sheets import Array
 GROUPS = 7
 RIM_MM = 30.0
 RIM_SHARE = 0.45  # of its share in the whole: below that a colour lies inside the picture
+WHITE_LIKENESS = 0.35  # in natural logarithms of brightness
 NEAR_MM = (120.0, 60.0, 35.0, 25.0)
 SMOOTH_MM = 1.5
 OPEN_MM = 6.0
@@ -43,7 +44,7 @@ def paper_mask(plan: Plan) -> Mask:
     known = plan.seen & ~_grown(plan.sheets, 6.0 / plan.cell_mm)
     if known.sum() < 3000:
         raise InvalidInput("Hardly any floor can be seen around the calibration sheet; step back.")
-    paper = _first_guess(logs, known, _rim(plan))
+    paper = _first_guess(logs, known, _rim(plan), np.percentile(logs[plan.sheets], 80, axis=0))
     for near in NEAR_MM:
         paper = _compared(logs, known, paper, near / plan.cell_mm)
     return _tidied(paper, plan.cell_mm)
@@ -54,8 +55,12 @@ def _rim(plan: Plan) -> Mask:
     return plan.seen & ~_shrunk(plan.seen, RIM_MM / plan.cell_mm)
 
 
-def _first_guess(logs: Array, known: Mask, rim: Mask) -> Mask:
-    """Colours grouped by k-means; groups that hardly reach the rim are paper."""
+def _first_guess(logs: Array, known: Mask, rim: Mask, white: Array) -> Mask:
+    """Colours grouped by k-means; groups that hardly reach the rim are paper.
+
+    So are groups as ``white`` as the calibration sheet, unless the floor is so itself:
+    a piece that runs out of the picture must be noticed.
+    """
     values = logs[known]
     sample = values[:: max(1, len(values) // 30_000)]
     stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_MAX_ITER, 40, 1e-3)
@@ -66,6 +71,9 @@ def _first_guess(logs: Array, known: Mask, rim: Mask) -> Mask:
     everywhere = np.bincount(group[known], minlength=GROUPS) / known.sum()
     at_rim = np.bincount(group[known & rim], minlength=GROUPS) / max(1, (known & rim).sum())
     inside = at_rim < RIM_SHARE * everywhere
+    white_like = np.abs(centres - white).max(axis=1) < WHITE_LIKENESS
+    if not white_like[at_rim.argmax()]:
+        inside |= white_like
     return inside[group] & known
 
 

@@ -17,6 +17,7 @@ DOT_MM = 25.4 / 300
 SMALLEST_ADDRESS_MODULE_MM = 0.5
 SMALLEST_MODULE_MM = 0.3
 LARGEST_MODULE_MM = 1.2
+SMALLEST_PT = 4.5
 
 
 @dataclass(frozen=True)
@@ -92,36 +93,44 @@ def draw_words(canvas: Canvas, label: Label, box: Box) -> None:
 
 
 def _lines(canvas: Canvas, label: Label, room: Box) -> None:
+    """The name as large as leaves room for size and fibre; the rest while there is any."""
     most = 13.0 + max(0.0, room.height - 30.0) / 5
-    name_pt = max(4.5, min(most, room.height / 3.2 / POINT_MM))
-    y = room.y
-    parts = ((label.name, True, 3), (label.size, False, 1), (label.fibre, False, 2),
-             (label.place, False, 1), (label.care, False, 2))
-    for text, bold, most_lines in parts:
+    name_pt = max(SMALLEST_PT, min(most, room.height / 3.2 / POINT_MM))
+    kept_free = line_mm(SMALLEST_PT) * sum(bool(text) for text in (label.size, label.fibre))
+    name = Box(room.x, room.y, room.width, max(line_mm(SMALLEST_PT), room.height - kept_free))
+    y, detail_pt = room.y, min(0.7 * most, 0.8 * name_pt)
+    if label.name:
+        y += draw_fitted(canvas, label.name, name, (3, name_pt, True))[0]
+    for text, lines in ((label.size, 1), (label.fibre, 2), (label.place, 1), (label.care, 2)):
         left = room.y + room.height - y
-        lines = min(most_lines, int(left // line_mm(4.5)))
-        if not text or lines < 1:
-            continue
-        largest = name_pt if bold else min(0.7 * most, 0.8 * name_pt)
-        y += draw_fitted(canvas, text, Box(room.x, y, room.width, left), (lines, largest, bold))
+        if text is label.size and label.fibre:
+            left -= line_mm(SMALLEST_PT)
+        lines = min(lines, int((left + 1e-6) // line_mm(SMALLEST_PT)))
+        if text and lines >= 1:
+            used, detail_pt = draw_fitted(
+                canvas, text, Box(room.x, y, room.width, left), (lines, detail_pt, False)
+            )
+            y += used
 
 
-def draw_fitted(canvas: Canvas, text: str, box: Box, style: tuple[int, float, bool]) -> float:
+def draw_fitted(
+    canvas: Canvas, text: str, box: Box, style: tuple[int, float, bool]
+) -> tuple[float, float]:
     """Words at the top of ``box`` in at most (lines, largest size in points, bold).
 
-    Returns the height used.
+    Returns the height used and the size in points.
     """
     lines, largest, bold = style
     while lines > 1 and lines * line_mm(largest) > box.height:
         lines, largest = (lines - 1, largest) if largest <= 5.5 else (lines, largest - 0.5)
-    largest = max(4.5, min(largest, box.height / line_mm(1.0)))
-    fitted = fit(printable(text), box.width, lines, (largest, 4.5),
+    largest = max(SMALLEST_PT, min(largest, box.height / line_mm(1.0)))
+    fitted = fit(printable(text), box.width, lines, (largest, SMALLEST_PT),
                  lambda line: canvas.width_mm(line, 1.0, bold))
     for n, line in enumerate(fitted.lines):
         shift = box.width - canvas.width_mm(line, fitted.size_pt, bold)
         x = box.x + (max(0.0, shift) if runs_right_to_left(line) else 0.0)
         canvas.words(line, (x, box.y + n * line_mm(fitted.size_pt)), fitted.size_pt, bold)
-    return len(fitted.lines) * line_mm(fitted.size_pt)
+    return len(fitted.lines) * line_mm(fitted.size_pt), fitted.size_pt
 
 
 def _writing_lines(canvas: Canvas, room: Box) -> None:

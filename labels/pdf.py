@@ -11,7 +11,7 @@ from labels.canvas import Canvas
 from labels.content import Label
 from labels.face import Box, draw_face
 from labels.place_front import draw_place_front
-from labels.ruler import STRIP_MM, draw_ruler, margin_strip
+from labels.ruler import STRIP_MM, UNPRINTABLE_MM, draw_ruler, margin_strip
 from labels.sheets import Sheet
 from labels.tags import draw_fold_over, draw_hanging_tag
 from stash.errors import InvalidInput
@@ -76,12 +76,22 @@ def _draw_all(
     for label, (page, position) in zip(
         labels, sheet.positions(len(labels), start), strict=True
     ):
-        box = Box(*sheet.corner_mm(position), *sheet.label_mm)
+        box = _printable(Box(*sheet.corner_mm(position), *sheet.label_mm), sheet)
         if page != page_open:
             page_open = page
             canvas.add_page()
             box = _with_ruler(canvas, box, margin, first=page == 0)
         draw(label, box)
+
+
+def _printable(box: Box, sheet: Sheet) -> Box:
+    """What a desktop printer can print of a label; a roll's printer can print all of it."""
+    if sheet.per_page == 1:
+        return box
+    left, top = max(box.x, UNPRINTABLE_MM), max(box.y, UNPRINTABLE_MM)
+    right = min(box.x + box.width, sheet.page_mm[0] - UNPRINTABLE_MM)
+    foot = min(box.y + box.height, sheet.page_mm[1] - UNPRINTABLE_MM)
+    return Box(left, top, right - left, foot - top)
 
 
 def _with_ruler(canvas: Canvas, box: Box, margin: Box | None, *, first: bool) -> Box:

@@ -99,17 +99,44 @@ def test_a_label_too_small_for_a_readable_symbol_is_refused(name, layout):
 def test_labels_lie_where_the_sheet_says_to_a_fifth_of_a_millimetre(name):
     """The symbol's dark corner against the grid: every label's offset in its cell is the same."""
     sheet = SHEETS[name]
-    # The first label of a sheet without margins shares its place with the ruler.
     page = pages(sheet_pdf([blank(c) for c in codes(sheet.per_page)], sheet, address=ADDRESS))[0]
-    first = 0 if name != "a4-24-wide" else 1
     offsets = []
-    for n in range(first, sheet.per_page):
+    for n in range(sheet.per_page):
         x, y = sheet.corner_mm(n)
+        if _at_the_edge(sheet, x, y):
+            continue
         dark = np.argwhere(cell(page, sheet, n) < 128)
         corner = dark.min(axis=0)[::-1] + (round(x * PX_PER_MM), round(y * PX_PER_MM))
         offsets.append(corner / PX_PER_MM - (x, y))
 
     assert np.ptp(np.array(offsets), axis=0).max() <= 0.2
+
+
+def _at_the_edge(sheet, x: float, y: float) -> bool:
+    """Labels that reach into what printers cannot print are drawn further in."""
+    right, foot = x + sheet.label_mm[0], y + sheet.label_mm[1]
+    return min(x, y, sheet.page_mm[0] - right, sheet.page_mm[1] - foot) < 4.0
+
+
+def test_nothing_lies_where_a_desktop_printer_cannot_print():
+    """4 mm all round the page, on a sheet whose labels reach its edges."""
+    sheet = sheet_named("a4-24-wide")
+    page = pages(sheet_pdf([full(c, LONG) for c in codes(24)], sheet, address=ADDRESS))[0]
+    edge = int(4.0 * PX_PER_MM)
+    page = page.copy()
+    page[edge:-edge, edge:-edge] = 255
+
+    assert page.min() == 255
+
+
+@pytest.mark.parametrize("name", [LONG, "Washed linen, harbour blue", "льняная ткань синяя", "x"])
+def test_size_and_fibre_stay_on_the_smallest_sheet_however_long_the_name(name):
+    """What a label is for: code, name, width x length, fibre."""
+    pdf = sheet_pdf([full(codes(1)[0], name)], sheet_named("a4-65"), address=ADDRESS)
+    with pypdfium2.PdfDocument(pdf) as document:
+        text = document[0].get_textpage().get_text_range()
+
+    assert all(part in text for part in (codes(1)[0], "138 cm × 2.40 m", "linen", "cotton"))
 
 
 def test_a_module_is_as_large_as_meant_to_a_hundredth_of_a_millimetre():

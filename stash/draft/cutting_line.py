@@ -37,9 +37,9 @@ def cutting_line(edges: Sequence[Edge]) -> Path:
     Empty when the edges enclose nothing; ``soundness`` then says which piece it is.
     """
     edges = [e for e in edges if length(e.path) > NOTHING_MM]
-    if len(edges) < 3:
-        return ()
     ring = [p for e in edges for p in e.path[:-1]]
+    if abs(_signed_area(ring)) < NOTHING_MM:
+        return ()
     outward = 1.0 if _signed_area(ring) < 0 else -1.0
     moved = [_moved(e, outward) for e in edges]
     corners = [

@@ -156,3 +156,16 @@ def test_the_home_page_draws_every_cut_and_finds_by_word_and_length(web_client, 
     assert "Gull drill" not in web_client.get("/?q=linen").text
     assert "Gull drill" not in web_client.get("/?least=1 m").text
     assert web_client.get("/?least=long").status_code == 422
+
+
+def test_a_large_stash_is_shown_a_part_at_a_time(web_client, web_stash):
+    """160 cuts: 150 and then 10, with what was searched for kept."""
+    with web_stash.together():
+        for n in range(160):
+            web_stash.cuts.receive(Cut(
+                code="", cloth=Cloth(name="Gull drill"), outline=Outline.rectangle(900 + n, 1400)))
+
+    assert web_client.get("/").text.count('class="bar"') == 150
+    page = web_client.get("/?q=drill&first=150").text
+    assert page.count('class="bar"') == 10
+    assert "/?first=0&amp;q=drill" in page

@@ -13,6 +13,8 @@ from web.texts import _
 
 pages = Blueprint("home", __name__)
 
+AT_ONCE = 150
+
 ORDERS = {
     "": ("Place", lambda c: (c.place or "~", -c.length_mm)),
     "longest": ("Longest first", lambda c: -c.length_mm),
@@ -36,8 +38,11 @@ def show():
             error = refused
     shown = [c for c in _found(cuts, asked.get("q", "")) if _passes(c, asked, least)]
     shown.sort(key=ORDERS.get(asked.get("by", ""), ORDERS[""])[1])
+    first = max(asked.get("first", 0, type=int), 0)
+    page = shown[first : first + AT_ONCE]
     return render_template(
-        "home/show.html", cuts=cuts, shown=shown, error=error, q=asked.get("q", ""),
+        "home/show.html", cuts=cuts, shown=shown, page=page, first=first, at_once=AT_ONCE,
+        kept={k: v for k, v in asked.items() if v and k != "first"}, error=error, q=asked.get("q", ""),
         total_mm=sum(c.length_mm for c in cuts),
         held={card.cut.code: card.holds[0].plan for card in cards if card.holds},
         extent=extent([c.length_mm for c in cuts], _unit_mm()),

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from stash.lay.board import Board
-from stash.lay.cost import State, copied, empty_state, put, restore, snap, source
+from stash.lay.cost import State, copied, put, restore, snap, source
 from stash.lay.measure import shortest_possible, used_mm
 from stash.lay.separate import Effort, separate
 from stash.lay.task import Budget
@@ -65,8 +65,10 @@ class Search:
         """True when the meter has run out."""
         return self.meter.spent
 
-    def separated(self, state: State, cut_back: float) -> tuple[float, State]:
+    def separated(self, state: State | None, cut_back: float) -> tuple[float, State | None]:
         """(overlap left in mm, state): the state with its overlaps removed as far as may be."""
+        if state is None:
+            return np.inf, None
         board = self.board
         best, least = copied(state), np.array([np.inf])
         for _ in range(STRIKES):
@@ -86,8 +88,10 @@ class Search:
             restore(state, best)
         return float(least[0]), best
 
-    def drawn_in(self, best: State, cut_back: float) -> State:
-        """A sound lay drawn together at a random line until it ends at the new edge."""
+    def drawn_in(self, best: State, cut_back: float) -> State | None:
+        """A sound lay drawn together at a random line until it ends at the new edge.
+
+        None when an item has no place left at all, which happens on a repeat."""
         board = self.board
         state = copied(best)
         state.weight[:] = 1.0
@@ -97,7 +101,8 @@ class Search:
         middle = (state.reach[:, 0] + state.reach[:, 2]) / 2
         for i in range(len(state.stance)):
             at = state.position[i] - (surplus if middle[i] > line else 0.0, 0.0)
-            self._put(state, i, at, cut_back)
+            if not self._put(state, i, at, cut_back):
+                return None
         return state
 
     def varied(self, tried: list[tuple[float, State]], cut_back: float) -> State:
@@ -120,19 +125,16 @@ class Search:
         self._put(state, a, pb + shift * -1, cut_back)
         self._put(state, b, pa + shift, cut_back)
 
-    def _put(self, state: State, i: int, at: np.ndarray, cut_back: float) -> None:
-        put_within(self.board, state, i, int(state.stance[i]), at, cut_back)
-
-    def scattered(self, cut_back: float) -> State:
-        """Every item somewhere, in one of its stances."""
-        board, table = self.board, self.board.table
-        state = empty_state(len(board.items), len(table.blocked_layers))
-        for i, row in enumerate(table.choices):
-            able = [s for s in row if s >= 0 and _roomy(table.fit[s], cut_back)]
-            s = int(self.random.choice(able))
-            low, high = table.fit[s, :2], table.fit[s, 2:] - (cut_back, 0.0)
-            put_within(board, state, i, s, self.random.uniform(low, high), cut_back)
-        return state
+    def _put(self, state: State, i: int, at: np.ndarray, cut_back: float) -> bool:
+        """Lay item i as near to ``at`` as it may lie, in its stance or else in another."""
+        table = self.board.table
+        for s in (state.stance[i], *table.choices[i]):
+            if s >= 0:
+                free, x, y = snap(table, i, int(s), float(at[0]), float(at[1]), cut_back)
+                if free:
+                    put(table, state, i, int(s), x, y)
+                    return True
+        return False
 
 
 def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:
@@ -140,9 +142,13 @@ def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[Stat
     least = max(shortest_possible(search.board), goal_mm)
     best, pace = start, FIRST_PACE
     while not search.spent and used_mm(search.board, best) > least + NEAR_ENOUGH_MM:
-        for phase in (_explore(search, best, pace, least), _squeeze(search, best, least)):
-            for best in phase:
-                yield best
+        spent = search.meter.sweeps
+        for best in _explore(search, best, pace, least):
+            yield best
+        for best in _squeeze(search, best, least):
+            yield best
+        if search.meter.sweeps == spent:  # nothing could even be tried
+            return
         pace = EXPLORING_PACE
 
 
@@ -161,6 +167,8 @@ def _explore(search: Search, best: State, pace: float, least_mm: float) -> Itera
             best, tried = state, []
         elif pace > EXPLORING_PACE:
             pace = max(EXPLORING_PACE, pace / 2)
+        elif state is None:
+            return
         else:
             tried.append((left, state))
             tried.sort(key=lambda pair: pair[0])
@@ -182,16 +190,6 @@ def _squeeze(search: Search, best: State, least_mm: float) -> Iterator[State]:
         else:
             pace *= 0.7
         yield best
-
-
-def put_within(board: Board, state: State, i: int, s: int, at: np.ndarray, cut_back: float) -> None:
-    """Lay item i as near to ``at`` as its fit allows."""
-    _, x, y = snap(board.table, i, s, float(at[0]), float(at[1]), cut_back)
-    put(board.table, state, i, s, x, y)
-
-
-def _roomy(fit_row: np.ndarray, cut_back: float) -> bool:
-    return fit_row[2] - cut_back >= fit_row[0] and fit_row[3] >= fit_row[1]
 
 
 def _corner(board: Board, state: State, i: int) -> np.ndarray:

@@ -30,6 +30,9 @@ from stash.lay.unfold import placements
 from stash.model import Lay, Spread
 
 
+ROOM_MM = 1.0  # off the roll, more length an item than it is long
+
+
 @dataclass(frozen=True)
 class Setting:
     """A board, the cloth's own frame, and the working length that must not be passed."""
@@ -117,7 +120,7 @@ def _sheets(
     task: LayTask, spread: Spread, items: tuple[Item, ...]
 ) -> Iterator[tuple[Polygon, Sheet, float | None]]:
     reach = sum(min(_length(s) for s in item.stances) for item in items)
-    reach += task.clearance_mm * len(items) + _repeat_reach(task, items)
+    reach += (task.clearance_mm + ROOM_MM) * len(items) + _repeat_reach(task, items)
     cloth = cloth_of(task, reach)
     x0, _, x1, _ = cloth.bounds
     if spread is Spread.CROSSWISE:

@@ -12,6 +12,7 @@ from stash.lay import Answer, Budget, LayTask, Verdict, first_lay, screen, scree
 from stash.match.answers import Candidate, Fit, SetAside
 from stash.match.gather import Garment, area_mm2, gather, of_role
 from stash.match.ranking import Weights, cost
+from stash.match.sound import sound
 from stash.match.strips import Strips, Table, at_origin, shifted
 from stash.match.suitability import suit_all
 from stash.model import Cut, Lay, Piece, Role
@@ -152,14 +153,14 @@ class Bench:
         short = _short(strip, outline.length_mm)
         if candidate.verdict is Verdict.IMPOSSIBLE:
             return replace(candidate, short_mm=short)
-        return self.judged(candidate, first_lay(self.task(candidate)), short)
+        return self.judged(candidate, self._first(candidate), short)
 
     def searched(self, candidate: Candidate, stage: Stop) -> Candidate:
         """The strong search: the shortest strip on a plain length, else on the very cut."""
         self._searched.add(candidate.cut.code)
         outline = at_origin(candidate.cut.outline_washed)
         if not outline.is_rectangle:
-            answer = solve(self.task(candidate), self.effort.budget(stage))
+            answer = sound(solve, self.task(candidate), self.effort.budget(stage))
             return self.judged(candidate, answer, candidate.short_mm)
         cloth = candidate.cut.cloth
         found = self.strips.best(
@@ -231,6 +232,9 @@ class Bench:
             self.pieces, cloth=at_origin(cut.outline_washed), one_way=cut.cloth.one_way,
             repeat=cut.cloth.repeat,
         )
+
+    def _first(self, candidate: Candidate) -> Answer:
+        return sound(lambda task, _: first_lay(task), self.task(candidate), Budget())
 
     def _strip(self, candidate: Candidate) -> Answer:
         cloth = candidate.cut.cloth

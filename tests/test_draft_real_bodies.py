@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-from shapely import Polygon
+from shapely import Point, Polygon
 
 from stash.draft.body_table import percentile
 from stash.draft.catalogue import about, draft, garments
@@ -100,3 +100,18 @@ def test_a_pattern_is_the_same_every_time():
     girths, kind = BODIES[3]
 
     assert draft("shirt", girths, body=kind) == draft("shirt", girths, body=kind)
+
+
+@pytest.mark.parametrize("name", ["trousers", "shorts", "shirt", "tunic", "straight-skirt"])
+def test_prints_match_where_the_seams_meet(name: str):
+    """Back and front carry their match point at one level below the waist or nape, so stripes
+    across meet at the side seams; it lies inside the piece, and interfacing has none.
+    """
+    pattern = draft(name, {"hip": 1000, "waist": 780, "bust": 920}, body="women")
+    points = {p.name: p.match_points_mm for p in pattern.pieces}
+
+    assert points["front"][0][0] == pytest.approx(points["back"][0][0])
+    for piece in pattern.pieces:
+        assert piece.role is Role.MAIN or not piece.match_points_mm
+        assert all(Polygon(piece.outline_mm).buffer(0.1).covers(Point(p)) for p in
+                   piece.match_points_mm)

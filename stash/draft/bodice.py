@@ -160,7 +160,14 @@ def fold_panel(
     )
     at = 0.6 * length(half.armhole)
     marks = [("neck", 0.0), ("armhole", at)] + ([("armhole", at + 8)] if name == "back" else [])
-    return Panel(name=name, edges=edges, on_fold=True, notches=tuple(marks))
+    return Panel(
+        name=name, edges=edges, on_fold=True, notches=tuple(marks), match=chest_centre(half)
+    )
+
+
+def chest_centre(half: Half) -> Point:
+    """The centre line at the underarm: there stripes of back, fronts and sleeves meet."""
+    return half.points["underarm"][0], 0.0
 
 
 def shoulder_part(half: Half, mm: float) -> Point:

@@ -83,7 +83,7 @@ def draft(body: Body, options: Options) -> Pattern:
     return Pattern(
         garment="circle-skirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body),
+        options=dict(options), cautions=cautions_for(body, slept_in=False),
     )
 
 
@@ -98,7 +98,7 @@ def _panel(circle: Circle, seam: float, hem_mm: float) -> Panel:
     )
     return Panel(
         name="skirt", edges=edges, on_fold=True, cutting=Cutting(quantity=circle.panels),
-        notches=(("waist", 0.0),),
+        notches=(("waist", 0.0),), match=(circle.waist_radius, 0.0),
     )
 
 

@@ -33,7 +33,8 @@ class Panel:
 
     With ``on_fold`` the panel is one half: it has an edge named ``fold`` along y = 0,
     and the piece is opened out about it. ``notches`` are (edge name, mm along it);
-    ``marks`` are lines drawn inside the piece (darts, fold lines, pockets).
+    ``marks`` are lines drawn inside the piece (darts, fold lines, pockets). ``match`` is the
+    point that lies on the repeat of a print or stripe, so that seams that meet match.
     """
 
     name: str
@@ -42,6 +43,7 @@ class Panel:
     on_fold: bool = False
     notches: tuple[tuple[str, float], ...] = ()
     marks: tuple[Path, ...] = ()
+    match: Point | None = None
 
     def edge(self, name: str) -> Edge:
         """The edge of that name."""
@@ -76,6 +78,7 @@ class Panel:
             stitch_mm=self.stitching_line(),
             notches_mm=tuple(notches),
             marks_mm=marks,
+            match_points_mm=(self.match,) if self.match else (),
             turns_deg=self.cutting.turns_deg,
             grain_turn_deg=self.cutting.grain_turn_deg,
         )
@@ -88,6 +91,7 @@ class Panel:
             cutting=Cutting(quantity=quantity, pair=pair, role=Role.INTERFACING),
             notches=(),
             marks=(),
+            match=None,
         )
 
     def _is_fold(self, edge: Edge) -> bool:

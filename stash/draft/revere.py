@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stash.draft.bodice import Half, shoulder_part
+from stash.draft.bodice import Half, chest_centre, shoulder_part
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances
 from stash.draft.geometry import (
@@ -90,7 +90,10 @@ def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) 
         Edge("inner", back(drawn.inner), 0.0),
         Edge("hem", line(foot, (foot[0], -r.overlap)), allow.hem, turned=allow.hem > 0),
     )
-    return Panel(name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True))
+    return Panel(
+        name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        match=chest_centre(front),
+    )
 
 
 def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Panel:
@@ -117,8 +120,10 @@ def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Pan
         Edge("end", line(end, point), allow.seam),
         Edge("outer", outer, allow.seam),
     )
+    moved = _shifted(edges)
     return Panel(
-        name="collar", edges=_shifted(edges), cutting=Cutting(quantity=4, pair=True)
+        name="collar", edges=moved, cutting=Cutting(quantity=4, pair=True),
+        match=moved[0].path[-1],
     )
 
 

@@ -10,9 +10,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from stash.draft.bodice import Bodice, Half, bodice_for, draw_back, draw_front, fold_panel
+from stash.draft.bodice import (
+    Bodice,
+    Half,
+    bodice_for,
+    chest_centre,
+    draw_back,
+    draw_front,
+    fold_panel,
+)
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
@@ -33,7 +41,8 @@ from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.revere import Revere, RevereFront, collar_panel, draw_revere, facing_panel
 from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
-from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve, sleeve_panel
+from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Closure, Pattern, Role
 from stash.notions.binding import binding_need
@@ -45,10 +54,6 @@ LENGTH = Measure(
     name="length", about="finished length from the nape to the hem", least_mm=250, most_mm=1500
 )
 EASE = Measure(name="ease", about="room round the bust: usually 200 mm", least_mm=80, most_mm=500)
-SLEEVE = Choice(name="sleeve", about="how long the sleeves are", words=("short", "long"))
-SLEEVE_LENGTH = Measure(
-    name="sleeve_length", about="finished sleeve from the shoulder seam", least_mm=80, most_mm=900
-)
 POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"))
 FACING = Choice(
     name="facing", about="how front edges and reveres are finished", words=("facing", "binding")
@@ -60,7 +65,6 @@ ESTIMATES = (
     "waist_to_hip", "arm_length", "upper_arm", "wrist",
 )
 OVERLAP_MM = 20.0
-LEAST_UNDERARM_MM = 25.0
 
 
 @dataclass(frozen=True)
@@ -151,34 +155,6 @@ def revere_for(size: float) -> Revere:
     )
 
 
-def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> DrawnSleeve:
-    """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
-    sleeve = Sleeve(
-        back_armhole=length(back.armhole), front_armhole=length(front.armhole),
-        length=0.0, hem_girth=0.0,
-    )
-    beyond = length(back.shoulder) - body["shoulder"]
-    long = options["sleeve"] == "long"
-    least = sleeve.cap + LEAST_UNDERARM_MM
-    usual = max((1.0 if long else 0.45) * body["arm_length"] - beyond, least)
-    length_mm = float(options["sleeve_length"] or usual)
-    if length_mm < least:
-        raise InvalidInput(
-            f"A sleeve {format_length(length_mm)} long ends above the armpit: the option "
-            f"sleeve_length can be {format_length(least)} or more.",
-            field="sleeve_length",
-        )
-    return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
-
-
-def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:
-    """A short sleeve narrows a little; a long one narrows but lets the hand through."""
-    across = draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0)).girth_mm
-    if long:
-        return max(0.62 * across, body["wrist"] + 90)
-    return max(0.92 * across, body["upper_arm"] + 50)
-
-
 def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Revere) -> Panel:
     """The front with overlap and revere, cut as a pair; bound edges get no allowance."""
     allow, bound = allowances(options), options["facing"] == "binding"
@@ -195,6 +171,7 @@ def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Rever
     return Panel(
         name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
         notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
+        match=chest_centre(front),
         marks=(line(front.points["centre"], front.points["hem"]), drawn.roll),
     )
 
@@ -213,17 +190,6 @@ def closure_of(drawn: ShirtLines) -> Closure:
         overlap_mm=drawn.revere.overlap, first_mm=drawn.revere.break_down,
         last_mm=whole - min(90.0, 0.2 * whole),
     )
-
-
-def shirt_joins(back: Half, front: Half, sleeve: DrawnSleeve) -> list[Join]:
-    """Every seam of the body and the sleeves."""
-    cap = length(sleeve.front_cap) + length(sleeve.back_cap)
-    hem_round = 2 * (length(back.hem) + length(front.hem))
-    return [
-        Join("shoulder", length(front.shoulder), 2), Join("side", length(front.side), 2),
-        Join("armhole", cap, 2), Join("sleeve seam", length(sleeve.front_seam), 2),
-        Join("hem", hem_round, 1, 0), Join("sleeve hem", length(sleeve.hem), 2, 0),
-    ]
 
 
 def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[Join]:

@@ -49,7 +49,7 @@ def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
     return Pattern(
         garment=shape.garment, pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SKIRTS, measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body),
+        options=dict(options), cautions=cautions_for(body, slept_in=False),
     )
 
 
@@ -71,7 +71,7 @@ def _panel(name: str, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
     )
     return Panel(
         name=name, edges=edges, on_fold=True, notches=(("side", q.hip_at),),
-        marks=tuple(d.mark for d in q.darts),
+        marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
     )
 
 
@@ -95,7 +95,7 @@ def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
         notches.append(("centre back", length(centre) - _opening(skirt)))
     return Panel(
         name="back", edges=edges, cutting=Cutting(quantity=2, pair=True), notches=tuple(notches),
-        marks=tuple(d.mark for d in q.darts),
+        marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
     )
 
 

@@ -88,5 +88,6 @@ def sleeve_panel(drawn: DrawnSleeve, allow: Allowances) -> Panel:
     )
     return Panel(
         name="sleeve", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        match=(drawn.front_cap[0][0], 0.0),
         notches=(*(("cap", n) for n in notches), ("cap", notches[2] + 8)),
     )

@@ -106,7 +106,7 @@ def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
         panels.append(
             Panel(
                 name=name, edges=edges, cutting=Cutting(quantity=2, pair=True),
-                notches=_notches(drawn, d, options),
+                notches=_notches(drawn, d, options), match=crease_line[1],
                 marks=(crease_line, *(t.mark for t in taken)),
             )
         )

@@ -37,7 +37,8 @@ from stash.draft.geometry import curve, length, line, move, solve
 from stash.draft.panel import Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
-from stash.draft.shirt import SEAMS, SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.shirt import SEAMS
+from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Pattern, Role

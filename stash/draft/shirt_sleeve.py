@@ -1,0 +1,59 @@
+"""The sleeves of shirts and tunics: short or long, measured to the armholes of their body."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from stash.draft.bodice import Half
+from stash.draft.body import Body
+from stash.draft.garment import Choice, Measure, Options
+from stash.draft.geometry import length
+from stash.draft.sewing import Join
+from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
+from stash.errors import InvalidInput
+from stash.units import format_length
+
+SLEEVE = Choice(name="sleeve", about="how long the sleeves are", words=("short", "long"))
+SLEEVE_LENGTH = Measure(
+    name="sleeve_length", about="finished sleeve from the shoulder seam", least_mm=80, most_mm=900
+)
+LEAST_UNDERARM_MM = 25.0
+
+
+def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> DrawnSleeve:
+    """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
+    sleeve = Sleeve(
+        back_armhole=length(back.armhole), front_armhole=length(front.armhole),
+        length=0.0, hem_girth=0.0,
+    )
+    beyond = length(back.shoulder) - body["shoulder"]
+    long = options["sleeve"] == "long"
+    least = sleeve.cap + LEAST_UNDERARM_MM
+    usual = max((1.0 if long else 0.45) * body["arm_length"] - beyond, least)
+    length_mm = float(options["sleeve_length"] or usual)
+    if length_mm < least:
+        raise InvalidInput(
+            f"A sleeve {format_length(length_mm)} long ends above the armpit: the option "
+            f"sleeve_length can be {format_length(least)} or more.",
+            field="sleeve_length",
+        )
+    return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
+
+
+def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:
+    """A short sleeve narrows a little; a long one narrows but lets the hand through."""
+    across = draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0)).girth_mm
+    if long:
+        return max(0.62 * across, body["wrist"] + 90)
+    return max(0.92 * across, body["upper_arm"] + 50)
+
+
+def shirt_joins(back: Half, front: Half, sleeve: DrawnSleeve) -> list[Join]:
+    """Every seam of the body and the sleeves."""
+    cap = length(sleeve.front_cap) + length(sleeve.back_cap)
+    hem_round = 2 * (length(back.hem) + length(front.hem))
+    return [
+        Join("shoulder", length(front.shoulder), 2), Join("side", length(front.side), 2),
+        Join("armhole", cap, 2), Join("sleeve seam", length(sleeve.front_seam), 2),
+        Join("hem", hem_round, 1, 0), Join("sleeve hem", length(sleeve.hem), 2, 0),
+    ]

@@ -2,6 +2,8 @@
 
 import pytest
 
+from stash.model import Person
+
 
 def test_a_person_is_recorded_in_centimetres(web_client, web_stash):
     """104 is 104 cm; the rest is shown as an estimate to be measured."""
@@ -10,7 +12,7 @@ def test_a_person_is_recorded_in_centimetres(web_client, web_stash):
     assert web_stash.people.get("Odile Farrant").measurements_mm == {"hip": 1040, "waist": 820}
     page = web_client.get("/people/Odile Farrant").text
     assert 'value="1.04 m"' in page
-    assert "estimated" in page
+    assert "Estimated: " in page
 
 
 def test_new_measures_take_the_place_of_the_old_and_undo_brings_them_back(web_client, web_stash):
@@ -23,6 +25,16 @@ def test_new_measures_take_the_place_of_the_old_and_undo_brings_them_back(web_cl
     web_client.post("/history/undo", data={"event": event})
 
     assert web_stash.people.get("Bram").measurements_mm == {"hip": 1010, "waist": 880}
+
+
+def test_a_chest_stays_a_chest(web_client, web_stash):
+    """A man's chest is shown beside “bust” and is kept under its own name."""
+    web_stash.people.save(Person(name="Bram", measurements_mm={"chest": 1030, "waist": 880}))
+    assert 'value="1.03 m"' in web_client.get("/people/Bram").text
+
+    web_client.post("/people/Bram", data={"bust": "104", "waist": "88"})
+
+    assert web_stash.people.get("Bram").measurements_mm == {"chest": 1040, "waist": 880}
 
 
 @pytest.mark.parametrize(("form", "sentence"), [

@@ -42,7 +42,8 @@ def show():
     page = shown[first : first + AT_ONCE]
     return render_template(
         "home/show.html", cuts=cuts, shown=shown, page=page, first=first, at_once=AT_ONCE,
-        kept={k: v for k, v in asked.items() if v and k != "first"}, error=error, q=asked.get("q", ""),
+        kept={k: v for k, v in asked.items() if v and k != "first"},
+        error=error, q=asked.get("q", ""),
         total_mm=sum(c.length_mm for c in cuts),
         held={card.cut.code: card.holds[0].plan for card in cards if card.holds},
         extent=extent([c.length_mm for c in cuts], _unit_mm()),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
-from stash.draft.body import BODIES, RANGE_MM, complete, word
+from stash.draft.body import BODIES, RANGE_MM, complete, how, word
 from stash.errors import InvalidInput, StashError
 from stash.model import Person
 from web import forms
@@ -48,20 +48,20 @@ def _edit(person: Person):
         except StashError as refused:
             error = refused
     estimates = _estimates(person)
-    fields = [
-        (key, _(word(key)).capitalize(), person.measurements_mm.get(key), estimates.get(key))
-        for key in RANGE_MM
-    ]
+    known = _by_own_names(person)
+    fields = [(key, _label(key), known.get(key), _hint(key, estimates)) for key in RANGE_MM]
     return render_template(
         "people/show.html", person=person, error=error, typed=request.form if error else None,
         fields=[f for f in fields if f[0] in MAIN], more=[f for f in fields if f[0] not in MAIN],
-        bodies=[(key, _(text)) for key, text in BODY_WORDS.items()], how=HOW,
+        bodies=[(key, _(text)) for key, text in BODY_WORDS.items()],
     ), status_of(error) if error else 200
 
 
 def _typed(person: Person) -> Person:
     name = person.name or forms.needed("name", _("Name"))
     given = {key: mm for key in RANGE_MM if (mm := forms.maybe_length(key)) is not None}
+    if "chest" in person.measurements_mm and "bust" in given:
+        given["chest"] = given.pop("bust")
     if not given:
         raise InvalidInput(_("Measure at least the hip and the waist, or the bust."), field="hip")
     body = forms.text("body") or None
@@ -71,9 +71,25 @@ def _typed(person: Person) -> Person:
     return Person(name=name, measurements_mm=given, body=body)
 
 
+def _by_own_names(person: Person) -> dict[str, float]:
+    """The measurements under the names the form has; chest is another word for bust."""
+    return {("bust" if k == "chest" else k): v for k, v in person.measurements_mm.items()}
+
+
+def _label(key: str) -> str:
+    return _("Bust or chest") if key == "bust" else _(word(key)).capitalize()
+
+
+def _hint(key: str, estimates: dict[str, str]) -> str:
+    """How it is taken; and what it is taken for as long as it is not."""
+    if key in estimates:
+        return _("Estimated: %(guess)s. %(how)s", guess=estimates[key], how=_(how(key)))
+    return _(how(key))
+
+
 def _estimates(person: Person) -> dict[str, str]:
     """What the table of bodies says about the rest, where it can say anything."""
-    given = {("bust" if k == "chest" else k): v for k, v in person.measurements_mm.items()}
+    given = _by_own_names(person)
     said: dict[str, str] = {}
     for key in RANGE_MM:
         if key in given or not given:
@@ -86,10 +102,3 @@ def _estimates(person: Person) -> dict[str, str]:
 
 
 MAIN = ("hip", "waist", "bust", "height", "inside_leg", "body_rise")
-HOW = {
-    "hip": "round the fullest part, tape level", "waist": "where the waistband is to sit",
-    "bust": "round the fullest part; a man’s chest likewise",
-    "height": "without shoes, back to the wall",
-    "inside_leg": "from the crotch to the floor", "body_rise":
-    "sitting on a hard chair: from the waist to the seat",
-}

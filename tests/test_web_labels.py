@@ -59,3 +59,14 @@ def test_what_cannot_be_printed_is_refused_and_nothing_is_reserved(
     assert answer.status_code in (404, 422)
     assert sentence in answer.text
     assert web_stash.labels.blank() == []
+
+
+def test_every_place_gets_a_label(web_client, web_stash):
+    """A shelf that is only named so far is given a code as its label is printed."""
+    web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(900, 900), place="Loft"))
+
+    answer = web_client.post("/labels/", data={
+        "which": "places", "sheet": "a4-24", "start": "1", "layout": "place-front"})
+
+    assert read_back(answer.data) == {web_stash.places.find("Loft").code}

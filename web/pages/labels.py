@@ -24,6 +24,13 @@ SHEET_WORDS = {
 }
 
 
+LAYOUT_WORDS = {
+    "plain": "to stick on", "hanging-tag": "a tag with a hole for a pin",
+    "fold-over": "folded over the edge of a bolt", "bin-front": "the front of a bin",
+    "place-front": "a shelf or a box",
+}
+
+
 @pages.get("/")
 def show():
     """Choose what to print and on what."""
@@ -37,7 +44,8 @@ def _form(error: StashError | None = None):
         cuts=stash().cuts.all(), bins=stash().bins.all(), places=stash().places.names(),
         sheets=[*((name, _(SHEET_WORDS.get(name, name))) for name in SHEETS),
                 ("roll", _("A roll of labels")), ("grid", _("Another sheet, by its grid"))],
-        layouts=[(layout.value, layout.value.replace("-", " ")) for layout in Layout],
+        layouts=[(layout.value, _(LAYOUT_WORDS.get(layout.value, layout.value)))
+                 for layout in Layout],
         address=_address(), shift=stash().settings.get("printer_shift_mm", [0, 0]),
     )
     return body, status_of(error) if error else 200
@@ -87,6 +95,8 @@ def _labels() -> list[Label]:
         return [blank(code) for code in stash().labels.reserve(count, token=forms.token())]
     if which == "place":
         return in_place(stash(), forms.needed("place", _("Place")), system())
+    if which == "places":
+        return labels_for(stash(), _place_codes(), system())
     if which == "changed":
         if found := changed(stash(), system()):
             return found
@@ -95,3 +105,13 @@ def _labels() -> list[Label]:
     if not codes:
         raise InvalidInput(_("Tick at least one cut or bin."), field="code")
     return labels_for(stash(), codes, system())
+
+
+def _place_codes() -> list[str]:
+    """Every place's code; a place that had no label gets one."""
+    for name in stash().places.names():
+        if stash().places.find(name) is None:
+            stash().places.receive(name)
+    if codes := [place.code for place in stash().places.all()]:
+        return codes
+    raise InvalidInput(_("No place is on record yet: say where a cut or a bin lies first."))

@@ -231,3 +231,19 @@ def test_shoulders_are_no_shorter_than_the_body():
     seam = distance(lines.back.points["neck"], lines.back.points["shoulder"])
 
     assert 0 <= seam - whole["shoulder"] <= 50
+
+
+def test_bound_in_its_own_cloth_it_gives_bias_strips():
+    """Strips at 45 degrees, four times 8 mm wide, long enough for the edges, their ends
+    (5 cm) and the joins; nothing to buy.
+    """
+    pattern = draft("shirt", {"bust": 920}, {"facing": "own-binding"}, body="women")
+    lines, _ = drawn(({"bust": 920}, "women"))
+    strip = next(p for p in pattern.pieces if p.name == "bias strip")
+    size = Outline(strip.outline_mm)
+    joins = (strip.quantity - 1) * 2 * 6 * 2**0.5
+
+    assert strip.grain_turn_deg == 45
+    assert size.width_mm == pytest.approx(32)
+    assert strip.quantity * size.length_mm - joins == pytest.approx(2 * lines.edge.length_mm + 50)
+    assert not [n for n in pattern.notions if n.kind is NotionKind.BINDING]

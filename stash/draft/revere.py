@@ -53,6 +53,11 @@ class RevereFront:
     inner: Path
     roll: Path
 
+    @property
+    def length_mm(self) -> float:
+        """The edge that is faced or bound: hem to the revere's point, and in to the collar."""
+        return length(self.front_edge) + length(self.notch)
+
 
 def draw_revere(front: Half, r: Revere) -> RevereFront:
     """From the centre front out to the revere's point, and down the front edge to the hem."""

@@ -22,6 +22,7 @@ from stash.draft.bodice import (
     fold_panel,
 )
 from stash.draft.body import Body
+from stash.draft.bound_edges import FACING, bought_binding, is_bound, own_strips
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
 from stash.draft.cutting_line import Edge
@@ -40,12 +41,11 @@ from stash.draft.geometry import length, line
 from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.revere import Revere, RevereFront, collar_panel, draw_revere, facing_panel
-from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
+from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Closure, Pattern, Role
-from stash.notions.binding import binding_need
 from stash.notions.buttons import button_need
 from stash.notions.interfacing import interfacing_need
 from stash.units import format_length
@@ -55,9 +55,6 @@ LENGTH = Measure(
 )
 EASE = Measure(name="ease", about="room round the bust: usually 200 mm", least_mm=80, most_mm=500)
 POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"))
-FACING = Choice(
-    name="facing", about="how front edges and reveres are finished", words=("facing", "binding")
-)
 SEAMS = tuple(map(seam_of, ("side", "shoulder", "armhole", "neck")))
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
@@ -91,9 +88,10 @@ def draft(body: Body, options: Options) -> Pattern:
         fold_panel("back", drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
         collar, collar.fused("collar interfacing", 2, pair=True),
     ]
-    if options["facing"] == "facing":
+    if not is_bound(options):
         facing = facing_panel(drawn.front, drawn.edge, drawn.revere, allow)
         panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
+    panels += own_strips(2 * drawn.edge.length_mm, options)
     if options["pockets"] == "patch":
         panels.append(patch_pocket("pocket", 115 * size, 130 * size, allow.seam))
     joins = [
@@ -123,9 +121,8 @@ def _pattern(
     needs = [buttons, interfacing_need([p for p in pieces if p.role is Role.INTERFACING])]
     finish = str(options["finish"])
     needs += sewing_needs(joins, finish, buttonholes=buttons.count or 0)
-    if options["facing"] == "binding":
-        edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
-        needs.append(binding_need(edge, BINDING_SHOWS_MM, "front edges and reveres"))
+    edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
+    needs += bought_binding(edge, "front edges and reveres", options)
     return Pattern(
         garment="shirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SHIRTS, closure=closure, measurements_mm=dict(body.values),
@@ -157,7 +154,7 @@ def revere_for(size: float) -> Revere:
 
 def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Revere) -> Panel:
     """The front with overlap and revere, cut as a pair; bound edges get no allowance."""
-    allow, bound = allowances(options), options["facing"] == "binding"
+    allow, bound = allowances(options), is_bound(options)
     corner = (front.points["hem"][0], -revere.overlap)
     edges = (
         Edge("front edge", drawn.front_edge, 0.0 if bound else allow.seam),
@@ -193,14 +190,13 @@ def closure_of(drawn: ShirtLines) -> Closure:
 
 
 def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[Join]:
-    edge = length(drawn.front_edge) + length(drawn.notch)
     joins = [
         Join("collar edge", 2 * (collar.length("outer") + collar.length("end")), 1, 0),
         Join("collar to neck", 2 * collar.length("neck"), 2, 0),
         Join("collar centre back", collar.length("centre back"), 2, 0),
     ]
-    joins.append(Join("front edge", edge, 2, 0))
-    if options["facing"] == "facing":
+    joins.append(Join("front edge", drawn.length_mm, 2, 0))
+    if not is_bound(options):
         joins.append(Join("facing, inner edge", length(drawn.inner), 2, 1))
     if options["pockets"] == "patch":
         joins.append(Join("pocket", 400.0, 1, 0))

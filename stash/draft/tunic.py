@@ -19,6 +19,7 @@ from stash.draft.bodice import (
     shoulder_part,
 )
 from stash.draft.body import Body
+from stash.draft.bound_edges import FACING, bought_binding, is_bound, own_strips
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
@@ -36,13 +37,12 @@ from stash.draft.garment import (
 from stash.draft.geometry import curve, length, line, move, solve
 from stash.draft.panel import Panel
 from stash.draft.pockets import patch_pocket
-from stash.draft.sewing import BINDING_SHOWS_MM, Join, seams, sewing_needs
+from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt import SEAMS
 from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Pattern, Role
-from stash.notions.binding import binding_need
 from stash.notions.interfacing import interfacing_need
 from stash.units import format_length
 
@@ -50,7 +50,6 @@ LENGTH = Measure(
     name="length", about="finished length from the nape to the hem", least_mm=300, most_mm=1500
 )
 EASE = Measure(name="ease", about="room round the bust: usually 160 mm", least_mm=80, most_mm=500)
-FACING = Choice(name="facing", about="how the neck is finished", words=("facing", "binding"))
 POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
 ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
@@ -121,8 +120,7 @@ def draft(body: Body, options: Options) -> Pattern:
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
         needs.append(interfacing_need(fused))
-    if options["facing"] == "binding":
-        needs.append(binding_need(drawn.neck_mm, BINDING_SHOWS_MM, "neck"))
+    needs += bought_binding(drawn.neck_mm, "neck", options)
     return Pattern(
         garment="tunic", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
@@ -131,7 +129,7 @@ def draft(body: Body, options: Options) -> Pattern:
 
 
 def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
-    allow, faced = allowances(options), options["facing"] == "facing"
+    allow, faced = allowances(options), not is_bound(options)
     panels = [
         fold_panel("front", drawn.front, allow, bound_neck=not faced),
         fold_panel("back", drawn.back, allow, bound_neck=not faced),
@@ -141,6 +139,7 @@ def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
         for name, half in (("front facing", drawn.front), ("back facing", drawn.back)):
             facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, allow)
             panels += [facing, facing.fused(f"{name} interfacing", 1)]
+    panels += own_strips(drawn.neck_mm, options)
     if options["pockets"] == "patch":
         size = drawn.bodice.size
         panels.append(patch_pocket("pocket", 150 * size, 165 * size, allow.seam, quantity=2))

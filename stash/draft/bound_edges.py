@@ -1,0 +1,42 @@
+"""Edges finished with a facing, with bought binding, or with bias strips of the cloth itself."""
+
+from __future__ import annotations
+
+from math import ceil, sqrt
+
+from stash.draft.garment import Choice, Options
+from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.sewing import BINDING_SHOWS_MM
+from stash.model import Need
+from stash.notions.binding import binding_length_mm, binding_need, strip_width_mm
+from stash.notions.rules import value
+
+STRIP_MM = 500.0  # a handy strip: longer ones rarely fit between the pieces
+FACING = Choice(
+    name="facing", about="how the edges are finished: faced, bound, or bound in the cloth itself",
+    words=("facing", "binding", "own-binding"),
+)
+
+
+def is_bound(options: Options) -> bool:
+    """True when the edges get no facing, and so no allowance."""
+    return options["facing"] != "facing"
+
+
+def own_strips(edges_mm: float, options: Options) -> list[Panel]:
+    """Bias strips to cut from the cloth itself, enough for the edges and their joins."""
+    if options["facing"] != "own-binding":
+        return []
+    join = 2 * value("binding_joint") * sqrt(2)
+    wide = strip_width_mm(BINDING_SHOWS_MM)
+    wanted = binding_length_mm(edges_mm)
+    count = max(1, ceil((wanted - join) / (STRIP_MM - join)))
+    long = (wanted + (count - 1) * join) / count
+    return [strip("bias strip", long, wide, Cutting(quantity=count, grain_turn_deg=45.0))]
+
+
+def bought_binding(edges_mm: float, why: str, options: Options) -> list[Need]:
+    """Binding from a bin, when the edges are bound with it."""
+    if options["facing"] != "binding":
+        return []
+    return [binding_need(edges_mm, BINDING_SHOWS_MM, why)]

@@ -95,3 +95,41 @@ def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
     page.get_by_role("button", name="Finish").click()
     page.get_by_text("60 found").wait_for()
     assert record.settings.get(f"stock-take {place}")["missing"] == []
+
+
+def test_over_plain_http_by_name_a_photograph_does_the_job(chromium, loft, tmp_path):
+    """A phone on the network has no live camera there; the page says so and reads a photograph."""
+    address, _, made = loft
+    port = address.rpartition(":")[2]
+    shot = tmp_path / "shelf.jpg"
+    shot.write_bytes(scene(made["cuts"][:4]))
+    browser = chromium("--host-resolver-rules=MAP stash.local 127.0.0.1")
+    page = browser.new_page(viewport={"width": 360, "height": 740})
+
+    page.goto(f"http://stash.local:{port}/scan/")
+    page.get_by_text("The live camera needs a secure connection").wait_for()
+    page.get_by_label("Photograph", exact=True).set_input_files(shot)
+
+    page.get_by_text("4 labels read").wait_for()
+    browser.close()
+
+
+def test_over_a_secure_connection_the_live_camera_works(loft, filmed, tmp_path):
+    """With the workroom's own certificate accepted, the camera opens and reads."""
+    from web import create_app
+    from web.secure.certificate import certificate_for
+    from web.secure.server import start
+
+    _, data, made = loft
+    paper = certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
+    server = start(create_app(data), ("127.0.0.1", 0), paper)
+    opened = filmed(made["cuts"][:1])
+    page = opened.context.browser.new_context(ignore_https_errors=True).new_page()
+
+    page.goto(f"https://127.0.0.1:{server.server_port}/scan/")
+    page.get_by_role("button", name="Start the camera").click()
+
+    page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
+    page.close()
+    server.shutdown()
+    server.server_close()

@@ -12,7 +12,7 @@ import pytest
 from stash.errors import InvalidInput
 from stash.model import Piece
 from stash.pattern.figure import Style
-from stash.pattern.print_pages import tiled_pdf
+from stash.pattern.print_pages import plain, tiled_pdf
 from stash.pattern.tiles import GLUE_MM, INSET_MM, PRINTER_MARGIN_MM, row_name, tile
 
 DPI = 200
@@ -143,3 +143,4 @@ def test_letters_the_face_lacks_do_not_stop_the_print():
     greek = Piece(name="μανίκι", outline_mm=PLATE.outline_mm)
 
     assert tiled_pdf([greek]).startswith(b"%PDF")
+    assert plain("Rückenteil „ő“") == 'Rückenteil "o"'

@@ -171,6 +171,13 @@ def test_without_a_sheet_nothing_is_measured():
         trace_photo(photograph(replace(PLAIN, sheets=()), SMALL))
 
 
+def test_two_sheets_of_one_number_are_refused():
+    """They could not be told apart."""
+    twins = ((0.0, 0.0, 0.0, 1), (240.0, 0.0, 0.0, 1))
+    with pytest.raises(InvalidInput, match="same number"):
+        trace_photo(photograph(replace(PLAIN, pieces=(), sheets=twins), SMALL))
+
+
 @pytest.mark.parametrize(
     ("data", "sentence"),
     [

@@ -183,7 +183,7 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
         say(value, f"{format_length(found.length_mm)}. {found.reason}", as_json=as_json)
         return
     with open_record(desk) as stash:
-        cuts = [card.cut for card in stash.cuts.all() if not card.gone]
+        cuts = stash.cuts.all()
     enough, set_aside = [], []
     for cut in cuts:
         outline = cut.outline_washed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 
 import shapely
@@ -17,6 +18,7 @@ from stash.units import System
 
 FACE = "helvetica"
 POINTS_PER_MM = 72 / 25.4
+QUOTES = str.maketrans("“”„‘’–—−", "\"\"\"''---")
 STEPS = (
     "Print at 100 % (actual size), never “fit to page”, and measure the square below first.",
     "Cut each page off along its frame on the left and above, where another page lies there.",
@@ -53,9 +55,15 @@ def tiled_pdf(
 
 
 def plain(text: str) -> str:
-    """The text in the letters a PDF's built-in faces have; others become a question mark."""
-    typed = text.replace("“", '"').replace("”", '"').replace("’", "'").replace("–", "-")
-    return typed.encode("latin-1", "replace").decode("latin-1")
+    """The text in the letters a PDF's built-in faces have; accents go before letters do."""
+    return "".join(map(_plain_letter, text.translate(QUOTES)))
+
+
+def _plain_letter(letter: str) -> str:
+    for form in (letter, unicodedata.normalize("NFKD", letter)[:1]):
+        if form.isascii() or "\xa0" <= form <= "\xff":
+            return form
+    return "?"
 
 
 def _page(pdf: FPDF, tiling: Tiling, page: Tile, style: Style) -> None:

@@ -33,6 +33,10 @@ CASES = {
     "lens": (PLAIN, replace(ABOVE, bend=LENS)),
     "lens, tilt 35": (PLAIN, replace(ABOVE, bend=LENS, tilt_deg=35, height_mm=1100)),
     "pincushion, tilt 25": (PLAIN, replace(ABOVE, bend=(0.02, -0.004), tilt_deg=25)),
+    "pincushion, tilt 35": (
+        PLAIN, replace(ABOVE, bend=(0.02, -0.004), tilt_deg=35, towards_deg=70, height_mm=1100)
+    ),
+    "strong lens, tilt 15": (PLAIN, replace(ABOVE, bend=(-0.06, 0.02), tilt_deg=15)),
     "soft shadow": (replace(PLAIN, shadow=0.4), replace(ABOVE, tilt_deg=15, bend=LENS)),
     "hard shadow": (replace(PLAIN, hard_shadow=True), replace(ABOVE, tilt_deg=25, bend=LENS)),
     "writing, 8 MP": (

@@ -15,6 +15,8 @@ from stash.pattern.photo.sheets import Array
 LEAST_PIECE_MM2 = 1500.0
 LEAST_HOLE_MM2 = 400.0
 SLIVER_MM = 24.0  # what is nowhere wider, at the edge of the picture, is no pattern piece
+LEAST_CONTRAST = 2.2  # step of colour from floor to shape, over the floor's own unevenness
+LEAST_STEP = 0.08  # the same in natural logarithms of brightness
 LEAST_LIKENESS = 0.35  # of the usual step in brightness between pieces and floor
 SHEET_GAP_MM = 9.0
 TOUCH_MM2 = 270.0
@@ -25,13 +27,15 @@ class Region:
     """One connected shape of the plan.
 
     ``brighter`` is its brightness over that of the floor around it, in natural
-    logarithms; ``cut_off`` says that it reaches the edge of the picture.
+    logarithms; ``clear`` says that its colour differs clearly from that floor's, and
+    ``cut_off`` that it reaches the edge of the picture.
     """
 
     mask: Mask
     area_mm2: float
     widest_mm: float
     brighter: float
+    clear: bool
     cut_off: bool
     touches_sheet: bool
 
@@ -48,17 +52,30 @@ def _region(plan: Plan, mask: Mask, paper: Mask, area_mm2: float) -> Region:
     around = _grown(mask, 2)
     ring = _grown(mask, int(12 / plan.cell_mm)) & ~_grown(mask, 3) & ~paper & plan.seen
     ring &= ~plan.sheets
-    grey = np.log(plan.colour.mean(axis=-1) + 6.0)
-    brighter = float(grey[mask].mean() - grey[ring].mean()) if ring.any() else 0.0
+    step, unevenness = _step(plan.colour, mask, ring)
     near = _grown(mask, int(SHEET_GAP_MM / plan.cell_mm)) & plan.sheets
     return Region(
         mask=mask,
         area_mm2=area_mm2,
         widest_mm=_widest(plan, mask),
-        brighter=brighter,
+        brighter=float(step.mean()),
+        clear=_mean_size(step) > LEAST_STEP
+        and _mean_size(step / np.maximum(unevenness, 0.02)) > LEAST_CONTRAST,
         cut_off=bool((around & ~plan.seen).any()),
         touches_sheet=float(near.sum()) * plan.cell_mm**2 > TOUCH_MM2,
     )
+
+
+def _step(colour: NDArray[np.uint8], mask: Mask, ring: Mask) -> tuple[Array, Array]:
+    """(step of log colour from the ring to the shape, its spread within the ring)."""
+    if not ring.any():
+        return np.zeros(3), np.ones(3)
+    inside, outside = (np.log(colour[where].astype(float) + 6.0) for where in (mask, ring))
+    return inside.mean(axis=0) - outside.mean(axis=0), outside.std(axis=0)
+
+
+def _mean_size(step: Array) -> float:
+    return float(np.sqrt(np.square(step).mean()))
 
 
 def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
@@ -67,10 +84,13 @@ def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
     Paper is all lighter or all darker than the floor, and clearly so: what is not like most
     of it, such as a shadow, is left out, and so are slivers at the edge of the picture.
     """
+    unclear = [r for r in found if not r.clear]
+    found = [r for r in found if r.clear]
     whole = [r for r in found if not r.cut_off] or found
     total = sum(r.area_mm2 for r in whole)
     usual = sum(r.brighter * r.area_mm2 for r in whole) / total if total else 0.0
-    kept, notes = [], []
+    kept = []
+    notes = ["Something that hardly stands out was left out."] if unclear and found else []
     for region in found:
         if region.cut_off and region.widest_mm < SLIVER_MM:
             notes.append("Something narrow at the edge of the picture was left out.")

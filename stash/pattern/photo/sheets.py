@@ -60,6 +60,11 @@ def _markers(grey: NDArray[np.uint8], board: CalibrationBoard) -> dict[int, Arra
     corners, ids, _ = cv2.aruco.ArucoDetector(words, settings).detectMarkers(grey)
     if ids is None:
         return {}
+    if len(ids) - len(np.unique(ids)) >= LEAST_MARKERS:
+        raise InvalidInput(
+            "Two calibration sheets with the same number lie in the picture; use sheets with "
+            "different numbers."
+        )
     found: dict[int, Array] = {}
     for quad, number in zip(corners, ids.ravel(), strict=True):
         found.setdefault(int(number), quad.reshape(4, 2).astype(float))

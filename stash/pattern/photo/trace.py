@@ -65,7 +65,7 @@ def trace_photo(
     shapes, notes = _shapes(image, floor, plan)
     if floor.residual_px > FLAT_PX:
         notes.append("The calibration sheet seems not to lie flat, so sizes are less certain.")
-    return Tracing(tuple(shapes), tuple(notes))
+    return Tracing(tuple(shapes), tuple(dict.fromkeys(notes)))
 
 
 def trace_pieces(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -144,14 +146,27 @@ def test_an_empty_stash_is_an_answer():
 
 
 def test_progress_sees_the_answer_improve():
-    """First the first lays, then the whole answer."""
+    """A first fit at once, then the first lays, then the whole answer."""
     seen: list[Fit] = []
 
     final = fit(Question(garments=(shorts(),), cuts=(cut("A", 2000, 1400),)), QUICK, seen.append)
 
-    assert len(seen) == 2
+    assert len(seen) == 3
     assert seen[-1] == final
     assert seen[0].fits[0].lay.length_mm >= final.fits[0].lay.length_mm
+
+
+def test_a_large_stash_is_settled_by_a_few_widths_and_every_lay_is_sound():
+    """200 cuts of ten widths: all that are long enough fit, whatever their width."""
+    cuts = [cut(f"C{i:03d}", 2500 - 5 * i, 900 + 60 * (i % 10)) for i in range(200)]
+
+    answer = ask(*cuts)
+
+    task = LayTask(pieces=of_role(gather([shorts()]), Role.MAIN), width_mm=900)
+    assert len(answer.fits) > 150
+    for candidate in answer.fits[::10]:
+        on_cut = replace(task, width_mm=None, cloth=candidate.cut.outline)
+        assert check(on_cut, candidate.lay) == []
 
 
 def test_a_stopped_question_says_what_was_not_tried():

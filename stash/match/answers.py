@@ -10,6 +10,9 @@ from stash.match.wanted import Line
 from stash.model import Cut, Lay, Piece
 from stash.model.wire import lay_json, piece_json
 
+# A large stash has hundreds of fits; nobody reads further than this.
+MOST_TOLD = 200
+
 
 @dataclass(frozen=True, kw_only=True)
 class Candidate:
@@ -101,7 +104,7 @@ class Fit:
     def to_json(self) -> dict:
         """The stable shape other programs read."""
         return {
-            "candidates": [c.to_json() for c in self.candidates if c.verdict],
+            "candidates": [c.to_json() for c in self.candidates if c.verdict][:MOST_TOLD],
             "set_aside": [s.to_json() for s in self.set_aside],
             "missing_notions": [n.to_json() for n in self.notions if not n.chosen],
             "notions": [n.to_json() for n in self.notions if n.chosen],

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from stash.deadline import never
-from stash.lay import Answer, Budget, LayTask, Verdict, first_lay, screen, screen_cuts, solve
+from stash.lay import Answer, Budget, LayTask, Verdict, check, first_lay, screen, screen_cuts, solve
 from stash.match.answers import Candidate, Fit, SetAside
 from stash.match.gather import Garment, area_mm2, gather, of_role
 from stash.match.ranking import Weights, cost
@@ -25,6 +25,8 @@ NEAR_MISS = 0.3
 # Utilisation a first lay reaches, for ordering only; home lays run 65 to 78 %
 # (common practice, no source).
 USUAL_UTILISATION = 0.72
+# Where, in the order of widths, a large stash is first laid.
+ANCHOR_WIDTHS = (0.9, 0.5, 0.1)
 
 
 Progress = Callable[[Fit], None]
@@ -96,16 +98,19 @@ def fit(question: Question, effort: Effort, progress: Progress | None = None) ->
     suited, aside = _sift(question)
     bench = Bench(question, pieces, effort)
     found = bench.screened(suited)
-    _lay_contenders(bench, found, effort)
-    if progress:
-        progress(Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside))
+
+    def report() -> Fit:
+        answer = Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside)
+        if progress:
+            progress(answer)
+        return answer
+
+    _lay_contenders(bench, found, report)
+    report()
     stage = effort.stage()
     _search_near_misses(bench, found, stage)
     _tighten_best(bench, found, stage)
-    answer = Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside)
-    if progress:
-        progress(answer)
-    return answer
+    return report()
 
 
 class Bench:
@@ -146,14 +151,27 @@ class Bench:
 
     def laid(self, candidate: Candidate) -> Candidate:
         """A first lay at once; when it misses, by how much."""
-        strip = self._strip(candidate)
-        outline = at_origin(candidate.cut.outline_washed)
+        cloth, outline = candidate.cut.cloth, at_origin(candidate.cut.outline_washed)
+        known = self.strips.known(
+            outline.width_mm, one_way=cloth.one_way, repeat=cloth.repeat
+        )
+        for strip in (known, None):
+            strip = strip or self._strip(candidate)
+            if strip.lay and self._lies_on(candidate, strip.lay):
+                return self.fitting(candidate, strip.lay)
         if outline.is_rectangle and strip.lay:
             return self.placed(candidate, strip)
         short = _short(strip, outline.length_mm)
         if candidate.verdict is Verdict.IMPOSSIBLE:
             return replace(candidate, short_mm=short)
         return self.judged(candidate, self._first(candidate), short)
+
+    def _lies_on(self, candidate: Candidate, lay: Lay) -> bool:
+        """True when a strip's lay lies on this very cut as it is."""
+        outline = at_origin(candidate.cut.outline_washed)
+        if candidate.verdict is Verdict.IMPOSSIBLE or lay.length_mm > outline.length_mm + 1e-6:
+            return False
+        return outline.is_rectangle or not check(self.task(candidate), lay)
 
     def searched(self, candidate: Candidate, stage: Stop) -> Candidate:
         """The strong search: the shortest strip on a plain length, else on the very cut."""
@@ -258,16 +276,46 @@ def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
     return suited, tuple(aside)
 
 
-def _lay_contenders(bench: Bench, found: list[Candidate], effort: Effort) -> None:
-    """First lays in the order of likely cost; all of a small stash, enough of a large one."""
-    order = sorted(range(len(found)), key=lambda i: _likely(bench, found[i]))
-    large, fits = len(found) > WHOLE_STASH, 0
+def _lay_contenders(bench: Bench, found: list[Candidate], report: Callable[[], Fit]) -> None:
+    """First lays in the order of likely cost; all of a small stash, enough of a large one.
+
+    The first fit is reported at once, so that a person has something to look at.
+    """
+    large, effort = len(found) > WHOLE_STASH, bench.effort
     stop = effort.stage() if large else effort.halt
+    if large:
+        _lay_by_width(bench, found, stop)
+    fits = sum(c.fits for c in found)
+    if fits:
+        report()
+    order = [i for i, c in enumerate(found) if not c.fits]
+    order.sort(key=lambda i: _likely(bench, found[i]))
     for place, i in enumerate(order):
         if stop() or (large and fits >= effort.most and place >= WHOLE_STASH):
             return
         found[i] = bench.laid(found[i])
         fits += found[i].fits
+        if fits == 1 and found[i].fits:
+            report()
+
+
+def _lay_by_width(bench: Bench, found: list[Candidate], stop: Stop) -> None:
+    """A few lays off the roll settle every plain length that is surely long enough.
+
+    They are laid one way on widths spread over the stash, so that they lie on any
+    plain cloth as wide or wider.
+    """
+    plain = [i for i, c in enumerate(found) if c.verdict is None
+             and not c.cut.cloth.repeat and c.cut.outline_washed.is_rectangle]
+    widths = sorted(found[i].cut.outline_washed.width_mm for i in plain)
+    for share in ANCHOR_WIDTHS:
+        if widths and not stop():
+            bench.strips.first(widths[int(share * (len(widths) - 1))], one_way=True)
+    for i in plain:
+        outline, one_way = found[i].cut.outline_washed, found[i].cut.cloth.one_way
+        known = bench.strips.known(outline.width_mm, one_way=one_way)
+        if known and known.lay.length_mm <= outline.length_mm:
+            found[i] = bench.fitting(found[i], known.lay)
 
 
 def _likely(bench: Bench, candidate: Candidate) -> tuple[bool, bool, float]:

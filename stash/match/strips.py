@@ -72,11 +72,15 @@ class Strips:
     def known(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
     ) -> Answer | None:
-        """The shortest lay known that lies on this width: it may be one for narrower cloth."""
+        """The shortest lay known that lies on this width.
+
+        It may be one for narrower cloth, or one for one-way cloth where this is not.
+        """
         if self.table.spread is not Spread.OPEN:
             return None
+        kinds = [(one_way, repeat)] if one_way else [(False, repeat), (True, repeat)]
         narrower = [
-            answer for width, answer in self._shortest.get((one_way, repeat), ())
+            answer for kind in kinds for width, answer in self._shortest.get(kind, ())
             if width <= width_mm + 1e-6
         ]
         return min(narrower, key=lambda a: a.lay.length_mm, default=None)

@@ -108,22 +108,30 @@ def _lower(b: Bodice) -> Points:
 def draw_back(b: Bodice) -> Half:
     """Half a back, from the nape."""
     p = back_points(b)
-    neck = curve(
+    return _half(p, back_neck(p), hollow=10 * b.size)
+
+
+def back_neck(p: Points) -> Path:
+    """Half the back neckline, from the nape to the shoulder."""
+    return curve(
         p["nape"], move(p["nape"], across=0.55 * p["neck"][1]),
         move(p["neck"], down=-0.55 * p["neck"][0], across=-0.16 * p["neck"][1]), p["neck"],
     )
-    return _half(p, neck, hollow=10 * b.size)
 
 
 def draw_front(b: Bodice) -> Half:
     """Half a front, from the centre front at the neck."""
     p = front_points(b)
+    return _half(p, front_neck(p), hollow=26 * b.size)
+
+
+def front_neck(p: Points) -> Path:
+    """Half the front neckline, from the centre front to the shoulder."""
     deep = p["centre"][0] - p["neck"][0]
-    neck = curve(
+    return curve(
         p["centre"], move(p["centre"], across=0.55 * p["neck"][1]),
         move(p["neck"], down=0.55 * deep), p["neck"],
     )
-    return _half(p, neck, hollow=26 * b.size)
 
 
 def _half(p: Points, neck: Path, *, hollow: float) -> Half:

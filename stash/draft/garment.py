@@ -31,7 +31,7 @@ class Measure:
                 f"{format_length(self.most_mm)}.",
                 field=self.name,
             )
-        return round(mm, 3)  # a thousandth of a millimetre is finer than any ruler
+        return round(mm, 6)  # no ruler is finer; the least float is no length
 
     def _mm(self, value: object) -> float:
         if isinstance(value, int | float) and not isinstance(value, bool):

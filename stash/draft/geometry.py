@@ -14,6 +14,7 @@ from stash.model import Point
 
 Path = tuple[Point, ...]
 TOLERANCE_MM = 0.2
+PRECISION = 1e-7
 
 
 def move(point: Point, down: float = 0.0, across: float = 0.0) -> Point:
@@ -142,7 +143,7 @@ def solve(gap: Callable[[float], float], low: float, high: float) -> float:
     How a cutter finds a width by trial with the tape measure, done by halving;
     the nearer end when it does not cross.
     """
-    for _ in range(40):
+    while high - low > PRECISION:
         middle = (low + high) / 2
         low, high = (low, middle) if gap(middle) > 0 else (middle, high)
     return (low + high) / 2

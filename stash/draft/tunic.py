@@ -12,10 +12,14 @@ from dataclasses import dataclass, replace
 from stash.draft.bodice import (
     Bodice,
     Half,
+    back_neck,
+    back_points,
     bodice_for,
     draw_back,
     draw_front,
     fold_panel,
+    front_neck,
+    front_points,
     shoulder_part,
 )
 from stash.draft.body import Body
@@ -76,7 +80,8 @@ class TunicLines:
 
 def neckline(bodice: Bodice) -> float:
     """Length of the whole neckline of a bodice, mm."""
-    return 2 * (length(draw_back(bodice).neck) + length(draw_front(bodice).neck))
+    back, front = back_neck(back_points(bodice)), front_neck(front_points(bodice))
+    return 2 * (length(back) + length(front))
 
 
 def draw(body: Body, options: Options) -> TunicLines:

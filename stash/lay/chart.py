@@ -21,7 +21,8 @@ OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
 class Charts(NamedTuple):
     """Regions 0..r-1, flattened for the kernels.
 
-    edges (e, 5): x, y, dx, dy, 1 / length squared; ``first`` (r + 1) where each region's
+    edges (e, 5): both ends, kept exactly so that rings stay closed, and 1 / length
+    squared; ``first`` (r + 1) where each region's
     begin. bounds (r, 4), scale (r, 2): cells
     per mm. kind and start are per cell (r * CELLS * CELLS), ``near`` the edge lists.
     """
@@ -42,7 +43,7 @@ def chart(regions: list[np.ndarray]) -> Charts:
     ends = np.vstack(regions) if regions else np.zeros((0, 4))
     delta = ends[:, 2:] - ends[:, :2]
     squared = np.maximum((delta**2).sum(1, keepdims=True), 1e-30)
-    edges = np.ascontiguousarray(np.hstack([ends[:, :2], delta, 1 / squared]))
+    edges = np.ascontiguousarray(np.hstack([ends, 1 / squared]))
     bounds = np.array([_bounds(r) for r in regions]).reshape(-1, 4)
     span = np.maximum(bounds[:, 2:] - bounds[:, :2], 1e-9)
     kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
@@ -58,10 +59,11 @@ def _bounds(ends: np.ndarray) -> np.ndarray:
 
 @kernel
 def _distance_squared(edges, e, x, y):
-    along = ((x - edges[e, 0]) * edges[e, 2] + (y - edges[e, 1]) * edges[e, 3]) * edges[e, 4]
+    dx, dy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
+    along = ((x - edges[e, 0]) * dx + (y - edges[e, 1]) * dy) * edges[e, 4]
     along = min(1.0, max(0.0, along))
-    px = edges[e, 0] + along * edges[e, 2] - x
-    py = edges[e, 1] + along * edges[e, 3] - y
+    px = edges[e, 0] + along * dx - x
+    py = edges[e, 1] + along * dy - y
     return px * px + py * py
 
 
@@ -69,9 +71,8 @@ def _distance_squared(edges, e, x, y):
 def _inside(edges, first, last, x, y):
     inside = False
     for e in range(first, last):
-        y0 = edges[e, 1]
-        y1 = y0 + edges[e, 3]
-        if (y0 > y) != (y1 > y) and edges[e, 0] + (y - y0) / edges[e, 3] * edges[e, 2] > x:
+        x0, y0, x1, y1 = edges[e, 0], edges[e, 1], edges[e, 2], edges[e, 3]
+        if (y0 > y) != (y1 > y) and x0 + (y - y0) / (y1 - y0) * (x1 - x0) > x:
             inside = not inside
     return inside
 
@@ -141,10 +142,11 @@ def depth(charts, region, x, y):
     for k in range(first, last):
         e = charts.near[k]
         ex, ey = edges[e, 0] - x, edges[e, 1] - y
-        along = -(ex * edges[e, 2] + ey * edges[e, 3]) * edges[e, 4]
+        gx, gy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
+        along = -(ex * gx + ey * gy) * edges[e, 4]
         along = min(1.0, max(0.0, along))
-        px = ex + along * edges[e, 2]
-        py = ey + along * edges[e, 3]
+        px = ex + along * gx
+        py = ey + along * gy
         squared = px * px + py * py
         if squared < best:
             best, dx, dy = squared, px, py
@@ -159,14 +161,13 @@ def _crossings(charts, cell, x0, y0, x1, y1):
     odd = False
     for k in range(charts.start[cell], charts.start[cell + 1]):
         e = charts.near[k]
-        ax, ay = edges[e, 0], edges[e, 1]
-        bx, by = ax + edges[e, 2], ay + edges[e, 3]
+        ax, ay, bx, by = edges[e, 0], edges[e, 1], edges[e, 2], edges[e, 3]
         if (ay > y0) != (by > y0):
-            at = ax + (y0 - ay) / edges[e, 3] * edges[e, 2]
+            at = ax + (y0 - ay) / (by - ay) * (bx - ax)
             if (at > x0) != (at > x1):
                 odd = not odd
         if (ax > x1) != (bx > x1):
-            at = ay + (x1 - ax) / edges[e, 2] * edges[e, 3]
+            at = ay + (x1 - ax) / (bx - ax) * (by - ay)
             if (at > y0) != (at > y1):
                 odd = not odd
     return odd

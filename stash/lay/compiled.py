@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
+import hashlib
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
 import numba
+from platformdirs import user_cache_path
 
 _FAST = {"contract", "nsz", "arcp"}  # never "nnan": a stray NaN must stay visible
 
 
 def kernel(function: Callable) -> Callable:
-    """Compile ``function`` without the interpreter lock, so that workers are threads.
-
-    The compiled code is stored beside the source, else in the user's cache folder;
-    where neither can be written (a read-only install) a temporary folder serves.
-    """
-    try:
-        return _compile(function)
-    except RuntimeError:
-        numba.config.CACHE_DIR = str(Path(tempfile.gettempdir()) / "lengthwise-compiled")
-        return _compile(function)
+    """Compile ``function`` without the interpreter lock, so that workers are threads."""
+    return numba.njit(cache=True, nogil=True, fastmath=_FAST)(function)
 
 
 def inlined(function: Callable) -> Callable:
@@ -29,5 +23,26 @@ def inlined(function: Callable) -> Callable:
     return numba.njit(nogil=True, fastmath=_FAST, inline="always")(function)
 
 
-def _compile(function: Callable) -> Callable:
-    return numba.njit(cache=True, nogil=True, fastmath=_FAST)(function)
+def cache_folder() -> Path:
+    """Where machine code is kept: a folder of its own for every state of this package.
+
+    Kernels call each other across files, and an older copy of the program may still be
+    running during an update, so the folder is named by what all the sources say. The
+    user's cache folder, or a temporary one where that cannot be written.
+    """
+    said = hashlib.sha256()
+    for source in sorted(Path(__file__).parent.glob("*.py")):
+        said.update(source.read_bytes())
+    for base in (user_cache_path("lengthwise", appauthor=False), Path(tempfile.gettempdir())):
+        folder = base / f"lays-{said.hexdigest()[:16]}"
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            (folder / "writable").touch()
+        except OSError:
+            continue
+        return folder
+    return Path(tempfile.mkdtemp())
+
+
+if not numba.config.CACHE_DIR:
+    numba.config.CACHE_DIR = str(cache_folder())

@@ -126,7 +126,7 @@ def _gather(charts, region, where, fit, sides, count):
     fx, fy, px, py = where
     for e in range(charts.first[region], charts.first[region + 1]):
         ax, ay = charts.edges[e, 0] * fx + px, charts.edges[e, 1] * fy + py
-        bx, by = ax + charts.edges[e, 2] * fx, ay + charts.edges[e, 3] * fy
+        bx, by = charts.edges[e, 2] * fx + px, charts.edges[e, 3] * fy + py
         if max(ax, bx) < fit[0] or min(ax, bx) > fit[2]:
             continue
         if max(ay, by) < fit[1] or min(ay, by) > fit[3] or count >= MOST_SIDES:

@@ -143,10 +143,10 @@ def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[Stat
     best, pace = start, FIRST_PACE
     while not search.spent and used_mm(search.board, best) > least + NEAR_ENOUGH_MM:
         spent = search.meter.sweeps
-        for best in _explore(search, best, pace, least):
-            yield best
-        for best in _squeeze(search, best, least):
-            yield best
+        for phase in (_explore, _squeeze):
+            for shorter in phase(search, best, pace, least):
+                best = shorter
+                yield best
         if search.meter.sweeps == spent:  # nothing could even be tried
             return
         pace = EXPLORING_PACE
@@ -175,9 +175,9 @@ def _explore(search: Search, best: State, pace: float, least_mm: float) -> Itera
         yield best
 
 
-def _squeeze(search: Search, best: State, least_mm: float) -> Iterator[State]:
+def _squeeze(search: Search, best: State, pace: float, least_mm: float) -> Iterator[State]:
     """Shorten in paces that get shorter, drawing the lay together at a random line."""
-    pace = SQUEEZING_PACE
+    pace = min(pace, SQUEEZING_PACE)
     board = search.board
     while not search.spent and pace > FINEST_PACE:
         length = used_mm(board, best)

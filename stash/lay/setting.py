@@ -29,7 +29,6 @@ from stash.lay.task import LayTask
 from stash.lay.unfold import placements
 from stash.model import Lay, Spread
 
-
 ROOM_MM = 1.0  # off the roll, more length an item than it is long
 
 

@@ -25,10 +25,10 @@ def photograph(seed: int) -> tuple[np.ndarray, set[str]]:
     for n, code in enumerate(codes):
         row, column = divmod(n, GRID[0])
         corner = column * CELL_PX[0] + 30, row * CELL_PX[1] + 30
-        _stick(sheet, code, corner, random.choice((5, 7, 9)))
+        _stick(sheet, code, corner, random.choice((4, 6, 8)))
     picture = _seen(sheet, rng)
     grey = np.clip(picture + rng.normal(0, 6, picture.shape), 0, 255).astype(np.uint8)
-    coded = cv2.imencode(".jpg", cv2.GaussianBlur(grey, (0, 0), 0.9), [1, 75])[1]
+    coded = cv2.imencode(".jpg", cv2.GaussianBlur(grey, (0, 0), 1.2), [1, 75])[1]
     return cv2.imdecode(coded, cv2.IMREAD_COLOR), set(codes)
 
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+import shapely
+from hypothesis import example, given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
-from stash.ledger.leftover import REMNANT_MM, leftover
+from stash.ledger.leftover import GRID_MM, REMNANT_MM, leftover
 from stash.ledger.shapes import checked, polygon
 from stash.model import Outline
 
 CLOTH = Outline.rectangle(3000.0, 1400.0)
+EDGE_MM2 = GRID_MM * 5000
+"""Five metres of edge, off by one step of the grid."""
 
 
 def test_a_lay_over_the_full_width_leaves_the_far_end():
@@ -64,15 +67,18 @@ triangles = st.lists(
 
 
 @given(triangles)
+@example([(0.0, 0.0, 100.0, 100.0), (0.0625, 0.0, 100.0, 100.0)])
+@example([(0.0, 0.125, 100.0, 100.0), (4.0e-191, 1.2e-287, 100.0, 100.0)])
+@example([(0.0, 1.0, 100.0, 100.0), (4.0e-191, 1.2e-287, 100.0, 100.0)])
 def test_no_leftover_takes_cloth_that_was_cut(corners):
     """Whatever the pieces: leftovers lie in the cloth, off every piece and off each other."""
     pieces = [Polygon([(x, y), (x + w, y), (x, y + h)]) for x, y, w, h in corners]
     left = leftover(CLOTH, pieces)
     parts = [polygon(checked(o)) for o in (left.rest, *left.remnants) if o]
-    used = unary_union(pieces)
-    assert all(part.intersection(used).area < 1 for part in parts)
-    assert all(part.difference(polygon(CLOTH)).area < 1 for part in parts)
-    assert unary_union(parts).area == pytest.approx(sum(p.area for p in parts), abs=1)
+    used = shapely.union_all(shapely.set_precision(pieces, 0.001))
+    assert all(part.intersection(used).area < EDGE_MM2 for part in parts)
+    assert all(part.difference(polygon(CLOTH)).area < EDGE_MM2 for part in parts)
+    assert unary_union(parts).area == pytest.approx(sum(p.area for p in parts), abs=EDGE_MM2)
     assert all(not part.buffer(-REMNANT_MM / 2 + 1).is_empty for part in parts)
     whole = polygon(CLOTH).area
-    assert sum(p.area for p in parts) + left.waste_mm2 + used.area == pytest.approx(whole, rel=1e-6)
+    assert sum(p.area for p in parts) + left.waste_mm2 + used.area == pytest.approx(whole, rel=1e-4)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
@@ -17,6 +18,8 @@ REMNANT_MM = 150.0
 """A remnant worth a label takes a circle of this diameter: common practice, no source."""
 SMOOTH_MM = 1.0
 """Corners of a leftover may move by this much: less than shears can follow."""
+GRID_MM = 0.01
+"""All corners lie on this grid: geometry that is nearly, not quite, touching misleads GEOS."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +36,8 @@ class Leftover:
 
 def leftover(cloth: Outline, pieces: Sequence[Polygon]) -> Leftover:
     """Take the pieces, as they were laid in the cloth's frame, out of the cloth."""
-    remains = polygon(cloth).difference(shapely.union_all(pieces))
+    used = shapely.union_all(shapely.set_precision(pieces, GRID_MM), grid_size=GRID_MM)
+    remains = shapely.difference(polygon(cloth), used, grid_size=GRID_MM)
     kept = _without_slivers(remains)
     parts = sorted(
         (p for p in shapely.get_parts(kept) if _worth_a_label(p)), key=lambda p: -p.area
@@ -50,8 +54,10 @@ def _without_slivers(shape: Polygon) -> Polygon:
     """Shrink and grow again: whatever was narrower than a sliver does not come back."""
     half = SLIVER_MM / 2
     square = {"join_style": "mitre", "mitre_limit": 2.0}  # right angles stay, spikes do not
-    opened = shape.buffer(-half, **square).buffer(half, **square)
-    return opened.simplify(SMOOTH_MM).intersection(shape)
+    with np.errstate(all="ignore"):  # GEOS divides by nothing at nearly parallel edges, harmlessly
+        shrunk = shapely.set_precision(shape.buffer(-half, **square), GRID_MM)
+        opened = shrunk.simplify(SMOOTH_MM).buffer(half, **square)
+    return shapely.intersection(opened, shape, grid_size=GRID_MM)
 
 
 def _worth_a_label(part: object) -> bool:

@@ -99,8 +99,8 @@ def _area_proof(task: LayTask, b: Bounds) -> Iterator[str]:
     cloth = cloth_polygon(task.cloth).buffer(-task.edge_mm, join_style="mitre")
     if b.area_mm2 > cloth.area * (1 + 1e-9):
         yield (
-            f"The pieces cover {b.area_mm2 / 1e6:.2f} m² and the cut has only "
-            f"{cloth.area / 1e6:.2f} m²."
+            f"The pieces cover {b.area_mm2 / 1e6:.3f} m² and the cut has only "
+            f"{cloth.area / 1e6:.3f} m²."
         )
 
 

@@ -34,7 +34,7 @@ def piece_polygon(name: str, ring: Sequence[tuple[float, float]]) -> Polygon:
         raise InvalidInput(f"“{name}” has a point that is not a number in its outline.")
     polygon = Polygon(ring)
     if polygon.area <= 0 or not polygon.is_valid:
-        why = "has no area" if polygon.area <= 0 else "crosses itself"
+        why = "has no area" if polygon.convex_hull.area <= 0 else "crosses itself"
         raise InvalidInput(f"The outline of “{name}” {why}; please correct it and try again.")
     return orient(polygon)
 

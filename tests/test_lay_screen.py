@@ -1,0 +1,114 @@
+"""The screen proves impossibility, and only impossibility."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from stash.errors import InvalidInput
+from stash.lay import Budget, LayTask, Verdict, screen, screen_cuts, shortest
+from stash.model import Outline, Piece, Repeat, Spread
+
+
+def rectangle(name: str, length: float, width: float, **given) -> Piece:
+    """A rectangular piece."""
+    return Piece(
+        name=name, outline_mm=((0, 0), (length, 0), (length, width), (0, width)), **given
+    )
+
+
+LEG = rectangle("leg", 1000, 300, quantity=2)
+
+
+@pytest.mark.parametrize(("length", "width", "reason"), [
+    (900, 1500, "The leg is 100 cm along the grain and the cut is only 90 cm long."),
+    (1500, 250, "The leg is 30 cm across and the usable cloth is only 25 cm wide."),
+    (1000, 599, "The pieces cover 0.600 m² and the cut has only 0.599 m²."),
+    (1100, 590, "In 110 cm of length the pieces lie side by side 60 cm wide at least, "
+                "and the cut is only 59 cm wide."),
+])
+def test_each_proof_gives_its_reason(length, width, reason):
+    """Longest piece, widest piece, area, and lines across and along."""
+    answer = screen(LayTask(pieces=(LEG,), cloth=Outline.rectangle(length, width)))
+    assert answer.verdict is Verdict.IMPOSSIBLE
+    assert answer.reason == reason
+
+
+def test_lines_along_the_cloth_prove_too():
+    """Three yokes, 20 cm long and 50 wide, must lie one behind another on 59 cm of width."""
+    yoke = rectangle("yoke", 200, 500, quantity=3)
+    answer = screen(LayTask(pieces=(yoke,), cloth=Outline.rectangle(590, 590)))
+    assert answer.reason == (
+        "In 59 cm of width the pieces lie one behind another 60 cm long at least, "
+        "and the cut is only 59 cm long."
+    )
+
+
+def test_a_cut_that_just_serves_is_let_through():
+    """Two legs side by side need 1000 x 600 and not a millimetre more."""
+    assert screen(LayTask(pieces=(LEG,), cloth=Outline.rectangle(1000, 600))) is None
+
+
+def test_a_crosswise_fold_is_refused_for_one_way_cloth():
+    """The upper layer would run the other way."""
+    task = LayTask(pieces=(LEG,), width_mm=1500.0, one_way=True, spread=Spread.CROSSWISE)
+    assert "turns the upper layer round" in screen(task).reason
+
+
+@st.composite
+def triangles(draw) -> Piece:
+    """A triangle of any shape, one to three of it."""
+    a, b = draw(st.integers(60, 400)), draw(st.integers(60, 300))
+    lean = draw(st.integers(0, 400))
+    return Piece(name="t", outline_mm=((0, 0), (a, 0), (lean, b)), quantity=draw(st.integers(1, 3)))
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(triangles(), st.integers(60, 300), st.booleans(), st.integers(310, 700))
+def test_what_was_laid_is_never_called_impossible(triangle, side, one_way, width):
+    """A cut as long as a lay that was found passes every bound, alone and among many."""
+    pieces = (triangle, rectangle("r", 2.0 * side, float(side), quantity=2))
+    found = shortest(
+        LayTask(pieces=pieces, width_mm=float(width), one_way=one_way), Budget(iterations=30)
+    )
+    length = found.lay.length_mm
+    cut = Outline.rectangle(length, width)
+    assert screen(LayTask(pieces=pieces, cloth=cut, one_way=one_way)) is None
+    lengths = np.array([length, length + 500, 3 * length])
+    widths = np.array([width, width + 40.0, 2.0 * width])
+    assert screen_cuts(pieces, lengths, widths, one_way=one_way).all()
+
+
+def test_many_cuts_are_judged_as_each_alone():
+    """What the table rules out, the proof of the single cut rules out too."""
+    random = np.random.default_rng(5)
+    lengths, widths = random.uniform(400, 2600, 300), random.uniform(200, 1500, 300)
+    possible = screen_cuts((LEG,), lengths, widths)
+    for ok, length, width in zip(possible, lengths, widths, strict=True):
+        alone = screen(LayTask(pieces=(LEG,), cloth=Outline.rectangle(length, width)))
+        assert ok or alone is not None
+    assert 0.2 < possible.mean() < 0.9
+
+
+def test_no_cuts_give_no_answers():
+    """An empty stash is an empty answer."""
+    assert screen_cuts((LEG,), np.array([]), np.array([])).tolist() == []
+
+
+@pytest.mark.parametrize(("task", "fault"), [
+    (LayTask(pieces=(), width_mm=900.0), "no pieces"),
+    (LayTask(pieces=(rectangle("a", 9, 9, quantity=0),), width_mm=900.0), "at least once"),
+    (LayTask(pieces=(rectangle("a", 9, 9, quantity=3, mirrored_pair=True),), width_mm=9.0), "even"),
+    (LayTask(pieces=(LEG, LEG), width_mm=900.0), "Two pieces are called “leg”"),
+    (LayTask(pieces=(LEG,)), "give the cloth"),
+    (LayTask(pieces=(LEG,), width_mm=float("nan")), "more than nothing"),
+    (LayTask(pieces=(LEG,), width_mm=900.0, clearance_mm=-1.0), "nothing or more"),
+    (LayTask(pieces=(LEG,), width_mm=900.0, repeat=Repeat(lengthwise_mm=0.0)), "repeat"),
+    (LayTask(pieces=(LEG,), cloth=Outline(((0, 0), (9, 9), (9, 0), (0, 9)))), "crosses itself"),
+])
+def test_a_question_that_makes_no_sense_is_refused_in_a_sentence(task, fault):
+    """Before anything is laid."""
+    with pytest.raises(InvalidInput, match=fault):
+        screen(task)

@@ -37,6 +37,7 @@ class Bodice:
     hip: float
     neck_base: float
     back_width: float
+    shoulder: float
     scye_depth: float
     hip_down: float
     length: float
@@ -55,7 +56,8 @@ def bodice_for(body: Body, *, length: float, ease: float, **shape: float) -> Bod
     """The bodice's measures from a completed body."""
     return Bodice(
         bust=body["bust"], hip=body["hip"], neck_base=body["neck_base"],
-        back_width=body["back_width"], scye_depth=body["scye_depth"],
+        back_width=body["back_width"], shoulder=body["shoulder"],
+        scye_depth=body["scye_depth"],
         hip_down=body["back_waist"] + body["waist_to_hip"], length=length, ease=ease, **shape,
     )
 
@@ -74,11 +76,20 @@ class Half:
 
 def back_points(b: Bodice) -> Points:
     """nape; neck and shoulder end of the shoulder seam; underarm; hem at side and centre."""
-    raised = NAPE_RAISE * b.size
-    neck = (-raised, b.neck_base / 6 + 5 * b.size + b.neck_widen)
-    out = b.back_width / 2 + b.drop_shoulder * b.size
+    raised, side_neck = NAPE_RAISE * b.size, b.neck_base / 6 + 5 * b.size
+    neck = (-raised, side_neck + b.neck_widen)
+    out = _shoulder_out(b, side_neck)
     shoulder = (neck[0] + BACK_SLOPE * (out - neck[1]), out)
     return {"nape": (0.0, 0.0), "neck": neck, "shoulder": shoulder} | _lower(b)
+
+
+def _shoulder_out(b: Bodice, side_neck: float) -> float:
+    """How far out the shoulder ends: over half the back by ``drop_shoulder``, but not much
+    beyond the body's own shoulder where the back is broad.
+    """
+    half_back, drop = b.back_width / 2, b.drop_shoulder * b.size
+    over_own = side_neck + b.shoulder + drop
+    return max(half_back + drop / 4, min(half_back + drop, over_own))
 
 
 def front_points(b: Bodice) -> Points:

@@ -92,11 +92,19 @@ def _row_at(rows: Sequence[dict[str, float]], key: str, mm: float) -> dict[str, 
     return {name: below[name] + (above[name] - below[name]) * part for name in below}
 
 
+def scye_depth(bust_mm: float) -> float:
+    """From the nape to the armpit level: 0.2 of the chest and 4.4 cm, mm.
+
+    The rule is a hobby shirt block's (sourced, weak). Above a chest of 100 cm the depth
+    grows by 0.07 of it only, as ANSUR II's cervicale-to-axilla height does by hip band.
+    """
+    return 0.2 * min(bust_mm, 1000.0) + 44 + 0.07 * max(0.0, bust_mm - 1000.0)
+
+
 def _derived(kind: str, known: Mapping[str, float]) -> dict[str, float]:
     """Measurements no row holds, from those that one does."""
     derived = {
-        # scye depth = 0.2 chest + 4.4 cm: rule of a hobby shirt block (status: sourced, weak)
-        "scye_depth": 0.2 * known["bust"] + 44,
+        "scye_depth": scye_depth(known["bust"]),
     }
     if kind == "children":
         women = _percentiles("women")

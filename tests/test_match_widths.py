@@ -21,7 +21,8 @@ WIDTHS_IN = {"35-36in": 35.5, "39in": 39.0, "41in": 41.0, "44-45in": 44.5, "50in
 # Every amount of the chart is rounded to an eighth of a yard.
 ROUNDING_YD = 1 / 16
 WOMAN = {"hip": 1000.0, "waist": 780.0, "bust": 940.0, "height": 1680.0}
-GARMENTS = ("trousers", "shorts", "shirt", "nightshirt", "tunic")
+GARMENTS = ("trousers", "shorts", "shirt", "tunic", "robe", "nightshirt", "apron",
+            "straight-skirt", "a-line-skirt")
 
 
 def chart() -> list[dict[str, float]]:

@@ -71,6 +71,16 @@ def test_the_arm_has_room(body, sleeve):
     assert length(lines.sleeve.hem) >= whole["wrist"] + 60
 
 
+def test_a_big_arm_that_was_measured_has_room_too():
+    """An upper arm of 43 cm with a bust of 92 cm deepens the armhole, and the cap follows."""
+    lines, _ = drawn(({"bust": 920, "upper_arm": 430}, "women"))
+    usual, _ = drawn(({"bust": 920}, "women"))
+
+    assert lines.sleeve.girth_mm >= 490 - 0.01
+    assert lines.bodice.scye_depth > usual.bodice.scye_depth
+    assert length(lines.sleeve.front_cap) == pytest.approx(length(lines.front.armhole) + 5, abs=0.5)
+
+
 @settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_collar_fits_the_neck(body):

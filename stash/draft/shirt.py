@@ -42,7 +42,7 @@ from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.revere import Revere, RevereFront, collar_panel, draw_revere, facing_panel
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Closure, Pattern, Role
@@ -104,7 +104,8 @@ def draft(body: Body, options: Options) -> Pattern:
 def draw(body: Body, options: Options) -> ShirtLines:
     """Back, front and revere, then the sleeve to the armholes."""
     ease = float(options["ease"] or min(200.0, 0.21 * body["bust"]))
-    bodice = bodice_for(body, length=_length(body, options), ease=ease)
+    plain = bodice_for(body, length=_length(body, options), ease=ease)
+    bodice = with_arm_room(plain, body["upper_arm"])
     back, front = draw_back(bodice), draw_front(bodice)
     revere = revere_for(bodice.size)
     return ShirtLines(

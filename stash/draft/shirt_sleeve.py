@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from stash.draft.bodice import Half
+from stash.draft.bodice import Bodice, Half, draw_back, draw_front
 from stash.draft.body import Body
 from stash.draft.garment import Choice, Measure, Options
-from stash.draft.geometry import length
+from stash.draft.geometry import length, solve
 from stash.draft.sewing import Join
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.errors import InvalidInput
@@ -18,14 +18,48 @@ SLEEVE_LENGTH = Measure(
     name="sleeve_length", about="finished sleeve from the shoulder seam", least_mm=80, most_mm=900
 )
 LEAST_UNDERARM_MM = 25.0
+ARM_EASE_MM = 60.0
+DEEPEST_MM = 120.0
+LEAST_SIDE_MM = 80.0
+
+
+def with_arm_room(bodice: Bodice, upper_arm_mm: float) -> Bodice:
+    """The bodice, its armhole deepened where the sleeve would else be tight on the arm.
+
+    InvalidInput names the upper arm when even a very deep armhole would not do.
+    """
+    wanted = upper_arm_mm + ARM_EASE_MM
+    deepest = min(DEEPEST_MM, bodice.length - bodice.scye_depth - LEAST_SIDE_MM)
+
+    def deeper(mm: float) -> Bodice:
+        return replace(bodice, scye_depth=bodice.scye_depth + mm)
+
+    def room(mm: float) -> float:
+        deep = deeper(mm)
+        sleeve = _sleeve_for(draw_back(deep), draw_front(deep))
+        return draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0)).girth_mm - wanted
+
+    if room(0.0) >= 0:
+        return bodice
+    if room(deepest) < 0:
+        raise InvalidInput(
+            f"The upper arm girth of {format_length(upper_arm_mm)} finds no room in a sleeve for "
+            f"a bust of {format_length(bodice.bust)}. Please measure both again.",
+            field="upper_arm",
+        )
+    return deeper(solve(room, 0.0, deepest))
+
+
+def _sleeve_for(back: Half, front: Half) -> Sleeve:
+    return Sleeve(
+        back_armhole=length(back.armhole), front_armhole=length(front.armhole),
+        length=0.0, hem_girth=0.0,
+    )
 
 
 def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> DrawnSleeve:
     """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
-    sleeve = Sleeve(
-        back_armhole=length(back.armhole), front_armhole=length(front.armhole),
-        length=0.0, hem_girth=0.0,
-    )
+    sleeve = _sleeve_for(back, front)
     beyond = length(back.shoulder) - body["shoulder"]
     long = options["sleeve"] == "long"
     least = sleeve.cap + LEAST_UNDERARM_MM

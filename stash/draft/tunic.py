@@ -43,7 +43,7 @@ from stash.draft.panel import Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt import SEAMS
-from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve
+from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Pattern, Role
@@ -88,7 +88,8 @@ def draw(body: Body, options: Options) -> TunicLines:
     """Bodice, neck opened for the head, sleeve."""
     ease = float(options["ease"] or min(160.0, 0.17 * body["bust"]))
     plain = bodice_for(body, length=_length(body, options), ease=ease)
-    bodice = opened_neck(plain, body["head"] + HEAD_EASE_MM)
+    roomy = with_arm_room(plain, body["upper_arm"])
+    bodice = opened_neck(roomy, body["head"] + HEAD_EASE_MM)
     back, front = draw_back(bodice), draw_front(bodice)
     return TunicLines(bodice, back, front, shirt_sleeve(body, options, back, front))
 

@@ -103,19 +103,26 @@ def stills(count: int, seed: int) -> None:
 
 
 def misreads(count: int, seed: int) -> None:
-    """Wrong codes among ``count`` frames of every kind, a fifth of them without a label."""
+    """Wrong codes among ``count`` frames of every kind, a fifth of them without a label.
+
+    Each scene is shown in eight variants.
+    """
     scenes = [scene for family in scan_scenes.FAMILIES.values() for scene in family]
-    read = wrong = 0
-    for n in range(count):
-        scene = scan_scenes.BLANKS[n % len(scan_scenes.BLANKS)] if n % 5 == 0 else scenes[
+    shown = read = wrong = 0
+    for n in range(-(-count // 8)):
+        blank = n % 5 == 0
+        scene = scan_scenes.BLANKS[n // 5 % len(scan_scenes.BLANKS)] if blank else scenes[
             n % len(scenes)
         ]
         image, code = scan_scenes.frame(scene, seed + n)
-        found = [r.code for r in look(image).readings]
-        read += found == [code]
-        wrong += any(other != code for other in found)
-        if (n + 1) % 1000 == 0:
-            print(f"{n + 1} frames, {read} read, {wrong} wrong", flush=True)
+        cv2.setRNGSeed(seed + n)
+        for picture in scan_scenes.variants(image, seed + n):
+            found = [r.code for r in look(picture).readings]
+            read += found == [code]
+            wrong += any(other != code for other in found)
+            shown += 1
+        if shown % 2000 == 0:
+            print(f"{shown} frames, {read} read, {wrong} wrong", flush=True)
 
 
 def main() -> None:

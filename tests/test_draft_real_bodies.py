@@ -5,12 +5,16 @@ from __future__ import annotations
 from random import Random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely import Point, Polygon
 
+from stash.draft.body import RANGE_MM
 from stash.draft.body_table import percentile
 from stash.draft.catalogue import about, draft, garments
 from stash.draft.garment import Choice
 from stash.draft.soundness import broken
+from stash.errors import InvalidInput
 from stash.model import Pattern, Piece, Role
 from stash.reference import table
 
@@ -115,3 +119,23 @@ def test_prints_match_where_the_seams_meet(name: str):
         assert piece.role is Role.MAIN or not piece.match_points_mm
         assert all(Polygon(piece.outline_mm).buffer(0.1).covers(Point(p)) for p in
                    piece.match_points_mm)
+
+
+EVERY = tuple(sorted({m for name in garments() for m in about(name).estimates} | {*MEASURED}))
+
+
+@pytest.mark.parametrize("name", garments())
+@given(st.data(), st.sampled_from(BODIES))
+@settings(max_examples=25, deadline=None)
+def test_any_measurement_gives_whole_pieces_or_a_sentence(name: str, data, body):
+    """One measurement far from the others: a sound draft, or one sentence that names it."""
+    girths, kind = body
+    odd = data.draw(st.sampled_from(EVERY))
+    measured = {**girths, odd: data.draw(st.floats(*RANGE_MM[odd]))}
+    try:
+        pattern = draft(name, measured, body=kind)
+    except InvalidInput as refused:
+        assert str(refused).endswith(".")
+        assert refused.field in {*measured, "length", "leg_width", "sleeve_length"}
+    else:
+        assert broken(pattern) == []

@@ -17,7 +17,11 @@ from trace_photo import Camera, Scene, photograph
 from stash.errors import InvalidInput
 from stash.model.outline import ring_area_mm2
 from stash.pattern.drawn import longest_axis_deg
+from stash.pattern.photo.bow import bow
+from stash.pattern.photo.floor import Straight, fit_floor
 from stash.pattern.photo.outline import clean_outline
+from stash.pattern.photo.picture import read_picture
+from stash.pattern.photo.sheets import find_sheets
 from stash.pattern.photo.trace import trace_photo, trace_pieces, trace_remnant
 
 FRONT = ((230, -120), (420, -140), (470, -60), (450, 60), (480, 440), (250, 455))
@@ -222,3 +226,25 @@ def test_the_longest_axis_of_a_slanted_strip():
     ring = np.array([(0, 0), (300, 0), (300, 40), (0, 40)]) @ spin
 
     assert longest_axis_deg(ring) == pytest.approx(30)
+
+
+def test_straight_edges_tell_how_much_the_lens_bends(hard_photo):
+    """Two ruled edges far from the middle more than halve the error of the bend."""
+    image = read_picture(hard_photo)
+    size = image.shape[1], image.shape[0]
+    sheets = find_sheets(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY))
+    alone = fit_floor(sheets, size)
+    sides = [np.linspace((x, -300.0), (x, 500.0), 31) for x in (-450.0, 650.0)]
+    ruled = [Straight(alone.to_image(side), 0.3) for side in sides]
+    helped = fit_floor(sheets, size, straight=ruled)
+
+    assert np.linalg.norm(helped.spread[8]) < 0.5 * np.linalg.norm(alone.spread[8])
+
+
+def test_a_parabolas_bow_is_measured_and_a_line_has_none():
+    """Points that sag by 2 mm in the middle of 300 mm."""
+    x = np.linspace(-150, 150, 31)
+    sagging = np.stack([x, 2 * (1 - (x / 150) ** 2)], axis=1)
+
+    assert abs(bow(sagging)) == pytest.approx(2, rel=0.01)
+    assert bow(np.stack([x, 0.3 * x], axis=1)) == pytest.approx(0, abs=1e-9)

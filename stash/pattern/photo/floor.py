@@ -17,11 +17,20 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from stash.pattern.photo.bow import bow
 from stash.pattern.photo.sheets import Array, SeenSheet
 
-BEND_PRIOR = np.array([0.03, 0.015])  # of a phone's lens, a and b; from experience, no source
+BEND_PRIOR = np.array([0.03, 0.015])  # of a phone's lens, a and b; common practice, no source
 CORNER_NOISE_PX = 0.05
 STEPS = 60
+
+
+@dataclass(frozen=True)
+class Straight:
+    """Evenly spread points of an edge that should be straight, and how far it may bow."""
+
+    image_px: Array
+    error_px: float
 
 
 @dataclass(frozen=True)
@@ -100,8 +109,13 @@ def bent(ideal: Array, bend: Array) -> Array:
     return ideal * (r / np.maximum(target, 1e-12))
 
 
-def fit_floor(sheets: Sequence[SeenSheet], size_px: tuple[int, int], scale: float = 1.0) -> Floor:
-    """The floor that explains the corners of all sheets best.
+def fit_floor(
+    sheets: Sequence[SeenSheet],
+    size_px: tuple[int, int],
+    scale: float = 1.0,
+    straight: Sequence[Straight] = (),
+) -> Floor:
+    """The floor that explains the corners of all sheets best, and keeps straight edges straight.
 
     ``size_px`` is (width, height) of the picture, ``scale`` the printed size of the
     sheets over their nominal one. With one sheet only the first bend is fitted.
@@ -113,10 +127,11 @@ def fit_floor(sheets: Sequence[SeenSheet], size_px: tuple[int, int], scale: floa
     free = np.ones(len(start), bool)
     free[9] = len(sheets) > 1
     noise = CORNER_NOISE_PX / blank.radius_px
+    edges = [Straight(blank._unit(e.image_px), e.error_px / blank.radius_px) for e in straight]
     for _ in range(2):
-        problem = _Problem(boards, seen, noise, free)
+        problem = _Problem(boards, seen, noise, free, edges)
         start = problem.solved(start)
-        rms = float(np.sqrt(np.mean(problem.misfit(start)[:-2] ** 2))) * noise
+        rms = float(np.sqrt(np.mean(problem.corner_misfit(start) ** 2))) * noise
         noise = max(CORNER_NOISE_PX / blank.radius_px, rms)
     spread = np.zeros((len(start), int(free.sum())))
     spread[free] = _root_covariance(problem.slopes(start)[:, free])
@@ -149,15 +164,24 @@ def turned(points: Array, turn: float) -> Array:
 
 @dataclass(frozen=True)
 class _Problem:
-    """Least squares over all corners, with what is known of lenses as two more equations."""
+    """Least squares over all corners and straight edges, and two equations on lenses in general."""
 
     boards: Sequence[Array]
     seen: Sequence[Array]
     noise: float
     free: NDArray[np.bool_]
+    straight: Sequence[Straight] = ()
 
     def misfit(self, values: Array) -> Array:
-        """Differences in standard deviations, the two priors last."""
+        """All differences, in standard deviations."""
+        bend = values[8:10]
+        bows = np.array([bow(straightened(e.image_px, bend)) / e.error_px for e in self.straight])
+        # Cauchy's loss: an edge that is truly curved is soon let go.
+        trusted = np.sign(bows) * np.sqrt(np.log1p(bows**2))
+        return np.concatenate([self.corner_misfit(values), trusted, bend / BEND_PRIOR])
+
+    def corner_misfit(self, values: Array) -> Array:
+        """Differences of the sheets' corners, in standard deviations."""
         parts = []
         for i, (board, points) in enumerate(zip(self.boards, self.seen, strict=True)):
             placed = board
@@ -166,7 +190,7 @@ class _Problem:
                 placed = turned(board, turn) + (x, y)
             ideal = through(matrix(values), placed)
             parts.append((bent(ideal, values[8:10]) - points).ravel() / self.noise)
-        return np.concatenate([*parts, values[8:10] / BEND_PRIOR])
+        return np.concatenate(parts)
 
     def slopes(self, values: Array) -> Array:
         """The Jacobian by central differences."""

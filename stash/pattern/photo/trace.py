@@ -7,36 +7,19 @@ from dataclasses import dataclass
 
 import cv2
 import numpy as np
-from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
 from stash.model import Outline
 from stash.model.calibration import BOARD, CalibrationBoard
-from stash.model.outline import ring_area_mm2
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
-from stash.pattern.photo.edges import evenly, refined
-from stash.pattern.photo.floor import Floor, fit_floor
-from stash.pattern.photo.outline import clean_outline
-from stash.pattern.photo.paper import NOTHING, paper_mask
+from stash.pattern.photo.floor import fit_floor
+from stash.pattern.photo.measure import Traced, found_edges, measured
 from stash.pattern.photo.picture import read_picture
-from stash.pattern.photo.plan import Plan, paper_on_floor, straighten
-from stash.pattern.photo.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
+from stash.pattern.photo.plan import paper_on_floor, straighten
 from stash.pattern.photo.sheets import Array, find_sheets
+from stash.pattern.photo.straight import straight_edges
 
-LEAST_EDGE_SHARE = 0.6
-EDGE_ERROR_MM = 0.5
 FLAT_PX = 1.0
-
-
-@dataclass(frozen=True)
-class Traced:
-    """One shape as it lies on the floor, seen from above: x to the right, y upwards, in mm.
-
-    ``error_mm`` is how far its longest measure may be out (two standard errors).
-    """
-
-    outline: Outline
-    error_mm: float
 
 
 @dataclass(frozen=True)
@@ -62,7 +45,10 @@ def trace_photo(
     floor = fit_floor(sheets, (image.shape[1], image.shape[0]), scale)
     paper = paper_on_floor(floor, len(sheets), paper_corners(board), scale)
     plan = straighten(image, floor, paper)
-    shapes, notes = _shapes(image, floor, plan)
+    edges, notes = found_edges(image, floor, plan)
+    straight = [line for rings in edges for line in straight_edges(rings[0], floor)]
+    better = fit_floor(sheets, (image.shape[1], image.shape[0]), scale, straight)
+    shapes = [measured(rings, floor, better) for rings in edges]
     if floor.residual_px > FLAT_PX:
         notes.append("The calibration sheet seems not to lie flat, so sizes are less certain.")
     return Tracing(tuple(shapes), tuple(dict.fromkeys(notes)))
@@ -121,57 +107,3 @@ def _scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
 def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:
     turn = np.radians(angle_deg)
     return (0.0, 0.0), (float(np.cos(turn)), float(np.sin(turn)))
-
-
-def _shapes(image: NDArray[np.uint8], floor: Floor, plan: Plan) -> tuple[list[Traced], list[str]]:
-    """Every whole shape of the plan, measured."""
-    found, notes = plausible(regions(plan, paper_mask(plan)))
-    traced = []
-    for region in found:
-        shape = _shape(image, floor, plan, region)
-        if shape is None:
-            notes.append("Something with a blurred edge, such as a patch of light, was left out.")
-        else:
-            traced.append(shape)
-    if not traced:
-        raise InvalidInput(NOTHING)
-    return traced, notes
-
-
-def _shape(
-    image: NDArray[np.uint8], floor: Floor, plan: Plan, region: Region
-) -> Traced | None:
-    """One shape; None when its edge is too blurred to be paper or cloth."""
-    rings = rings_mm(plan, region)
-    edge, share = refined(image, floor, rings[0])
-    if share < LEAST_EDGE_SHARE:
-        return None
-    if region.cut_off:
-        raise InvalidInput(
-            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
-            "that floor shows all around each piece."
-        )
-    if region.touches_sheet:
-        raise InvalidInput(
-            "A piece touches the calibration sheet: move it two fingers' width away from it."
-        )
-    outline = clean_outline(edge)
-    holes = [clean_outline(refined(image, floor, hole)[0]) for hole in rings[1:]]
-    flipped = [tuple((x, -y) for x, y in ring) for ring in (outline, *holes)]
-    whole = Outline(flipped[0], tuple(h for h in flipped[1:] if ring_area_mm2(h) > LEAST_HOLE_MM2))
-    return Traced(whole, round(_error(floor, np.array(outline)), 1))
-
-
-def _error(floor: Floor, ring: Array) -> float:
-    """Two standard errors of the longest measure of a ring, from those of the fitted floor."""
-    hull = cv2.convexHull(ring.astype(np.float32)).reshape(-1, 2).astype(float)
-    hull = evenly(hull, max(5.0, len(ring) / 10))
-    gaps = np.hypot(*(hull[:, None] - hull[None]).transpose(2, 0, 1))
-    ends = hull[list(np.unravel_index(gaps.argmax(), gaps.shape))]
-    pixels = floor.to_image(ends)
-    length = np.hypot(*(ends[0] - ends[1]))
-    total = 0.0
-    for error in floor.spread.T:
-        moved = floor.to_floor(pixels, floor.values + error)
-        total += float(np.hypot(*(moved[0] - moved[1])) - length) ** 2
-    return 2 * float(np.sqrt(total)) + EDGE_ERROR_MM

@@ -1,0 +1,91 @@
+"""The shapes that lie on the floor: their edges in the picture, then their measures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from stash.errors import InvalidInput
+from stash.model import Outline
+from stash.model.outline import ring_area_mm2
+from stash.pattern.photo.edges import evenly, refined
+from stash.pattern.photo.floor import Floor
+from stash.pattern.photo.outline import clean_outline
+from stash.pattern.photo.paper import NOTHING, paper_mask
+from stash.pattern.photo.plan import Plan
+from stash.pattern.photo.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
+from stash.pattern.photo.sheets import Array
+
+LEAST_EDGE_SHARE = 0.6
+EDGE_ERROR_MM = 0.5
+BLURRED = "Something with a blurred edge, such as a patch of light, was left out."
+
+
+@dataclass(frozen=True)
+class Traced:
+    """One shape as it lies on the floor, seen from above: x to the right, y upwards, in mm.
+
+    ``error_mm`` is how far its longest measure may be out (two standard errors).
+    """
+
+    outline: Outline
+    error_mm: float
+
+
+def found_edges(
+    image: NDArray[np.uint8], floor: Floor, plan: Plan
+) -> tuple[list[list[Array]], list[str]]:
+    """(for each whole shape its outer edge and those of its holes in mm, what was left out)."""
+    found, notes = plausible(regions(plan, paper_mask(plan)))
+    shapes = []
+    for region in found:
+        rings = rings_mm(plan, region)
+        edge, share = refined(image, floor, rings[0])
+        if share < LEAST_EDGE_SHARE:
+            notes.append(BLURRED)
+            continue
+        _require_whole(region)
+        shapes.append([edge, *(refined(image, floor, hole)[0] for hole in rings[1:])])
+    if not shapes:
+        raise InvalidInput(NOTHING)
+    return shapes, notes
+
+
+def _require_whole(region: Region) -> None:
+    """Refuse a shape that runs out of the picture or onto a sheet."""
+    if region.cut_off:
+        raise InvalidInput(
+            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
+            "that floor shows all around each piece."
+        )
+    if region.touches_sheet:
+        raise InvalidInput(
+            "A piece touches the calibration sheet: move it two fingers' width away from it."
+        )
+
+
+def measured(edges: Sequence[Array], seen_on: Floor, floor: Floor) -> Traced:
+    """A shape whose edges were found on one fit of the floor, measured on a better one."""
+    rings = [clean_outline(floor.to_floor(seen_on.to_image(edge))) for edge in edges]
+    flipped = [tuple((x, -y) for x, y in ring) for ring in rings]
+    holes = tuple(hole for hole in flipped[1:] if ring_area_mm2(hole) > LEAST_HOLE_MM2)
+    return Traced(Outline(flipped[0], holes), round(_error(floor, np.array(rings[0])), 1))
+
+
+def _error(floor: Floor, ring: Array) -> float:
+    """Two standard errors of the longest measure of a ring, from those of the fitted floor."""
+    hull = cv2.convexHull(ring.astype(np.float32)).reshape(-1, 2).astype(float)
+    hull = evenly(hull, max(5.0, len(ring) / 10))
+    gaps = np.hypot(*(hull[:, None] - hull[None]).transpose(2, 0, 1))
+    ends = hull[list(np.unravel_index(gaps.argmax(), gaps.shape))]
+    pixels = floor.to_image(ends)
+    length = np.hypot(*(ends[0] - ends[1]))
+    total = 0.0
+    for error in floor.spread.T:
+        moved = floor.to_floor(pixels, floor.values + error)
+        total += float(np.hypot(*(moved[0] - moved[1])) - length) ** 2
+    return 2 * float(np.sqrt(total)) + EDGE_ERROR_MM

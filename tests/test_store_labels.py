@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 
 from stash.errors import Conflict, InvalidInput
@@ -28,6 +30,16 @@ def test_reserved_codes_are_valid_different_and_blank(stash):
     assert [Code.parse(code).text for code in codes] == codes
     assert stash.labels.state(codes[0]) == "blank"
     assert stash.labels.blank() == sorted(codes)
+
+
+def test_a_code_that_was_ever_met_is_drawn_again(stash, monkeypatch):
+    """Chance repeats itself; the second draw of the same code is thrown away."""
+    monkeypatch.setattr("stash.store.labels.SystemRandom", lambda: Random(1))
+    first = stash.cuts.receive(a_cut())
+    stash.ledger.undo(first.id)
+    second = stash.labels.reserve(1)[0]
+    assert second != first.code
+    assert stash.labels.new_code() not in (first.code, second)
 
 
 def test_a_blank_label_is_bound_once(stash):
@@ -107,6 +119,8 @@ def test_the_address_on_older_labels_stays_known(stash):
     stash.settings.set_address("http://10.0.0.7:8080")
     assert stash.settings.address == "http://10.0.0.7:8080"
     assert stash.settings.addresses == ["http://10.0.0.7:8080", "http://loft.local:8080"]
+    stash.settings.set_address("http://loft.local:8080")
+    assert stash.settings.addresses == ["http://loft.local:8080", "http://10.0.0.7:8080"]
     with pytest.raises(InvalidInput):
         stash.settings.set_address("javascript:alert(1)")
 

@@ -74,11 +74,19 @@ def test_a_new_version_leaves_the_old_one(stash):
 
 
 def test_names_that_begin_alike_are_kept_apart(stash):
-    """“Apron” and “Apron, long” have versions of their own."""
-    stash.patterns.save("Apron", PATTERN)
-    stash.patterns.save("Apron, long", PATTERN)
-    stash.patterns.save("Apron/1", PATTERN)
+    """“Apron”, “Apron, long” and even “Apron/1” have versions of their own."""
+    for name in ("Apron/1", "Apron, long", "Apron"):
+        stash.patterns.save(name, PATTERN)
     assert [k.version for k in stash.patterns.all()] == [1, 1, 1]
+
+
+def test_the_number_of_an_undone_version_is_not_given_out_again(stash):
+    """Redo brings version 2 back beside version 3."""
+    stash.patterns.save("Apron", PATTERN)
+    undo = stash.ledger.undo(stash.patterns.save("Apron", PATTERN).id)
+    stash.patterns.save("Apron", PATTERN)
+    stash.ledger.undo(undo.id)
+    assert [k.version for k in stash.patterns.versions("Apron")] == [1, 2, 3]
 
 
 def test_a_removed_pattern_is_gone_until_the_undo(stash):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stash.errors import Conflict, InvalidInput, NotFound
-from stash.ledger import NEEDS, CutHold, CutState, Entry, Event, Kind
+from stash.ledger import CutHold, CutState, Entry, Event, Kind
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Lay, Outline
 from stash.model.exact import to_plain
@@ -158,8 +158,6 @@ class Cuts:
                 **_despite(despite_hold),
             }
             change: dict[str, dict] = {parent: part}
-            if pieces:
-                change[state.cloth] = NEEDS
             for typed, outline in pieces:
                 taken = self.labels.claim(typed)
                 if taken in change:

@@ -63,7 +63,7 @@ class Patterns:
             raise InvalidInput("A pattern needs at least one piece.", field="pieces")
 
         def make() -> Entry:
-            version = len(self._subjects_ever(name)) + 1
+            version = self._latest_ever(name) + 1
             subject = f"pattern:{key_of(name)}/{version}"
             record = {
                 "name": " ".join(name.split()), "version": version, "source": source,
@@ -92,10 +92,12 @@ class Patterns:
         kept = [from_plain(KeptPattern, json.loads(record)) for (record,) in rows]
         return sorted(kept, key=lambda k: k.version)
 
-    def _subjects_ever(self, name: str) -> list[str]:
+    def _latest_ever(self, name: str) -> int:
+        """The highest version there ever was, undone and removed ones too; 0 for none."""
         prefix = f"pattern:{key_of(name)}/"
         rows = self.ledger.db.execute(
             "SELECT DISTINCT subject FROM touched WHERE subject >= ? AND subject < ?",
-            [prefix, prefix[:-1] + "0"],
+            [prefix, prefix[:-1] + "0"],  # 0 is the character after /
         )
-        return [subject for (subject,) in rows]
+        rests = (subject.removeprefix(prefix) for (subject,) in rows)
+        return max((int(rest) for rest in rests if rest.isdecimal()), default=0)

@@ -13,6 +13,7 @@ from stash.errors import Unavailable
 
 FORGET_AFTER_FRAMES = 45
 """About a second and a half: a label shown again after that is told again."""
+THOROUGH_EVERY = 6
 
 
 def frames(source: str) -> Iterator[np.ndarray]:
@@ -34,9 +35,18 @@ def frames(source: str) -> Iterator[np.ndarray]:
 
 
 def sights(pictures: Iterable[np.ndarray]) -> Iterator[Sight]:
-    """What is seen in each frame, by the quick part of the cascade."""
+    """What is seen in each frame, by the quick part of the cascade.
+
+    While nothing is read, every so many frames are looked at thoroughly: a label round a
+    bolt held still before the camera is read too, and the picture does not stutter.
+    """
+    unread = 0
     for picture in pictures:
-        yield look(picture, Effort.FAST)
+        unread += 1
+        sight = look(picture, Effort.FULL if unread % THOROUGH_EVERY == 0 else Effort.FAST)
+        if sight.readings:
+            unread = 0
+        yield sight
 
 
 def newcomers(

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from labels.camera import newcomers, sights
 from labels.reading import Effort, decoders, look
 from labels.reading.cascade import as_grey
 
@@ -64,6 +65,13 @@ def test_a_lost_eye_is_painted_in_whichever_of_the_three_it_is(scenes):
 def test_video_frames_get_by_with_the_quick_part(scenes):
     """Dim and noisy frames, as a webcam gives them."""
     assert rate(scenes, 6, Effort.FAST, light=0.15, noise=10) >= 5 / 6
+
+
+def test_a_bent_label_held_before_the_camera_is_read_within_a_few_frames(scenes):
+    """Round a bolt over a quarter turn: too much for the quick part, not for every sixth frame."""
+    image, code = scenes.frame(scenes.Scene(arc_deg=90), 77_003)
+
+    assert [r.code for r in newcomers(sights([image] * 12))] == [code]
 
 
 def test_frames_without_a_label_give_none(scenes):

@@ -27,6 +27,9 @@ class Cutting:
     grain_turn_deg: float = 0.0
 
 
+ONCE = Cutting()
+
+
 @dataclass(frozen=True, kw_only=True)
 class Panel:
     """One drafted panel; its edges in order close a ring on the stitching line.
@@ -39,7 +42,7 @@ class Panel:
 
     name: str
     edges: tuple[Edge, ...]
-    cutting: Cutting = Cutting()
+    cutting: Cutting = ONCE
     on_fold: bool = False
     notches: tuple[tuple[str, float], ...] = ()
     marks: tuple[Path, ...] = ()
@@ -129,7 +132,7 @@ def _snip(point: Point, ring: LinearRing) -> Point:
     return near.x, near.y
 
 
-def strip(name: str, length_mm: float, width_mm: float, cutting: Cutting = Cutting()) -> Panel:  # noqa: B008
+def strip(name: str, length_mm: float, width_mm: float, cutting: Cutting = ONCE) -> Panel:
     """A straight strip, seams already counted in: a band, a belt, a tie, a loop."""
     a, b, c, d = (0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm)
     sides = (("long", (a, b)), ("end", (b, c)), ("other long", (c, d)), ("other end", (d, a)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.draft.cutting_line import Edge
-from stash.draft.panel import Cutting, Panel
+from stash.draft.panel import ONCE, Cutting, Panel
 
 
 @dataclass(frozen=True)
@@ -18,7 +18,7 @@ class Allowances:
 
 
 def rectangle(
-    name: str, size_mm: tuple[float, float], allow: Allowances, cutting: Cutting = Cutting()  # noqa: B008
+    name: str, size_mm: tuple[float, float], allow: Allowances, cutting: Cutting = ONCE
 ) -> Panel:
     """``size_mm`` finished, (along the grain, across it); the corner of top and side at 0, 0."""
     long, wide = size_mm

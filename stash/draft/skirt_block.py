@@ -15,6 +15,7 @@ from stash.draft.darts import Dart, darts, sewn_length
 from stash.draft.garment import Choice, Measure, Options, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.errors import InvalidInput
+from stash.model import Point
 from stash.units import format_length
 
 MEASUREMENTS = ("hip", "waist")
@@ -64,17 +65,31 @@ class Skirt:
         return 2 * (length(self.front.hem) + length(self.back.hem))
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Widths:
+    """A quarter of the hip and, fitted, of the waist; where hip and hem lie; the flare."""
+
+    across: float
+    waist: float
+    hip_down: float
+    down: float
+    flare: float
+
+
 def draw_skirt(body: Body, options: Options, flare: float) -> Skirt:
     """Front and back quarters, of one width, so that the sides are one curve."""
-    hip_down, down = body["waist_to_hip"], length_mm(body, options)
     fitted = options["waist"] == "fitted"
     widest = body["hip"] if fitted else max(body["hip"], body["waist"])
-    across = (widest + float(options["ease"])) / 4
-    taken = 0.0 if not fitted else (body["waist"] + WAIST_EASE_MM) / 4
-    front, back = (
-        _quarter(across, down, hip_down, flare, taken, drop) for drop in (0.0, BACK_DROP_MM)
+    widths = _Widths(
+        across=(widest + float(options["ease"])) / 4,
+        waist=(body["waist"] + WAIST_EASE_MM) / 4,
+        hip_down=body["waist_to_hip"], down=length_mm(body, options), flare=flare,
     )
-    return Skirt(front, back, fitted, hip_down, down)
+    if fitted:
+        front, back = _fitted(widths, 0.0), _fitted(widths, BACK_DROP_MM)
+    else:
+        front = back = _straight_up(widths)
+    return Skirt(front, back, fitted, widths.hip_down, widths.down)
 
 
 def length_mm(body: Body, options: Options) -> float:
@@ -89,29 +104,40 @@ def length_mm(body: Body, options: Options) -> float:
     return down
 
 
-def _quarter(
-    across: float, down: float, hip_down: float, flare: float, waist: float, drop: float
-) -> Quarter:
-    """One quarter; ``waist`` 0 leaves it straight up for elastic.
+def _straight_up(w: _Widths) -> Quarter:
+    """A quarter for elastic: from the waist straight to the hem, so that it passes the hips."""
+    top, foot = (0.0, w.across), _foot(w, w.flare / w.down)
+    return Quarter(
+        waist=line((0.0, 0.0), top), side=line(top, foot), hem=_hem(w, foot), darts=(),
+        hip_at=w.hip_down,
+    )
 
-    The hem rises at a flared side until it meets it squarely.
-    """
-    over = max(0.0, across - waist) if waist else 0.0
-    at_side = max(across - min(over / 2, SIDE_MOST_MM), waist)
-    top = (-SIDE_RAISE_MM if waist else 0.0, at_side)
-    centre = (drop if waist else 0.0, 0.0)
-    hip = (hip_down, across)
-    foot_out = across + flare
-    slope = flare / (down - hip_down if waist else down)
-    foot = (down - 0.25 * foot_out * slope, foot_out)
-    over_hip = line(top) if not waist else curve(
+
+def _fitted(w: _Widths, drop: float) -> Quarter:
+    """A quarter shaped to the waist; ``drop`` lowers the waist at the centre back."""
+    over = max(0.0, w.across - w.waist)
+    at_side = max(w.across - min(over / 2, SIDE_MOST_MM), w.waist)
+    top, hip = (-SIDE_RAISE_MM, at_side), (w.hip_down, w.across)
+    slope = w.flare / (w.down - w.hip_down)
+    foot = _foot(w, slope)
+    over_hip = curve(
         top, between(top, (hip[0], top[1]), 0.4),
-        move(hip, down=-0.35 * hip_down, across=-0.35 * hip_down * slope), hip,
+        move(hip, down=-0.35 * w.hip_down, across=-0.35 * w.hip_down * slope), hip,
     )
-    waistline = line(centre, top) if not waist else curve(
-        centre, move(centre, across=0.4 * at_side), move(top, down=2.0, across=-0.4 * at_side), top
+    waistline = curve(
+        (drop, 0.0), (drop, 0.4 * at_side), move(top, down=2.0, across=-0.4 * at_side), top
     )
-    hem = curve(foot, (down, 0.75 * foot_out), (down, 0.4 * foot_out), (down, 0.0))
-    sewn = darts(waistline, waist, 0.55 * hip_down + 2 * drop) if waist else ()
-    side = join(over_hip, line(over_hip[-1], foot))
-    return Quarter(waistline, side, hem, sewn, hip_at=length(over_hip) or hip_down)
+    return Quarter(
+        waist=waistline, side=join(over_hip, line(hip, foot)), hem=_hem(w, foot),
+        darts=darts(waistline, w.waist, 0.55 * w.hip_down + 2 * drop), hip_at=length(over_hip),
+    )
+
+
+def _foot(w: _Widths, slope: float) -> Point:
+    """The hem at the side: out by the flare, and up until the hem meets the side squarely."""
+    out = w.across + w.flare
+    return w.down - 0.25 * out * slope, out
+
+
+def _hem(w: _Widths, foot: Point) -> Path:
+    return curve(foot, (w.down, 0.75 * foot[1]), (w.down, 0.4 * foot[1]), (w.down, 0.0))

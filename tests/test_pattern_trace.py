@@ -99,6 +99,7 @@ def test_pieces_lie_along_their_longest_axis(plain_photo):
     assert [p.name for p in reading.pieces] == ["piece", "piece 2"]
     assert (left, low) == pytest.approx((0, 0))
     assert right - left > high - low
+    assert reading.drawn_mm[0] == pytest.approx((high - low, right - left))
     assert len(errors) == 2
 
 

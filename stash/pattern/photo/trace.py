@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -72,7 +72,11 @@ def trace_pieces(
         drawn.append(Drawn(name="piece", ring=ring, grain=_along(angle)))
         errors.append(shape.error_mm)
     notes = [note for t in tracings for note in t.notes]
-    return reading_of(drawn, 0.0, notes), tuple(errors)
+    reading = reading_of(drawn, 0.0, notes)
+    # How a piece lay on the floor means nothing, so its sizes are given as it stands upright.
+    outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
+    sizes = tuple((o.width_mm, o.length_mm) for o in outlines)
+    return replace(reading, drawn_mm=sizes), tuple(errors)
 
 
 def trace_remnant(data: bytes, *, ruler_mm: float | None = None) -> Traced:

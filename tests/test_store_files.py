@@ -155,7 +155,8 @@ def test_the_secret_key_is_made_once_and_for_its_owner_only(tmp_path):
 
 
 def test_every_table_is_strict_and_foreign_keys_are_on(tmp_path):
-    """A text can never end up in a column of lengths."""
+    """A text can never end up in a column of lengths; also when the tables are there already."""
+    open_stash(tmp_path).close()
     with open_stash(tmp_path) as stash:
         db = stash.ledger.db
         assert db.execute("PRAGMA foreign_keys").fetchone() == (1,)

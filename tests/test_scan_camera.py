@@ -109,6 +109,7 @@ def test_a_use_is_recorded_as_the_label_is_seen(film, tmp_path):
         stash.bins.receive(Bin(code="", notion=horn, amount=9), code=CODES[1])
     answer = _scan(["--camera", film, "--record"], tmp_path, "40\n5\n\n")
 
+    assert "Linen, 2.00 m x 140 cm" in answer.stdout
     with open_stash(tmp_path / "loft") as stash:
         assert answer.exit_code == 0
         assert [stash.cuts.get(CODES[n]).length_mm for n in (0, 2)] == [1600, 2000]

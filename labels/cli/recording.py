@@ -1,4 +1,4 @@
-"""Recording a use from the terminal, right after a label was seen by the camera."""
+"""What a label seen by the camera is on, and recording a use of it from the terminal."""
 
 from __future__ import annotations
 
@@ -10,7 +10,21 @@ from stash.cli.frame import Desk
 from stash.cli.record import bin_line, cut_line, open_record
 from stash.errors import InvalidInput, StashError
 from stash.store import Stash
+from stash.store.folder import DataFolder
 from stash.units import parse_length
+
+
+def described(desk: Desk, code: str) -> str:
+    """A cut or bin in one line; the code alone where there is no record of it."""
+    if not DataFolder(desk.data).database.exists():
+        return code
+    with open_record(desk) as stash:
+        what = stash.labels.state(code)
+        if what == "cut":
+            return cut_line(stash.cuts.card(code))
+        if what == "bin":
+            return bin_line(stash.bins.card(code))
+        return f"{code}  {stash.places.get(code).name}" if what == "place" else f"{code}  ({what})"
 
 
 def record_use(desk: Desk, code: str) -> None:
@@ -28,19 +42,14 @@ def record_use(desk: Desk, code: str) -> None:
 def _ask(stash: Stash, code: str) -> None:
     what, token = stash.labels.state(code), uuid.uuid4().hex
     if what == "cut":
-        click.echo(cut_line(stash.cuts.card(code)))
         if typed := _typed("Cut off how much"):
             stash.cuts.cut_off(code, parse_length(typed, unit="cm"), token)
             click.echo(cut_line(stash.cuts.card(code)))
-    elif what == "bin":
+    elif what == "bin" and (typed := _typed("Took how much")):
+        counted = stash.bins.get(code).notion.kind.counted
+        amount = _count(typed) if counted else parse_length(typed, unit="cm")
+        stash.bins.take(code, amount, token)
         click.echo(bin_line(stash.bins.card(code)))
-        if typed := _typed("Took how much"):
-            counted = stash.bins.get(code).notion.kind.counted
-            amount = _count(typed) if counted else parse_length(typed, unit="cm")
-            stash.bins.take(code, amount, token)
-            click.echo(bin_line(stash.bins.card(code)))
-    else:
-        click.echo(f"{code} is {'a place' if what == 'place' else 'not on anything yet'}.")
 
 
 def _typed(question: str) -> str:

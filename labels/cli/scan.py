@@ -14,7 +14,7 @@ from pathlib import Path
 import click
 
 from labels.camera import frames, newcomers, sights
-from labels.cli.recording import record_use
+from labels.cli.recording import described, record_use
 from labels.reading.files import FileResult, photographs, read_file
 from labels.reading.sight import Reading
 from stash.cli.frame import Desk, json_option, pass_desk, say
@@ -51,7 +51,9 @@ def command(desk: Desk, paths: tuple[Path, ...], source: str | None, **options) 
         _scan_files(paths, options["as_json"])
     else:
         for reading in _watched(source):
-            _tell(reading, options["as_json"])
+            as_json = options["as_json"]
+            click.echo(json.dumps(reading.to_json()) if as_json else described(desk, reading.code))
+            sys.stdout.flush()
             if options["opens"]:
                 webbrowser.open(f"{options['at'].rstrip('/')}/c/{reading.code}")
             if options["records"]:
@@ -85,11 +87,6 @@ def _watched(source: str) -> Iterator[Reading]:
         yield from newcomers(sights(chain([first], pictures)))
     except KeyboardInterrupt:
         click.echo("Stopped.", err=True)
-
-
-def _tell(reading: Reading, as_json: bool) -> None:
-    click.echo(json.dumps(reading.to_json()) if as_json else reading.code)
-    sys.stdout.flush()
 
 
 @contextmanager

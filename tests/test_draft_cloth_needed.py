@@ -24,7 +24,7 @@ def main_pieces(garment: str) -> tuple[Piece, ...]:
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda r: f"{r['garment']} {r['width_in']} in")
 def test_published_yardage_is_enough(row: dict[str, str]):
-    """The first lay found is never shorter than the area over the width, nor longer than the table."""
+    """A first lay is never shorter than the area over the width, nor longer than the table."""
     pieces, width_mm = main_pieces(row["garment"]), float(row["width_in"]) * INCH_MM
     area = sum(Outline(p.outline_mm).area_mm2 * p.quantity for p in pieces)
 

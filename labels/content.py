@@ -49,7 +49,7 @@ def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
         name=cut.cloth.name,
         size=f"{format_width(cut.width_mm, system)} × {format_length(cut.length_mm, system)}",
         fibre=format_composition(cut.cloth.fibres),
-        care=cut.cloth.care,
+        care=care_line(cut.cloth.care),
         place=cut.place or "",
         kind=LabelKind.CUT,
     )
@@ -72,6 +72,15 @@ def for_bin(bin_: Bin, system: System = System.METRIC) -> Label:
 def for_place(code: str, name: str) -> Label:
     """A shelf, box or drawer."""
     return Label(code=code, name=name, kind=LabelKind.PLACE)
+
+
+def care_line(care: str) -> str:
+    """Care in plain words: a bare temperature, as on a wash tub, says that it is for washing.
+
+    The tub's figure is the highest temperature of the wash in degrees Celsius (ISO 3758,
+    from memory).
+    """
+    return f"wash at {care}" if care[:1].isdigit() else care
 
 
 def notion_size(notion: Notion, system: System = System.METRIC) -> str:

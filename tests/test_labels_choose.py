@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from labels.choose import as_printed, changed, in_place, labels_for
-from labels.content import LabelKind
+from labels.content import LabelKind, care_line
 from stash.errors import NotFound
 from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline
 from stash.store import open_stash
@@ -38,6 +38,15 @@ def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
     assert (label.name, label.size, label.fibre, label.place) == (
         "Harbour linen", "138 cm × 2.40 m", "55 % linen, 45 % cotton", "Shelf 3"
     )
+
+
+@pytest.mark.parametrize(
+    ("care", "said"),
+    [("40° gentle", "wash at 40° gentle"), ("dry clean", "dry clean"), ("", "")],
+)
+def test_care_is_said_in_plain_words(care, said):
+    """A bare temperature is for washing (ISO 3758, from memory)."""
+    assert care_line(care) == said
 
 
 def test_a_label_speaks_the_persons_units(stash):

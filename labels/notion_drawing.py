@@ -21,13 +21,14 @@ def draw_notion(canvas: Canvas, notion: Notion, room: Box) -> float:
     if notion.size_mm is None:
         return 0.0
     if notion.kind in {NotionKind.BUTTON, NotionKind.SNAP}:
-        return _round(canvas, notion.kind, notion.size_mm, room)
+        return _round(canvas, notion, room)
     if notion.kind in BANDS:
         return _band(canvas, notion.size_mm, room)
     return 0.0
 
 
-def _round(canvas: Canvas, kind: NotionKind, across_mm: float, room: Box) -> float:
+def _round(canvas: Canvas, notion: Notion, room: Box) -> float:
+    across_mm = notion.size_mm
     if across_mm > min(room.width - AIR_MM, room.height - line_mm(NOTE_PT)):
         return 0.0
     wide = max(across_mm, canvas.width_mm(_NOTE, NOTE_PT))
@@ -35,20 +36,31 @@ def _round(canvas: Canvas, kind: NotionKind, across_mm: float, room: Box) -> flo
     canvas.disc(x, y, across_mm, grey=DARK)
     canvas.disc(x, y, across_mm - 0.5, grey=MIDDLE)
     canvas.disc(x, y, 0.72 * across_mm, grey=225)
-    if kind is NotionKind.SNAP:
+    if notion.kind is NotionKind.SNAP:
         canvas.disc(x, y, 0.3 * across_mm, grey=DARK)
     else:
-        _holes(canvas, x, y, across_mm)
+        _holes(canvas, (x, y), across_mm, holes_of(notion))
     _note(canvas, (x, y + across_mm / 2))
     return wide + AIR_MM
 
 
-def _holes(canvas: Canvas, x: float, y: float, across_mm: float) -> None:
-    """Four thread holes, two on a small button (common practice, no source)."""
+def holes_of(notion: Notion) -> int:
+    """Thread holes as its name or notes say, none with a shank; else two on a small button.
+
+    Under 10 mm two, above it four: common practice, no source.
+    """
+    said = f"{notion.name} {notion.notes}".lower()
+    for word, holes in (("shank", 0), ("two hole", 2), ("four hole", 4)):
+        if word in said:
+            return holes
+    return 2 if notion.size_mm < 10 else 4
+
+
+def _holes(canvas: Canvas, at: tuple[float, float], across_mm: float, count: int) -> None:
     apart, hole = 0.11 * across_mm, max(0.7, 0.09 * across_mm)
-    places = ((-1, 0), (1, 0)) if across_mm < 10 else ((-1, -1), (1, -1), (-1, 1), (1, 1))
+    places = {0: (), 2: ((-1, 0), (1, 0)), 4: ((-1, -1), (1, -1), (-1, 1), (1, 1))}[count]
     for dx, dy in places:
-        canvas.disc(x + dx * apart, y + dy * apart, hole, grey=DARK)
+        canvas.disc(at[0] + dx * apart, at[1] + dy * apart, hole, grey=DARK)
 
 
 def _band(canvas: Canvas, width_mm: float, room: Box) -> float:

@@ -9,7 +9,7 @@ import pytest
 from labels.canvas import Canvas
 from labels.content import for_bin, notion_size
 from labels.face import Box
-from labels.notion_drawing import draw_notion
+from labels.notion_drawing import draw_notion, holes_of
 from stash.model import Bin, Notion, NotionKind
 from stash.units import System
 
@@ -61,6 +61,16 @@ def test_what_is_larger_than_the_room_is_left_out_not_shrunk():
 
         assert draw_notion(canvas, Notion(kind=NotionKind.BUTTON, name="x", size_mm=65), ROOM) == 0
         assert draw_notion(canvas, Notion(kind=NotionKind.THREAD, name="x"), ROOM) == 0
+
+
+@pytest.mark.parametrize(
+    ("size_mm", "notes", "holes"), [(15, "two holes", 2), (9, "", 2), (15, "", 4), (18, "Shank", 0)]
+)
+def test_a_button_shows_its_thread_holes(size_mm, notes, holes):
+    """As the notes say; otherwise by its size."""
+    button = Notion(kind=NotionKind.BUTTON, name="x", size_mm=size_mm, notes=notes)
+
+    assert holes_of(button) == holes
 
 
 def test_a_bin_says_its_size_in_the_trades_units():

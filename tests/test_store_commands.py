@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 
 import pytest
@@ -131,6 +132,22 @@ def test_the_whole_stash_moves_by_one_file(run, code, tmp_path):
     result = CliRunner().invoke(main, [*other, "cut", "show", code, "--json"])
     assert json.loads(result.output) == run("cut", "show", code, "--json")
     assert run("keep", "check", "--json")["sound"] is True
+
+
+def test_what_is_here_opens_in_a_spreadsheet(run, code, tmp_path):
+    """Lengths in millimetres, counts as numbers, and no text that would be reckoned."""
+    run("bin", "add", "button", "=1+1", "12", "--size", "18L")
+    run("bin", "add", "elastic", "Woven, “soft”", "3m")
+    run("keep", "table", str(tmp_path / "stash.csv"))
+    with (tmp_path / "stash.csv").open(encoding="utf-8-sig", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert [row["what"] for row in rows] == ["cut", "elastic", "button"]
+    assert (rows[0]["code"], rows[0]["length_mm"], rows[0]["width_mm"]) == (
+        code, "3200.0", "1400.0",
+    )
+    assert (rows[1]["name"], rows[1]["length_mm"]) == ("Woven, “soft”", "3000.0")
+    assert (rows[2]["name"], rows[2]["amount"]) == ("'=1+1", "12.0")
+    assert "cannot be written" in run("keep", "table", str(tmp_path / "no" / "x.csv"), status=1)
 
 
 @pytest.mark.parametrize(

@@ -9,9 +9,10 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
-from stash.errors import Conflict
+from stash.errors import Conflict, Unavailable
 from stash.store.copies import copies
 from stash.store.parcel import pack, unpack
+from stash.store.table import stock_table
 
 file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 
@@ -56,6 +57,21 @@ def bring(desk: Desk, file: Path, as_json: bool) -> None:
     )
 
 
+@command.command()
+@file
+@json_option
+@pass_desk
+def table(desk: Desk, file: Path, as_json: bool) -> None:
+    """Write the cuts and bins that are here to FILE, a table for a spreadsheet (CSV)."""
+    with open_record(desk) as stash:
+        text = stock_table(stash)
+    try:
+        file.write_text(text, encoding="utf-8-sig", newline="")
+    except OSError as error:
+        raise Unavailable(f"{file} cannot be written ({error.strerror or error}).") from error
+    say({"file": str(file)}, f"The table is in {file}.", as_json=as_json)
+
+
 @command.command("copies")
 @json_option
 @pass_desk
@@ -74,8 +90,9 @@ def check(desk: Desk, as_json: bool) -> None:
     """Check the file, work everything out again from the ledger, and compare."""
     with open_record(desk) as stash:
         stash.check_file()
-        before = stash.ledger.cached()
-        after = stash.ledger.replay()
+        with stash.together():  # nobody writes between the two
+            before = stash.ledger.cached()
+            after = stash.ledger.replay()
     changed = sorted(s for s in before.keys() | after.keys() if before.get(s) != after.get(s))
     if changed:
         raise Conflict(

@@ -5,6 +5,13 @@ import os
 import shutil
 
 import pytest
+from hypothesis import settings
+
+# A slow machine is no fault of the code. Under CI the examples are the same every time,
+# so that a change is judged by itself; elsewhere each run looks somewhere new.
+settings.register_profile("desk", deadline=None, print_blob=True)
+settings.register_profile("ci", parent=settings.get_profile("desk"), derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 CHROMIUM = next((path for name in BROWSERS if (path := shutil.which(name))), None)

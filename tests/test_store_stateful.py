@@ -49,7 +49,7 @@ class Workroom(RuleBasedStateMachine):
             event = change(token)
         except StashError:
             assert self.stash.ledger.cached() == before
-            return False
+            return None
         assert change(token) == event
         after = self.stash.ledger.cached()
         if after != before:
@@ -57,7 +57,7 @@ class Workroom(RuleBasedStateMachine):
             assert self.stash.ledger.cached() == before
             self.stash.ledger.undo(undo.id)
             assert self.stash.ledger.cached() == after
-        return True
+        return event
 
     @rule(target=cuts, length=LENGTHS, shrink=st.integers(0, 8))
     def a_cut_comes_in(self, length, shrink):
@@ -88,6 +88,18 @@ class Workroom(RuleBasedStateMachine):
         left = self.tally[code] * share
         if self.attempt(lambda token: self.stash.cuts.remains(code, left, token)):
             self.tally[code] = left
+
+    @rule(code=cuts, share=st.floats(0.1, 0.9))
+    def a_lay_is_cut_out(self, code, share):
+        """Some is left, and a remnant with a label of its own."""
+        left = Outline.rectangle(self.tally[code] * share, 1400.0)
+        small = Outline.rectangle(150.0, 200.0)
+        event = self.attempt(
+            lambda token: self.stash.cuts.cut_out(code, left, token, remnants=[(None, small)])
+        )
+        if event:
+            self.tally[code] = left.length_mm
+            self.tally[event.arrivals[0]] = small.length_mm
 
     @rule(code=bins, amount=COUNTS)
     def some_are_taken(self, code, amount):

@@ -96,10 +96,16 @@ def test_the_certificate_is_kept_until_the_address_changes(tmp_path):
 
 @pytest.fixture
 def secure_address(web_client, tmp_path):
-    """The app over TLS on a free port, and the authority to trust."""
+    """The app over TLS on a free port, and the authority to trust.
+
+    The network's number changed meanwhile to one outside the private ranges, so that the
+    authority had to be made anew.
+    """
     from web.secure.server import start
 
-    paper = certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
+    certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
+    paper = certificate_for(
+        tmp_path / "secure", ["localhost", "loft.example"], ["127.0.0.1", "192.0.2.7"])
     server = start(web_client.application, ("127.0.0.1", 0), paper)
     yield f"https://localhost:{server.server_port}/more", tmp_path / "secure" / "workroom.crt"
     server.shutdown()

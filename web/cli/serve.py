@@ -22,6 +22,8 @@ from web import create_app
 from web.config import PHOTO_BYTES
 
 THREADS = 8
+# Beyond what the pages take, so that a refusal comes as their own sentence.
+LARGEST_BODY = 6 * PHOTO_BYTES
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,17 +54,19 @@ def run(data: Path, wish: Wish) -> None:
     with ExitStack() as stack:
         server = _listening(app, wish)
         stack.callback(server.close)
-        name = stack.enter_context(announced(port=wish.port)) if wish.share else None
+        answering = threading.Thread(target=server.run, name="pages", daemon=True)
+        answering.start()
+        threading.Thread(target=warm, name="warm", daemon=True).start()
         click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
+        if wish.open_browser:
+            webbrowser.open(f"http://127.0.0.1:{wish.port}/")
+        name = stack.enter_context(announced(port=wish.port)) if wish.share else None
         if wish.share:
             _tell_shared(data, name, wish.port)
         if wish.https:
             stack.callback(_secure(app, data, name, wish).shutdown)
-        threading.Thread(target=warm, name="warm", daemon=True).start()
-        if wish.open_browser:
-            threading.Timer(0.5, webbrowser.open, [f"http://127.0.0.1:{wish.port}/"]).start()
         try:
-            server.run()
+            answering.join()
         except KeyboardInterrupt:
             click.echo("Stopped.")
 
@@ -74,7 +78,7 @@ def _listening(app, wish: Wish) -> BaseWSGIServer:
     try:
         return waitress.create_server(
             app, host=host, port=wish.port, threads=THREADS, ident=None,
-            max_request_body_size=PHOTO_BYTES + 1_000_000,
+            max_request_body_size=LARGEST_BODY,
         )
     except OSError as error:
         raise _taken(wish.port) from error

@@ -1,6 +1,6 @@
 """The workroom's own certificate: an authority made once, and a short-lived paper under it.
 
-The authority may speak only for local names and private numbers (RFC 5280, name
+The authority may speak only for local names, private numbers and its own (RFC 5280, name
 constraints), so that a phone which trusts it risks nothing elsewhere.
 """
 
@@ -34,9 +34,9 @@ class Paper:
 def certificate_for(folder: Path, hosts: Sequence[str], numbers: Sequence[str]) -> Paper:
     """A certificate for these names and numbers; made anew when they changed or it runs out."""
     folder.mkdir(parents=True, exist_ok=True)
-    authority, authority_key = _authority(folder, hosts)
+    authority, authority_key = _authority(folder, hosts, numbers)
     files = folder / "server.crt", folder / "server.key"
-    if not _serves(files[0], hosts, numbers):
+    if not _serves(files[0], authority, hosts, numbers):
         key = ec.generate_private_key(ec.SECP256R1())
         paper = _signed(authority, authority_key, key, (hosts, numbers))
         _write(files[1], _pem(key), 0o600)
@@ -47,16 +47,20 @@ def certificate_for(folder: Path, hosts: Sequence[str], numbers: Sequence[str]) 
     return Paper(*files, digest)
 
 
-def _authority(folder: Path, hosts: Sequence[str]):
+def _authority(folder: Path, hosts: Sequence[str], numbers: Sequence[str]):
+    """The authority made once; made anew only for a name or number it may not speak for."""
     paths = folder / "workroom.crt", folder / "workroom.key"
     if all(path.exists() for path in paths):
-        return (x509.load_pem_x509_certificate(paths[0].read_bytes()),
-                serialization.load_pem_private_key(paths[1].read_bytes(), None))
+        known = x509.load_pem_x509_certificate(paths[0].read_bytes())
+        if _may_speak_for(known, hosts, numbers):
+            return known, serialization.load_pem_private_key(paths[1].read_bytes(), None)
     key = ec.generate_private_key(ec.SECP256R1())
     name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "Lengthwise workroom")])
-    local = sorted({"local", "localhost", *(h for h in hosts if "." not in h)})
-    permitted = [*map(x509.DNSName, local),
-                 *(x509.IPAddress(ipaddress.ip_network(n)) for n in PRIVATE)]
+    odd = [n for n in numbers if not any(_within(n, network) for network in PRIVATE)]
+    permitted = [
+        *map(x509.DNSName, sorted({"local", "localhost", *hosts})),
+        *(x509.IPAddress(ipaddress.ip_network(n)) for n in (*PRIVATE, *odd)),
+    ]
     made = (
         _builder(name, name, key.public_key(), AUTHORITY_DAYS)
         .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)
@@ -67,6 +71,20 @@ def _authority(folder: Path, hosts: Sequence[str]):
     _write(paths[1], _pem(key), 0o600)
     _write(paths[0], made.public_bytes(serialization.Encoding.PEM))
     return made, key
+
+
+def _may_speak_for(authority, hosts: Sequence[str], numbers: Sequence[str]) -> bool:
+    kept = authority.extensions.get_extension_for_class(x509.NameConstraints).value
+    names = [n.value for n in kept.permitted_subtrees if isinstance(n, x509.DNSName)]
+    networks = [n.value for n in kept.permitted_subtrees if isinstance(n, x509.IPAddress)]
+    lasting = authority.not_valid_after_utc > datetime.now(UTC) + timedelta(days=PAPER_DAYS)
+    return lasting and all(
+        any(host == name or host.endswith(f".{name}") for name in names) for host in hosts
+    ) and all(any(_within(number, network) for network in networks) for number in numbers)
+
+
+def _within(number: str, network) -> bool:
+    return ipaddress.ip_address(number) in ipaddress.ip_network(network)
 
 
 def _signed(authority, authority_key, key, names: tuple[Sequence[str], Sequence[str]]):
@@ -105,10 +123,14 @@ def _usage(*, signs_certificates: bool) -> x509.KeyUsage:
     )
 
 
-def _serves(path: Path, hosts: Sequence[str], numbers: Sequence[str]) -> bool:
+def _serves(path: Path, authority, hosts: Sequence[str], numbers: Sequence[str]) -> bool:
     if not path.exists():
         return False
     paper = x509.load_pem_x509_certificate(path.read_bytes())
+    if paper.extensions.get_extension_for_class(
+        x509.AuthorityKeyIdentifier
+    ).value != x509.AuthorityKeyIdentifier.from_issuer_public_key(authority.public_key()):
+        return False
     if paper.not_valid_after_utc < datetime.now(UTC) + timedelta(days=RENEW_DAYS):
         return False
     names = paper.extensions.get_extension_for_class(x509.SubjectAlternativeName).value

@@ -1,8 +1,9 @@
 """Charts of no-fit regions: how deep a point lies inside one, exactly, in a few steps.
 
 Each region is covered by a grid. A cell lists only the edges that can be nearest
-to a point inside it, and whether its centre is inside the region; so depth and the
-shortest way out take two or three edges instead of all of them.
+to a point inside it, and whether its anchor is inside the region; so depth and the
+shortest way out take two or three edges instead of all of them. The anchor is a point
+of the cell a little off its centre, where edges of symmetrical regions do not pass.
 """
 
 from __future__ import annotations
@@ -15,6 +16,8 @@ import numpy as np
 from stash.lay.compiled import inlined, kernel
 
 CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's cache
+ANCHOR_X, ANCHOR_Y = 0.4871393, 0.5236721  # shares of the cell
+REACH = 0.53  # no point of a cell is farther from its anchor than this share of the diagonal
 OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
 
 
@@ -46,10 +49,11 @@ def chart(regions: list[np.ndarray]) -> Charts:
     edges = np.ascontiguousarray(np.hstack([ends, 1 / squared]))
     bounds = np.array([_bounds(r) for r in regions]).reshape(-1, 4)
     span = np.maximum(bounds[:, 2:] - bounds[:, :2], 1e-9)
+    scale = CELLS / span
     kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
     start = np.zeros(len(kind) + 1, np.int32)
-    near = _fill_cells(edges, first, bounds, kind, start)
-    return Charts(edges, first, bounds, CELLS / span, kind, start, near)
+    near = _fill_cells(edges, first, bounds, scale, kind, start)
+    return Charts(edges, first, bounds, scale, kind, start, near)
 
 
 def _bounds(ends: np.ndarray) -> np.ndarray:
@@ -78,18 +82,16 @@ def _inside(edges, first, last, x, y):
 
 
 @kernel
-def _fill_cells(edges, first, bounds, kind, start):
+def _fill_cells(edges, first, bounds, scale, kind, start):
     near = np.empty(4 * len(kind) + 64, np.int32)
     used = 0
     for region in range(len(bounds)):
         a, b = first[region], first[region + 1]
         distance = np.empty(b - a)
-        wide = (bounds[region, 2] - bounds[region, 0]) / CELLS
-        high = (bounds[region, 3] - bounds[region, 1]) / CELLS
-        radius = 0.5 * math.sqrt(wide * wide + high * high) * (1 + 1e-9)
+        radius = REACH * math.hypot(1 / scale[region, 0], 1 / scale[region, 1])
         for cell in range(CELLS * CELLS):
-            x = bounds[region, 0] + (cell % CELLS + 0.5) * wide
-            y = bounds[region, 1] + (cell // CELLS + 0.5) * high
+            x = bounds[region, 0] + (cell % CELLS + ANCHOR_X) / scale[region, 0]
+            y = bounds[region, 1] + (cell // CELLS + ANCHOR_Y) / scale[region, 1]
             least = 1e300
             for e in range(a, b):
                 distance[e - a] = math.sqrt(_distance_squared(edges, e, x, y))
@@ -131,9 +133,9 @@ def depth(charts, region, x, y):
     edges = charts.edges
     first, last = charts.start[cell], charts.start[cell + 1]
     if kind != DEEP:
-        centre_x = bounds[region, 0] + (column + 0.5) / charts.scale[region, 0]
-        centre_y = bounds[region, 1] + (row + 0.5) / charts.scale[region, 1]
-        crossings = _crossings(charts, cell, centre_x, centre_y, x, y)
+        anchor_x = bounds[region, 0] + (column + ANCHOR_X) / charts.scale[region, 0]
+        anchor_y = bounds[region, 1] + (row + ANCHOR_Y) / charts.scale[region, 1]
+        crossings = _crossings(charts, cell, anchor_x, anchor_y, x, y)
         if crossings == (kind == MIXED_IN):
             return 0.0, 0.0, 0.0
     best = 1e300

@@ -10,17 +10,19 @@ from pathlib import Path
 import numba
 from platformdirs import user_cache_path
 
-_FAST = {"contract", "nsz", "arcp"}  # never "nnan": a stray NaN must stay visible
-
 
 def kernel(function: Callable) -> Callable:
-    """Compile ``function`` without the interpreter lock, so that workers are threads."""
-    return numba.njit(cache=True, nogil=True, fastmath=_FAST)(function)
+    """Compile ``function`` without the interpreter lock, so that workers are threads.
+
+    Arithmetic stays strict: which side of an edge a point lies on must come out the same
+    wherever it is asked.
+    """
+    return numba.njit(cache=True, nogil=True)(function)
 
 
 def inlined(function: Callable) -> Callable:
     """A small helper of kernels, compiled into its callers."""
-    return numba.njit(nogil=True, fastmath=_FAST, inline="always")(function)
+    return numba.njit(nogil=True, inline="always")(function)
 
 
 def cache_folder() -> Path:

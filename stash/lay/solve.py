@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -18,8 +19,8 @@ Progress = Callable[[Lay], None]
 EASY_TO_CUT = 1.01  # a folded spread may use this much more length than an open one
 
 
-class UnsoundLay(AssertionError):
-    """A lay failed the independent check: a fault of the engine, never an answer."""
+class UnsoundLay(RuntimeWarning):
+    """A lay failed the independent check: a fault of the engine to report, never an answer."""
 
 
 def first_lay(task: LayTask) -> Answer:
@@ -92,27 +93,37 @@ def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
             reason="No lay was found on this cloth spread this way; try it open.",
             iterations=sweeps,
         )
-    sound = [(setting, state) for setting, state in lays if setting.within(state)]
+    within = [(setting, state) for setting, state in lays if setting.within(state)]
+    sound = _sound(task, [setting.lay(state) for setting, state in within])
     if sound:
         return _fits(task, sound, sweeps)
-    short = min(setting.short_mm(state) for setting, state in lays)
+    short = min(setting.short_mm(state) or 0.0 for setting, state in lays)
+    needs = f"the shortest one known needs {format_length(short)} more length"
     return Answer(
         verdict=Verdict.NOT_FOUND,
-        reason="No lay was found; the shortest one known needs "
-        f"{format_length(short)} more length.",
-        short_mm=short,
+        reason=f"No lay was found; {needs}." if short else "No sound lay was found.",
+        short_mm=short or None,
         iterations=sweeps,
     )
 
 
-def _fits(task: LayTask, sound: list[Best], sweeps: int) -> Answer:
-    lays = [setting.lay(state) for setting, state in sound]
+def _sound(task: LayTask, lays: list[Lay]) -> list[Lay]:
+    """Lays that pass the independent check; one that does not is warned of and left out."""
+    sound = []
+    for lay in lays:
+        faults = check(task, lay)
+        if faults:
+            warnings.warn("; ".join(faults), UnsoundLay, stacklevel=2)
+        else:
+            sound.append(lay)
+    return sound
+
+
+def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
+    """The shortest lay, or a folded one hardly longer, since that is quicker to cut."""
     least = min(lay.length_mm for lay in lays)
     handy = [lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least]
     lay = min(handy, key=lambda lay: (lay.fold_mm is None, lay.length_mm))
-    faults = check(task, lay)
-    if faults:
-        raise UnsoundLay("; ".join(faults))
     return Answer(
         verdict=Verdict.FITS,
         reason=f"Everything fits in {format_length(lay.length_mm - _start(task.cloth))}.",

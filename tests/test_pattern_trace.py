@@ -111,6 +111,18 @@ def test_a_mismeasured_ruler_scales_everything(plain_photo):
     assert sides(small) == pytest.approx(0.99 * sides(full), abs=0.5)
 
 
+def test_black_corners_of_a_turned_picture_are_no_floor(plain_photo):
+    """A picture straightened by 5 degrees, as editing programs leave it, traces the same."""
+    image = cv2.imdecode(np.frombuffer(plain_photo, np.uint8), cv2.IMREAD_COLOR)
+    height, width = image.shape[:2]
+    spin = cv2.getRotationMatrix2D((width / 2, height / 2), 5, 0.9)
+    turned = cv2.imencode(".png", cv2.warpAffine(image, spin, (width, height)))[1].tobytes()
+    shapes = trace_photo(turned).shapes
+
+    assert len(shapes) == 2
+    assert sides(shapes[0].outline.ring_mm) == pytest.approx(sides(FRONT), abs=4)
+
+
 def test_dark_pieces_on_a_light_floor_are_traced_too():
     """Whichever reaches the rim of the picture is the floor."""
     scene = replace(PLAIN, paper=(70, 60, 50), floor=(200, 205, 210), planks=False)

@@ -14,6 +14,8 @@ from stash.pattern.photo.sheets import Array
 CELL_MM = 1.5
 REACH_MM = 2500.0
 MOST_CELLS = 3500
+BLACK = 12
+MOST_FILL = 0.4
 
 
 @dataclass(frozen=True)
@@ -53,11 +55,23 @@ def straighten(image: NDArray[np.uint8], floor: Floor, paper_mm: Array) -> Plan:
     smooth = cv2.GaussianBlur(image, (0, 0), max(0.6, 0.35 * _px_per_mm(floor, paper_mm) * cell))
     where = pixels.astype(np.float32).reshape(rows, columns, 2)
     colour = cv2.remap(smooth, where, None, cv2.INTER_LINEAR)
+    filled = cv2.remap(_border_fill(image), where, None, cv2.INTER_NEAREST) > 0
     sheets = np.zeros((rows, columns), np.uint8)
     for quad in paper_mm:
         cells = (quad - (left, top)) / cell
         cv2.fillPoly(sheets, [np.round(cells).astype(np.int32)], 1)
-    return Plan(colour, inside.reshape(rows, columns), sheets > 0, (left, top), cell)
+    seen = inside.reshape(rows, columns) & ~filled
+    return Plan(colour, seen, sheets > 0, (left, top), cell)
+
+
+def _border_fill(image: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """Black that an editing program put around a turned or straightened picture, as 1."""
+    black = np.pad((image.max(axis=-1) <= BLACK).astype(np.uint8), 1, constant_values=1)
+    cv2.floodFill(black, None, (0, 0), 2)
+    fill = (black[1:-1, 1:-1] == 2).astype(np.uint8)
+    if not 0.001 < fill.mean() < MOST_FILL:  # a few dark pixels, or a floor that is black
+        return np.zeros_like(fill)
+    return cv2.dilate(fill, np.ones((7, 7), np.uint8))
 
 
 def _extent(floor: Floor, middle: Array) -> tuple[float, float, float, float]:

@@ -17,6 +17,13 @@ STEPS = Migrations("stash")
 @STEPS(name="0001_the_record")
 def _the_record(db: Database) -> None:
     """The ledger, and beside it what it adds up to."""
+    _create_ledger(db)
+    _create_stock(db)
+    _create_records(db)
+
+
+def _create_ledger(db: Database) -> None:
+    """Events, and what each touches."""
     db.execute("""
         CREATE TABLE event (
             id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -37,6 +44,10 @@ def _the_record(db: Database) -> None:
             event INTEGER NOT NULL REFERENCES event(id),
             PRIMARY KEY (subject, event)
         ) STRICT, WITHOUT ROWID""")
+
+
+def _create_stock(db: Database) -> None:
+    """Cloths, their cuts, and bins."""
     db.execute("""
         CREATE TABLE cloth (
             subject TEXT PRIMARY KEY,
@@ -79,6 +90,10 @@ def _the_record(db: Database) -> None:
             holds TEXT NOT NULL
         ) STRICT""")
     db.execute("CREATE INDEX bin_place ON bin(place)")
+
+
+def _create_records(db: Database) -> None:
+    """Everything else, and the words by which things are found."""
     db.execute("""
         CREATE TABLE record (
             subject TEXT PRIMARY KEY,

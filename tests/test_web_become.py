@@ -1,5 +1,6 @@
 """What can it become: the question, the search in the background, the answer and its lays."""
 
+import re
 import time
 
 import pytest
@@ -51,11 +52,13 @@ def test_a_lay_opens_large_with_a_table_of_positions_and_a_drawing(web_client, l
     where = ask(web_client, garment="trousers", person="Odile")
 
     page = web_client.get(f"{where}/lay/{loft[0]}").text
-    drawing = web_client.get(f"{where}/lay/{loft[0]}.svg")
+    address = re.search(rf'src="([^"]*/lay/{loft[0]}\.svg[^"]*)"', page)[1]
+    drawing = web_client.get(address)
 
     assert all(piece in page for piece in ("front#1", "front#2", "back#1", "back#2"))
     assert drawing.mimetype == "image/svg+xml"
     assert drawing.text.startswith("<svg")
+    assert re.search(r"used=\d+$", address), "a better lay must not hide behind an older picture"
 
 
 def test_only_one_cut_is_asked_when_its_code_is_given(web_client, loft):

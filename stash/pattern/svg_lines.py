@@ -17,9 +17,11 @@ from stash.pattern.xml_guard import root_attributes
 
 MOST_BYTES = 10_000_000
 FLATTEN_MM = 0.1
-MM_PER_PX = 25.4 / 96  # CSS Values and Units: 1in is 96px, and svgelements computes in px
 UNIT_MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
-PHYSICAL = re.compile(r"\s*\+?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?\s*(?:mm|cm|in|pt|pc|q)\s*", re.I)
+PAPER_UNIT_MM = {**UNIT_MM, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}  # CSS Values and Units
+PHYSICAL = re.compile(
+    r"\s*\+?((?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(mm|cm|in|pt|pc|q)\s*", re.I
+)
 MEANINGLESS = re.compile(r"(?:path|rect|poly\w*|shape|layer|group|circle|ellipse|g)?[-_\d]*", re.I)
 LABEL = re.compile(r"(?:.*[}:])?label")
 
@@ -55,15 +57,13 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
     root = root_attributes(data)
     if units is not None and units not in UNIT_MM:
         raise InvalidInput(f"“{units}” is not a unit: use mm, cm or in.", field="units")
-    if units is None:
-        _require_size(root)
+    width_mm = None if units else _stated_width_mm(root)
     document = _document(data)
-    placing = svg.Matrix()
-    if units:
-        placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else placing
+    if width_mm is None:
+        placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else svg.Matrix()
         placing *= svg.Matrix.scale(UNIT_MM[units])
     else:
-        placing = svg.Matrix.scale(MM_PER_PX)
+        placing = svg.Matrix.scale(width_mm / float(document.width))
     lines, texts, count = [], [], 0
     for element, label in _elements(document, ""):
         if isinstance(element, svg.Text):
@@ -75,15 +75,16 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
             if count > MOST_POINTS:
                 raise InvalidInput("This SVG file holds more points than any pattern has.")
             lines.append(_line(element, points, label))
-    corner = svg.Point(float(document.width), float(document.height)) * svg.Matrix.scale(MM_PER_PX)
-    return Drawing(tuple(lines), tuple(texts), abs(corner.x * corner.y))
+    page_mm2 = float(document.width) * float(document.height) * abs(placing.determinant)
+    return Drawing(tuple(lines), tuple(texts), page_mm2)
 
 
-def _require_size(root: Mapping[str, str]) -> None:
-    """Refuse a drawing whose size on paper is not stated, and say why."""
+def _stated_width_mm(root: Mapping[str, str]) -> float:
+    """The width of the page; a drawing that does not state its size is refused, saying why."""
     sizes = [root.get("width", ""), root.get("height", "")]
-    if all(PHYSICAL.fullmatch(size) for size in sizes):
-        return
+    stated = [PHYSICAL.fullmatch(size) for size in sizes]
+    if all(stated) and all(float(size.group(1)) > 0 for size in stated):
+        return float(stated[0].group(1)) * PAPER_UNIT_MM[stated[0].group(2).lower()]
     said = " and ".join(s for s in sizes if s)
     raise InvalidInput(
         f"This SVG file does not say how large it is on paper ({said or 'no width and height'}): "

@@ -126,6 +126,15 @@ def test_names_quantities_and_inner_lines_are_read():
     assert len(piece.marks_mm) == 2
 
 
+def test_a_fold_that_is_only_spoken_of_is_pointed_out():
+    """Which edge lies on the fold cannot be known, so nobody guesses."""
+    body = '<rect id="back" width="100" height="300"/><text x="9" y="90">cut 1 on fold</text>'
+    reading = read_svg(drawing(body))
+
+    assert not reading.pieces[0].on_fold
+    assert any("“back” says that it is cut on the fold" in note for note in reading.notes)
+
+
 def test_the_frame_of_the_page_is_no_piece():
     """A background is left out and said to be."""
     body = '<rect width="400" height="600"/><rect x="20" y="20" width="90" height="200"/>'

@@ -23,13 +23,15 @@ class Drawn:
     """One piece as it was drawn, in mm with y upwards.
 
     ``grain`` is two points along the grain; ``fold`` two points of the line about
-    which the piece is the same on both sides, whether one half was drawn or both.
+    which the piece is the same on both sides, whether one half was drawn or both;
+    ``says_fold`` that words on it speak of a fold.
     """
 
     name: str
     ring: Line
     grain: tuple[Point, Point] | None = None
     fold: tuple[Point, Point] | None = None
+    says_fold: bool = False
     stitch: Line = ()
     marks: tuple[Line, ...] = ()
     notches: tuple[Point, ...] = ()
@@ -60,10 +62,18 @@ def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[str] = 
         raise InvalidInput(f"It holds {len(drawn)} shapes; a pattern has at most {MOST_PIECES}.")
     named = [replace(d, name=n) for d, n in zip(drawn, unique(d.name for d in drawn), strict=True)]
     sizes = [Polygon(d.ring).bounds for d in named]
+    notes = [*notes, *(_fold_note(d) for d in named if d.says_fold and not d.fold)]
     return Reading(
         tuple(piece_of(d, grain_deg) for d in named),
         tuple((right - left, high - low) for left, low, right, high in sizes),
         tuple(dict.fromkeys(notes)),
+    )
+
+
+def _fold_note(drawn: Drawn) -> str:
+    return (
+        f"“{drawn.name}” says that it is cut on the fold, but no fold line is drawn: it was taken "
+        "as it is, so check whether it is only half the piece."
     )
 
 

@@ -154,6 +154,7 @@ def _piece(
         notches=tuple(notches),
         quantity=said.quantity,
         mirrored_pair=said.mirrored_pair,
+        says_fold=said.on_fold,
         role=said.role,
     )
 

@@ -91,6 +91,7 @@ def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[str]]:
                 marks=tuple([rings[i] for i in inner] + inside),
                 quantity=said.quantity,
                 mirrored_pair=said.mirrored_pair,
+                says_fold=said.on_fold,
                 role=said.role,
             )
         )

@@ -81,7 +81,10 @@ def as_grey(image: np.ndarray) -> np.ndarray:
     return cv2.cvtColor(image, cv2.COLOR_BGR2GRAY)
 
 
-def _run(steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale=1.0, at=(0, 0)):
+def _run(
+    steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale=1.0, at=(0, 0)
+) -> None:
+    """Step by step until one reads something."""
     prepared = Prepared(grey)
     before = len(gathered.readings)
     for name, factor, step in steps:
@@ -101,7 +104,7 @@ def _look_at_large(grey: np.ndarray, gathered: Gathered) -> None:
             scale = min(1.0, CLOSE_SIDE_PX / min(part.shape))
             _run(THOROUGH, _smaller(part, scale), gathered, scale, at)
     if not gathered.readings:
-        scale = MIDDLING_SIDE_PX / max(grey.shape)
+        scale = min(1.0, MIDDLING_SIDE_PX / max(grey.shape))
         _run(THOROUGH, _smaller(grey, scale), gathered, scale)
 
 

@@ -67,6 +67,13 @@ def test_what_fits_comes_first_and_every_rescue_saves_something(tried):
     assert all(r.short_mm > 0 for r in tried if not r.fits and r.short_mm is not None)
 
 
+def test_of_two_ways_to_shorten_it_the_lesser_that_is_enough_is_told(tried):
+    """3 cm off is told when it is enough; 5 cm need not be."""
+    kinds = [tuple(c.kind for c in r.changes) for r in tried if r.fits]
+
+    assert len(kinds) == len(set(kinds))
+
+
 def test_the_sentence_names_the_change_and_what_it_saves(tried):
     """One can act on it."""
     assert all(r.says().startswith(r.change) and "It saves" in r.says() for r in tried)

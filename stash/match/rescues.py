@@ -22,7 +22,7 @@ from stash.units import System, format_length
 
 # A strip this much longer than the cut is worth a strong search on the cut itself.
 WITHIN_REACH = 0.06
-SWEEPS = 600
+SWEEPS = 300
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,10 +82,14 @@ def rescues(
     """Every change that saves cloth; pairs too when no small one is enough by itself."""
     doctor = _Doctor(attempt, cut, others, effort)
     known = changes(attempt, cut.cloth)
-    small = doctor.tried([(c,) for c in known if not c.drastic])
-    pairs = [] if any(r.fits for r in small) else _pairs(small, attempt, cut, doctor.missing_mm)
-    drastic = doctor.tried([(c,) for c in known if c.drastic], hopeless=False)
-    return _ordered([*small, *doctor.tried(pairs, hopeless=False), *drastic])
+    hopeful, hopeless = doctor.sorted_out([(c,) for c in known if not c.drastic])
+    found = doctor.tried(hopeful)
+    if not any(r.fits for r in found):
+        pairs, _ = doctor.sorted_out(_pairs(found, attempt, cut, doctor.missing_mm))
+        found += doctor.tried(pairs)
+    drastic, _ = doctor.sorted_out([(c,) for c in known if c.drastic])
+    found += [*doctor.tried(drastic), *doctor.tried(hopeless)]
+    return _ordered(found, [c.says for c in known])
 
 
 def _pairs(
@@ -113,11 +117,18 @@ def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
     return [c for c in later if c.kind != first.kind and not c.drastic]
 
 
-def _ordered(found: Sequence[Rescue]) -> tuple[Rescue, ...]:
-    """What fits first, in the order tried; then what saves most."""
-    fits = [r for r in found if r.fits]
+def _ordered(found: Sequence[Rescue], order: Sequence[str]) -> tuple[Rescue, ...]:
+    """What fits first, least harm first, each kind of change once; then what saves most."""
+    def harm(rescue: Rescue) -> tuple:
+        places = [order.index(c.says) if c.says in order else len(order) for c in rescue.changes]
+        return any(c.drastic for c in rescue.changes), len(places), places
+
+    fits: dict[tuple[str, ...], Rescue] = {}
+    for rescue in sorted((r for r in found if r.fits), key=harm):
+        told = [c.says if c.kind == "set" else c.kind for c in rescue.changes]
+        fits.setdefault(tuple(told), rescue)
     rest = sorted((r for r in found if not r.fits), key=lambda r: -r.saves_mm)
-    return (*fits, *rest)
+    return (*fits.values(), *rest)
 
 
 @dataclass(frozen=True)
@@ -147,13 +158,18 @@ class _Doctor:
         """How much longer the lay is than the cut, unchanged."""
         return (self.before_mm or 0.0) - self.outline.length_mm
 
-    def tried(self, ways: Sequence[tuple[Change, ...]], *, hopeless: bool = True) -> list[Rescue]:
-        """The ways that save something, each laid; those proved too little come last, if at all."""
-        cases = [case for way in ways if (case := self._case(way))]
+    def sorted_out(
+        self, ways: Sequence[tuple[Change, ...]]
+    ) -> tuple[list[_Case], list[_Case]]:
+        """The ways carried out: those that may be enough, and those proved too little."""
+        cases = [case for way in ways if not self.stage() and (case := self._case(way))]
         hopeful = [case for case in cases if not self._too_little(case)]
-        rest = [case for case in cases if case not in hopeful] if hopeless else []
+        return hopeful, [case for case in cases if case not in hopeful]
+
+    def tried(self, cases: Sequence[_Case]) -> list[Rescue]:
+        """The cases that save something, each laid, while there is time."""
         found = []
-        for case in [*hopeful, *rest]:
+        for case in cases:
             if self.stage():
                 break
             if rescue := self._laid(case):

@@ -23,7 +23,8 @@ from stash.store import Stash
 # search takes at most this share. Rescues get a time of their own when nothing fits.
 SHARE_OF_ONE_SEARCH = 0.15
 RESCUED_CUTS = 2
-RESCUE_TIME = 2.0
+RESCUE_TIME = 3.0
+FAR_SHARE = 0.6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -116,8 +117,12 @@ def attempt_of(orders: tuple[Order, ...], question: Question, cut: Cut) -> Attem
 
 
 def nearest_misses(found: Fit, most: int = RESCUED_CUTS) -> tuple[Candidate, ...]:
-    """The cuts that miss by least: worth a rescue."""
-    missed = [c for c in found.candidates if c.verdict and not c.fits and c.short_mm is not None]
+    """The cuts that miss by least: worth a rescue, unless they miss by far."""
+    missed = [
+        c for c in found.candidates
+        if c.verdict and not c.fits and c.short_mm is not None
+        and c.short_mm <= FAR_SHARE * c.cut.outline_washed.length_mm
+    ]
     return tuple(sorted(missed, key=lambda c: c.short_mm or 0.0)[:most])
 
 

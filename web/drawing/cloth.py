@@ -11,7 +11,7 @@ from stash.model.outline import Point
 
 HEX = re.compile(r"#[0-9a-fA-F]{6}")
 BARE = "#c9bfa9"
-STRIPE_MM = 60
+DOT_MM = 42.0
 
 
 def colours_of(colours: tuple[str, ...]) -> tuple[str, ...]:
@@ -20,57 +20,64 @@ def colours_of(colours: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def path(outline: Outline) -> str:
-    """The outline, holes and all, as an SVG path in millimetres."""
-    left, low, _, _ = outline.bounds_mm
-    return "".join(_ring(ring, left, low) for ring in (outline.ring_mm, *outline.holes_mm))
+    """The outline, holes and all, as an SVG path in millimetres, y up as on the table."""
+    return "".join(_ring(ring, outline) for ring in (outline.ring_mm, *outline.holes_mm))
 
 
 def bar(cut: Cut, extent_mm: float) -> Markup:
     """One bar of the stash, to the page's scale both ways."""
-    fill, stripes = _fill(cut.cloth.colours, f"b{cut.code}")
     height = max(cut.width_mm, 1.0)
     return Markup(
-        f'<svg viewBox="0 0 {extent_mm:.0f} {height:.0f}" aria-hidden="true">{stripes}'
-        f'<path class="cloth-edge" fill="{fill}" fill-rule="evenodd" '
-        f'd="{path(cut.outline)}"/></svg>'
+        f'<svg viewBox="0 0 {extent_mm:.0f} {height:.0f}" aria-hidden="true">'
+        f"{_cloth(cut.outline, cut.cloth.colours, cut.code)}</svg>"
     )
 
 
 def whole(outline: Outline, colours: tuple[str, ...], extent_mm: float, title: str) -> Markup:
     """What is left of a cut, true to scale both ways; selvedges above and below."""
-    fill, stripes = _fill(colours, "w")
     height = max(outline.width_mm, 1.0)
     return Markup(
         f'<svg viewBox="-4 -4 {extent_mm + 8:.0f} {height + 8:.0f}" role="img" '
-        f'aria-label="{Markup.escape(title)}">{stripes}'
-        f'<path class="cloth-edge" fill="{fill}" fill-rule="evenodd" d="{path(outline)}"/></svg>'
+        f'aria-label="{Markup.escape(title)}">{_cloth(outline, colours, "whole")}</svg>'
     )
 
 
 def swatch(colours: tuple[str, ...]) -> Markup:
-    """A round swatch of the colours on record."""
-    fill, stripes = _fill(colours, "s" + "".join(c.lstrip("#") for c in colours))
-    return Markup(
-        f'<svg class="swatch" viewBox="0 0 200 200" aria-hidden="true">{stripes}'
-        f'<rect width="200" height="200" rx="100" fill="{fill}"/></svg>'
-    )
-
-
-def _ring(ring: tuple[Point, ...], left: float, low: float) -> str:
-    return "M" + "L".join(f"{x - left:.1f} {y - low:.1f}" for x, y in ring) + "Z"
-
-
-def _fill(colours: tuple[str, ...], key: str) -> tuple[str, str]:
-    """A paint, and the stripe pattern it needs when there are several colours."""
+    """A round swatch of the colours on record, side by side."""
     shown = colours_of(colours)
-    if len(shown) == 1:
-        return shown[0], ""
-    name = "p" + re.sub(r"\W", "", key)
+    wide = 200 / len(shown)
     bands = "".join(
-        f'<rect y="{i * STRIPE_MM}" width="60" height="{STRIPE_MM}" fill="{c}"/>'
-        for i, c in enumerate(shown)
+        f'<rect x="{n * wide:.1f}" width="{wide:.1f}" height="200" fill="{colour}"/>'
+        for n, colour in enumerate(shown)
     )
-    return f"url(#{name})", (
-        f'<defs><pattern id="{name}" width="60" height="{STRIPE_MM * len(shown)}" '
-        f'patternUnits="userSpaceOnUse">{bands}</pattern></defs>'
+    return Markup(f'<svg class="swatch" viewBox="0 0 200 200" aria-hidden="true">{bands}</svg>')
+
+
+def _cloth(outline: Outline, colours: tuple[str, ...], key: str) -> str:
+    """The ground in its first colour; several colours stand as dots along the selvedge.
+
+    So printers mark them on the cloth itself (common practice, no source): how they are
+    spread over it only the photograph can show.
+    """
+    ground, *others = colours_of(colours)
+    edge = path(outline)
+    drawn = f'<path class="cloth-edge" fill="{ground}" fill-rule="evenodd" d="{edge}"/>'
+    if not others:
+        return drawn
+    left, low, _, high = outline.bounds_mm
+    x, y = min(outline.ring_mm, key=lambda point: point[0] - left + point[1] - low)
+    name = "cloth-" + re.sub(r"\W", "", key)
+    dots = "".join(
+        f'<circle class="cloth-edge" r="{DOT_MM}" cx="{x - left + DOT_MM * (1.8 + 2.6 * n):.0f}" '
+        f'cy="{high - y - DOT_MM * 1.8:.0f}" fill="{colour}"/>'
+        for n, colour in enumerate((ground, *others))
     )
+    return (
+        f'{drawn}<clipPath id="{name}"><path d="{edge}"/></clipPath>'
+        f'<g clip-path="url(#{name})">{dots}</g>'
+    )
+
+
+def _ring(ring: tuple[Point, ...], outline: Outline) -> str:
+    left, _, _, high = outline.bounds_mm
+    return "M" + "L".join(f"{x - left:.1f} {high - y:.1f}" for x, y in ring) + "Z"

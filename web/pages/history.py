@@ -6,6 +6,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from web import forms
 from web.happening import kind_of, line
+from web.labelled import of_code
 from web.opened import stash
 from web.showing import tell
 from web.texts import _
@@ -16,10 +17,9 @@ pages = Blueprint("history", __name__, url_prefix="/history")
 @pages.get("/")
 def show():
     """The last hundred events."""
-    events = stash().ledger.latest(100)
-    return render_template(
-        "history/show.html", history=[line(e, kind_of(e.code)) for e in events]
-    )
+    history = [line(e, kind_of(e.code)) for e in stash().ledger.latest(100)]
+    names = {code: of_code(code).name for code in {one.code for one in history if one.code}}
+    return render_template("history/show.html", history=history, names=names)
 
 
 @pages.post("/undo")

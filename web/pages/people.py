@@ -83,7 +83,7 @@ def _label(key: str) -> str:
 def _hint(key: str, estimates: dict[str, str]) -> str:
     """How it is taken; and what it is taken for as long as it is not."""
     if key in estimates:
-        return _("Estimated: %(guess)s. %(how)s", guess=estimates[key], how=_(how(key)))
+        return _("Estimated: %(guess)s; %(how)s", guess=estimates[key], how=_(how(key)))
     return _(how(key))
 
 

@@ -84,7 +84,7 @@ def fit_text(answer: FitAnswer) -> str:
     if not fit.candidates and not fit.set_aside:
         lines.append("There is no cloth in the stash yet: lengthwise cut add records some.")
     elif not fit.fits:
-        lines.append("No cut serves as it is drafted.")
+        lines.append("No cut serves as it is drafted; lengthwise shop says what to buy instead.")
     for rescue in answer.rescues[:5]:
         lines.append(f"  {'yes' if rescue.fits else 'no '} {rescue.cut.code}: {rescue.says()}")
     if fit.set_aside:

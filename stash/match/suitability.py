@@ -36,14 +36,10 @@ class Suitability:
         """True when nothing rules the cloth out."""
         return not self.hard
 
-    def to_json(self) -> dict:
-        """``{"suits", "hard", "soft", "notes"}``."""
-        return {
-            "suits": self.suits,
-            "hard": list(self.hard),
-            "soft": list(self.soft),
-            "notes": list(self.notes),
-        }
+    def to_json(self) -> list[dict]:
+        """``[{"kind": "hard"|"soft"|"note", "says"}, ...]``, hard reasons first."""
+        told = (("hard", self.hard), ("soft", self.soft), ("note", self.notes))
+        return [{"kind": kind, "says": says} for kind, lines in told for says in lines]
 
 
 def suit(

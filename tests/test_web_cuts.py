@@ -139,10 +139,11 @@ def test_absurd_lengths_are_refused_in_one_sentence(web_client, web_stash, cut, 
 def test_correcting_the_facts_holds_for_every_cut_of_the_cloth(web_client, web_stash, cut):
     """Weight and fibres are told once."""
     web_client.post(f"/cuts/{cut}/facts", data={
-        "facts": "1", "fibres": "linen 60 cotton 40", "mass": "175 g/m2", "keep_for": "Pip"})
+        "facts": "1", "name": "Dune union", "fibres": "linen 60 cotton 40",
+        "mass": "175 g/m2", "keep_for": "Pip"})
 
     corrected = web_stash.cuts.get(cut)
-    assert corrected.cloth.mass_gsm == 175
+    assert (corrected.cloth.name, corrected.cloth.mass_gsm) == ("Dune union", 175)
     assert [f.fibre for f in corrected.cloth.fibres] == ["flax", "cotton"]
     assert corrected.keep_for == "Pip"
 

@@ -45,6 +45,8 @@ def cut_from_form(code: str = "") -> Cut:
 def cloth_from_form(known: Cloth) -> Cloth:
     """The cloth on record, changed by what was filled in."""
     changes: dict = {}
+    if name := forms.text("name"):
+        changes["name"] = name
     if fibres := forms.text("fibres"):
         changes["fibres"] = parse_composition(fibres)
     if construction := forms.text("construction"):

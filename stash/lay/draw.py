@@ -35,6 +35,7 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 .lay .fold{stroke:var(--mark);fill:none}
 .lay .selvedge{stroke:var(--ink);fill:none}
 .lay text{fill:var(--ink);text-anchor:middle}
+.lay .halo{paint-order:stroke;stroke:var(--cloth);stroke-width:.5em;stroke-linejoin:round}
 .lay .quiet{fill:var(--soft)}
 .lay .folded{fill:var(--mark)}
 .lay .tip{fill:var(--ink);stroke:none}
@@ -48,7 +49,7 @@ class Sketch:
     def __init__(self, bounds: tuple[float, float, float, float], system: System):
         self.left, self.low, self.right, self.high = bounds
         self.system = system
-        self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / 46
+        self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / 38
         self.parts: list[str] = []
 
     def length(self, mm: float) -> str:
@@ -113,6 +114,8 @@ def draw(task: LayTask, lay: Lay, title: str = "", system: System = System.METRI
     _draw_print(sketch, task, cloth)
     for (p, piece), shape in zip(laid, shapes, strict=True):
         _draw_piece(sketch, p, piece, shape)
+        if task.repeat is not None and piece.match_points_mm:
+            _draw_match(sketch, p, piece)
     _draw_fold(sketch, lay)
     _draw_edges(sketch, task, lay, cloth)
     return _document(sketch, task, lay, title)
@@ -134,7 +137,7 @@ def _draw_rest(sketch: Sketch, cloth: Polygon, lay: Lay) -> None:
     sketch.line("edge", (lay.length_mm, low, lay.length_mm, high), 0.12, "0.6 0.4")
     if spare > 5 * sketch.unit:
         middle = ((lay.length_mm + right) / 2, (low + high) / 2)
-        sketch.text(middle, f"left over {sketch.length(spare)}", 1.2, turn=-90)
+        sketch.text(middle, f"left over {sketch.length(spare)}", 1.2, "halo", -90)
 
 
 def _draw_print(sketch: Sketch, task: LayTask, cloth: Polygon) -> None:
@@ -159,24 +162,62 @@ def _draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> N
     sketch.path(shape, "piece mirror" if p.mirrored else "piece", 0.14)
     x0, y0, x1, y1 = shape.bounds
     upright = (y1 - y0) > 1.6 * (x1 - x0)
-    at = polylabel(shape, 2.0) if shape.area > 100 else shape.centroid
-    room = max(2 * shape.exterior.distance(at), 1.0)
-    name, _, number = p.piece.rpartition("#")
-    words = f"{name} {number}"
-    along = (y1 - y0) if upright else (x1 - x0)
-    size = min(1.15, room / sketch.unit / 2.6, along / sketch.unit / (0.62 * len(words) + 0.8))
-    _draw_grain(sketch, p, piece, shape, at)
-    if size < 0.3:
-        size = 0.3
-    turn = -90 if upright else 0
-    lift = 0.62 * size * sketch.unit
-    dx, dy = (-lift, 0) if upright else (0, lift)
-    sketch.text((at.x + dx, at.y + dy), words, size, turn=turn)
-    notes = _notes(p, piece)
-    if notes:
-        sketch.text((at.x - 1.6 * dx, at.y - 1.6 * dy), notes, 0.72 * size, turn=turn)
-    for point in piece.match_points_mm:
-        _draw_match(sketch, p, point)
+    at = _label_point(shape, upright)
+    words = Words(p, piece, upright)
+    if upright and not 45 < p.turn_deg % 180 < 135:  # the arrow would cross the lettering
+        ahead = _room(shape, at, 0.0, 1.0)
+        behind = _room(shape, at, 0.0, -1.0)
+        _draw_grain(sketch, p, shape, Point(at.x, at.y - 0.6 * behind))
+        middle = Point(at.x, at.y + 0.5 * (ahead - 0.4 * behind))
+        _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
+    else:
+        _draw_grain(sketch, p, shape, at)
+        along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
+        _draw_name(sketch, words, shape, at, along)
+
+
+def _label_point(shape: Polygon, upright: bool) -> Point:
+    """Where lettering has most room both ways; the middle when that is nearly as good."""
+    x0, y0, x1, y1 = shape.bounds
+    way = (0.0, 1.0) if upright else (1.0, 0.0)
+
+    def worth(at: Point) -> float:
+        if not shape.contains(at):
+            return 0.0
+        along = min(_room(shape, at, *way), _room(shape, at, -way[0], -way[1]))
+        return min(shape.exterior.distance(at), along / 3)
+
+    steps = [k / 10 for k in range(1, 10)]
+    grid = [Point(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in steps for b in steps]
+    best = max([*grid, polylabel(shape, 2.0)], key=worth)
+    return shape.centroid if worth(shape.centroid) >= 0.85 * worth(best) else best
+
+
+class Words:
+    """What is written on a piece: its name and copy, and how it lies."""
+
+    def __init__(self, p: Placement, piece: Piece, upright: bool):
+        name, _, number = p.piece.rpartition("#")
+        self.name = f"{name} {number}" if piece.quantity > 1 else name
+        self.notes = _notes(p, piece)
+        self.upright = upright
+        self.way = (0.0, 1.0) if upright else (1.0, 0.0)
+
+
+def _draw_name(
+    sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float
+) -> None:
+    """Name on one side of the line through ``at``, how the piece lies on the other."""
+    room = 2 * shape.exterior.distance(at) / sketch.unit
+    letters = max(len(words.name), 0.72 * len(words.notes))
+    size = min(1.15, room / (3.4 if words.notes else 2.6), along_mm / sketch.unit / (0.6 * letters))
+    size = max(0.3, size)
+    turn = -90 if words.upright else 0
+    lift = 0.66 * size * sketch.unit
+    dx, dy = (-lift, 0) if words.upright else (0, lift)
+    sketch.text((at.x + dx, at.y + dy), words.name, size, turn=turn)
+    if words.notes:
+        sketch.text((at.x - 1.05 * dx, at.y - 1.05 * dy), words.notes, 0.72 * size, turn=turn)
 
 
 def _notes(p: Placement, piece: Piece) -> str:
@@ -190,22 +231,22 @@ def _notes(p: Placement, piece: Piece) -> str:
     return ", ".join(words)
 
 
-def _draw_match(sketch: Sketch, p: Placement, point: tuple[float, float]) -> None:
+def _draw_match(sketch: Sketch, p: Placement, piece: Piece) -> None:
+    """The point that lies on the print."""
+    x, y = piece.match_points_mm[0]
+    spot = affinity.rotate(Point(x, -y if p.mirrored else y), p.turn_deg, origin=(0, 0))
+    sketch.add(
+        f'<circle class="spot" cx="{spot.x + p.x_mm:.1f}" '
+        f'cy="{sketch.y(spot.y + p.y_mm):.1f}" r="{0.3 * sketch.unit:.1f}"/>'
+    )
 
 
-    spot = affinity.rotate(Point(point[0], -point[1] if p.mirrored else point[1]), p.turn_deg,
-                           origin=(0, 0))
-    x, y = spot.x + p.x_mm, sketch.y(spot.y + p.y_mm)
-    sketch.add(f'<circle class="spot" cx="{x:.1f}" cy="{y:.1f}" r="{0.3 * sketch.unit:.1f}"/>')
-
-
-def _draw_grain(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon, at: Point) -> None:
+def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None:
     """The piece's own grain arrow: its head shows which way up the piece lies."""
-
-
     angle = radians(p.turn_deg)
     c, s = cos(angle), sin(angle)
-    reach = 0.36 * min(_run(shape, at, c, s), 14 * sketch.unit)
+    room = min(_room(shape, at, c, s), _room(shape, at, -c, -s))
+    reach = min(0.8 * room, 4.5 * sketch.unit)
     x0, y0, x1, y1 = at.x - c * reach, at.y - s * reach, at.x + c * reach, at.y + s * reach
     sketch.line("grain", (x0, y0, x1, y1), 0.09)
     h = min(0.55 * sketch.unit, reach)
@@ -215,16 +256,14 @@ def _draw_grain(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon, at: 
     sketch.add(f'<polygon class="tip" points="{points}"/>')
 
 
-def _run(shape: Polygon, at: Point, c: float, s: float) -> float:
-    """Length of the shape along a direction through a point."""
-
-
+def _room(shape: Polygon, at: Point, c: float, s: float) -> float:
+    """How far the piece reaches from a point in a direction, before its edge."""
     x0, y0, x1, y1 = shape.bounds
     far = (x1 - x0) + (y1 - y0)
-    ray = LineString([(at.x - c * far, at.y - s * far), (at.x + c * far, at.y + s * far)])
+    ray = LineString([(at.x, at.y), (at.x + c * far, at.y + s * far)])
     cut = shape.intersection(ray)
     runs = [g for g in getattr(cut, "geoms", [cut]) if g.length and g.distance(at) < 1e-6]
-    return max((g.length for g in runs), default=shape.bounds[2] - shape.bounds[0])
+    return max((g.length for g in runs), default=0.0)
 
 
 def _draw_fold(sketch: Sketch, lay: Lay) -> None:

@@ -14,6 +14,7 @@ from stash.lay.setting import Setting
 
 LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
 MANY = 60  # beyond this many items only the plain lean is tried, to stay quick
+FEW, SHUFFLES = 24, 16  # up to this many items, also so many orders with neighbours swapped
 
 
 def first_state(setting: Setting) -> State | None:
@@ -41,3 +42,7 @@ def _orders(board: Board) -> Iterator[np.ndarray]:
     long, wide = size.T
     for key in (board.areas_mm2, long, wide, long * wide, np.maximum(long, wide)):
         yield np.argsort(-key, kind="stable")
+    if len(size) <= FEW:
+        random = np.random.default_rng(0)
+        for _ in range(SHUFFLES):
+            yield np.argsort(-board.areas_mm2 * random.uniform(0.5, 1.5, len(size)))

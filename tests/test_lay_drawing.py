@@ -1,0 +1,103 @@
+"""The drawing is to scale and says everything a cutter needs; the table needs no printer."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+
+import pytest
+from shapely import Polygon
+
+from stash.lay import LayTask, draw, positions_table
+from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
+from stash.units import System
+
+SVG = "{http://www.w3.org/2000/svg}"
+LEG = Piece(
+    name="leg", outline_mm=((0, 0), (400, 30), (400, 210), (0, 160)), quantity=2,
+    mirrored_pair=True, match_points_mm=((100.0, 50.0),),
+)
+TASK = LayTask(pieces=(LEG,), cloth=Outline.rectangle(900, 500))
+LAY = Lay(
+    placements=(Placement("leg#1", 0, 0), Placement("leg#2", 400, 280, 180.0, True)),
+    length_mm=400.0, width_mm=500.0, utilisation=0.68,
+)
+
+
+def read(task: LayTask = TASK, lay: Lay = LAY, **given) -> ET.Element:
+    """The drawing, parsed as XML."""
+    return ET.fromstring(draw(task, lay, **given))
+
+
+def texts(root: ET.Element) -> list[str]:
+    """Everything written on the drawing."""
+    return [t.text for t in root.iter(f"{SVG}text")]
+
+
+def by_class(root: ET.Element, name: str) -> list[ET.Element]:
+    """Elements whose class attribute has this word."""
+    return [e for e in root.iter() if name in (e.get("class") or "").split()]
+
+
+def test_one_unit_is_one_millimetre():
+    """The cloth's path has the cloth's own measures, and so has each piece."""
+    root = read()
+    cloth = by_class(root, "cloth")[0].get("d")
+    points = [tuple(map(float, p.split(","))) for p in cloth.strip("MZ").split()]
+    assert Polygon(points).area == pytest.approx(900 * 500)
+    areas = []
+    for piece in by_class(root, "piece"):
+        ring = [tuple(map(float, p.split(","))) for p in piece.get("d").strip("MZ").split()]
+        areas.append(Polygon(ring).area)
+    assert areas == pytest.approx([Polygon(LEG.outline_mm).area] * 2, rel=1e-3)
+
+
+def test_every_copy_has_its_name_and_how_it_lies():
+    """Name and number; a mirrored copy lies face down, a turned one says so."""
+    words = texts(read(title="Trousers & shorts"))
+    assert {"leg 1", "leg 2", "turned 180°, face down", "Trousers & shorts"} <= set(words)
+
+
+def test_the_edges_are_measured_and_what_is_left_over_is_hatched():
+    """In the units of the person who cuts."""
+    root = read()
+    assert {"40 cm used", "50 cm wide", "left over 50 cm", "selvedge"} <= set(texts(root))
+    assert len(by_class(root, "rest")) == 1
+    assert "15 3/4 in used" in texts(read(system=System.INCHES))
+
+
+def test_one_way_cloth_shows_its_way_and_a_fold_its_line():
+    """The arrow along the selvedge; the fold across or along the cloth."""
+    assert "one way" in texts(read(replace(TASK, one_way=True)))
+    folded = replace(LAY, spread=Spread.LENGTHWISE, fold_mm=250.0)
+    assert "fold" in texts(read(lay=folded))
+    assert "fold" not in texts(read())
+
+
+def test_a_repeat_is_drawn_with_the_points_that_lie_on_it():
+    """Lines every repeat, a spot on each matched point."""
+    printed = replace(TASK, repeat=Repeat(lengthwise_mm=100, crosswise_mm=50))
+    root = read(printed)
+    assert len(by_class(root, "print")) == 10 + 11
+    spots = [(float(s.get("cx")), float(s.get("cy"))) for s in by_class(root, "spot")]
+    assert spots == [(100.0, 450.0), (300.0, 170.0)]
+
+
+def test_names_are_written_safely():
+    """A name with markup in it is text, not markup."""
+    odd = replace(LEG, name='<leg & "co">')
+    lay = replace(LAY, placements=tuple(
+        replace(p, piece=p.piece.replace("leg", odd.name)) for p in LAY.placements
+    ))
+    assert '<leg & "co"> 1' in texts(read(replace(TASK, pieces=(odd,)), lay))
+
+
+def test_the_table_measures_from_the_end_and_from_the_selvedge():
+    """Rows in the order they are met along the cloth, from where the cut begins."""
+    rows = positions_table(TASK, LAY)
+    assert [(r.piece, r.from_end_mm, r.from_selvedge_mm) for r in rows] == [
+        ("leg#1", 0.0, 0.0), ("leg#2", 0.0, pytest.approx(280.0)),
+    ]
+    assert (rows[1].turn_deg, rows[1].mirrored) == (180.0, True)
+    shifted = replace(TASK, cloth=Outline(((-100, -20), (900, -20), (900, 500), (-100, 500))))
+    assert positions_table(shifted, LAY)[0].from_end_mm == 100.0

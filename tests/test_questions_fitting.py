@@ -76,6 +76,12 @@ def test_what_a_plan_holds_is_taken_and_named_and_free_when_given_up(stash: Stas
     assert given_up.fit.candidates[0].cut.length_mm == stash.cuts.get(code).length_mm
 
 
+def test_giving_up_a_plan_that_is_not_there_is_refused(stash: Stash):
+    """A slip in its name would otherwise look like an answer."""
+    with pytest.raises(NotFound, match="There is no plan “tuor”"):
+        ask(stash, "shorts", giving_up=("tuor",))
+
+
 def test_a_lay_on_the_free_part_never_touches_the_held_stretch(stash: Stash):
     """Checked by the lay room's separate code on the free outline."""
     add_plan(stash, "tour", ["shorts"], ["Pip Okell"], {})

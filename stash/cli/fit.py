@@ -82,7 +82,11 @@ def fit_text(answer: FitAnswer) -> str:
     fit = answer.fit
     lines = [_line(c) for c in fit.candidates[:SHOWN] if c.verdict]
     if not fit.candidates and not fit.set_aside:
-        lines.append("There is no cloth in the stash yet: lengthwise cut add records some.")
+        lines.append(
+            "All of the cloth is held; --give-up PLAN asks as if a plan held nothing."
+            if answer.taken_whole
+            else "There is no cloth in the stash yet: lengthwise cut add records some."
+        )
     elif not fit.fits:
         lines.append("No cut serves as it is drafted; lengthwise shop says what to buy instead.")
     for rescue in answer.rescues[:5]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import click
 
 from stash.cli.draft import parse_option
@@ -9,12 +11,15 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
 from stash.draft.catalogue import about
+from stash.errors import InvalidInput
 from stash.match.order import Order
 from stash.model import Repeat, Spread
 from stash.questions.asking import orders_for
 from stash.questions.needing import NeedAnswer, Roll, ask_need
 from stash.questions.sight import habits
 from stash.units import format_length, format_width, parse_length, parse_size
+
+WIDEST_MM = 10_000.0
 
 
 @click.command()
@@ -43,18 +48,26 @@ def command(
 ) -> None:
     """Say the shortest length of cloth found for these garments, with its lay."""
     options = dict(map(parse_option, choices))
-    roll = Roll(
-        width_mm=parse_length(width, unit="cm", field="width"), one_way=one_way,
-        repeat=_repeat(repeat),
-    )
+    roll = Roll(width_mm=_width(width), one_way=one_way, repeat=_repeat(repeat))
     with open_record(desk) as stash:
         table = habits(stash, None if spread == "any" else Spread(spread))
-        if measures or body:
-            orders = _measured(garments, dict(map(parse_measure, measures)), body, options)
+        measured = dict(map(parse_measure, measures))
+        if people or not (measured or body):
+            orders = tuple(
+                replace(o, measurements_mm={**o.measurements_mm, **measured}, body=body or o.body)
+                for o in orders_for(stash, garments, people, options)
+            )
         else:
-            orders = orders_for(stash, garments, people, options)
+            orders = _measured(garments, measured, body, options)
     answer = ask_need(orders, roll, table, seconds=seconds, workers=2)
     say(answer.to_json(), _text(answer), as_json=as_json)
+
+
+def _width(text: str) -> float:
+    width_mm = parse_length(text, unit="cm", field="width")
+    if width_mm > WIDEST_MM:
+        raise InvalidInput("Cloth is at most 10 m wide.", field="width")
+    return width_mm
 
 
 def _measured(

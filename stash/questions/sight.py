@@ -30,9 +30,10 @@ class Sight:
 def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> Sight:
     """The stash as a new question sees it; the holds of plans ``giving_up`` are not counted.
 
-    A cut that is held whole is not among the cuts but in ``taken_whole``.
+    A cut that is held whole is not among the cuts but in ``taken_whole``. NotFound when
+    there is no such plan to give up.
     """
-    given = {_key(name) for name in giving_up}
+    given = {_key(stash.plans.get(name).name) for name in giving_up}
     cuts, held_by, whole = [], {}, {}
     for card in stash.cuts.cards():
         holders = tuple(dict.fromkeys(h.plan for h in card.holds if _key(h.plan) not in given))

@@ -86,6 +86,12 @@ class Jobs:
         self._pool.submit(_run, job, work)
         return job
 
+    def close(self) -> None:
+        """Ask everything to stop, and begin nothing more."""
+        for job in list(self._jobs.values()):
+            job.stop()
+        self._pool.shutdown(wait=False, cancel_futures=True)
+
     def get(self, key: str) -> Job | None:
         """The job, or None when it is no longer kept."""
         return self._jobs.get(key)

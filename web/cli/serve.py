@@ -52,6 +52,7 @@ def run(data: Path, wish: Wish) -> None:
     """Serve until stopped with Ctrl-C."""
     app = create_app(data)
     with ExitStack() as stack:
+        stack.callback(app.extensions["jobs"].close)
         server = _listening(app, wish)
         stack.callback(server.close)
         answering = threading.Thread(target=server.run, name="pages", daemon=True)

@@ -128,9 +128,9 @@ def test_a_set_names_its_pieces_by_garment_and_person():
 
     pieces = gather(pair)
 
-    assert labels(pair) == ("shorts Pip", "shorts Bram")
+    assert labels(pair) == ("shorts for Pip", "shorts for Bram")
     assert len({p.name for p in pieces}) == len(pieces)
-    assert all(p.name.startswith(("shorts Pip ", "shorts Bram ")) for p in pieces)
+    assert all(p.name.startswith(("shorts for Pip ", "shorts for Bram ")) for p in pieces)
 
 
 def test_a_single_garment_keeps_the_names_of_its_draft():

@@ -221,10 +221,11 @@ def _fewer(attempt: Attempt) -> Iterator[Change]:
         return
     garments = [o.drafted() for o in attempt.orders]
     for i, label in enumerate(labels(garments)):
-        whose = f"{attempt.orders[i].person}'s " if attempt.orders[i].person else ""
+        person = garments[i].person
+        whose = f"{person}'s " if person else ""
         yield Change(
             kind="set",
-            says=f"Leave {whose}{label.removesuffix(' ' + garments[i].person)} for another cut.",
+            says=f"Leave {whose}{label.removesuffix(f' for {person}')} for another cut.",
             costs="One garment fewer from this cut.",
             drastic=True,
             apply=lambda a, i=i: replace(a, orders=a.orders[:i] + a.orders[i + 1 :]),

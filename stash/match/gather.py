@@ -26,9 +26,11 @@ class Garment:
 
 
 def labels(garments: Sequence[Garment]) -> tuple[str, ...]:
-    """A different label for each: ``shirt``; two shirts are told apart by their people."""
+    """A different label for each: ``shirt``, or ``shirt for Bram`` and ``shirt for Pip``."""
     names = Counter(g.name for g in garments)
-    told = [f"{g.name} {g.person}".strip() if names[g.name] > 1 else g.name for g in garments]
+    told = [
+        f"{g.name} for {g.person}" if names[g.name] > 1 and g.person else g.name for g in garments
+    ]
     seen: Counter[str] = Counter()
     result = []
     for label in told:

@@ -102,7 +102,7 @@ def what_for(group: tuple[Garment, ...], all_of: tuple[Garment, ...]) -> str:
     """"trousers for Bram Okell", "shirt and shorts for Bram Okell"."""
     named = dict(zip(map(id, all_of), labels(all_of), strict=True))
     people = list(dict.fromkeys(g.person for g in group if g.person))
-    names = [named[id(g)].removesuffix(f" {g.person}") for g in group]
+    names = [named[id(g)].removesuffix(f" for {g.person}") for g in group]
     what = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
     return f"{what} for {' and '.join(people)}" if people else what
 

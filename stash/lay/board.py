@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
 from stash.lay import nofit
-from stash.lay.chart import Charts, chart
+from stash.lay.chart import Charts, chart, joined
 from stash.lay.lattice import phases
 from stash.lay.shapes import grown
 from stash.lay.sheet import Sheet, obstacles
@@ -81,10 +82,9 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
     for k, row in enumerate(rows):
         choices[k, : len(row)] = row
     kinds = tuple(stances)
-    regions: list[np.ndarray] = []
     rings = {s.base: grown(s.base, task.clearance_mm / 2 + HAIR_MM) for s in kinds}
-    region = _pair_regions(kinds, rings, regions)
-    blocked, blocked_layers = _blocked_regions(sheet, kinds, regions)
+    region, pairs = _pair_regions(kinds, rings)
+    blocked, blocked_layers, around = _blocked_regions(sheet, kinds, len(pairs))
     pinned = {s for item in items if item.on_fold for s in item.stances}
     phase, latticed = phases(items, stances, task.repeat, sheet)
     table = Table(
@@ -102,24 +102,29 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
     )
     left, _, right, _ = sheet.bounds_mm
     areas = np.array([_area(item.stances[0]) for item in items])
-    return Board(
-        task, sheet, tuple(items), kinds, table, chart(regions), left, right - left, areas
-    )
+    charts = joined(_charts_between(pairs), chart(around)) if around else _charts_between(pairs)
+    return Board(task, sheet, tuple(items), kinds, table, charts, left, right - left, areas)
 
 
-def _pair_regions(kinds: tuple[Stance, ...], rings: dict, regions: list) -> np.ndarray:
-    """region[i, j] for every pair of stances; flips of one pair of bases share a region."""
+def _pair_regions(kinds: tuple[Stance, ...], rings: dict) -> tuple[np.ndarray, tuple]:
+    """(region[i, j] for every pair of stances, the pairs of rings with flip that are regions).
+
+    Flips of one pair of bases share a region.
+    """
     known: dict[tuple, int] = {}
     table = np.empty((len(kinds), len(kinds)), np.int64)
     for i, a in enumerate(kinds):
         for j, b in enumerate(kinds):
             flip = (a.flip[0] * b.flip[0], a.flip[1] * b.flip[1])
-            key = (a.base, b.base, flip)
-            if key not in known:
-                known[key] = len(regions)
-                regions.append(_between(rings[a.base], rings[b.base], flip))
-            table[i, j] = known[key]
-    return table
+            pair = (rings[a.base], rings[b.base], flip)
+            table[i, j] = known.setdefault(pair, len(known))
+    return table, tuple(known)
+
+
+@lru_cache(maxsize=16)
+def _charts_between(pairs: tuple) -> Charts:
+    """Charts of a set of pieces, remembered for the next cut."""
+    return chart([_between(a, b, flip) for a, b, flip in pairs])
 
 
 def _between(a: tuple, b: tuple, flip: nofit.Flip) -> np.ndarray:
@@ -129,18 +134,22 @@ def _between(a: tuple, b: tuple, flip: nofit.Flip) -> np.ndarray:
     return nofit.between(b, a, flip) * (-flip[0], -flip[1], -flip[0], -flip[1])
 
 
-def _blocked_regions(sheet: Sheet, kinds: tuple[Stance, ...], regions: list) -> tuple:
+def _blocked_regions(
+    sheet: Sheet, kinds: tuple[Stance, ...], offset: int
+) -> tuple[np.ndarray, np.ndarray, list[np.ndarray]]:
+    """(region numbers (o, s) from ``offset`` on, layers they block, the regions' edges)."""
     fixed = obstacles(sheet)
+    regions: list[np.ndarray] = []
     table = np.empty((len(fixed), len(kinds)), np.int64)
     for o, (polygon, _) in enumerate(fixed):
         known: dict[tuple, int] = {}
         for j, s in enumerate(kinds):
             key = (s.base, s.flip)
             if key not in known:
-                known[key] = len(regions)
+                known[key] = offset + len(regions)
                 regions.append(nofit.around(polygon, grown(s.base, HAIR_MM), s.flip))
             table[o, j] = known[key]
-    return table, np.array([layers for _, layers in fixed], np.int64)
+    return table, np.array([layers for _, layers in fixed], np.int64), regions
 
 
 def _fit(stance: Stance, sheet: Sheet, task: LayTask, pinned: bool) -> list[float]:

@@ -56,6 +56,19 @@ def chart(regions: list[np.ndarray]) -> Charts:
     return Charts(edges, first, bounds, scale, kind, start, near)
 
 
+def joined(a: Charts, b: Charts) -> Charts:
+    """The regions of both, those of ``b`` numbered on."""
+    return Charts(
+        np.vstack([a.edges, b.edges]),
+        np.concatenate([a.first, b.first[1:] + a.first[-1]]),
+        np.vstack([a.bounds, b.bounds]),
+        np.vstack([a.scale, b.scale]),
+        np.concatenate([a.kind, b.kind]),
+        np.concatenate([a.start, b.start[1:] + a.start[-1]]),
+        np.concatenate([a.near, b.near + np.int32(len(a.edges))]),
+    )
+
+
 def _bounds(ends: np.ndarray) -> np.ndarray:
     points = ends.reshape(-1, 2)
     return np.concatenate([points.min(0), points.max(0)])

@@ -13,22 +13,21 @@ from stash.lay.measure import used_mm
 from stash.lay.setting import Setting
 
 LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
-MANY = 60  # beyond this many items only the plain lean is tried, to stay quick
-FEW, SHUFFLES = 24, 16  # up to this many items, also so many orders with neighbours swapped
+FEW, SHUFFLES = 12, 16  # up to this many items, also so many orders with neighbours swapped
 
 
 def first_state(setting: Setting) -> State | None:
     """The shortest of the fills; within the cut where one of them is, None when none is whole."""
     board = setting.board
-    whole = list(_fills(board, 0.0))
+    whole = list(_fills(board, 0.0, LEANS[:1]))
     if setting.cut_back > 0 and not any(setting.within(s) for s in whole):
-        whole += _fills(board, setting.cut_back)
+        whole += _fills(board, setting.cut_back, LEANS)
     return min(whole, key=lambda s: used_mm(board, s), default=None)
 
 
-def _fills(board: Board, cut_back: float) -> Iterator[State]:
+def _fills(board: Board, cut_back: float, leans: tuple) -> Iterator[State]:
     """Fills that laid everything."""
-    for lean in LEANS if len(board.items) <= MANY else LEANS[:1]:
+    for lean in leans:
         for order in _orders(board):
             state = empty_state(len(board.items), len(board.table.blocked_layers))
             if fill(board.table, board.charts, state, order, cut_back, lean) == len(order):

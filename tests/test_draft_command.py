@@ -141,3 +141,14 @@ def test_a_mistake_gets_one_sentence(tmp_path: Path, words: tuple[str, ...], say
     assert result.exit_code == 1
     assert says in result.output
     assert "Traceback" not in result.output
+
+
+@pytest.mark.parametrize(("given", "sentence"), [
+    ("hips=100cm", "“hips” is not a measurement that a draft uses; is hip meant?"),
+    ("moon=100cm", "“moon” is not a measurement that a draft uses; use one of hip, "),
+])
+def test_a_misspelt_measurement_is_told_by_its_name(tmp_path: Path, given: str, sentence: str):
+    """Not as the measurement that its misspelling leaves missing."""
+    result = run(tmp_path, "draft", "trousers", "--measure", given, "--measure", "waist=78cm")
+    assert result.exit_code == 1
+    assert sentence in str(result.output)

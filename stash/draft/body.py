@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from difflib import get_close_matches
 from math import isfinite
 
 from stash.draft import body_table
@@ -73,11 +74,7 @@ def check(measurements_mm: Mapping[str, float]) -> dict[str, float]:
     for name, value in measurements_mm.items():
         key = "bust" if name == "chest" else name
         if key not in RANGE_MM:
-            raise InvalidInput(
-                f"“{name}” is not a measurement that a draft uses; use one of "
-                f"{', '.join(RANGE_MM)} or chest.",
-                field=name,
-            )
+            raise InvalidInput(_unknown(name), field=name)
         if key in checked and name == "chest":
             continue
         least, most = RANGE_MM[key]
@@ -91,6 +88,15 @@ def check(measurements_mm: Mapping[str, float]) -> dict[str, float]:
         checked[key] = float(value)
     _check_together(checked)
     return checked
+
+
+def _unknown(name: str) -> str:
+    """What a name that is no measurement was perhaps meant to be, or all there are."""
+    known = [*RANGE_MM, "chest"]
+    said = f"“{name.replace('_', ' ')}” is not a measurement that a draft uses"
+    if near := get_close_matches(name, known, n=1, cutoff=0.7):
+        return f"{said}; is {word(near[0])} meant?"
+    return f"{said}; use one of {', '.join(known)}."
 
 
 def _check_together(given: Mapping[str, float]) -> None:

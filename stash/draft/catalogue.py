@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
 
-from stash.draft.body import complete
+from stash.draft.body import check, complete
 from stash.draft.garment import Garment, Option
 from stash.draft.soundness import require_sound
 from stash.errors import NotFound
@@ -71,6 +71,7 @@ def draft(
     """
     garment = _garment(name)
     chosen = garment.read_options(options)
+    check(measurements_mm)  # a misspelt name is told before the one it leaves missing
     garment.ask_for(measurements_mm)
     wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
     pattern = garment.draft(complete(measurements_mm, wanted, body), chosen)

@@ -87,6 +87,17 @@ def test_every_habit_of_the_table_is_an_option(ask, words):
     assert json.loads(result.output)["answer"] == "fits"
 
 
+def test_on_a_repeat_pieces_with_no_match_points_match_at_their_origin(ask):
+    """Equal pieces then show the print alike, as a repeat is given for; 64 x 32 mm."""
+    answer = json.loads(
+        ask([LEG, BAND], "--width", "150cm", "--seconds", "0.3", "--repeat", "64x32",
+            "--json").output
+    )
+    for placed in answer["placements"]:
+        assert placed["x_mm"] / 64 == pytest.approx(round(placed["x_mm"] / 64), abs=1e-3)
+        assert placed["y_mm"] / 32 == pytest.approx(round(placed["y_mm"] / 32), abs=1e-3)
+
+
 def piece(**changes) -> list[dict]:
     """One band with something changed."""
     return [BAND | changes]

@@ -32,7 +32,8 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--turns", help="Turns every piece may take, for example 0,180.")
 @click.option("--one-way", is_flag=True, help="Nap or print: all pieces the same way up.")
 @click.option("--spread", type=click.Choice(list(SPREADS)), default="open", show_default=True)
-@click.option("--repeat", help="Repeat of the print, lengthwise x crosswise, in mm: 64x32.")
+@click.option("--repeat", help="Repeat of the print, lengthwise x crosswise, in mm: 64x32; the "
+              "pieces' match_points_mm lie on it, or their (0, 0) when none has any.")
 @click.option("--half-drop", is_flag=True, help="Every second column begins half a repeat later.")
 @click.option("--clearance", default="0mm", show_default=True, help="Room between pieces.")
 @click.option("--edge", default="0mm", show_default=True, help="Room along the edges.")
@@ -64,6 +65,9 @@ def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
         pieces = tuple(replace(p, turns_deg=_turns(typed["turns"])) for p in pieces)
     width = parse_length(typed["width"], unit="mm", field="width") if typed["width"] else None
     length = parse_length(typed["length"], unit="mm") if typed["length"] else None
+    repeat = _repeat(typed["repeat"], typed["half_drop"])
+    if repeat and not any(p.match_points_mm for p in pieces):
+        pieces = tuple(replace(p, match_points_mm=((0.0, 0.0),)) for p in pieces)
     if outline_file and (width or length):
         raise InvalidInput("Give either --outline, or --width with or without --length.")
     if not outline_file and width is None:
@@ -73,7 +77,7 @@ def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
         cloth = Outline.rectangle(length, width)
     return LayTask(
         pieces=pieces, cloth=cloth, width_mm=width, one_way=typed["one_way"],
-        spread=SPREADS[typed["spread"]], repeat=_repeat(typed["repeat"], typed["half_drop"]),
+        spread=SPREADS[typed["spread"]], repeat=repeat,
         clearance_mm=_margin(typed["clearance"]), edge_mm=_margin(typed["edge"]),
     )
 

@@ -21,7 +21,7 @@ from stash.lay import (
 from stash.match.answers import Candidate
 from stash.match.gather import area_mm2
 from stash.match.question import Effort, Question, Stop
-from stash.match.ranking import cost
+from stash.match.ranking import Making, cost
 from stash.match.sound import sound
 from stash.match.strips import Strips, at_origin, shifted
 from stash.model import Lay, Piece
@@ -153,10 +153,11 @@ class Bench:
         outline = cut.outline_washed
         left, low, _, _ = outline.bounds_mm
         spare = max(outline.length_mm - lay.length_mm, 0.0)
-        price = cost(
-            cut, lay, self.area_mm2, soft=len(candidate.suitability.soft),
-            garment=question.title, weights=question.weights,
+        making = Making(
+            pieces_mm2=self.area_mm2, soft=len(candidate.suitability.soft),
+            garment=question.title,
         )
+        price = cost(cut, lay, making, question.weights)
         spare_text = format_length(spare, question.system) if spare >= 1 else "nothing"
         return replace(
             candidate, verdict=Verdict.FITS, lay=shifted(lay, left, low), spare_mm=spare,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import combinations
 
 from stash.match.wanted import Choice, How, Wanted
@@ -21,6 +22,14 @@ from stash.units import format_button, format_length
 ONE_LIGNE_MM = 0.635
 BASE_COST = {How.EXACT: 0.0, How.NEAR: 1.0, How.FEWER: 2.0, How.MIXED: 4.0}
 MOST_MIXED_BINS = 6
+
+
+@dataclass(frozen=True)
+class _Sewn:
+    """Where buttons go on a front, None on a cuff or pocket, and how wide the widest is."""
+
+    plan: ButtonPlan | None
+    widest_mm: float
 
 
 def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
@@ -74,7 +83,7 @@ def _from_one(wanted: Wanted, bin_: Bin) -> Choice | None:
     if how is How.NEAR:
         asked = format_button(wanted.need.size_mm[1])
         says += f" instead of {asked}, in buttonholes of {buttonhole_mm(size):.0f} mm"
-    return _choice(how, ((bin_.code, float(count)),), f"{says}.", plan, size, off / 5)
+    return _choice(how, ((bin_.code, float(count)),), f"{says}.", _Sewn(plan, size), off / 5)
 
 
 def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
@@ -95,7 +104,7 @@ def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
         f"neck{_at_bust(wanted, plan)}; buttonholes {buttonhole_mm(size):.0f} mm. {plan.reason}"
     )
     missing = (wanted.amount - count) / wanted.amount
-    return _choice(How.FEWER, ((bin_.code, float(count)),), says, plan, size, missing)
+    return _choice(How.FEWER, ((bin_.code, float(count)),), says, _Sewn(plan, size), missing)
 
 
 def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
@@ -121,7 +130,8 @@ def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
         if plan
         else f"{parts[0][1]:.0f} {larger.notion.name} and {parts[1][1]:.0f} {smaller.notion.name}."
     )
-    return _choice(How.MIXED, parts, says, plan, max(sizes), abs(sizes[0] - sizes[1]) / 5)
+    apart = abs(sizes[0] - sizes[1])
+    return _choice(How.MIXED, parts, says, _Sewn(plan, max(sizes)), apart / 5)
 
 
 def _at_bust(wanted: Wanted, plan: ButtonPlan) -> str:
@@ -131,14 +141,13 @@ def _at_bust(wanted: Wanted, plan: ButtonPlan) -> str:
 
 
 def _choice(
-    how: How, parts: tuple[tuple[str, float], ...], says: str, plan: ButtonPlan | None,
-    size_mm: float, extra: float,
+    how: How, parts: tuple[tuple[str, float], ...], says: str, sewn: _Sewn, extra: float
 ) -> Choice:
     return Choice(
         how=how,
         parts=parts,
         says=says,
         cost=BASE_COST[how] + extra,
-        positions_mm=plan.positions_mm if plan else (),
-        buttonhole_mm=buttonhole_mm(size_mm),
+        positions_mm=sewn.plan.positions_mm if sewn.plan else (),
+        buttonhole_mm=buttonhole_mm(sewn.widest_mm),
     )

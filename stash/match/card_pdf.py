@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -30,11 +31,11 @@ def card_pdf(card: Card) -> bytes:
     pdf.set_auto_page_break(True, MARGIN_MM)
     pdf.core_fonts_encoding = "windows-1252"
     pdf.add_page()
-    _line(pdf, card.title, size=15, bold=True, row=8)
+    _line(pdf, card.title, TITLE)
     for cloth in card.cloths:
         _cloth(pdf, cloth, card)
     if card.notions:
-        _line(pdf, "Notions", size=12, bold=True, row=7, above=3)
+        _line(pdf, "Notions", HEADING)
     for notion in card.notions:
         _notion(pdf, notion, card)
     if not card.cloths and not card.notions:
@@ -44,19 +45,20 @@ def card_pdf(card: Card) -> bytes:
 
 def _cloth(pdf: FPDF, cloth: ClothToBuy, card: Card) -> None:
     _keep_together(pdf, 9 + ROW_MM * (len(cloth.lengths) + 1))
-    _line(pdf, f"Cloth for {cloth.what}", size=12, bold=True, row=6, above=3)
+    _line(pdf, f"Cloth for {cloth.what}", HEADING)
     pdf.set_font("helvetica", size=9)
     pdf.set_text_color(90)
-    _cells(pdf, "if the bolt is", "buy", "", 5)
+    _cells(pdf, ("if the bolt is", "buy", ""), 5)
     pdf.set_text_color(0)
     for length in cloth.lengths:
         pdf.set_font("helvetica", size=11)
-        _cells(
-            pdf, f"{width_text(length, card.system)} wide", length_text(length, card.system),
-            cost_text(length, card.currency), ROW_MM, strong=True,
+        words = (
+            f"{width_text(length, card.system)} wide", length_text(length, card.system),
+            cost_text(length, card.currency),
         )
+        _cells(pdf, words, ROW_MM, strong=True)
     for note in cloth.notes:
-        _line(pdf, note, size=9, row=4.2)
+        _line(pdf, note, NOTE)
     for name, colour in cloth.colours:
         if is_colour(colour):
             _swatch(pdf, name, colour)
@@ -66,14 +68,13 @@ def _notion(pdf: FPDF, notion: NotionToBuy, card: Card) -> None:
     drawn = notion.size_mm is not None and notion.size_mm <= DRAWN_MOST_MM
     _keep_together(pdf, 16 + (notion.size_mm if drawn and notion.kind in ROUND else 4))
     pdf.rect(pdf.l_margin, pdf.get_y() + 1, 4, 4)
-    pdf.set_x(pdf.l_margin + 6)
-    _line(pdf, notion.what, size=10, row=5, indent=6)
+    _line(pdf, notion.what, ITEM)
     if drawn:
         _true_size(pdf, notion, card)
     if is_colour(notion.colour):
         _swatch(pdf, "to match", notion.colour)
     if notion.nearest:
-        _line(pdf, notion.nearest, size=8.5, row=4, indent=6)
+        _line(pdf, notion.nearest, ITEM_NOTE)
     pdf.ln(1.5)
 
 
@@ -106,30 +107,47 @@ def _swatch(pdf: FPDF, name: str, colour: str) -> None:
     pdf.ln(2)
 
 
-def _cells(
-    pdf: FPDF, left: str, middle: str, right: str, row: float, *, strong: bool = False
-) -> None:
+def _cells(pdf: FPDF, words: tuple[str, str, str], row: float, *, strong: bool = False) -> None:
+    left, middle, right = map(_plain, words)
     top = pdf.get_y()
-    pdf.cell(36, row, _plain(left))
+    pdf.cell(36, row, left)
     if strong:
         pdf.set_font("helvetica", style="B", size=14)
-    pdf.cell(28, row, _plain(middle))
+    pdf.cell(28, row, middle)
     if strong:
         pdf.set_font("helvetica", size=10)
-    pdf.cell(0, row, _plain(right), align=Align.R, new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+    pdf.cell(0, row, right, align=Align.R, new_x=XPos.LMARGIN, new_y=YPos.NEXT)
     pdf.set_draw_color(190)
     pdf.line(pdf.l_margin, top + row, pdf.w - pdf.r_margin, top + row)
     pdf.set_draw_color(0)
 
 
-def _line(
-    pdf: FPDF, text: str, *, size: float = 10, bold: bool = False, row: float = 5,
-    above: float = 0, indent: float = 0,
-) -> None:
-    pdf.ln(above)
-    pdf.set_font("helvetica", style="B" if bold else "", size=size)
-    pdf.set_x(pdf.l_margin + indent)
-    pdf.multi_cell(0, row, _plain(text), align=Align.L, new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+@dataclass(frozen=True)
+class Setting:
+    """How a paragraph is set: size in points, row, space above and indent in mm."""
+
+    size: float = 10
+    bold: bool = False
+    row: float = 5
+    above: float = 0
+    indent: float = 0
+
+
+TITLE = Setting(size=15, bold=True, row=8)
+HEADING = Setting(size=12, bold=True, row=6, above=3)
+PLAIN = Setting()
+NOTE = Setting(size=9, row=4.2)
+ITEM = Setting(indent=6)
+ITEM_NOTE = Setting(size=8.5, row=4, indent=6)
+
+
+def _line(pdf: FPDF, text: str, setting: Setting = PLAIN) -> None:
+    pdf.ln(setting.above)
+    pdf.set_font("helvetica", style="B" if setting.bold else "", size=setting.size)
+    pdf.set_x(pdf.l_margin + setting.indent)
+    pdf.multi_cell(
+        0, setting.row, _plain(text), align=Align.L, new_x=XPos.LMARGIN, new_y=YPos.NEXT
+    )
 
 
 def _keep_together(pdf: FPDF, high_mm: float) -> None:

@@ -52,21 +52,26 @@ def is_remnant(cut: Cut) -> bool:
     return cut.came_from is not None or not cut.outline.is_rectangle
 
 
-def cost(
-    cut: Cut, lay: Lay, pieces_mm2: float, *, soft: int = 0, garment: str = "",
-    weights: Weights | None = None,
-) -> Cost:
-    """The cost of making the lay on this cut; ``soft`` counts the preferences it misses."""
-    weights = weights or Weights()
+@dataclass(frozen=True, kw_only=True)
+class Making:
+    """What is made: the area of its pieces, the preferences missed, and what it is called."""
+
+    pieces_mm2: float
+    soft: int = 0
+    garment: str = ""
+
+
+def cost(cut: Cut, lay: Lay, making: Making, weights: Weights) -> Cost:
+    """The cost of making the lay on this cut."""
     outline = cut.outline_washed
     used_mm = min(lay.length_mm, outline.length_mm)
     spare_mm = outline.length_mm - used_mm
     taken = outline.area_mm2 * used_mm / outline.length_mm
     left = outline.area_mm2 - taken
-    waste = max(taken - pieces_mm2, 0.0) + (left if spare_mm < END_MM else 0.0)
+    waste = max(taken - making.pieces_mm2, 0.0) + (left if spare_mm < END_MM else 0.0)
     spoiled = left if spare_mm >= END_MM else 0.0
     share = SPOIL_REMNANT if is_remnant(cut) else SPOIL_WHOLE
-    other = soft * UNSUITED_M2 + _kept(cut, garment, weights)
+    other = making.soft * UNSUITED_M2 + _kept(cut, making.garment, weights)
     other += weights.cheapest * DEAR_UNIT_M2 * (cut.cloth.price_minor_per_m or 0) * used_mm / 1000
     return Cost(waste / 1e6, weights.use_up * share * spoiled / 1e6, other - _age(cut, weights))
 

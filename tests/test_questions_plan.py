@@ -1,0 +1,91 @@
+"""Plans and likeness from the command line, in the shapes other programs read."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from stash.model import Cloth, Cut, FibreShare, Outline, Person
+from stash.store import open_stash
+from web.command import main
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A child and a washed length of linen drill."""
+    cloth = Cloth(name="Wine drill", mass_gsm=230, colours=("#7a1f2b",),
+                  fibres=(FibreShare("flax", 100),))
+    with open_stash(tmp_path) as opened:
+        opened.people.save(Person(
+            name="Pip Okell", body="children",
+            measurements_mm={"hip": 700.0, "waist": 600.0, "chest": 660.0, "height": 1310.0},
+        ))
+        opened.cuts.receive(
+            Cut(code="", cloth=cloth, washed=True, outline=Outline.rectangle(1500, 1400))
+        )
+    return tmp_path
+
+
+def run(folder: Path, *arguments: str) -> dict:
+    """A command's JSON."""
+    result = CliRunner().invoke(main, ["--data", str(folder), *arguments, "--json"])
+    assert result.exit_code == 0, result.output
+    return json.loads(result.output)
+
+
+def test_a_plan_is_added_held_shown_and_released(folder: Path):
+    """The hold names its cut, its stretch and its lay, and ends when it is released."""
+    added = run(folder, "plan", "add", "tour", "--garment", "shorts", "--for", "Pip Okell")
+    held = run(folder, "plan", "hold", "tour", "--seconds", "0.5")
+    shown = run(folder, "plan", "show", "tour")
+    released = run(folder, "plan", "release", "tour")
+
+    assert added["garments"] == [{"garment": "shorts", "person": "Pip Okell", "options": {}}]
+    assert shown["holds"] == held["holds"]
+    (hold,) = shown["holds"]["cuts"]
+    assert hold["from_mm"] == 0
+    assert hold["to_mm"] == pytest.approx(hold["lay"]["length_mm"], abs=0.02)
+    assert released["holds"] == {"cuts": [], "bins": []}
+
+
+def test_adding_to_a_plan_keeps_what_it_had(folder: Path):
+    """A second garment joins the first."""
+    run(folder, "plan", "add", "tour", "--garment", "shorts", "--for", "Pip Okell")
+    run(folder, "plan", "add", "Tour", "--garment", "shirt@Pip Okell")
+
+    (plan,) = run(folder, "plan", "list")["plans"]
+
+    assert [g["garment"] for g in plan["garments"]] == ["shorts", "shirt"]
+
+
+def test_choose_says_what_is_made_from_which_cut_and_what_is_left(folder: Path):
+    """The shorts come out of the drill; a second question of a set is the same command."""
+    answer = run(folder, "plan", "choose", "shorts", "--for", "Pip Okell", "--seconds", "0.5")
+
+    (made,) = answer["made"]
+    assert made["garments"] == ["shorts"]
+    assert made["left_mm"] == pytest.approx(1500 - made["lay"]["length_mm"], abs=0.1)
+    assert answer["unmade"] == []
+    assert {m["kind"] for m in answer["missing_notions"]} == {"elastic", "thread"}
+
+
+def test_like_finds_by_colour_and_by_the_name_a_fibre_is_sold_under(folder: Path):
+    """Linen is recorded as flax (Regulation (EU) 1007/2011 Annex I no. 7)."""
+    (match,) = run(folder, "like", "--colour", "#7a1f2b", "--words", "linen")["matches"]
+
+    assert (match["name"], match["difference"]) == ("Wine drill", 0.0)
+    assert run(folder, "like", "--colour", "#1f7a2b", "--words", "linen")["matches"] == []
+
+
+def test_removing_a_plan_frees_its_cloth(folder: Path):
+    """The whole length is there again."""
+    run(folder, "plan", "add", "tour", "--garment", "shorts", "--for", "Pip Okell")
+    run(folder, "plan", "hold", "tour", "--seconds", "0.5")
+    run(folder, "plan", "remove", "tour")
+
+    assert run(folder, "plan", "list")["plans"] == []
+    (candidate,) = run(folder, "fit", "shorts", "--seconds", "0.5")["candidates"]
+    assert candidate["held_by"] == []

@@ -22,7 +22,7 @@ background:var(--paper);max-width:46rem;margin-inline:auto}
 h1{font-size:1.5rem;margin:0 0 .3rem}h2{font-size:1.15rem;margin:1.6rem 0 .4rem}
 p{margin:.3rem 0}.soft{color:var(--soft)}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
-th,td{padding:.5rem .6rem;border-bottom:1px solid var(--line);text-align:left}
+th,td{padding:.5rem .35rem;white-space:nowrap;border-bottom:1px solid var(--line);text-align:left}
 th{font-weight:600;color:var(--soft);font-size:.9rem}
 td.buy{font-size:1.3rem;font-weight:700}
 ul{list-style:none;padding:0;margin:0}
@@ -66,11 +66,11 @@ def card_html(card: Card) -> str:
 
 def _cloth(cloth: ClothToBuy, card: Card) -> str:
     priced = any(length.cost_minor is not None for length in cloth.lengths)
-    head = "<tr><th scope=col>If the bolt is</th><th scope=col>buy</th>" + (
+    head = "<tr><th scope=col>bolt width</th><th scope=col>buy</th>" + (
         "<th scope=col>costs</th></tr>" if priced else "</tr>"
     )
     rows = "".join(
-        f"<tr><td>{escape(width_text(length, card.system))} wide</td>"
+        f"<tr><td>{escape(width_text(length, card.system))}</td>"
         f'<td class="buy">{escape(length_text(length, card.system))}</td>'
         + (f"<td>{escape(cost_text(length, card.currency))}</td>" if priced else "")
         + "</tr>"

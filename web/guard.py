@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import ipaddress
-
 from flask import Flask, abort, request
 from werkzeug.wrappers import Response
 
+from web.hosts import hostname, is_local
+from web.opened import own_hosts
+
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
-LOCAL_ENDINGS = (".local", ".lan", ".home", ".home.arpa", ".internal", ".localhost")
 POLICY = "; ".join((
     "default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'",
     "img-src 'self' blob: data:", "media-src 'self' blob:", "connect-src 'self'",
@@ -59,30 +59,9 @@ def refuse_strange_hosts() -> None:
     """
     if request.path.lower().startswith("/c/") and request.method in SAFE:
         return
-    if not is_local(hostname(request.host)) and not _chosen(hostname(request.host)):
+    name = hostname(request.host)
+    if not is_local(name) and name not in own_hosts():
         abort(400, description="strange host")
-
-
-def hostname(host: str) -> str:
-    """The name without its port; an IPv6 address without its brackets."""
-    if host.startswith("["):
-        return host[1:].partition("]")[0].lower()
-    return host.partition(":")[0].lower()
-
-
-def is_local(name: str) -> bool:
-    """True for names that only this computer or its own network can give."""
-    try:
-        ipaddress.ip_address(name)
-    except ValueError:
-        return "." not in name or name.endswith(LOCAL_ENDINGS)
-    return True
-
-
-def _chosen(name: str) -> bool:
-    from web.opened import own_hosts
-
-    return name in own_hosts()
 
 
 def _with_headers(response: Response) -> Response:

@@ -6,6 +6,7 @@ from flask import Flask, current_app, g, request
 
 from stash.store import Stash, open_stash
 from stash.units import System
+from web.hosts import hostname
 
 
 def install(app: Flask) -> None:
@@ -27,8 +28,6 @@ def system() -> System:
 
 def own_hosts() -> frozenset[str]:
     """Host names this workroom has given itself, now or formerly."""
-    from web.guard import hostname
-
     known = stash().settings.addresses
     return frozenset(hostname(a.partition("://")[2].partition("/")[0] or a) for a in known)
 

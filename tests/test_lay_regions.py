@@ -11,6 +11,7 @@ from shapely import Polygon, affinity
 
 from stash.errors import InvalidInput
 from stash.lay import nofit
+from stash.lay.bounds import inner
 from stash.lay.chart import chart, depth
 from stash.lay.compiled import kernel
 from stash.lay.profile import least_between, profile
@@ -117,3 +118,15 @@ def test_an_outline_that_cannot_be_cut_is_refused_in_a_sentence(ring, fault):
     with pytest.raises(InvalidInput, match=fault) as caught:
         piece_polygon("gusset", ring)
     assert "“gusset”" in str(caught.value)
+
+
+def test_a_ring_of_very_many_points_is_bounded_from_inside():
+    """What the plainer ring needs, the piece needs: it never claims more cross-section."""
+    angles = np.linspace(0, 2 * np.pi, 5000, endpoint=False)
+    ring = tuple(zip((300 * np.cos(angles)).tolist(), (200 * np.sin(angles)).tolist(), strict=True))
+    plain = inner(ring)
+    assert len(plain) < 300
+    assert Polygon(ring).buffer(1e-9).contains(Polygon(plain))
+    rough = tuple((k * 0.05, 100.0 + k % 2 * 30) for k in range(4000)) + ((200.0, 0.0), (0.0, 0.0))
+    assert Polygon(inner(rough)).area < 0.01
+    assert Polygon(inner(rough)).bounds == pytest.approx(Polygon(rough).bounds)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from shapely import Polygon
 
 from stash.lay.profile import Profile, least_total, profile
 from stash.lay.shapes import Ring, piece_polygon
@@ -13,6 +14,8 @@ from stash.lay.stance import allowed_turns, stance
 from stash.lay.task import LayTask
 from stash.model import Piece
 
+MANY_POINTS = 250
+THIN_MM = 1e-6
 GRID = 48  # lengths tried between the longest piece and where lines stop mattering
 
 
@@ -58,10 +61,27 @@ def bounds(pieces: tuple[Piece, ...], one_way: bool, off_grain_deg: float = 0.0)
 
 def _rings(piece: Piece, task: LayTask) -> list[Ring]:
     """Every shape a copy may show on the opened-out cloth."""
-    ring = piece.outline_mm
+    ring = inner(piece.outline_mm)
     sides = (False, True) if piece.mirrored_pair else (False,)
     turns = {t for turn in allowed_turns(piece, task) for t in (turn, -turn % 360)}
     return list(dict.fromkeys(stance(ring, t, m).ring for t in sorted(turns) for m in sides))
+
+
+def inner(ring: Ring) -> Ring:
+    """The ring, or when it has very many points a plainer one inside it: what that needs,
+    the piece needs at least. A ring too rough for that keeps its extents and no more."""
+    polygon = Polygon(ring)
+    tolerance_mm = 0.25
+    while len(polygon.exterior.coords) > MANY_POINTS and tolerance_mm <= 4:
+        plain = Polygon(ring).buffer(-tolerance_mm).simplify(tolerance_mm)
+        if not isinstance(plain, Polygon) or plain.is_empty:
+            break
+        polygon = Polygon(plain.exterior)
+        tolerance_mm *= 2
+    if len(polygon.exterior.coords) <= MANY_POINTS:
+        return tuple(polygon.exterior.coords[:-1])
+    x0, y0, x1, y1 = Polygon(ring).bounds
+    return ((x0, y0), (x1, y1 - THIN_MM), (x1, y1), (x0, y0 + THIN_MM))
 
 
 def screen_cuts(

@@ -17,6 +17,7 @@ Ring = tuple[tuple[float, float], ...]
 
 MOST_POINTS = 20_000
 FINE_POINTS = 60  # outlines with more points than this are simplified, always outward
+MOST_CORNERS = 250  # an outline still rougher than this is laid by its convex hull
 FINEST_MM = 0.05
 COARSEST_MM = 2.0
 
@@ -54,6 +55,8 @@ def grown(ring: Ring, by_mm: float) -> Ring:
     while len(plain.exterior.coords) > FINE_POINTS and tolerance_mm <= COARSEST_MM:
         plain = _simplified_outward(wide, tolerance_mm)
         tolerance_mm *= 2
+    if len(plain.exterior.coords) > MOST_CORNERS:
+        plain = wide.convex_hull
     return tuple(orient(plain).exterior.coords[:-1])
 
 

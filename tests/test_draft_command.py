@@ -152,3 +152,9 @@ def test_a_misspelt_measurement_is_told_by_its_name(tmp_path: Path, given: str, 
     result = run(tmp_path, "draft", "trousers", "--measure", given, "--measure", "waist=78cm")
     assert result.exit_code == 1
     assert sentence in str(result.output)
+
+
+def test_match_points_are_told_with_the_pieces(tmp_path: Path):
+    """So that a lay on a repeat can be followed, or asked for with the pieces as a file."""
+    value = json.loads(run(tmp_path, *TROUSERS, "--json").output)
+    assert all(len(piece["match_points_mm"]) == 1 for piece in value["pieces"])

@@ -18,6 +18,7 @@ def piece_json(piece: Piece) -> dict:
         "role": piece.role.value,
         "turns_deg": list(piece.turns_deg),
         "grain_turn_deg": piece.grain_turn_deg,
+        "match_points_mm": [[round(x, 3), round(y, 3)] for x, y in piece.match_points_mm],
     }
 
 

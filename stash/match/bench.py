@@ -9,7 +9,6 @@ import numpy as np
 
 from stash.lay import (
     Answer,
-    Budget,
     LayTask,
     Verdict,
     check,
@@ -22,7 +21,6 @@ from stash.match.answers import Candidate
 from stash.match.gather import area_mm2
 from stash.match.question import Effort, Question, Stop
 from stash.match.ranking import Making, cost
-from stash.match.sound import sound
 from stash.match.strips import Strips, at_origin, shifted
 from stash.model import Lay, Piece
 from stash.units import format_length
@@ -98,7 +96,7 @@ class Bench:
         self._searched.add(candidate.cut.code)
         outline = at_origin(candidate.cut.outline_washed)
         if not outline.is_rectangle:
-            answer = sound(solve, self.task(candidate), self.effort.budget(stage))
+            answer = solve(self.task(candidate), self.effort.budget(stage))
             return self.judged(candidate, answer, candidate.short_mm)
         cloth = candidate.cut.cloth
         found = self.strips.best(
@@ -173,7 +171,7 @@ class Bench:
         )
 
     def _first(self, candidate: Candidate) -> Answer:
-        return sound(lambda task, _: first_lay(task), self.task(candidate), Budget())
+        return first_lay(self.task(candidate))
 
     def _strip(self, candidate: Candidate) -> Answer:
         cloth = candidate.cut.cloth

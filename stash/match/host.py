@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from stash.lay import Budget, Verdict, first_lay
+from stash.lay import Verdict, first_lay
 from stash.match.answers import Companion
 from stash.match.company import goes_with
 from stash.match.gather import of_role
 from stash.match.ranking import is_remnant
-from stash.match.sound import sound
 from stash.match.strips import Table, at_origin, shifted
 from stash.model import Cut, Lay, Piece, Role
 
@@ -28,7 +27,7 @@ def host(
             pieces, cloth=at_origin(other.outline_washed), one_way=other.cloth.one_way,
             repeat=other.cloth.repeat,
         )
-        answer = sound(lambda task, _: first_lay(task), task, Budget())
+        answer = first_lay(task)
         if answer.verdict is Verdict.FITS and answer.lay:
             left, low, _, _ = other.outline_washed.bounds_mm
             return other, shifted(answer.lay, left, low)

@@ -14,7 +14,6 @@ from stash.lay import Answer, Budget, LayTask, Verdict, screen, solve
 from stash.match.changes import Attempt, Change, changes
 from stash.match.fit import Effort
 from stash.match.host import host
-from stash.match.sound import sound
 from stash.match.strips import Strips, at_origin, shifted
 from stash.model import Cut, Lay, Piece, Role
 from stash.model.wire import lay_json, piece_json
@@ -232,7 +231,7 @@ class _Doctor:
             return strip.lay
         if strip_mm > length * (1 + WITHIN_REACH):
             return None
-        answer = sound(solve, self._task(case), self.effort.budget(self.stage))
+        answer = solve(self._task(case), self.effort.budget(self.stage))
         return answer.lay if answer.verdict is Verdict.FITS else None
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from stash.lay import Answer, Budget, LayTask, shortest
-from stash.match.sound import sound
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
@@ -91,7 +90,7 @@ class Strips:
         if key not in self._asked:
             one_way, repeat = cloth
             task = self.table.task(self.pieces, width_mm=width, one_way=one_way, repeat=repeat)
-            answer = self._asked[key] = sound(shortest, task, budget)
+            answer = self._asked[key] = shortest(task, budget)
             if answer.lay:
                 self._shortest.setdefault(cloth, []).append((width, answer))
         own = self._asked[key]

@@ -72,8 +72,8 @@ def test_depth_says_what_shapely_says(a, b, flip, places):
         overlap = still.intersection(affinity.translate(moving, x, y)).area
         assert (d > 1e-6) >= (overlap > 1e-4)
         if d > 1e-6:
-            out = still.intersection(affinity.translate(moving, x + dx, y + dy)).area
-            assert out < 1e-6
+            out = affinity.translate(moving, x + dx, y + dy).buffer(-1e-6)
+            assert not still.buffer(-1e-6).intersects(out)
             assert d == pytest.approx(np.hypot(dx, dy))
 
 
@@ -128,5 +128,4 @@ def test_a_ring_of_very_many_points_is_bounded_from_inside():
     assert len(plain) < 300
     assert Polygon(ring).buffer(1e-9).contains(Polygon(plain))
     rough = tuple((k * 0.05, 100.0 + k % 2 * 30) for k in range(4000)) + ((200.0, 0.0), (0.0, 0.0))
-    assert Polygon(inner(rough)).area < 0.01
-    assert Polygon(inner(rough)).bounds == pytest.approx(Polygon(rough).bounds)
+    assert Polygon(rough).buffer(1e-9).contains(Polygon(inner(rough)))

@@ -76,7 +76,8 @@ def assert_sound(task: LayTask, lay) -> None:
     assert names == sorted(f"{p.name}#{k + 1}" for p in task.pieces for k in range(p.quantity))
     shapes = [placed(by_name[p.piece.rpartition("#")[0]], p) for p in lay.placements]
     for a, b in combinations(shapes, 2):
-        assert a.intersection(b).area < OVERLAP_MM2
+        # shrunk a little, since the overlay of shapes that touch can go wrong in GEOS itself
+        assert a.buffer(-0.02).intersection(b.buffer(-0.02)).area < OVERLAP_MM2
     cloth = box(0, 0, lay.length_mm, task.width_mm or 0)
     if task.cloth is not None:
         cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)

@@ -181,3 +181,22 @@ def test_what_was_cut_leaves_its_true_shape_on_record(web_client, web_stash, lof
     assert left.gone or left.cut.outline.area_mm2 < before - 4 * 100_000
     web_stash.ledger.undo(web_stash.ledger.history(loft[0])[0].id)
     assert web_stash.cuts.get(loft[0]).outline.area_mm2 == pytest.approx(before)
+
+
+def test_when_it_is_sewn_the_notions_leave_their_bins(web_client, web_stash, loft):
+    """Once the cloth is cut, one tap takes what was held for the plan; undo brings it back."""
+    (elastic,) = web_stash.bins.all()
+    where = ask(web_client, garment="shorts", person="Odile")
+    web_client.post("/plans/hold", data={
+        "job": where.rpartition("/")[2], "which": loft[0], "plan": "Shorts"})
+    held = web_stash.plans.holdings("Shorts").bins[elastic.code].amount
+    assert "It is sewn" not in web_client.get("/plans/of/Shorts").text
+    web_client.post("/plans/of/Shorts/cut", data={"code": loft[0]})
+    assert "It is sewn" in web_client.get("/plans/of/Shorts").text
+
+    page = web_client.post("/plans/of/Shorts/made", data={}, follow_redirects=True).text
+
+    assert "It is made" in page
+    assert web_stash.bins.get(elastic.code).amount == pytest.approx(elastic.amount - held)
+    web_stash.ledger.undo(web_stash.ledger.latest(1)[0].id)
+    assert web_stash.bins.get(elastic.code).amount == elastic.amount

@@ -77,7 +77,7 @@ def hold():
     with stash().together():
         _fresh(name, garments)
         event = stash().plans.hold(
-            name, 
+            name,
             {one.cut.code: held_stretch(one.cut, one.lay, name, one.pieces)
              for one in choice.lays},
             _notions(job.result, choice, name), forms.token())
@@ -117,6 +117,14 @@ def cut(name: str):
         return redirect(url_for("plans.show", name=name), 303)
     tell(_("Remnants that want a label: %(codes)s.", codes=", ".join(remnants)))
     return redirect(url_for("labels.show", code=remnants), 303)
+
+
+@pages.post("/of/<path:name>/made")
+def made(name: str):
+    """The garments are sewn: the notions that were held have left their bins."""
+    event = stash().plans.made(name, forms.token())
+    tell(_("Made. Its notions have left their bins."), undo=event.id)
+    return redirect(url_for("plans.show", name=name), 303)
 
 
 @pages.post("/of/<path:name>/release")

@@ -98,6 +98,14 @@ def test_on_a_repeat_pieces_with_no_match_points_match_at_their_origin(ask):
         assert placed["y_mm"] / 32 == pytest.approx(round(placed["y_mm"] / 32), abs=1e-3)
 
 
+def test_pieces_may_fill_a_cut_to_the_last(ask):
+    """Three squares of 50 cm, one behind another, come out of exactly 1.5 m and not of less."""
+    square = [{"name": "s", "outline_mm": [[0, 0], [500, 0], [500, 700], [0, 700]], "quantity": 3}]
+    cloth = ("--width", "114cm", "--json", "--seconds", "0.3")
+    assert json.loads(ask(square, *cloth, "--length", "1500mm").output)["answer"] == "fits"
+    assert json.loads(ask(square, *cloth, "--length", "1499mm").output)["answer"] == "impossible"
+
+
 def piece(**changes) -> list[dict]:
     """One band with something changed."""
     return [BAND | changes]

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from labels.canvas import GREY, POINT_MM, Canvas, line_mm, runs_right_to_left
+from labels.canvas import GREY, Canvas, runs_right_to_left
 from labels.content import Label, LabelKind
 from labels.fit import fit
-from labels.fonts import printable
 from labels.payload import compose
 from labels.qr import Symbol, symbol
 from stash.errors import InvalidInput
+from stash.fonts import printable
+from stash.fonts.document import POINT_MM, line_mm
 
 DOT_MM = 25.4 / 300
 """Modules are whole dots of a 300 dpi printer, so their edges stay sharp."""

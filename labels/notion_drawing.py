@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from labels.canvas import GREY, Canvas, line_mm
+from labels.canvas import GREY, Canvas
 from labels.face import Box
+from stash.fonts.document import line_mm
 from stash.model import Notion, NotionKind
 
 AIR_MM = 2.0

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from labels.canvas import POINT_MM, Canvas, line_mm
+from labels.canvas import Canvas
 from labels.content import Label
 from labels.face import Box, choose_symbol, draw_face, draw_fitted, is_wide
+from stash.fonts.document import POINT_MM, line_mm
 
 LARGEST_NAME_PT = 40.0
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from labels.canvas import Canvas
 from labels.fit import clusters, fit
-from labels.fonts import printable
+from stash.fonts import printable
 
 SIZES = (13.0, 4.5)
 

@@ -12,7 +12,7 @@ import pytest
 from stash.errors import InvalidInput
 from stash.model import Piece
 from stash.pattern.figure import Style
-from stash.pattern.print_pages import plain, tiled_pdf
+from stash.pattern.print_pages import tiled_pdf
 from stash.pattern.tiles import GLUE_MM, INSET_MM, PRINTER_MARGIN_MM, row_name, tile
 
 DPI = 200
@@ -138,9 +138,12 @@ def test_unknown_paper_and_no_pieces_are_refused():
         tiled_pdf([])
 
 
-def test_letters_the_face_lacks_do_not_stop_the_print():
-    """A name in another script still prints its piece."""
-    greek = Piece(name="μανίκι", outline_mm=PLATE.outline_mm)
+def test_a_name_in_any_script_is_printed_as_it_is_written():
+    """Greek, Polish and Hindi names stand in the text of the page, in embedded letters."""
+    for name in ("μανίκι", "Łucja: przód", "आस्तीन"):
+        pdf = tiled_pdf([Piece(name=name, outline_mm=PLATE.outline_mm)])
 
-    assert tiled_pdf([greek]).startswith(b"%PDF")
-    assert plain("Rückenteil „ő“") == 'Rückenteil "o"'
+        with pypdfium2.PdfDocument(pdf) as document:
+            text = document[0].get_textpage().get_text_range()
+        assert name[:3] in text
+        assert b"/FontFile2" in pdf

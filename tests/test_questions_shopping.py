@@ -136,7 +136,7 @@ def test_the_pdf_card_draws_a_button_true_to_the_millimetre():
         squares = sorted(
             (right - left) / 72 * 25.4
             for page in pdf
-            for shape in page.get_objects()
+            for shape in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
             for left, bottom, right, top in [shape.get_bounds()]
             if abs((right - left) - (top - bottom)) < 0.1
         )

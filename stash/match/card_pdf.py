@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import unicodedata
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
-from fpdf import FPDF
 from fpdf.enums import Align, XPos, YPos
 
+from stash.fonts import printable
+from stash.fonts.document import FAMILY, Document
 from stash.match.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.match.card_html import DRAWN_MOST_MM
 from stash.match.colour import HEX, is_colour
@@ -24,34 +24,33 @@ ROUND = {"button", "snap"}
 
 def card_pdf(card: Card) -> bytes:
     """The whole file as bytes; the same card always gives the same bytes."""
-    pdf = FPDF(unit="mm", format=PAGE_MM)
-    pdf.set_creation_date(NO_DATE)
-    pdf.set_title(_plain(card.title))
-    pdf.set_margin(MARGIN_MM)
-    pdf.set_auto_page_break(True, MARGIN_MM)
-    pdf.core_fonts_encoding = "windows-1252"
-    pdf.add_page()
-    _line(pdf, card.title, TITLE)
-    for cloth in card.cloths:
-        _cloth(pdf, cloth, card)
-    if card.notions:
-        _line(pdf, "Notions", HEADING)
-    for notion in card.notions:
-        _notion(pdf, notion, card)
-    if not card.cloths and not card.notions:
-        _line(pdf, "There is nothing to buy.")
-    return bytes(pdf.output())
+    with Document(PAGE_MM) as pdf:
+        pdf.set_creation_date(NO_DATE)
+        pdf.set_title(card.title)
+        pdf.set_margin(MARGIN_MM)
+        pdf.set_auto_page_break(True, MARGIN_MM)
+        pdf.add_page()
+        _line(pdf, card.title, TITLE)
+        for cloth in card.cloths:
+            _cloth(pdf, cloth, card)
+        if card.notions:
+            _line(pdf, "Notions", HEADING)
+        for notion in card.notions:
+            _notion(pdf, notion, card)
+        if not card.cloths and not card.notions:
+            _line(pdf, "There is nothing to buy.")
+        return bytes(pdf.output())
 
 
-def _cloth(pdf: FPDF, cloth: ClothToBuy, card: Card) -> None:
+def _cloth(pdf: Document, cloth: ClothToBuy, card: Card) -> None:
     _keep_together(pdf, 9 + ROW_MM * (len(cloth.lengths) + 1))
     _line(pdf, f"Cloth for {cloth.what}", HEADING)
-    pdf.set_font("helvetica", size=9)
+    pdf.set_font(FAMILY, size=9)
     pdf.set_text_color(90)
     _cells(pdf, ("if the bolt is", "buy", ""), 5)
     pdf.set_text_color(0)
     for length in cloth.lengths:
-        pdf.set_font("helvetica", size=11)
+        pdf.set_font(FAMILY, size=11)
         words = (
             f"{width_text(length, card.system)} wide", length_text(length, card.system),
             cost_text(length, card.currency),
@@ -64,7 +63,7 @@ def _cloth(pdf: FPDF, cloth: ClothToBuy, card: Card) -> None:
             _swatch(pdf, name, colour)
 
 
-def _notion(pdf: FPDF, notion: NotionToBuy, card: Card) -> None:
+def _notion(pdf: Document, notion: NotionToBuy, card: Card) -> None:
     drawn = notion.size_mm is not None and notion.size_mm <= DRAWN_MOST_MM
     _keep_together(pdf, 16 + (notion.size_mm if drawn and notion.kind in ROUND else 4))
     pdf.rect(pdf.l_margin, pdf.get_y() + 1, 4, 4)
@@ -78,7 +77,7 @@ def _notion(pdf: FPDF, notion: NotionToBuy, card: Card) -> None:
     pdf.ln(1.5)
 
 
-def _true_size(pdf: FPDF, notion: NotionToBuy, card: Card) -> None:
+def _true_size(pdf: Document, notion: NotionToBuy, card: Card) -> None:
     """A circle as wide as the button, or a bar as long as the elastic is wide."""
     size, left, top = notion.size_mm, pdf.l_margin + 6, pdf.get_y() + 1
     pdf.set_line_width(0.2)
@@ -90,32 +89,32 @@ def _true_size(pdf: FPDF, notion: NotionToBuy, card: Card) -> None:
         pdf.rect(left, top + 1, size, 2, style="F")
         high, text = 4.0, f"{format_length(size, card.system)} wide, drawn true"
     pdf.set_xy(left + size + 3, top + max(high / 2 - 2, 0))
-    pdf.set_font("helvetica", size=8.5)
-    pdf.cell(0, 4, _plain(text))
+    pdf.set_font(FAMILY, size=8.5)
+    pdf.cell(0, 4, printable(text))
     pdf.set_xy(pdf.l_margin, top + max(high, 5) + 1)
 
 
-def _swatch(pdf: FPDF, name: str, colour: str) -> None:
+def _swatch(pdf: Document, name: str, colour: str) -> None:
     _keep_together(pdf, 9)
     digits = HEX.fullmatch(colour.strip()).group(1)
     digits = digits if len(digits) == 6 else "".join(d * 2 for d in digits)
     pdf.set_fill_color(*(int(digits[i : i + 2], 16) for i in (0, 2, 4)))
     pdf.rect(pdf.l_margin + 6, pdf.get_y() + 0.5, 14, 7, style="DF")
     pdf.set_xy(pdf.l_margin + 22, pdf.get_y() + 1.5)
-    pdf.set_font("helvetica", size=9)
-    pdf.cell(0, 5, _plain(f"{name} {colour}"), new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+    pdf.set_font(FAMILY, size=9)
+    pdf.cell(0, 5, printable(f"{name} {colour}"), new_x=XPos.LMARGIN, new_y=YPos.NEXT)
     pdf.ln(2)
 
 
-def _cells(pdf: FPDF, words: tuple[str, str, str], row: float, *, strong: bool = False) -> None:
-    left, middle, right = map(_plain, words)
+def _cells(pdf: Document, words: tuple[str, str, str], row: float, *, strong: bool = False) -> None:
+    left, middle, right = map(printable, words)
     top = pdf.get_y()
     pdf.cell(36, row, left)
     if strong:
-        pdf.set_font("helvetica", style="B", size=14)
+        pdf.set_font(FAMILY, style="B", size=14)
     pdf.cell(28, row, middle)
     if strong:
-        pdf.set_font("helvetica", size=10)
+        pdf.set_font(FAMILY, size=10)
     pdf.cell(0, row, right, align=Align.R, new_x=XPos.LMARGIN, new_y=YPos.NEXT)
     pdf.set_draw_color(190)
     pdf.line(pdf.l_margin, top + row, pdf.w - pdf.r_margin, top + row)
@@ -141,29 +140,15 @@ ITEM = Setting(indent=6)
 ITEM_NOTE = Setting(size=8.5, row=4, indent=6)
 
 
-def _line(pdf: FPDF, text: str, setting: Setting = PLAIN) -> None:
+def _line(pdf: Document, text: str, setting: Setting = PLAIN) -> None:
     pdf.ln(setting.above)
-    pdf.set_font("helvetica", style="B" if setting.bold else "", size=setting.size)
+    pdf.set_font(FAMILY, style="B" if setting.bold else "", size=setting.size)
     pdf.set_x(pdf.l_margin + setting.indent)
     pdf.multi_cell(
-        0, setting.row, _plain(text), align=Align.L, new_x=XPos.LMARGIN, new_y=YPos.NEXT
+        0, setting.row, printable(text), align=Align.L, new_x=XPos.LMARGIN, new_y=YPos.NEXT
     )
 
 
-def _keep_together(pdf: FPDF, high_mm: float) -> None:
+def _keep_together(pdf: Document, high_mm: float) -> None:
     if pdf.get_y() + high_mm > pdf.h - MARGIN_MM and pdf.get_y() > MARGIN_MM + 1:
         pdf.add_page()
-
-
-def _plain(text: str) -> str:
-    """Text in the letters the PDF's own fonts have: accents are dropped where they must be."""
-    kept = []
-    for letter in text.replace("−", "-"):
-        for form in (letter, unicodedata.normalize("NFKD", letter)):
-            written = form.encode("windows-1252", "ignore").decode("windows-1252")
-            if written:
-                kept.append(written)
-                break
-        else:
-            kept.append("?")
-    return "".join(kept)

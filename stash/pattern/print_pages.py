@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 
 import shapely
-from fpdf import FPDF
 from shapely.geometry import box
 
+from stash.fonts import printable
+from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
 from stash.pattern.drawing import INK, PENS, QUIET, TEST_SQUARE_MM, pieces_of
 from stash.pattern.figure import Figure, Ink, Style, Words
@@ -16,9 +16,7 @@ from stash.pattern.lettering import cutting_words
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.units import System
 
-FACE = "helvetica"
 POINTS_PER_MM = 72 / 25.4
-QUOTES = str.maketrans("“”„‘’–—−", "\"\"\"''---")
 STEPS = (
     "Print at 100 % (actual size), never “fit to page”, and measure the square below first.",
     "Cut each page off along its frame on the left and above, where another page lies there.",
@@ -43,36 +41,21 @@ def tiled_pdf(
     pieces, title = pieces_of(pattern, title)
     style = Style(letter_mm=7.0, system=system, half_on_fold=True, dimensions=False)
     tiling = tile(pieces, sheet, style)
-    pdf = FPDF(unit="mm", format=tiling.paper_mm)
-    pdf.set_auto_page_break(False)
-    pdf.set_margin(0)
-    pdf.set_title(plain(title or "Pattern pieces"))
-    pdf.set_creator("Lengthwise")
-    _check_page(pdf, tiling, pieces, title)
-    for page in tiling.tiles:
-        _page(pdf, tiling, page, style)
-    return bytes(pdf.output())
+    with Document(tiling.paper_mm) as pdf:
+        pdf.set_title(title or "Pattern pieces")
+        _check_page(pdf, tiling, pieces, title)
+        for page in tiling.tiles:
+            _page(pdf, tiling, page, style)
+        return bytes(pdf.output())
 
 
-def plain(text: str) -> str:
-    """The text in the letters a PDF's built-in faces have; accents go before letters do."""
-    return "".join(map(_plain_letter, text.translate(QUOTES)))
-
-
-def _plain_letter(letter: str) -> str:
-    for form in (letter, unicodedata.normalize("NFKD", letter)[:1]):
-        if form.isascii() or "\xa0" <= form <= "\xff":
-            return form
-    return "?"
-
-
-def _page(pdf: FPDF, tiling: Tiling, page: Tile, style: Style) -> None:
+def _page(pdf: Document, tiling: Tiling, page: Tile, style: Style) -> None:
     """One tile: the drawing, clipped, and the marks that join it to its neighbours."""
     pdf.add_page()
     margin = PRINTER_MARGIN_MM
     width, height = tiling.step_mm
     _glue_strips(pdf, tiling, page)
-    pdf.set_font(FACE, "B", 20)
+    pdf.set_font(FAMILY, "B", 20)
     pdf.text(margin + 7, margin + 14, page.name)
     shown = box(page.left_mm, page.top_mm, page.left_mm + width, page.top_mm + height)
     shown = box(*(shown.bounds[:2]), shown.bounds[2] + GLUE_MM, shown.bounds[3] + GLUE_MM)
@@ -84,7 +67,7 @@ def _page(pdf: FPDF, tiling: Tiling, page: Tile, style: Style) -> None:
     _frame(pdf, tiling)
 
 
-def _figure(pdf: FPDF, figure: Figure, style: Style) -> None:
+def _figure(pdf: Document, figure: Figure, style: Style) -> None:
     for stroke in figure.strokes:
         weight, colour, dashes = PENS[stroke.ink]
         pdf.set_draw_color(colour)
@@ -97,21 +80,21 @@ def _figure(pdf: FPDF, figure: Figure, style: Style) -> None:
         _words(pdf, words)
 
 
-def _words(pdf: FPDF, words: Words) -> None:
+def _words(pdf: Document, words: Words) -> None:
     x, y = words.at_mm
     pdf.set_text_color(INK)
-    pdf.set_font(FACE, "B" if words.strong else "", words.height_mm * POINTS_PER_MM)
-    said = plain(words.text)
+    pdf.set_font(FAMILY, "B" if words.strong else "", words.height_mm * POINTS_PER_MM)
+    said = printable(words.text)
     with pdf.rotation(-words.turn_deg, x, y):
         pdf.text(x - pdf.get_string_width(said) / 2, y + 0.35 * words.height_mm, said)
 
 
-def _glue_strips(pdf: FPDF, tiling: Tiling, page: Tile) -> None:
+def _glue_strips(pdf: Document, tiling: Tiling, page: Tile) -> None:
     """Shade what the next page will cover, and say which page that is."""
     margin, (width, height) = PRINTER_MARGIN_MM, tiling.step_mm
     pdf.set_fill_color("#eceff0")
     pdf.set_text_color(QUIET)
-    pdf.set_font(FACE, "", 9)
+    pdf.set_font(FAMILY, "", 9)
     right, below = tiling.at(page.row, page.column + 1), tiling.at(page.row + 1, page.column)
     if right:
         pdf.rect(margin + width, margin, GLUE_MM, height, style="F")
@@ -123,7 +106,7 @@ def _glue_strips(pdf: FPDF, tiling: Tiling, page: Tile) -> None:
         pdf.text(margin + 0.3 * width, margin + height + GLUE_MM / 2 + 1, f"glue {below.name} here")
 
 
-def _frame(pdf: FPDF, tiling: Tiling) -> None:
+def _frame(pdf: Document, tiling: Tiling) -> None:
     """The frame, and the crosses that must meet."""
     margin, (width, height) = PRINTER_MARGIN_MM, tiling.step_mm
     pdf.set_draw_color(QUIET)
@@ -137,43 +120,43 @@ def _frame(pdf: FPDF, tiling: Tiling) -> None:
                 _cross(pdf, margin + across * width, margin + down * height)
 
 
-def _cross(pdf: FPDF, x: float, y: float) -> None:
+def _cross(pdf: Document, x: float, y: float) -> None:
     arm = 4.0
     pdf.line(x - arm, y, x + arm, y)
     pdf.line(x, y - arm, x, y + arm)
     pdf.circle(x, y, 1.5)
 
 
-def _check_page(pdf: FPDF, tiling: Tiling, pieces: Sequence[Piece], title: str) -> None:
+def _check_page(pdf: Document, tiling: Tiling, pieces: Sequence[Piece], title: str) -> None:
     """The page to print and measure before all the others."""
     pdf.add_page()
     left, width = 16.0, tiling.paper_mm[0] - 32.0
     pdf.set_text_color(INK)
-    pdf.set_font(FACE, "B", 18)
-    pdf.text(left, 24, plain(title or "Pattern pieces"))
-    pdf.set_font(FACE, "", 9.5)
+    pdf.set_font(FAMILY, "B", 18)
+    pdf.text(left, 24, printable(title or "Pattern pieces"))
+    pdf.set_font(FAMILY, "", 9.5)
     for row, step in enumerate(STEPS):
-        pdf.text(left, 33 + 5.4 * row, plain(f"{row + 1}.  {step}"))
+        pdf.text(left, 33 + 5.4 * row, printable(f"{row + 1}.  {step}"))
     _test_square(pdf, left, 60.0)
     _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12))
     _piece_list(pdf, pieces, left, 122.0)
     _map(pdf, tiling, (left, 128.0 + 4.6 * min(len(pieces), 12)), width)
 
 
-def _test_square(pdf: FPDF, x: float, y: float) -> None:
+def _test_square(pdf: Document, x: float, y: float) -> None:
     pdf.set_draw_color(INK)
     pdf.set_line_width(0.25)
     pdf.rect(x, y, TEST_SQUARE_MM, TEST_SQUARE_MM)
-    pdf.set_font(FACE, "", 9.5)
+    pdf.set_font(FAMILY, "", 9.5)
     pdf.text(x + 8, y + 24, "This square must be")
     pdf.text(x + 8, y + 29, "50 mm (1.97 in) wide")
     pdf.text(x + 8, y + 34, "and 50 mm high.")
 
 
-def _ruler(pdf: FPDF, x: float, y: float, length_mm: float) -> None:
+def _ruler(pdf: Document, x: float, y: float, length_mm: float) -> None:
     """Millimetres above the line, inches below it."""
     pdf.set_line_width(0.18)
-    pdf.set_font(FACE, "", 7)
+    pdf.set_font(FAMILY, "", 7)
     pdf.line(x, y + 8, x + length_mm, y + 8)
     for mm in range(int(length_mm) + 1):
         tall = 5.0 if mm % 10 == 0 else 3.5 if mm % 5 == 0 else 2.0
@@ -188,26 +171,26 @@ def _ruler(pdf: FPDF, x: float, y: float, length_mm: float) -> None:
     pdf.text(x, y + 22, "centimetres above, inches below")
 
 
-def _piece_list(pdf: FPDF, pieces: Sequence[Piece], x: float, y: float) -> None:
+def _piece_list(pdf: Document, pieces: Sequence[Piece], x: float, y: float) -> None:
     shown = pieces[:11] if len(pieces) > 12 else pieces
     for row, piece in enumerate(shown):
-        pdf.set_font(FACE, "B", 9.5)
-        name = plain(piece.name)
+        pdf.set_font(FAMILY, "B", 9.5)
+        name = printable(piece.name)
         pdf.text(x, y + 4.6 * row, name)
         beside = x + pdf.get_string_width(name) + 3
-        pdf.set_font(FACE, "", 9.5)
-        pdf.text(beside, y + 4.6 * row, plain(", ".join(cutting_words(piece))))
+        pdf.set_font(FAMILY, "", 9.5)
+        pdf.text(beside, y + 4.6 * row, printable(", ".join(cutting_words(piece))))
     if len(shown) < len(pieces):
         pdf.text(x, y + 4.6 * len(shown), f"and {len(pieces) - len(shown)} more")
 
 
-def _map(pdf: FPDF, tiling: Tiling, corner: tuple[float, float], width_mm: float) -> None:
+def _map(pdf: Document, tiling: Tiling, corner: tuple[float, float], width_mm: float) -> None:
     """The pages in their places, with the pieces drawn small across them."""
     (x, y), (step_x, step_y) = corner, tiling.step_mm
     room = tiling.paper_mm[1] - y - 18
     scale = min(width_mm / (tiling.columns * step_x), room / (tiling.rows * step_y), 0.2)
     pdf.set_line_width(0.2)
-    pdf.set_font(FACE, "", max(5.0, min(10.0, 90 * scale)))
+    pdf.set_font(FAMILY, "", max(5.0, min(10.0, 90 * scale)))
     for row in range(tiling.rows):
         for column in range(tiling.columns):
             if tiling.at(row, column):
@@ -221,7 +204,7 @@ def _map(pdf: FPDF, tiling: Tiling, corner: tuple[float, float], width_mm: float
         ring = [(x + px * scale, y + py * scale) for px, py in figure.shape.exterior.coords]
         pdf.polyline(ring, polygon=True)
     pdf.set_text_color(INK)
-    pdf.set_font(FACE, "", 9.5)
+    pdf.set_font(FAMILY, "", 9.5)
     pages = len(tiling.tiles)
     below = y + tiling.rows * step_y * scale + 6
     pdf.text(x, below, f"{pages} page{'s' if pages > 1 else ''} after this one")

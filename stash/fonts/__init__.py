@@ -1,8 +1,8 @@
-"""The fonts embedded in printed labels, and which of them has a character.
+"""The fonts embedded in everything printed, and which of them has a character.
 
 Licences are in LICENSES.txt beside the files. DejaVu carries Latin, Greek, Cyrillic,
-Armenian, Hebrew, Arabic and Georgian; the others are opened only for a label that
-needs their script.
+Armenian, Hebrew, Arabic and Georgian; the others are opened only for words that
+need their script.
 """
 
 from __future__ import annotations

@@ -68,9 +68,9 @@ def _turn_faults(task: LayTask, lay: Lay, p: Placement, piece: Piece) -> list[st
     right = {t + lean for t in own}
     if not task.one_way or p.mirrored:
         right |= {t - lean for t in own}
-    if p.mirrored or lay.spread is not Spread.OPEN:
+    if lean and (p.mirrored or lay.spread is not Spread.OPEN):
         right |= {-t for t in right}
-    if lay.spread is Spread.CROSSWISE and not task.one_way:
+    if lean and lay.spread is Spread.CROSSWISE and not task.one_way:
         right |= {180 - t for t in right}
     off = min(abs((p.turn_deg - t + 180) % 360 - 180) for t in right)
     if off <= task.off_grain_deg + ANGLE_DEG:

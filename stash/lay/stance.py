@@ -79,14 +79,16 @@ def _items(piece: Piece, task: LayTask, spread: Spread) -> Iterator[Item]:
         yield from _singles(piece, ring, turns, spread)
     elif spread is Spread.LENGTHWISE and piece.on_fold and not piece.grain_turn_deg:
         yield from _folded(piece, ring, turns)
+    elif not (twin_turns := _twin_turns(piece, turns, spread)):
+        yield from _singles(piece, ring, turns, spread)
     elif piece.mirrored_pair:
         stances = tuple(
-            stance(ring, t, m, layers=BOTH) for t in turns for m in (False, True)
+            stance(ring, t, m, layers=BOTH) for t in twin_turns for m in (False, True)
         )
         for k in range(1, piece.quantity, 2):
             yield Item(piece, (k, k + 1), stances)
     elif (shift := symmetry_shift(ring)) is not None:
-        stances = tuple(stance(ring, t, False, layers=BOTH) for t in turns)
+        stances = tuple(stance(ring, t, False, layers=BOTH) for t in twin_turns)
         for k in range(1, piece.quantity, 2):
             yield Item(piece, (k, k + 1), stances, twin_shift_mm=shift)
         if piece.quantity % 2:
@@ -94,6 +96,17 @@ def _items(piece: Piece, task: LayTask, spread: Spread) -> Iterator[Item]:
             yield Item(piece, (last,), tuple(_either_layer(ring, turns, False, spread)))
     else:
         yield from _singles(piece, ring, turns, spread)
+
+
+def _twin_turns(piece: Piece, turns: tuple[float, ...], spread: Spread) -> tuple[float, ...]:
+    """Turns at which the copy on the other layer, a mirror image, lies as the piece allows.
+
+    A bias piece may lean either way, so its mirror image always does.
+    """
+    if piece.grain_turn_deg:
+        return turns
+    about = 0.0 if spread is Spread.LENGTHWISE else 180.0
+    return tuple(t for t in turns if (about - t) % 360 in turns)
 
 
 def _singles(piece: Piece, ring: Ring, turns: tuple, spread: Spread) -> Iterator[Item]:

@@ -106,6 +106,16 @@ def test_pieces_may_fill_a_cut_to_the_last(ask):
     assert json.loads(ask(square, *cloth, "--length", "1499mm").output)["answer"] == "impossible"
 
 
+def test_the_cost_of_matching_is_told_with_a_repeat_only(ask):
+    """In millimetres and in words; three bands of 70 cm begin every 96 cm on a 48 cm print."""
+    words = ("--width", "9.1cm", "--seconds", "0.3", "--repeat", "480x0")
+    bands = [BAND | {"quantity": 3, "match_points_mm": [[0, 0]]}]
+    answer = json.loads(ask(bands, *words, "--turns", "0", "--json").output)
+    assert answer["matching_costs_mm"] == pytest.approx(2 * 260, abs=0.3)
+    assert "Matching the print takes 52 cm of cloth" in ask(bands, *words, "--turns", "0").output
+    assert "matching_costs_mm" not in json.loads(ask([BAND], "--width", "1m", "--json").output)
+
+
 def piece(**changes) -> list[dict]:
     """One band with something changed."""
     return [BAND | changes]

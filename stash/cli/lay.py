@@ -13,7 +13,7 @@ import click
 from stash.cli.frame import json_option, say
 from stash.deadline import Deadline
 from stash.errors import InvalidInput
-from stash.lay import Answer, Budget, LayTask, draw, shortest, solve
+from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost, shortest, solve
 from stash.lay.wire import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 from stash.model.wire import lay_json
@@ -49,14 +49,31 @@ def command(
     """Lay pieces on cloth: does it fit, and if not, why; or the shortest length."""
     started = time.monotonic()
     task = _task(pieces_file, outline_file, typed)
-    budget = Budget(
-        seed=typed["seed"], iterations=typed["iterations"], workers=typed["workers"],
-        stop=Deadline.after(typed["seconds"]),
-    )
-    answer = (shortest if task.cloth is None else solve)(task, budget)
+    answer, matching = _answers(task, typed)
     if svg and answer.lay:
         _write(svg, draw(task, answer.lay))
-    say(_value(answer, time.monotonic() - started), _text(task, answer), as_json=as_json)
+    value = _value(answer, time.monotonic() - started)
+    if matching is not None:
+        value["matching_costs_mm"] = matching.costs_mm
+    say(value, _text(answer, matching), as_json=as_json)
+
+
+def _answers(task: LayTask, typed: dict) -> tuple[Answer, MatchingCost | None]:
+    """The answer, and on a repeat what matching costs; all within the seconds allowed.
+
+    Off the roll the matched half of the comparison is the answer itself."""
+    seconds = typed["seconds"]
+    budget = Budget(
+        seed=typed["seed"], iterations=typed["iterations"], workers=typed["workers"],
+        stop=Deadline.after(seconds),
+    )
+    if task.repeat is None:
+        return (shortest if task.cloth is None else solve)(task, budget), None
+    if task.cloth is None:
+        matching = matching_cost(task, budget)
+        return matching.matched, matching
+    answer = solve(task, replace(budget, stop=Deadline.after(0.75 * seconds)))
+    return answer, matching_cost(task, replace(budget, stop=Deadline.after(0.25 * seconds)))
 
 
 def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
@@ -142,8 +159,10 @@ def _value(answer: Answer, seconds: float) -> dict:
     }
 
 
-def _text(task: LayTask, answer: Answer) -> str:
+def _text(answer: Answer, matching: MatchingCost | None) -> str:
     lines = [f"{answer.verdict.value}: {answer.reason}"]
+    if matching is not None and matching.costs_mm is not None:
+        lines.append(_matching_words(matching))
     if answer.lay:
         for p in answer.lay.placements:
             face = ", face down" if p.mirrored else ""
@@ -152,3 +171,13 @@ def _text(task: LayTask, answer: Answer) -> str:
                 f"turned {p.turn_deg:g}°{face}"
             )
     return "\n".join(lines)
+
+
+def _matching_words(matching: MatchingCost) -> str:
+    plain = format_length(matching.plain.lay.length_mm)
+    if matching.costs_mm < 1:
+        return f"Matching the print takes no more cloth than leaving it: {plain} either way."
+    return (
+        f"Matching the print takes {format_length(matching.costs_mm)} of cloth: without it "
+        f"the shortest length found is {plain}."
+    )

@@ -3,6 +3,7 @@
 from stash.lay.bounds import screen_cuts
 from stash.lay.check import check
 from stash.lay.draw import draw
+from stash.lay.matching import MatchingCost, matching_cost
 from stash.lay.positions import Position, positions_table
 from stash.lay.screen import screen
 from stash.lay.several import OverCuts, largest_set, over_cuts
@@ -11,7 +12,7 @@ from stash.lay.task import Answer, Budget, LayTask, Verdict
 from stash.lay.warm import warm
 
 __all__ = [
-    "Answer", "Budget", "LayTask", "OverCuts", "Position", "Verdict", "check", "draw",
-    "first_lay", "largest_set", "over_cuts", "positions_table", "screen", "screen_cuts",
-    "shortest", "solve", "warm",
+    "Answer", "Budget", "LayTask", "MatchingCost", "OverCuts", "Position", "Verdict", "check",
+    "draw", "first_lay", "largest_set", "matching_cost", "over_cuts", "positions_table", "screen",
+    "screen_cuts", "shortest", "solve", "warm",
 ]

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from stash.lay import Budget, LayTask, check, shortest
+from stash.lay.lattice import off_lattice_mm
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 BAND = Piece(name="band", outline_mm=((0, -50), (300, -50), (300, 50), (0, 50)), on_fold=True)
@@ -111,3 +112,12 @@ def test_the_search_passes_its_own_examiner(task):
     """What the search finds is sound by the separate code."""
     lay = shortest(task, Budget(iterations=30)).lay
     assert check(task, lay) == []
+
+
+@pytest.mark.parametrize(("along", "across", "off"), [
+    (128, 64, 0.0), (130, 64, 2.0), (63.5, 0, 0.5), (32, 32, 0.0), (0, 32, 32.0), (0, 40, 32.0),
+])
+def test_whole_repeats_are_counted_with_their_half_drop(along, across, off):
+    """On a 64 x 32 half-drop print the next column across begins 32 mm later."""
+    repeat = Repeat(lengthwise_mm=64, crosswise_mm=32, half_drop=True)
+    assert off_lattice_mm(along, across, repeat) == pytest.approx(off)

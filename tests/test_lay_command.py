@@ -116,6 +116,24 @@ def test_the_cost_of_matching_is_told_with_a_repeat_only(ask):
     assert "matching_costs_mm" not in json.loads(ask([BAND], "--width", "1m", "--json").output)
 
 
+def test_all_match_points_lie_on_the_print_when_they_are_whole_repeats_apart(ask):
+    """128 mm is twice 64; 0.4 mm of drawing error is let pass."""
+    two = [BAND | {"match_points_mm": [[10, 20], [138.4, 20]]}]
+    words = ("--width", "50cm", "--seconds", "0.2", "--repeat", "64x0", "--json")
+    placed, = json.loads(ask(two, *words).output)["placements"]
+    at = placed["x_mm"] + (10 if placed["turn_deg"] == 0 else -10)
+    assert at / 64 == pytest.approx(round(at / 64), abs=1e-3)
+
+
+def test_match_points_that_cannot_all_lie_on_the_print_name_their_piece(ask):
+    """140 - 10 is 2 mm more than two repeats of 64."""
+    two = [BAND | {"match_points_mm": [[10, 20], [140, 20]]}]
+    result = ask(two, "--width", "50cm", "--repeat", "64x0")
+    assert result.exit_code == 1
+    assert "match points of “band”" in result.stderr
+    assert "2.0 mm off a whole repeat" in result.stderr
+
+
 def piece(**changes) -> list[dict]:
     """One band with something changed."""
     return [BAND | changes]

@@ -18,6 +18,7 @@ from stash.model import Lay, Piece, Placement, Repeat, Spread
 TOUCH_MM = 0.05  # pieces and edges may touch; deeper than this is a fault
 ANGLE_DEG = 1e-6
 PHASE_MM = 0.05
+SPREAD_MM = 0.5 + PHASE_MM  # further match points may be this far from whole repeats
 
 
 def check(task: LayTask, lay: Lay) -> list[str]:
@@ -132,16 +133,21 @@ def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[s
 def _print_faults(repeat: Repeat | None, p: Placement, piece: Piece) -> list[str]:
     if repeat is None or not piece.match_points_mm:
         return []
-    x, y = piece.match_points_mm[0]
+    off = [_off_print(repeat, p, point) for point in piece.match_points_mm]
+    if off[0] <= PHASE_MM and max(off) <= SPREAD_MM:
+        return []
+    return [f"{p.piece} is off the repeat by {max(off):.1f} mm."]
+
+
+def _off_print(repeat: Repeat, p: Placement, match_mm: tuple[float, float]) -> float:
+    x, y = match_mm
     point = shapely.Point(x, -y if p.mirrored else y)
     point = affinity.rotate(point, p.turn_deg, origin=(0, 0))
     x, y = point.x + p.x_mm, point.y + p.y_mm
     column, across = _off(y, repeat.crosswise_mm)
     drop = repeat.half_drop and repeat.lengthwise_mm and column % 2
     _, along = _off(x - (repeat.lengthwise_mm / 2 if drop else 0), repeat.lengthwise_mm)
-    if max(along, across) <= PHASE_MM:
-        return []
-    return [f"{p.piece} is off the repeat by {max(along, across):.1f} mm."]
+    return max(along, across)
 
 
 def _off(value: float, pitch: float | None) -> tuple[int, float]:

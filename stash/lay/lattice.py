@@ -7,6 +7,8 @@ repeat later in every second column across.
 
 from __future__ import annotations
 
+from math import remainder
+
 import numpy as np
 
 from stash.lay.sheet import Sheet
@@ -20,6 +22,17 @@ def placed(point: Point, turn_deg: float, mirrored: bool) -> Point:
     halves, rest = divmod(turn_deg % 360, 180)
     ((x, y),) = turned(((x, y),), rest)
     return (-x, -y) if halves else (x, y)
+
+
+def off_lattice_mm(along_mm: float, across_mm: float, repeat: Repeat) -> float:
+    """How far a step is from the nearest whole repeat, half-drop columns counted."""
+    column = round(across_mm / repeat.crosswise_mm) if repeat.crosswise_mm else 0
+    off_across = remainder(across_mm, repeat.crosswise_mm) if repeat.crosswise_mm else 0.0
+    if not repeat.lengthwise_mm:
+        return abs(off_across)
+    drop = repeat.lengthwise_mm / 2 if repeat.half_drop and column % 2 else 0.0
+    off_along = remainder(along_mm - drop, repeat.lengthwise_mm)
+    return max(abs(off_across), abs(off_along))
 
 
 def phases(

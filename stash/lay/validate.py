@@ -5,12 +5,15 @@ from __future__ import annotations
 from math import isfinite
 
 from stash.errors import InvalidInput
+from stash.lay.lattice import off_lattice_mm, placed
 from stash.lay.shapes import piece_polygon
 from stash.lay.sheet import cloth_polygon
+from stash.lay.stance import allowed_turns
 from stash.lay.task import LayTask
 from stash.model import Piece, Spread
 
 MOST_COPIES = 400
+MATCH_MM = 0.5  # match points so near to whole repeats apart are matched together
 
 
 def validated(task: LayTask) -> LayTask:
@@ -26,6 +29,9 @@ def validated(task: LayTask) -> LayTask:
     if sum(p.quantity for p in task.pieces) > MOST_COPIES:
         raise InvalidInput(f"More than {MOST_COPIES} pieces at once; please lay fewer together.")
     _validated_cloth(task)
+    if task.repeat is not None:
+        for piece in task.pieces:
+            _validated_match(piece, task)
     return task
 
 
@@ -42,6 +48,21 @@ def _validated_piece(piece: Piece) -> None:
     if not all(isfinite(t) for t in piece.turns_deg):
         raise InvalidInput(f"“{piece.name}” has a turn that is not a number.")
     piece_polygon(piece.name, piece.outline_mm)
+
+
+def _validated_match(piece: Piece, task: LayTask) -> None:
+    """All match points of a piece must lie on the print at once, whichever way it is turned."""
+    turns = allowed_turns(piece, task)
+    for point in piece.match_points_mm[1:]:
+        x0, y0 = piece.match_points_mm[0]
+        step = (point[0] - x0, point[1] - y0)
+        off = max(off_lattice_mm(*placed(step, turn, False), task.repeat) for turn in turns)
+        if off > MATCH_MM:
+            raise InvalidInput(
+                f"The match points of “{piece.name}” cannot all lie on the print: one is "
+                f"{off:.1f} mm off a whole repeat from the first. Keep the one that matters "
+                f"most, or move the others by whole repeats."
+            )
 
 
 def _validated_cloth(task: LayTask) -> None:

@@ -83,6 +83,35 @@ def test_a_repeat_is_drawn_with_the_points_that_lie_on_it():
     assert spots == [(100.0, 450.0), (300.0, 170.0)]
 
 
+def test_a_half_drop_print_is_drawn_dropped():
+    """Lines across the grain stand half a repeat further on in every second column."""
+    printed = replace(TASK, repeat=Repeat(lengthwise_mm=100, crosswise_mm=50, half_drop=True))
+    upright = [
+        e for e in by_class(read(printed), "print") if e.get("x1") == e.get("x2")
+    ]
+    at = {(float(e.get("x1")) % 100) for e in upright}
+    assert at == {0.0, 50.0}
+    assert max(abs(float(e.get("y2")) - float(e.get("y1"))) for e in upright) == 50.0
+
+
+def test_the_selvedge_is_drawn_only_where_the_cloth_has_one():
+    """A remnant with a corner gone: 500 of its upper edge are left, all 900 of its lower."""
+    lost = Outline(((0, 0), (900, 0), (900, 300), (500, 500), (0, 500)))
+    edges = by_class(read(replace(TASK, cloth=lost)), "selvedge")
+    spans = sorted(abs(float(e.get("x2")) - float(e.get("x1"))) for e in edges if e.get("x1"))
+    assert spans == [500.0, 900.0]
+
+
+def test_bias_pieces_are_lettered_along_their_grain():
+    """So that a narrow strip still has a name large enough to read."""
+    strip = Piece(name="strip", outline_mm=((0, 0), (300, 0), (300, 60), (0, 60)),
+                  grain_turn_deg=45)
+    lay = replace(LAY, placements=(Placement("strip#1", 200, 100, 45.0),))
+    name, = [t for t in read(replace(TASK, pieces=(strip,)), lay).iter(f"{SVG}text")
+             if t.text == "strip"]
+    assert name.get("transform").startswith("rotate(-45 ")
+
+
 def test_names_are_written_safely():
     """A name with markup in it is text, not markup."""
     odd = replace(LEG, name='<leg & "co">')

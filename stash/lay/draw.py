@@ -7,16 +7,16 @@ page it is put into, with a dark scheme of its own.
 from __future__ import annotations
 
 from html import escape
-from math import cos, radians, sin
+from math import ceil, floor
 
-from shapely import LineString, Point, Polygon, affinity, box
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import polylabel
+from shapely import LineString, Polygon, box
 
 from stash.lay.check import placed_polygon
+from stash.lay.draw_pieces import draw_match, draw_piece
+from stash.lay.sketch import Sketch
 from stash.lay.task import LayTask
-from stash.model import Lay, Piece, Placement, Spread
-from stash.units import System, format_length
+from stash.model import Lay, Spread
+from stash.units import System
 
 STYLE = """
 .lay{--ground:#f4efe4;--cloth:#fffdf8;--ink:#2d3a3f;--soft:#8d9a94;--paper:#e3d3ad;--paper2:#cfdcd3;
@@ -43,63 +43,6 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 """
 
 
-class Sketch:
-    """Collects SVG elements; ``unit`` is the height of its smallest readable lettering."""
-
-    def __init__(self, bounds: tuple[float, float, float, float], system: System):
-        self.left, self.low, self.right, self.high = bounds
-        self.system = system
-        self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / 38
-        self.parts: list[str] = []
-
-    def length(self, mm: float) -> str:
-        """A length as the person reads it."""
-        return format_length(mm, self.system)
-
-    def add(self, text: str) -> None:
-        """Append one element."""
-        self.parts.append(text)
-
-    def path(self, shape: BaseGeometry, css: str, stroke: float = 0.12, extra: str = "") -> None:
-        """Outline with holes; y runs up in the cloth and down on the page."""
-        polygons = [g for g in getattr(shape, "geoms", [shape]) if isinstance(g, Polygon)]
-        rings = [r for g in polygons for r in (g.exterior, *g.interiors)]
-        d = " ".join(
-            "M" + " ".join(f"{x:.1f},{self.y(y):.1f}" for x, y in r.coords[:-1]) + "Z"
-            for r in rings
-        )
-        self.add(
-            f'<path class="{css}" fill-rule="evenodd" stroke-width="{stroke * self.unit:.1f}" '
-            f'd="{d}"{extra}/>'
-        )
-
-    def line(
-        self, css: str, ends: tuple[float, float, float, float], width: float, dash: str = ""
-    ) -> None:
-        """A straight line; ``dash`` in units of lettering."""
-        x0, y0, x1, y1 = ends
-        pattern = " ".join(f"{float(v) * self.unit:.1f}" for v in dash.split())
-        self.add(
-            f'<line class="{css}" x1="{x0:.1f}" y1="{self.y(y0):.1f}" x2="{x1:.1f}" '
-            f'y2="{self.y(y1):.1f}" stroke-width="{width * self.unit:.1f}"'
-            + (f' stroke-dasharray="{pattern}"' if pattern else "") + "/>"
-        )
-
-    def text(self, at: tuple[float, float], words: str, size: float = 1.0, css: str = "",
-             turn: float = 0.0) -> None:
-        """Centred lettering, turned clockwise on the page by ``turn`` degrees."""
-        x, y = at[0], self.y(at[1])
-        turning = f' transform="rotate({turn:g} {x:.1f} {y:.1f})"' if turn else ""
-        self.add(
-            f'<text x="{x:.1f}" y="{y:.1f}" dy=".35em" font-size="{size * self.unit:.1f}"'
-            f'{f" class={chr(34)}{css}{chr(34)}" if css else ""}{turning}>{escape(words)}</text>'
-        )
-
-    def y(self, y_mm: float) -> float:
-        """Page height of a cloth height."""
-        return self.high + self.low - y_mm
-
-
 def draw(task: LayTask, lay: Lay, title: str = "", system: System = System.METRIC) -> str:
     """The lay as a standalone SVG document (text), in millimetres, y up as on the table."""
     cloth = _cloth(task, lay)
@@ -113,9 +56,9 @@ def draw(task: LayTask, lay: Lay, title: str = "", system: System = System.METRI
     _draw_rest(sketch, cloth, lay)
     _draw_print(sketch, task, cloth)
     for (p, piece), shape in zip(laid, shapes, strict=True):
-        _draw_piece(sketch, p, piece, shape)
-        if task.repeat is not None and piece.match_points_mm:
-            _draw_match(sketch, p, piece)
+        draw_piece(sketch, p, piece, shape)
+        if task.repeat is not None:
+            draw_match(sketch, p, piece)
     _draw_fold(sketch, lay)
     _draw_edges(sketch, task, lay, cloth)
     return _document(sketch, task, lay, title)
@@ -145,125 +88,26 @@ def _draw_print(sketch: Sketch, task: LayTask, cloth: Polygon) -> None:
     if task.repeat is None:
         return
     left, low, right, high = cloth.bounds
-    for pitch, vertical in (
-        (task.repeat.lengthwise_mm, True), (task.repeat.crosswise_mm, False)
-    ):
-        start, end = (left, right) if vertical else (low, high)
-        if not pitch or (end - start) / pitch > 400:
-            continue
-        at = -(-start // pitch) * pitch
-        while at <= end:
-            ends = (at, low, at, high) if vertical else (left, at, right, at)
-            sketch.line("print", ends, 0.05)
-            at += pitch
+    along, across = task.repeat.lengthwise_mm, task.repeat.crosswise_mm
+    for y in _multiples(across, low, high):
+        sketch.line("print", (left, y, right, y), 0.05)
+    if not (task.repeat.half_drop and along and across):
+        for x in _multiples(along, left, right):
+            sketch.line("print", (x, low, x, high), 0.05)
+        return
+    for y in _multiples(across, low - across, high + across):
+        drop = along / 2 if round(y / across) % 2 else 0.0
+        ends = max(low, y - across / 2), min(high, y + across / 2)
+        for x in _multiples(along, left - drop, right - drop):
+            if ends[0] < ends[1]:
+                sketch.line("print", (x + drop, ends[0], x + drop, ends[1]), 0.05)
 
 
-def _draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> None:
-    sketch.path(shape, "piece mirror" if p.mirrored else "piece", 0.14)
-    x0, y0, x1, y1 = shape.bounds
-    upright = (y1 - y0) > 1.6 * (x1 - x0)
-    at = _label_point(shape, upright)
-    words = Words(p, piece, upright)
-    if upright and not 45 < p.turn_deg % 180 < 135:  # the arrow would cross the lettering
-        ahead = _room(shape, at, 0.0, 1.0)
-        behind = _room(shape, at, 0.0, -1.0)
-        _draw_grain(sketch, p, shape, Point(at.x, at.y - 0.6 * behind))
-        middle = Point(at.x, at.y + 0.5 * (ahead - 0.4 * behind))
-        _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
-    else:
-        _draw_grain(sketch, p, shape, at)
-        along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
-        _draw_name(sketch, words, shape, at, along)
-
-
-def _label_point(shape: Polygon, upright: bool) -> Point:
-    """Where lettering has most room both ways; the middle when that is nearly as good."""
-    x0, y0, x1, y1 = shape.bounds
-    way = (0.0, 1.0) if upright else (1.0, 0.0)
-
-    def worth(at: Point) -> float:
-        if not shape.contains(at):
-            return 0.0
-        along = min(_room(shape, at, *way), _room(shape, at, -way[0], -way[1]))
-        return min(shape.exterior.distance(at), along / 3)
-
-    steps = [k / 10 for k in range(1, 10)]
-    grid = [Point(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in steps for b in steps]
-    best = max([*grid, polylabel(shape, 2.0)], key=worth)
-    return shape.centroid if worth(shape.centroid) >= 0.85 * worth(best) else best
-
-
-class Words:
-    """What is written on a piece: its name and copy, and how it lies."""
-
-    def __init__(self, p: Placement, piece: Piece, upright: bool):
-        name, _, number = p.piece.rpartition("#")
-        self.name = f"{name} {number}" if piece.quantity > 1 else name
-        self.notes = _notes(p, piece)
-        self.upright = upright
-        self.way = (0.0, 1.0) if upright else (1.0, 0.0)
-
-
-def _draw_name(
-    sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float
-) -> None:
-    """Name on one side of the line through ``at``, how the piece lies on the other."""
-    room = 2 * shape.exterior.distance(at) / sketch.unit
-    letters = max(len(words.name), 0.72 * len(words.notes))
-    size = min(1.15, room / (3.4 if words.notes else 2.6), along_mm / sketch.unit / (0.6 * letters))
-    size = max(0.3, size)
-    turn = -90 if words.upright else 0
-    lift = 0.66 * size * sketch.unit
-    dx, dy = (-lift, 0) if words.upright else (0, lift)
-    sketch.text((at.x + dx, at.y + dy), words.name, size, turn=turn)
-    if words.notes:
-        sketch.text((at.x - 1.05 * dx, at.y - 1.05 * dy), words.notes, 0.72 * size, turn=turn)
-
-
-def _notes(p: Placement, piece: Piece) -> str:
-    words = []
-    if p.turn_deg % 360:
-        words.append(f"turned {p.turn_deg:g}°")
-    if p.mirrored:
-        words.append("face down")
-    if piece.grain_turn_deg:
-        words.append("bias")
-    return ", ".join(words)
-
-
-def _draw_match(sketch: Sketch, p: Placement, piece: Piece) -> None:
-    """The point that lies on the print."""
-    x, y = piece.match_points_mm[0]
-    spot = affinity.rotate(Point(x, -y if p.mirrored else y), p.turn_deg, origin=(0, 0))
-    sketch.add(
-        f'<circle class="spot" cx="{spot.x + p.x_mm:.1f}" '
-        f'cy="{sketch.y(spot.y + p.y_mm):.1f}" r="{0.3 * sketch.unit:.1f}"/>'
-    )
-
-
-def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None:
-    """The piece's own grain arrow: its head shows which way up the piece lies."""
-    angle = radians(p.turn_deg)
-    c, s = cos(angle), sin(angle)
-    room = min(_room(shape, at, c, s), _room(shape, at, -c, -s))
-    reach = min(0.8 * room, 4.5 * sketch.unit)
-    x0, y0, x1, y1 = at.x - c * reach, at.y - s * reach, at.x + c * reach, at.y + s * reach
-    sketch.line("grain", (x0, y0, x1, y1), 0.09)
-    h = min(0.55 * sketch.unit, reach)
-    tip = [(x1, y1), (x1 - h * (c + 0.45 * s), y1 - h * (s - 0.45 * c)),
-           (x1 - h * (c - 0.45 * s), y1 - h * (s + 0.45 * c))]
-    points = " ".join(f"{x:.1f},{sketch.y(y):.1f}" for x, y in tip)
-    sketch.add(f'<polygon class="tip" points="{points}"/>')
-
-
-def _room(shape: Polygon, at: Point, c: float, s: float) -> float:
-    """How far the piece reaches from a point in a direction, before its edge."""
-    x0, y0, x1, y1 = shape.bounds
-    far = (x1 - x0) + (y1 - y0)
-    ray = LineString([(at.x, at.y), (at.x + c * far, at.y + s * far)])
-    cut = shape.intersection(ray)
-    runs = [g for g in getattr(cut, "geoms", [cut]) if g.length and g.distance(at) < 1e-6]
-    return max((g.length for g in runs), default=0.0)
+def _multiples(pitch: float | None, start: float, end: float) -> list[float]:
+    """Where the print recurs between two edges; nothing when too fine to be told apart."""
+    if not pitch or (end - start) / pitch > 400:
+        return []
+    return [k * pitch for k in range(ceil(start / pitch), floor(end / pitch) + 1)]
 
 
 def _draw_fold(sketch: Sketch, lay: Lay) -> None:
@@ -285,7 +129,7 @@ def _draw_edges(sketch: Sketch, task: LayTask, lay: Lay, cloth: Polygon) -> None
     u = sketch.unit
     used = min(lay.length_mm, right)
     for y in (low, high):
-        sketch.line("selvedge", (left, y, right, y), 0.32, "0.3 0.3")
+        _draw_selvedge(sketch, cloth, y)
     y = low - 1.1 * u
     sketch.line("edge", (left, y, used, y), 0.09)
     for x in (left, used):
@@ -297,9 +141,21 @@ def _draw_edges(sketch: Sketch, task: LayTask, lay: Lay, cloth: Polygon) -> None
         sketch.line("edge", (x - 0.4 * u, y, x + 0.4 * u, y), 0.09)
     wide = f"{sketch.length(high - low)} wide"
     sketch.text((x + 1.1 * u, (low + high) / 2), wide, 1.25, turn=-90)
-    sketch.text((left + 4.4 * u, high + 0.9 * u), "selvedge", 0.85, "quiet")
     if task.one_way:
         _draw_direction(sketch, right, high)
+
+
+def _draw_selvedge(sketch: Sketch, cloth: Polygon, y: float) -> None:
+    """Only where an edge of the cloth really lies there: a remnant may have lost its own."""
+    x0, _, x1, _ = cloth.bounds
+    kept = cloth.exterior.intersection(LineString([(x0, y), (x1, y)]))
+    for run in getattr(kept, "geoms", [kept]):
+        if run.length > 0:
+            (start, _), (end, _) = run.coords[0], run.coords[-1]
+            sketch.line("selvedge", (start, y, end, y), 0.32, "0.3 0.3")
+            if y == sketch.high:
+                at = (min(start, end) + 4.4 * sketch.unit, y + 0.9 * sketch.unit)
+                sketch.text(at, "selvedge", 0.85, "quiet")
 
 
 def _draw_direction(sketch: Sketch, right: float, high: float) -> None:

@@ -70,7 +70,7 @@ def least_total(piece_profiles: list[list[Profile]], counts: np.ndarray, room_mm
     best, crossed = 0.0, 0
     for share in LINES:
         t = share * room_mm
-        least = np.array([min(_least(p, t, room_mm) for p in ps) for ps in piece_profiles])
+        least = np.array([_least_of(ps, t, room_mm) for ps in piece_profiles])
         total = float((least * counts).sum())
         if total > best:
             best, crossed = total, int(counts[least > 0].sum())
@@ -80,7 +80,14 @@ def least_total(piece_profiles: list[list[Profile]], counts: np.ndarray, room_mm
 LINES = tuple(k / 24 for k in range(4, 21))
 
 
-def _least(p: Profile, t: float, room_mm: float) -> float:
-    if p.extent_mm > room_mm:
-        return np.inf
-    return least_between(p.at_mm, p.near_mm, p.far_mm, t - (room_mm - p.extent_mm), t)
+def _least_of(stances: list[Profile], t: float, room_mm: float) -> float:
+    """The least of any stance; nothing is less than none, so the rest need not be asked."""
+    least = np.inf
+    for p in stances:
+        extent = p.at_mm[-1]
+        if extent <= room_mm:
+            here = least_between(p.at_mm, p.near_mm, p.far_mm, t - (room_mm - extent), t)
+            least = min(least, here)
+        if least == 0.0:
+            break
+    return least

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 
-from stash.deadline import never
 from stash.lay import nofit
 from stash.lay.chart import Charts, chart, joined
 from stash.lay.lattice import phases
@@ -19,13 +18,8 @@ from stash.lay.stance import BOTH, Item, Stance
 from stash.lay.task import LayTask
 from stash.model import Spread
 
-FREE_WORK = 400_000  # pairs of corners built whatever the stop says: two garments get a lay
 HAIR_MM = 0.01  # pieces are grown by this, so that rounding never makes an overlap
 TOUCH_MM = 2 * HAIR_MM  # overlaps of grown pieces up to this are none in truth
-
-
-class Stopped(Exception):
-    """The person pressed stop before the board was ready; never leaves this room."""
 
 
 class Table(NamedTuple):
@@ -80,11 +74,8 @@ class Board:
         return None
 
 
-def board(
-    task: LayTask, sheet: Sheet, items: Sequence[Item], stop: Callable[[], bool] = never
-) -> Board:
-    """Gather no-fit regions, fits and charts of one sheet and its items; Stopped when
-    ``stop`` turns true while many regions are still to be built."""
+def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
+    """Gather no-fit regions, fits and charts of one sheet and its items."""
     stances: dict[Stance, int] = {}
     rows = [[stances.setdefault(s, len(stances)) for s in item.stances] for item in items]
     choices = np.full((len(items), max(map(len, rows), default=1)), -1, np.int64)
@@ -93,7 +84,6 @@ def board(
     kinds = tuple(stances)
     rings = {s.base: grown(s.base, task.clearance_mm / 2 + HAIR_MM) for s in kinds}
     region, pairs = _pair_regions(kinds, rings)
-    _prepare(pairs, stop)
     blocked, blocked_layers, around = _blocked_regions(sheet, kinds, len(pairs))
     pinned = {s for item in items if item.on_fold for s in item.stances}
     phase, latticed = phases(items, stances, task.repeat, sheet)
@@ -129,16 +119,6 @@ def _pair_regions(kinds: tuple[Stance, ...], rings: dict) -> tuple[np.ndarray, t
             pair = (rings[a.base], rings[b.base], flip)
             table[i, j] = known.setdefault(pair, len(known))
     return table, tuple(known)
-
-
-def _prepare(pairs: tuple, stop: Callable[[], bool]) -> None:
-    """Build the regions one by one, so that a stop is heard between them."""
-    work = 0
-    for a, b, flip in pairs:
-        work += len(a) * len(b)
-        if work > FREE_WORK and stop():
-            raise Stopped
-        _between(a, b, flip)
 
 
 @lru_cache(maxsize=16)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 import numpy as np
 
-from stash.deadline import never
 from stash.lay.board import Board
 from stash.lay.cost import State, empty_state
 from stash.lay.fill import fill
@@ -17,25 +16,19 @@ LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
 FEW, SHUFFLES = 12, 16  # up to this many items, also so many orders with neighbours swapped
 
 
-def first_state(setting: Setting, stop: Callable[[], bool] = never) -> State | None:
-    """The shortest of the fills; within the cut where one of them is, None when none is whole.
-
-    The first order is always tried; ``stop`` is asked before each further one."""
+def first_state(setting: Setting) -> State | None:
+    """The shortest of the fills; within the cut where one of them is, None when none is whole."""
     board = setting.board
-    whole = list(_fills(board, 0.0, LEANS[:1], stop))
-    if setting.cut_back > 0 and not stop() and not any(setting.within(s) for s in whole):
-        whole += _fills(board, setting.cut_back, LEANS, stop)
+    whole = list(_fills(board, 0.0, LEANS[:1]))
+    if setting.cut_back > 0 and not any(setting.within(s) for s in whole):
+        whole += _fills(board, setting.cut_back, LEANS)
     return min(whole, key=lambda s: used_mm(board, s), default=None)
 
 
-def _fills(
-    board: Board, cut_back: float, leans: tuple, stop: Callable[[], bool]
-) -> Iterator[State]:
+def _fills(board: Board, cut_back: float, leans: tuple) -> Iterator[State]:
     """Fills that laid everything."""
     for lean in leans:
-        for count, order in enumerate(_orders(board)):
-            if count and stop():
-                return
+        for order in _orders(board):
             state = empty_state(len(board.items), len(board.table.blocked_layers))
             if fill(board.table, board.charts, state, order, cut_back, lean) == len(order):
                 yield state

@@ -7,14 +7,13 @@ longer should the cut have been?
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import floor
 
 import numpy as np
 from shapely import Polygon, box
 
-from stash.deadline import never
 from stash.lay.board import TOUCH_MM, Board, board
 from stash.lay.cost import State
 from stash.lay.measure import used_mm
@@ -121,14 +120,14 @@ def piece_area_mm2(task: LayTask) -> float:
     return sum(Polygon(p.outline_mm).area * p.quantity for p in task.pieces)
 
 
-def settings_of(task: LayTask, stop: Callable[[], bool] = never) -> Iterator[Setting]:
-    """Settings to try, the handiest to cut first; Stopped as ``board`` says."""
+def settings_of(task: LayTask) -> Iterator[Setting]:
+    """Settings to try, the handiest to cut first."""
     for spread in spreads_of(task):
         items = items_of(task, spread)
         if spread is not Spread.OPEN and task.spread is None and not any(map(_doubled, items)):
             continue
         for cloth, sheet, target in _sheets(task, spread, items):
-            setting = Setting(board(task, sheet, items, stop), cloth, target)
+            setting = Setting(board(task, sheet, items), cloth, target)
             if setting.board.misfit is None:
                 yield setting
 

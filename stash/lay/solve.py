@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import replace
 
-from stash.deadline import never
-from stash.lay.board import Stopped
 from stash.lay.check import check
 from stash.lay.first import first_state
 from stash.lay.race import Best, Race
@@ -19,8 +16,6 @@ from stash.model import Lay, Outline
 from stash.units import format_length
 
 Progress = Callable[[Lay], None]
-NO_PLACE = "No lay was found on this cloth spread this way; try it open."
-STOPPED = "The search was stopped before a first lay was ready; allow it more time."
 EASY_TO_CUT = 1.01  # a folded spread may use this much more length than an open one
 
 
@@ -43,9 +38,9 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
         return proof
     if task.cloth is None:
         return shortest(task, budget, progress)
-    lays = _first_lays(task, budget.stop)
+    lays = _first_lays(task)
     if not lays or any(setting.within(state) for setting, state in lays):
-        return _answer(task, lays, 0, budget.stop)
+        return _answer(task, lays, 0)
     return _raced(task, lays, budget, progress, to_the_cut=True)
 
 
@@ -54,7 +49,7 @@ def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) ->
     proof = _proved(task)
     if proof is not None:
         return proof
-    return _raced(task, _first_lays(task, budget.stop), budget, progress, to_the_cut=False)
+    return _raced(task, _first_lays(task), budget, progress, to_the_cut=False)
 
 
 def _proved(task: LayTask) -> Answer | None:
@@ -72,22 +67,16 @@ def _proved(task: LayTask) -> Answer | None:
     return replace(proof, short_mm=max(0.0, strip.lay.length_mm - (x1 - x0)))
 
 
-def _first_lays(task: LayTask, stop: Callable[[], bool] = never) -> list[Best]:
-    """First lays of every setting, or of those that were ready when the stop came."""
-    lays: list[Best] = []
-    with suppress(Stopped):
-        for setting in settings_of(task, stop):
-            state = first_state(setting, stop)
-            if state is not None:
-                lays.append((setting, state))
-    return lays
+def _first_lays(task: LayTask) -> list[Best]:
+    found = [(setting, first_state(setting)) for setting in settings_of(task)]
+    return [(setting, state) for setting, state in found if state is not None]
 
 
 def _raced(
     task: LayTask, lays: list[Best], budget: Budget, progress: Progress | None, to_the_cut: bool
 ) -> Answer:
     if not lays:
-        return _answer(task, lays, 0, budget.stop)
+        return _answer(task, lays, 0)
     tell = None
     if progress is not None:
         def tell(best: Best) -> None:
@@ -96,13 +85,13 @@ def _raced(
     return _answer(task, race.run(), race.sweeps)
 
 
-def _answer(
-    task: LayTask, lays: list[Best], sweeps: int, stop: Callable[[], bool] = never
-) -> Answer:
+def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
     """The best of the lays as an answer, or the sentence that says what is short."""
     if not lays:
         return Answer(
-            verdict=Verdict.NOT_FOUND, reason=STOPPED if stop() else NO_PLACE, iterations=sweeps
+            verdict=Verdict.NOT_FOUND,
+            reason="No lay was found on this cloth spread this way; try it open.",
+            iterations=sweeps,
         )
     within = [(setting, state) for setting, state in lays if setting.within(state)]
     sound = _sound(task, [setting.lay(state) for setting, state in within])

@@ -8,6 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import numba
+from numba.core import cgutils
+from numba.extending import intrinsic
 from platformdirs import user_cache_path
 
 
@@ -18,6 +20,39 @@ def kernel(function: Callable) -> Callable:
     wherever it is asked.
     """
     return numba.njit(cache=True, nogil=True)(function)
+
+
+def woven(function: Callable) -> Callable:
+    """A kernel whose machine code becomes part of its callers'.
+
+    A call would copy every field of every tuple of arrays, which costs more than most
+    of these functions do.
+    """
+    return numba.njit(cache=True, nogil=True, forceinline=True)(function)
+
+
+@intrinsic
+def lent(_typing, arrays):
+    """A tuple of arrays without their counts of users, for the length of one call.
+
+    Kernels count whoever looks at an array, with instructions that stop the processor and
+    that cores fight over; the caller holds the arrays meanwhile, so nothing is lost.
+    """
+
+    def build(context, builder, signature, args):
+        kinds = signature.args[0]
+        fields = cgutils.unpack_tuple(builder, args[0])
+        plain = [_uncounted(context, builder, k, f) for k, f in zip(kinds, fields, strict=True)]
+        return context.make_tuple(builder, kinds, plain)
+
+    return arrays(arrays), build
+
+
+def _uncounted(context, builder, kind, array):
+    view = context.make_array(kind)(context, builder, array)
+    view.meminfo = cgutils.get_null_value(view.meminfo.type)
+    view.parent = cgutils.get_null_value(view.parent.type)
+    return view._getvalue()
 
 
 def inlined(function: Callable) -> Callable:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from stash.lay.chart import depth
-from stash.lay.compiled import kernel
+from stash.lay.compiled import kernel, woven
 
 TOUCH = 0.02  # mm; keep equal to board.TOUCH_MM
 
@@ -47,7 +47,7 @@ def restore(state: State, kept: State) -> None:
     state.position[:], state.stance[:], state.reach[:] = kept.position, kept.stance, kept.reach
 
 
-@kernel
+@woven
 def put(table, state, i, s, x, y):
     """Lay item i there in stance s."""
     state.position[i, 0] = x
@@ -65,7 +65,7 @@ def everything(state, near):
     return state.overlap.shape[1]
 
 
-@kernel
+@woven
 def about(table, state, s, x, y, margin, near):
     """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
     left, low = table.box[s, 0] + x - margin, table.box[s, 1] + y - margin
@@ -86,7 +86,7 @@ def about(table, state, s, x, y, margin, near):
     return count
 
 
-@kernel
+@woven
 def cost(table, charts, state, i, s, x, y, limit, near, count):
     """Weighted overlap of item i there with those listed; stops counting above ``limit``."""
     total = 0.0
@@ -122,7 +122,7 @@ def cost(table, charts, state, i, s, x, y, limit, near, count):
     return total
 
 
-@kernel
+@woven
 def pull(table, charts, state, i, s, x, y, near, count):
     """(deepest dx, dy, mean dx, dy): ways out of the weightiest overlap and of all."""
     most, most_x, most_y = 0.0, 0.0, 0.0
@@ -142,7 +142,7 @@ def pull(table, charts, state, i, s, x, y, near, count):
     return 0.0, 0.0, 0.0, 0.0
 
 
-@kernel
+@woven
 def pair_depth(table, charts, state, i, k, s, x, y):
     """Depth and way out of item i there with item k, or with obstacle k - n."""
     n = len(state.stance)
@@ -163,7 +163,7 @@ def pair_depth(table, charts, state, i, k, s, x, y):
     return d, dx * fx, dy * fy
 
 
-@kernel
+@woven
 def measure(table, charts, state, i):
     """Bring row and column i of ``overlap`` up to date."""
     n = len(state.stance)
@@ -183,7 +183,7 @@ def measure(table, charts, state, i):
             state.overlap[k, i] = state.overlap[i, k]
 
 
-@kernel
+@woven
 def snap(table, i, s, x, y, cut_back):
     """(found, x, y): the nearest permitted origin, inside the sheet and on the lattice."""
     x0, y0 = table.fit[s, 0], table.fit[s, 1]
@@ -221,7 +221,7 @@ def snap(table, i, s, x, y, cut_back):
     return True, x, y
 
 
-@kernel
+@woven
 def draw(source):
     """A number in [0, 1) from the generator's state (xorshift64*, Vigna 2016)."""
     a = source[0]

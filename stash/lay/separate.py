@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.compiled import kernel
+from stash.lay.compiled import kernel, lent, woven
 from stash.lay.cost import about, cost, draw, everything, measure, pull, put, snap
 
 BEST_SAMPLES = 3
@@ -38,6 +38,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
     ``best[0]`` is a state, ``best[1]`` an array holding its total overlap in mm.
     """
     kept, least = best
+    table, charts, state, kept = lent(table), lent(charts), lent(state), lent(kept)
     n = len(state.stance)
     for i in range(n):
         measure(table, charts, state, i)
@@ -58,7 +59,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
     return least[0], sweeps
 
 
-@kernel
+@woven
 def _move_all(table, charts, state, source, effort, cut_back):
     n = len(state.stance)
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
@@ -77,7 +78,7 @@ def _move_all(table, charts, state, source, effort, cut_back):
                 measure(table, charts, state, i)
 
 
-@kernel
+@woven
 def _reweigh(state, fade):
     n = len(state.stance)
     most = state.overlap.max()
@@ -89,7 +90,7 @@ def _reweigh(state, fade):
                 state.weight[i, k] = max(1.0, state.weight[i, k] * fade)
 
 
-@kernel
+@woven
 def _best_move(table, charts, state, i, source, effort, cut_back, near):
     """(stance, x, y, cost) of the best place found for item i."""
     found = np.full((BEST_SAMPLES, 4), 1e300)  # cost, x, y, stance
@@ -125,14 +126,14 @@ def _best_move(table, charts, state, i, source, effort, cut_back, near):
     return _refine_all(table, charts, state, i, source, cut_back, found, near)
 
 
-@kernel
+@woven
 def _centre_shift(table, s, here, axis):
     """Twice the step that keeps the item's middle in place when its stance changes."""
     before = table.box[here, axis] + table.box[here, axis + 2]
     return before - table.box[s, axis] - table.box[s, axis + 2]
 
 
-@kernel
+@woven
 def _size(table, s):
     return max(table.box[s, 2] - table.box[s, 0], table.box[s, 3] - table.box[s, 1])
 
@@ -155,7 +156,7 @@ def _insert(found, price, x, y, s, apart):
     found[k, 0], found[k, 1], found[k, 2], found[k, 3] = price, x, y, s
 
 
-@kernel
+@woven
 def _refine_all(table, charts, state, i, source, cut_back, found, near):
     """Refine every sample roughly, then the best of them finely."""
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
@@ -213,7 +214,7 @@ def _refine(table, charts, state, i, s, source, cut_back, at, steps, near):
     return x, y, price
 
 
-@kernel
+@woven
 def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area):
     x, y, price = at
     deep_x, deep_y, mean_x, mean_y = pull(table, charts, state, i, s, x, y, near, count)
@@ -230,7 +231,7 @@ def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area)
     return False, x, y, price
 
 
-@kernel
+@woven
 def _around(table, charts, state, i, s, cut_back, at, stride, near, count):
     x, y, price = at
     step, angle = stride

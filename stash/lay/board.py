@@ -20,6 +20,7 @@ from stash.model import Spread
 
 HAIR_MM = 0.01  # pieces are grown by this, so that rounding never makes an overlap
 TOUCH_MM = 2 * HAIR_MM  # overlaps of grown pieces up to this are none in truth
+HEFT = 0.5  # power of an item's length that its overlaps weigh
 
 
 class Table(NamedTuple):
@@ -30,6 +31,7 @@ class Table(NamedTuple):
     fit (s, 4): where a stance's origin may lie, for the full length; box (s, 4): extent
     of the grown shape. choices (n, m): stances of an item, -1 beyond. phase (s, 2): see
     ``lattice``; pitch (3,): lengthwise, crosswise (0 = free), 1 when half-drop.
+    heft (n, n + o): what an overlap of that pair weighs at the least, 1 for the average.
     """
 
     region: np.ndarray
@@ -43,6 +45,7 @@ class Table(NamedTuple):
     phase: np.ndarray
     latticed: np.ndarray
     pitch: np.ndarray
+    heft: np.ndarray
 
 
 @dataclass(frozen=True)
@@ -87,6 +90,7 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
     blocked, blocked_layers, around = _blocked_regions(sheet, kinds, len(pairs))
     pinned = {s for item in items if item.on_fold for s in item.stances}
     phase, latticed = phases(items, stances, task.repeat, sheet)
+    areas = np.array([_area(item.stances[0]) for item in items])
     table = Table(
         region=region,
         flip=np.array([s.flip for s in kinds], float).reshape(-1, 2),
@@ -99,9 +103,9 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
         phase=phase,
         latticed=latticed,
         pitch=_pitch(task),
+        heft=_heft(areas, len(blocked)),
     )
     left, _, right, _ = sheet.bounds_mm
-    areas = np.array([_area(item.stances[0]) for item in items])
     charts = joined(_charts_between(pairs), chart(around)) if around else _charts_between(pairs)
     return Board(task, sheet, tuple(items), kinds, table, charts, left, right - left, areas)
 
@@ -177,6 +181,13 @@ def _box(ring: tuple, flip: nofit.Flip) -> list[float]:
 def _area(stance: Stance) -> float:
     x, y = np.asarray(stance.base).T
     return abs(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+
+
+def _heft(areas_mm2: np.ndarray, obstacles: int) -> np.ndarray:
+    """By the lengths of the pair: large items are the harder to house."""
+    length = np.sqrt(areas_mm2 / areas_mm2.mean()) ** HEFT
+    between = np.sqrt(length[:, None] * length)
+    return np.hstack([between, np.repeat(length[:, None], obstacles, axis=1)])
 
 
 def _pitch(task: LayTask) -> np.ndarray:

@@ -13,8 +13,9 @@ from dataclasses import dataclass, field
 
 from stash.lay.cost import State
 from stash.lay.measure import used_mm
-from stash.lay.search import Meter, Search, shorten
+from stash.lay.search import Meter, Search
 from stash.lay.setting import Setting
+from stash.lay.shorten import shorten
 from stash.lay.task import Budget
 
 PROMISING = 1.2  # settings whose first lay is longer than this many times the best are left out

@@ -1,32 +1,29 @@
-"""The strong search on one board: shorten a lay, or get it inside a given length.
+"""One seeded search on one board: the moves that a lay is shortened with.
 
-A lay is shortened step by step: draw the far edge in, remove the overlaps that this
-makes, repeat. Long paces explore, and where one fails the search keeps trying there
-from what came nearest (two-phase scheme after Gardeyn et al. 2025); short paces then
-squeeze. Work is counted in sweeps over the items, so the same seed and number of
-sweeps give the same lay whatever the clock does.
+A lay is drawn in to end at a nearer edge, or a state that came near is disrupted; then
+its overlaps are removed as far as may be. Work is counted in sweeps over the items, so
+the same seed and number of sweeps give the same lay whatever the clock does.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from stash.lay.board import Board
 from stash.lay.cost import State, copied, put, restore, snap, source
-from stash.lay.measure import shortest_possible, used_mm
-from stash.lay.separate import Effort, separate
+from stash.lay.measure import used_mm
+from stash.lay.place import Effort
+from stash.lay.separate import separate
 from stash.lay.task import Budget
 
-STALE_SWEEPS = 60  # sweeps without gain before a strike
+STALE_SWEEPS = 200  # sweeps without gain before a strike
 STRIKES = 3
 CHUNK = 10
-FIRST_PACE, EXPLORING_PACE, SQUEEZING_PACE, FINEST_PACE = 0.02, 0.0025, 0.002, 0.0001
-EXPLORING_TRIES = 6
-NEAR_ENOUGH_MM = 0.05
-EFFORT = Effort(20, 10, 0.95)
+MOST_SWAPS, BESIDE = 3, 0.15  # items beside one another: within this share of the length
+EFFORT = Effort(near=10, touching=20, wide=5)
 
 
 @dataclass
@@ -94,7 +91,7 @@ class Search:
         None when an item has no place left at all, which happens on a repeat."""
         board = self.board
         state = copied(best)
-        state.weight[:] = 1.0
+        state.weight[:] = self.board.table.heft
         length = used_mm(board, best)
         surplus = length - (board.length_mm - cut_back)
         line = board.start_mm + self.random.uniform(0.0, 1.0) * length
@@ -106,23 +103,43 @@ class Search:
         return state
 
     def varied(self, tried: list[tuple[float, State]], cut_back: float) -> State:
-        """One of the states that came near, the nearest most often, with two items swapped."""
+        """One of the states that came near, the nearest most often, with some items swapped."""
         pick = min(int(abs(self.random.normal(0.0, 0.25)) * len(tried)), len(tried) - 1)
         state = copied(tried[pick][1])
-        state.weight[:] = 1.0
+        state.weight[:] = self.board.table.heft
         self.disrupt(state, cut_back)
         return state
 
     def disrupt(self, state: State, cut_back: float) -> None:
-        """Swap two items, large ones more often."""
-        n = len(state.stance)
-        if n < 2:
-            return
-        share = np.sqrt(self.board.areas_mm2)
-        a, b = self.random.choice(n, 2, replace=False, p=share / share.sum())
+        """Swap a few items, large ones more often, with unlike ones that lie near."""
+        size = np.sqrt(self.board.areas_mm2)
+        for _ in range(self.random.integers(1, MOST_SWAPS + 1)):
+            a = self.random.choice(len(size), p=size / size.sum())
+            chance = size * self._unlike(a) * self._nearness(state, a)
+            if chance.sum() > 0:
+                b = self.random.choice(len(size), p=chance / chance.sum())
+                self._swap(state, a, b, cut_back)
+            else:
+                low, high = self.board.table.fit[state.stance[a]].reshape(2, 2)
+                self._put(state, a, self.random.uniform(low, high), cut_back)
+
+    def _unlike(self, a: int) -> np.ndarray:
+        """For each item 1 when it is cut from another piece and of a like size, less when
+        their sizes differ, 0 for the same piece."""
+        items, areas = self.board.items, self.board.areas_mm2
+        other = np.array([item.piece is not items[a].piece for item in items])
+        return other * np.exp(-np.abs(np.log(areas / areas[a])))
+
+    def _nearness(self, state: State, a: int) -> np.ndarray:
+        """For each item 1 where it lies beside item a, hardly more than 0 at the other end."""
+        middle = (state.reach[:, 0] + state.reach[:, 2]) / 2
+        away = np.abs(middle - middle[a])
+        return np.exp(-away / (BESIDE * max(float(np.ptp(middle)), 1.0)))
+
+    def _swap(self, state: State, a: int, b: int, cut_back: float) -> None:
         pa, pb = state.position[a].copy(), state.position[b].copy()
         shift = _corner(self.board, state, a) - _corner(self.board, state, b)
-        self._put(state, a, pb + shift * -1, cut_back)
+        self._put(state, a, pb - shift, cut_back)
         self._put(state, b, pa + shift, cut_back)
 
     def _put(self, state: State, i: int, at: np.ndarray, cut_back: float) -> bool:
@@ -135,61 +152,6 @@ class Search:
                     put(table, state, i, int(s), x, y)
                     return True
         return False
-
-
-def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:
-    """The shortest lay so far, after each attempt; ends when the meter does or at the goal."""
-    least = max(shortest_possible(search.board), goal_mm)
-    best, pace = start, FIRST_PACE
-    while not search.spent and used_mm(search.board, best) > least + NEAR_ENOUGH_MM:
-        spent = search.meter.sweeps
-        for phase in (_explore, _squeeze):
-            for shorter in phase(search, best, pace, least):
-                best = shorter
-                yield best
-        if search.meter.sweeps == spent:  # nothing could even be tried
-            return
-        pace = EXPLORING_PACE
-
-
-def _explore(search: Search, best: State, pace: float, least_mm: float) -> Iterator[State]:
-    """Shorten in long paces; where one fails, keep trying there from what came nearest."""
-    board = search.board
-    tried: list[tuple[float, State]] = []
-    while not search.spent and len(tried) < EXPLORING_TRIES:
-        length = used_mm(board, best)
-        if length <= least_mm + NEAR_ENOUGH_MM:
-            return
-        cut_back = board.length_mm - max(length * (1 - pace), least_mm)
-        state = search.drawn_in(best, cut_back) if not tried else search.varied(tried, cut_back)
-        left, state = search.separated(state, cut_back)
-        if left == 0.0:
-            best, tried = state, []
-        elif pace > EXPLORING_PACE:
-            pace = max(EXPLORING_PACE, pace / 2)
-        elif state is None:
-            return
-        else:
-            tried.append((left, state))
-            tried.sort(key=lambda pair: pair[0])
-        yield best
-
-
-def _squeeze(search: Search, best: State, pace: float, least_mm: float) -> Iterator[State]:
-    """Shorten in paces that get shorter, drawing the lay together at a random line."""
-    pace = min(pace, SQUEEZING_PACE)
-    board = search.board
-    while not search.spent and pace > FINEST_PACE:
-        length = used_mm(board, best)
-        if length <= least_mm + NEAR_ENOUGH_MM:
-            return
-        cut_back = board.length_mm - max(length * (1 - pace), least_mm)
-        left, state = search.separated(search.drawn_in(best, cut_back), cut_back)
-        if left == 0.0:
-            best = state
-        else:
-            pace *= 0.7
-        yield best
 
 
 def _corner(board: Board, state: State, i: int) -> np.ndarray:

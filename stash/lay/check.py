@@ -29,7 +29,7 @@ def check(task: LayTask, lay: Lay) -> list[str]:
         return faults
     laid = [(p, pieces[_name(p)], placed_polygon(pieces[_name(p)], p)) for p in lay.placements]
     return [
-        *chain.from_iterable(_turn_faults(task, lay, p, piece) for p, piece, _ in laid),
+        *chain.from_iterable(_turn_faults(task, p, piece) for p, piece, _ in laid),
         *_outside(task, lay, laid),
         *_overlaps(task, laid),
         *chain.from_iterable(_fold_faults(lay, p, piece, shape) for p, piece, shape in laid),
@@ -62,21 +62,26 @@ def _counted(task: LayTask, lay: Lay) -> list[str]:
     return faults
 
 
-def _turn_faults(task: LayTask, lay: Lay, p: Placement, piece: Piece) -> list[str]:
+def _turn_faults(task: LayTask, p: Placement, piece: Piece) -> list[str]:
     """The grain must lie along the cloth (or at the bias angle), the right way up."""
-    own = [0.0] if task.one_way else list(piece.turns_deg) or [0.0]
-    lean = piece.grain_turn_deg
-    right = {t + lean for t in own}
-    if not task.one_way or p.mirrored:
-        right |= {t - lean for t in own}
-    if lean and (p.mirrored or lay.spread is not Spread.OPEN):
-        right |= {-t for t in right}
-    if lean and lay.spread is Spread.CROSSWISE and not task.one_way:
-        right |= {180 - t for t in right}
-    off = min(abs((p.turn_deg - t + 180) % 360 - 180) for t in right)
+    off = min(abs((p.turn_deg - t + 180) % 360 - 180) for t in _right_turns(task, p, piece))
     if off <= task.off_grain_deg + ANGLE_DEG:
         return []
     return [f"{p.piece} is turned by {p.turn_deg:g} degrees, which this cloth does not allow."]
+
+
+def _right_turns(task: LayTask, p: Placement, piece: Piece) -> set[float]:
+    """Turns at which the cloth's lengthwise direction shows on the piece as it should.
+
+    A copy turned by t shows it at -t from its own grainline, a mirrored copy, brought back
+    to its plain side, at +t. With a nap all copies show it as drawn, at -lean; without one
+    a bias piece may show it to either side, at the turns its pattern lists.
+    """
+    lean = piece.grain_turn_deg
+    if task.one_way:
+        shown = -lean
+        return {shown if p.mirrored else -shown}
+    return {t + side for t in piece.turns_deg or (0.0,) for side in (lean, -lean)}
 
 
 def _outside(task: LayTask, lay: Lay, laid: list) -> list[str]:

@@ -16,6 +16,7 @@ from stash.lay.task import LayTask
 from stash.model import Piece, Spread
 
 SYMMETRIC_SHARE = 1e-6
+ROUNDED_TURN = 9  # decimals
 
 
 @dataclass(frozen=True)
@@ -52,19 +53,28 @@ class Item:
     twin_shift_mm: float | None = None
 
 
-def allowed_turns(piece: Piece, task: LayTask) -> tuple[float, ...]:
-    """Turns of the piece on this cloth: one-way cloth keeps only turn 0, a bias piece
-    lies at its grain angle either way, and off-grain tolerance adds both extremes."""
-    base = sorted({t % 360 for t in piece.turns_deg}) or [0.0]
+def allowed_turns(piece: Piece, task: LayTask, mirrored: bool = False) -> tuple[float, ...]:
+    """Turns of a copy of the piece on this cloth, off-grain tolerance adding both extremes.
+
+    Two-way cloth takes the turns listed, a bias piece at its angle to either side of them.
+    On one-way cloth the nap must run down every copy as it runs down the paper: a piece
+    lies straight, or at its bias angle as drawn. The second of a pair is sewn as the mirror
+    image of the first, so its nap runs as the mirror image when it leans the other way.
+    """
+    lean = piece.grain_turn_deg
     if task.one_way:
-        base = [0.0]
-    bias = piece.grain_turn_deg
-    turns = [t + bias for t in base]
-    if bias % 180 and not task.one_way:
-        turns += [t - bias for t in base]
+        turns = [-lean if mirrored else lean]
+    else:
+        listed = sorted({t % 360 for t in piece.turns_deg}) or [0.0]
+        turns = [t + lean for t in listed] + [t - lean for t in listed if lean % 180]
     off = task.off_grain_deg
     spread = (0.0, -off, off) if off else (0.0,)
-    return tuple(dict.fromkeys((t + o) % 360 for t in turns for o in spread))
+    return tuple(dict.fromkeys(_whole(t + o) for t in turns for o in spread))
+
+
+def _whole(turn_deg: float) -> float:
+    """The turn from 0 to 360, without the rounding that would tell equal turns apart."""
+    return round(turn_deg % 360, ROUNDED_TURN) % 360
 
 
 def items_of(task: LayTask, spread: Spread) -> tuple[Item, ...]:
@@ -73,50 +83,49 @@ def items_of(task: LayTask, spread: Spread) -> tuple[Item, ...]:
 
 
 def _items(piece: Piece, task: LayTask, spread: Spread) -> Iterator[Item]:
-    ring = tuple(piece_polygon(piece.name, piece.outline_mm).exterior.coords[:-1])
-    turns = allowed_turns(piece, task)
-    if spread is Spread.OPEN:
-        yield from _singles(piece, ring, turns, spread)
-    elif spread is Spread.LENGTHWISE and piece.on_fold and not piece.grain_turn_deg:
-        yield from _folded(piece, ring, turns)
-    elif not (twin_turns := _twin_turns(piece, turns, spread)):
-        yield from _singles(piece, ring, turns, spread)
-    elif piece.mirrored_pair:
-        stances = tuple(
-            stance(ring, t, m, layers=BOTH) for t in twin_turns for m in (False, True)
-        )
-        for k in range(1, piece.quantity, 2):
-            yield Item(piece, (k, k + 1), stances)
-    elif (shift := symmetry_shift(ring)) is not None:
-        stances = tuple(stance(ring, t, False, layers=BOTH) for t in twin_turns)
+    ring = _ring(piece)
+    if spread is Spread.LENGTHWISE and piece.on_fold and not piece.grain_turn_deg:
+        yield from _folded(piece, ring, allowed_turns(piece, task))
+    elif uppers := doubled(piece, task, spread):
+        shift = None if piece.mirrored_pair else symmetry_shift(ring)
+        stances = tuple(stance(ring, t, m, layers=BOTH) for t, m in uppers)
         for k in range(1, piece.quantity, 2):
             yield Item(piece, (k, k + 1), stances, twin_shift_mm=shift)
         if piece.quantity % 2:
-            last = piece.quantity
-            yield Item(piece, (last,), tuple(_either_layer(ring, turns, False, spread)))
+            yield _single(piece, ring, piece.quantity, task, spread)
     else:
-        yield from _singles(piece, ring, turns, spread)
+        for k in range(1, piece.quantity + 1):
+            yield _single(piece, ring, k, task, spread)
 
 
-def _twin_turns(piece: Piece, turns: tuple[float, ...], spread: Spread) -> tuple[float, ...]:
-    """Turns at which the copy on the other layer, a mirror image, lies as the piece allows.
+def doubled(piece: Piece, task: LayTask, spread: Spread) -> tuple[tuple[float, bool], ...]:
+    """(turn, mirrored) of the upper copies under which another may be cut; none when none may.
 
-    A bias piece may lean either way, so its mirror image always does.
+    The lower copy comes out as the mirror image about the fold: as the other of a pair,
+    or as its like when the piece is its own mirror image. It must lie as its piece allows.
     """
-    if piece.grain_turn_deg:
-        return turns
+    pair = piece.mirrored_pair
+    if spread is Spread.OPEN or piece.quantity < 2:
+        return ()
+    if not pair and symmetry_shift(_ring(piece)) is None:
+        return ()
     about = 0.0 if spread is Spread.LENGTHWISE else 180.0
-    return tuple(t for t in turns if (about - t) % 360 in turns)
+    turns = {m: allowed_turns(piece, task, m) for m in (False, True)}
+    return tuple(
+        (t, m)
+        for m in ((False, True) if pair else (False,))
+        for t in turns[m]
+        if _whole(about - t) in turns[m != pair]
+    )
 
 
-def _singles(piece: Piece, ring: Ring, turns: tuple, spread: Spread) -> Iterator[Item]:
-    for k in range(1, piece.quantity + 1):
-        mirrored = piece.mirrored_pair and k % 2 == 0
-        if spread is Spread.OPEN:
-            stances = tuple(stance(ring, t, mirrored) for t in turns)
-        else:
-            stances = tuple(_either_layer(ring, turns, mirrored, spread))
-        yield Item(piece, (k,), stances)
+def _single(piece: Piece, ring: Ring, k: int, task: LayTask, spread: Spread) -> Item:
+    """Copy ``k`` on its own, on folded cloth on either layer."""
+    mirrored = piece.mirrored_pair and k % 2 == 0
+    turns = allowed_turns(piece, task, mirrored)
+    if spread is Spread.OPEN:
+        return Item(piece, (k,), tuple(stance(ring, t, mirrored) for t in turns))
+    return Item(piece, (k,), tuple(_either_layer(ring, turns, mirrored, spread)))
 
 
 def _either_layer(ring: Ring, turns: tuple, mirrored: bool, spread: Spread) -> Iterator[Stance]:
@@ -134,6 +143,10 @@ def _folded(piece: Piece, ring: Ring, turns: tuple) -> Iterator[Item]:
     stances = tuple(Stance(base, flips[t], t, False, BOTH) for t in turns if t in flips)
     for k in range(1, piece.quantity + 1):
         yield Item(piece, (k,), stances, on_fold=True)
+
+
+def _ring(piece: Piece) -> Ring:
+    return tuple(piece_polygon(piece.name, piece.outline_mm).exterior.coords[:-1])
 
 
 def stance(

@@ -52,11 +52,12 @@ def _validated_piece(piece: Piece) -> None:
 
 def _validated_match(piece: Piece, task: LayTask) -> None:
     """All match points of a piece must lie on the print at once, whichever way it is turned."""
-    turns = allowed_turns(piece, task)
+    sides = (False, True) if piece.mirrored_pair else (False,)
+    ways = [(turn, side) for side in sides for turn in allowed_turns(piece, task, side)]
     for point in piece.match_points_mm[1:]:
         x0, y0 = piece.match_points_mm[0]
         step = (point[0] - x0, point[1] - y0)
-        off = max(off_lattice_mm(*placed(step, turn, False), task.repeat) for turn in turns)
+        off = max(off_lattice_mm(*placed(step, *way), task.repeat) for way in ways)
         if off > MATCH_MM:
             raise InvalidInput(
                 f"The match points of “{piece.name}” cannot all lie on the print: one is "

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import chain
-from math import cos, radians, sin
+from functools import lru_cache
+from itertools import chain, pairwise
+from math import atan2, cos, degrees, hypot, radians, remainder, sin
 
 from shapely import Polygon, box
 
@@ -17,6 +18,7 @@ from stash.model import Piece, Spread
 
 SYMMETRIC_SHARE = 1e-6
 ROUNDED_TURN = 9  # decimals
+LONG_SHARE = 1 / 12  # of the way round a piece: an edge worth laying straight
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,7 @@ class Item:
 
 
 def allowed_turns(piece: Piece, task: LayTask, mirrored: bool = False) -> tuple[float, ...]:
-    """Turns of a copy of the piece on this cloth, off-grain tolerance adding both extremes.
+    """Turns of a copy of the piece on this cloth, with those that off-grain tolerance adds.
 
     Two-way cloth takes the turns listed, a bias piece at its angle to either side of them.
     On one-way cloth the nap must run down every copy as it runs down the paper: a piece
@@ -67,9 +69,35 @@ def allowed_turns(piece: Piece, task: LayTask, mirrored: bool = False) -> tuple[
     else:
         listed = sorted({t % 360 for t in piece.turns_deg}) or [0.0]
         turns = [t + lean for t in listed] + [t - lean for t in listed if lean % 180]
+    tilted = (_whole(t + o) for t in turns for o in _tilts(piece, task, t, mirrored))
+    return tuple(dict.fromkeys(tilted))
+
+
+def _tilts(piece: Piece, task: LayTask, turn_deg: float, mirrored: bool) -> Iterator[float]:
+    """Steps off a turn within the tolerance: none, both extremes, and those that bring a
+    long edge along or across the cloth. A piece is narrowest and shortest at one of these
+    (the width of a convex shape, as it turns, is least with an edge flat), so turns between
+    them would only make the search longer. On a print matched pieces are not tilted.
+    """
+    yield 0.0
     off = task.off_grain_deg
-    spread = (0.0, -off, off) if off else (0.0,)
-    return tuple(dict.fromkeys(_whole(t + o) for t in turns for o in spread))
+    if not off or (task.repeat is not None and piece.match_points_mm):
+        return
+    yield from (-off, off)
+    for edge in _long_edges_deg(piece.outline_mm):
+        askew = remainder((-edge if mirrored else edge) + turn_deg, 90)
+        if abs(askew) < off:
+            yield -askew
+
+
+@lru_cache(maxsize=512)
+def _long_edges_deg(ring: Ring) -> tuple[float, ...]:
+    """Directions of the longer edges of the ring's hull."""
+    hull = Polygon(ring).convex_hull
+    corners = hull.exterior.coords
+    steps = [(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(corners)]
+    long = [(x, y) for x, y in steps if hypot(x, y) >= LONG_SHARE * hull.length]
+    return tuple(degrees(atan2(y, x)) for x, y in long)
 
 
 def _whole(turn_deg: float) -> float:

@@ -1,0 +1,91 @@
+"""A small tolerance off the grain: used where it helps, held to by the search and the check."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+import pytest
+
+from stash.lay import Budget, LayTask, Verdict, check, first_lay, screen, shortest
+from stash.lay.stance import allowed_turns
+from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
+
+
+def band(askew_deg: float, **given) -> Piece:
+    """A band of 1000 x 100 mm drawn ``askew_deg`` off its own grainline."""
+    c, s = cos(radians(askew_deg)), sin(radians(askew_deg))
+    corners = ((0, 0), (1000, 0), (1000, 100), (0, 100))
+    ring = tuple((x * c - y * s, x * s + y * c) for x, y in corners)
+    return Piece(name="band", outline_mm=ring, **given)
+
+
+def turns_of(lay: Lay) -> set[float]:
+    """How far each copy is off a whole half turn."""
+    return {round((p.turn_deg + 90) % 180 - 90, 6) for p in lay.placements}
+
+
+@pytest.mark.parametrize("off", [1.0, 2.0, 3.0])
+def test_a_turn_between_none_and_the_extreme_is_found_when_only_that_serves(off):
+    """Drawn 1 degree askew the band is 117 mm across, and 100 mm only when turned by 1."""
+    cut = Outline.rectangle(1010, 103)
+    task = LayTask(pieces=(band(1),), cloth=cut, off_grain_deg=off)
+    answer = first_lay(task)
+    assert answer.verdict is Verdict.FITS
+    assert turns_of(answer.lay) == {-1.0}
+    assert check(task, answer.lay) == []
+    assert "across" in screen(LayTask(pieces=(band(1),), cloth=cut)).reason
+
+
+def test_the_tolerance_is_never_exceeded():
+    """A band 3 degrees askew would lie best at 3, and 2 are allowed."""
+    task = LayTask(pieces=(band(3),), width_mm=200.0, off_grain_deg=2.0)
+    assert turns_of(shortest(task, Budget(iterations=20)).lay) <= {-2.0, 0.0, 2.0}
+    assert screen(LayTask(pieces=(band(3),), cloth=Outline.rectangle(1010, 103),
+                          off_grain_deg=2.0)) is not None
+
+
+@pytest.mark.parametrize(("spread", "width"), [
+    (Spread.OPEN, 103.0), (Spread.LENGTHWISE, 206.0), (Spread.CROSSWISE, 103.0),
+])
+def test_both_of_a_pair_are_helped(spread, width):
+    """The mirror image is straightened the other way, by 1 to the left instead of the right."""
+    pair = band(1, quantity=2, mirrored_pair=True)
+    task = LayTask(pieces=(pair,), width_mm=width, spread=spread, off_grain_deg=2.0)
+    plain, mirrored = shortest(task, Budget(iterations=20)).lay.placements
+    assert (plain.mirrored, plain.turn_deg % 180) == (False, pytest.approx(179))
+    assert (mirrored.mirrored, mirrored.turn_deg % 180) == (True, pytest.approx(1))
+
+
+def test_a_piece_with_straight_edges_gets_no_turns_but_none_and_the_extremes():
+    """More turns would make every search longer and no piece narrower."""
+    assert allowed_turns(band(0), LayTask(pieces=(), off_grain_deg=2.0)) == (
+        0.0, 358.0, 2.0, 180.0, 178.0, 182.0
+    )
+
+
+def test_matched_pieces_are_not_tilted_on_a_print():
+    """A stripe would run off along the seam it is matched at."""
+    striped = band(1, match_points_mm=((0, 0), (500, 0)))
+    task = LayTask(pieces=(striped,), width_mm=300.0, off_grain_deg=2.0,
+                   repeat=Repeat(lengthwise_mm=50))
+    assert turns_of(shortest(task, Budget(iterations=10)).lay) == {0.0}
+
+
+@pytest.mark.parametrize("turn", [-2.0, -1.3, -0.01, 0.7, 1.999, 180.5, 178.0])
+def test_the_check_accepts_any_turn_within_the_tolerance(turn):
+    """Also those that the search never tries; a person may lay as she likes."""
+    task = LayTask(pieces=(band(0),), width_mm=3000.0, off_grain_deg=2.0)
+    lay = Lay(placements=(Placement("band#1", 1100, 1500, turn),), length_mm=2200.0,
+              width_mm=3000.0, utilisation=0.1)
+    assert check(task, lay) == []
+
+
+@pytest.mark.parametrize("turn", [-2.1, 2.001, 177.9, 90.0])
+def test_the_check_finds_a_turn_beyond_the_tolerance(turn):
+    """And says by how much the piece is turned."""
+    task = LayTask(pieces=(band(0),), width_mm=3000.0, off_grain_deg=2.0)
+    lay = Lay(placements=(Placement("band#1", 1100, 1500, turn),), length_mm=2200.0,
+              width_mm=3000.0, utilisation=0.1)
+    assert check(task, lay) == [
+        f"band#1 is turned by {turn:g} degrees, which this cloth does not allow."
+    ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -28,7 +28,8 @@ def over_cuts(
     """Fill the first cut as far as it goes, the next with the rest, and so on.
 
     Whole pieces move from cut to cut (both of a pair come from one cut, since they must
-    match in shade); on each cut the largest that fit are laid first.
+    match in shade); on each cut the largest that fit are laid first. Once the budget is
+    stopped, a cut on which something lies takes no more.
     """
     rest = sorted(task.pieces, key=lambda p: -_area(p))
     lays, tasks = [], []
@@ -48,6 +49,8 @@ def _filled(
     if pieces and (answer := solver(replace(task, pieces=tuple(pieces)), budget)).lay:
         return tuple(pieces), answer.lay
     for piece in pieces:
+        if lay and budget.stop():
+            break
         answer = solver(replace(task, pieces=(*chosen, piece)), budget)
         if answer.lay:
             chosen, lay = (*chosen, piece), answer.lay
@@ -62,18 +65,46 @@ def largest_set(
 ) -> tuple[tuple[str, ...], Answer]:
     """The most garments that come out of the cloth together, the first named preferred.
 
-    Sets of one size are tried in the order of importance that ``garments`` gives. The
-    answer is that of the chosen set; an empty set carries the last refusal.
+    Sets of one size are tried in the order of importance that ``garments`` gives. Once the
+    budget is stopped, garments are only added to one another in that order. The answer is
+    that of the chosen set; an empty set carries the last refusal.
     """
     refusal = None
-    for size in range(len(garments), 0, -1):
-        for names in combinations(garments, size):
-            pieces = tuple(p for name in names for p in garments[name])
-            answer = solver(replace(task, pieces=pieces), budget)
-            if answer.verdict is Verdict.FITS:
-                return names, answer
-            refusal = answer
+    for names in _sets(garments):
+        answer = solver(_together(task, garments, names), budget)
+        if answer.verdict is Verdict.FITS:
+            return names, answer
+        refusal = answer
+        if budget.stop():
+            return _added(garments, task, budget, solver)
     return (), refusal
+
+
+def _sets(garments: Mapping[str, tuple[Piece, ...]]) -> Iterator[tuple[str, ...]]:
+    """Every set of garments, the larger and the more important first."""
+    for size in range(len(garments), 0, -1):
+        yield from combinations(garments, size)
+
+
+def _added(
+    garments: Mapping[str, tuple[Piece, ...]], task: LayTask, budget: Budget, solver: Solver
+) -> tuple[tuple[str, ...], Answer]:
+    """One garment after another, each kept that fits beside those before it."""
+    chosen: tuple[str, ...] = ()
+    kept = refusal = None
+    for name in garments:
+        answer = solver(_together(task, garments, (*chosen, name)), budget)
+        if answer.verdict is Verdict.FITS:
+            chosen, kept = (*chosen, name), answer
+        else:
+            refusal = answer
+    return chosen, kept or refusal
+
+
+def _together(
+    task: LayTask, garments: Mapping[str, tuple[Piece, ...]], names: tuple[str, ...]
+) -> LayTask:
+    return replace(task, pieces=tuple(p for name in names for p in garments[name]))
 
 
 def _area(piece: Piece) -> float:

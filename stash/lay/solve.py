@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import ceil
 
+from stash.deadline import never
 from stash.lay.check import TOUCH_MM, check
 from stash.lay.first import first_state
 from stash.lay.race import Best, Race
@@ -17,6 +18,7 @@ from stash.model import Lay, Outline
 from stash.units import format_length
 
 Progress = Callable[[Lay], None]
+Stop = Callable[[], bool]
 EASY_TO_CUT = 1.01  # a folded spread may use this much more length than an open one
 
 
@@ -26,7 +28,7 @@ class UnsoundLay(RuntimeWarning):
 
 def first_lay(task: LayTask) -> Answer:
     """The quick answer: bottom-left fills only. FITS, NOT_FOUND, or IMPOSSIBLE by proof."""
-    return _proved(task) or _answer(task, _first_lays(task), 0)
+    return _proved(task, never) or _answer(task, _first_lays(task, never), 0)
 
 
 def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
@@ -34,12 +36,12 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
 
     Off the roll the length is free, so the search shortens it instead.
     """
-    proof = _proved(task)
+    proof = _proved(task, budget.stop)
     if proof is not None:
         return proof
     if task.cloth is None:
         return shortest(task, budget, progress)
-    lays = _first_lays(task)
+    lays = _first_lays(task, budget.stop)
     if not lays or any(setting.within(state) for setting, state in lays):
         return _answer(task, lays, 0)
     return _raced(task, lays, budget, progress, to_the_cut=True)
@@ -47,13 +49,13 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
 
 def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
     """The shortest lay found, off the roll or on the task's own cloth."""
-    proof = _proved(task)
+    proof = _proved(task, budget.stop)
     if proof is not None:
         return proof
-    return _raced(task, _first_lays(task), budget, progress, to_the_cut=False)
+    return _raced(task, _first_lays(task, budget.stop), budget, progress, to_the_cut=False)
 
 
-def _proved(task: LayTask) -> Answer | None:
+def _proved(task: LayTask, stop: Stop) -> Answer | None:
     """The screen's proof; how much is short comes from a first lay off the roll."""
     proof = screen(task)
     if proof is None or task.cloth is None:
@@ -62,15 +64,23 @@ def _proved(task: LayTask) -> Answer | None:
     roll = replace(task, cloth=None, width_mm=task.cloth.width_mm)
     if screen(roll) is not None:
         return proof
-    strip = first_lay(roll)
+    strip = _answer(roll, _first_lays(roll, stop), 0)
     if strip.lay is None:
         return proof
     return replace(proof, short_mm=_told(strip.lay.length_mm - (x1 - x0)))
 
 
-def _first_lays(task: LayTask) -> list[Best]:
-    found = [(setting, first_state(setting)) for setting in settings_of(task)]
-    return [(setting, state) for setting, state in found if state is not None]
+def _first_lays(task: LayTask, stop: Stop) -> list[Best]:
+    """A first lay of every way to spread the cloth; once stopped, as far as the first that
+    serves, so that nothing is called not found for want of time to spread the cloth anew."""
+    found: list[Best] = []
+    for setting in settings_of(task):
+        state = first_state(setting)
+        if state is not None:
+            found.append((setting, state))
+        if any(setting.within(state) for setting, state in found) and stop():
+            break
+    return found
 
 
 def _raced(

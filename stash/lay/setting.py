@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import floor
+from math import floor, remainder
 
 import numpy as np
 from shapely import Polygon, box
@@ -30,6 +30,7 @@ from stash.lay.unfold import placements
 from stash.model import Lay, Spread
 
 MOST_HAIRS_MM = 2.5 * TOUCH_MM  # less than the check lets pieces touch
+PRINT_MM = 0.05  # as far as a match point may be off the print
 ROOM_MM = 1.0  # off the roll, more length an item than it is long
 
 
@@ -183,11 +184,28 @@ def _folds(task: LayTask, cloth: Polygon, items: tuple[Item, ...]) -> Iterator[f
     lines = [middle]
     singles = any(not _doubled(item) for item in items)
     if singles and doubled and needed < 0.9 * (middle - low):
-        lines.append(low + needed)
-    step = _fold_step(task)
-    if step:
-        lines = [floor(line / step) * step for line in lines]
+        beyond = task.repeat.crosswise_mm or 0.0 if task.repeat else 0.0
+        lines.append(low + needed + beyond)  # room to step back to where the print allows
+    lines = [line for middle in lines for line in _on_print(task, items, middle)]
     yield from dict.fromkeys(line for line in lines if low < line < high)
+
+
+def _on_print(task: LayTask, items: tuple[Item, ...], line_mm: float) -> Iterator[float]:
+    """The nearest line at or before this one along which the print may be folded.
+
+    The print must mirror onto itself there, and the match points of pieces cut on the fold
+    must lie on it; no line when they cannot.
+    """
+    step = _fold_step(task)
+    if not step:
+        yield line_mm
+        return
+    pinned = [i.piece.match_points_mm[0][1] for i in items if i.on_fold and i.piece.match_points_mm]
+    phase = -pinned[0] if pinned else 0.0
+    pitch = task.repeat.crosswise_mm if pinned else step
+    alike = all(abs(remainder(phase + y, pitch)) <= PRINT_MM for y in pinned)
+    if alike and abs(remainder(phase, step)) <= PRINT_MM:
+        yield floor((line_mm - phase) / pitch) * pitch + phase
 
 
 def _fold_step(task: LayTask) -> float:

@@ -108,8 +108,47 @@ def test_bias_pieces_are_lettered_along_their_grain():
                   grain_turn_deg=45)
     lay = replace(LAY, placements=(Placement("strip#1", 200, 100, 45.0),))
     name, = [t for t in read(replace(TASK, pieces=(strip,)), lay).iter(f"{SVG}text")
-             if t.text == "strip"]
+             if t.text.startswith("strip")]
     assert name.get("transform").startswith("rotate(-45 ")
+
+
+def test_a_narrow_strip_is_lettered_in_one_line_behind_its_arrow():
+    """20 mm of width hold one line as high as can be read, not two with an arrow between."""
+    strip = Piece(name="tie", outline_mm=((0, 0), (700, 0), (700, 20), (0, 20)))
+    lay = replace(LAY, placements=(Placement("tie#1", 750, 100, 180.0),))
+    root = read(replace(TASK, pieces=(strip,)), lay)
+    name, = [t for t in root.iter(f"{SVG}text") if t.text.startswith("tie")]
+    assert name.text == "tie, turned 180°"
+    assert float(name.get("y")) == pytest.approx(410, abs=0.2)
+    assert float(name.get("font-size")) > 20 / 2
+    arrow, = by_class(root, "grain")
+    words = 0.6 * len(name.text) * float(name.get("font-size"))
+    assert abs(float(arrow.get("x1")) - float(name.get("x"))) > words / 2
+
+
+def test_what_is_written_below_stays_inside_the_drawing():
+    """On a short, wide cut the caption goes over several lines."""
+    short = replace(TASK, cloth=Outline.rectangle(300, 1400))
+    lay = replace(LAY, length_mm=280.0, placements=())
+    root = read(short, lay, note="Matching the print takes 5 cm of cloth.")
+    left, _, wide, _ = map(float, root.get("viewBox").split())
+    said = [t for t in root.iter(f"{SVG}text") if "quiet" in (t.get("class") or "")]
+    assert "Matching" in " ".join(t.text for t in said)
+    for text in said:
+        half = 0.56 * len(text.text) * float(text.get("font-size")) / 2
+        assert left <= float(text.get("x")) - half
+        assert float(text.get("x")) + half <= left + wide
+
+
+def test_what_is_left_of_an_odd_shape_is_named_inside_it():
+    """Beyond 700 mm only a foot of the cut is left, 300 mm wide; the end line keeps to it."""
+    foot = Outline(((0, 0), (900, 0), (900, 300), (300, 300), (300, 1200), (0, 1200)))
+    root = read(replace(TASK, cloth=foot), replace(LAY, length_mm=500.0, placements=()))
+    words, = [t for t in root.iter(f"{SVG}text") if t.text.startswith("left over")]
+    assert float(words.get("x")) == pytest.approx(700)
+    assert 900 < float(words.get("y")) < 1200
+    end, = [e for e in by_class(root, "edge") if e.get("stroke-dasharray")]
+    assert {float(end.get("y1")), float(end.get("y2"))} == {900.0, 1200.0}
 
 
 def test_names_are_written_safely():

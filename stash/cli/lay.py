@@ -51,7 +51,7 @@ def command(
     task = _task(pieces_file, outline_file, typed)
     answer, matching = _answers(task, typed)
     if svg and answer.lay:
-        _write(svg, draw(task, answer.lay))
+        _write(svg, draw(task, answer.lay, note=_matching_words(matching)))
     value = _value(answer, time.monotonic() - started)
     if matching is not None:
         value["matching_costs_mm"] = matching.costs_mm
@@ -161,8 +161,8 @@ def _value(answer: Answer, seconds: float) -> dict:
 
 def _text(answer: Answer, matching: MatchingCost | None) -> str:
     lines = [f"{answer.verdict.value}: {answer.reason}"]
-    if matching is not None and matching.costs_mm is not None:
-        lines.append(_matching_words(matching))
+    if words := _matching_words(matching):
+        lines.append(words)
     if answer.lay:
         for p in answer.lay.placements:
             face = ", face down" if p.mirrored else ""
@@ -173,7 +173,9 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
     return "\n".join(lines)
 
 
-def _matching_words(matching: MatchingCost) -> str:
+def _matching_words(matching: MatchingCost | None) -> str:
+    if matching is None or matching.costs_mm is None:
+        return ""
     plain = format_length(matching.plain.lay.length_mm)
     if matching.costs_mm < 1:
         return f"Matching the print takes no more cloth than leaving it: {plain} either way."

@@ -10,10 +10,15 @@ from shapely.ops import polylabel
 from stash.lay.sketch import Sketch
 from stash.model import Piece, Placement
 
+LETTER = 0.6  # width of a letter, in shares of its height, with some room
+LINES = 3.4  # heights of lettering that an arrow with a line on both sides takes
+
 
 def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> None:
     """The piece as it lies, its grain arrow, and its lettering where there is most room."""
     sketch.path(shape, "piece mirror" if p.mirrored else "piece", 0.14)
+    if p.mirrored:
+        sketch.path(shape, "under")
     x0, y0, x1, y1 = shape.bounds
     upright = (y1 - y0) > 1.6 * (x1 - x0)
     lean = 0.0 if p.turn_deg % 90 == 0 else (p.turn_deg + 90) % 180 - 90
@@ -25,10 +30,22 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
         _draw_grain(sketch, p, shape, Point(at.x, at.y - 0.6 * behind))
         middle = Point(at.x, at.y + 0.5 * (ahead - 0.4 * behind))
         _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
+        return
+    along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
+    across = 2 * shape.exterior.distance(at)
+    if _fits_only_in_line(words, across / sketch.unit, along / sketch.unit):
+        dx, dy = (along / 4 * v for v in words.way)
+        _draw_grain(sketch, p, shape, Point(at.x + dx, at.y + dy))
+        _draw_line(sketch, words, shape, Point(at.x - dx, at.y - dy), along / 2)
     else:
         _draw_grain(sketch, p, shape, at)
-        along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
         _draw_name(sketch, words, shape, at, along)
+
+
+def _fits_only_in_line(words: Words, room: float, along: float) -> bool:
+    """True on a strip too narrow to letter on both sides of its arrow, ``room`` across and
+    ``along`` in units of lettering, with length enough to do it behind the arrow."""
+    return room < 0.7 * LINES and along > 2 * LETTER * len(words.in_line) * room / 1.7
 
 
 def _label_point(shape: Polygon, way: tuple[float, float]) -> Point:
@@ -55,8 +72,17 @@ class Words:
         name, _, number = p.piece.rpartition("#")
         self.name = f"{name} {number}" if piece.quantity > 1 else name
         self.notes = _notes(p, piece)
+        self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
+        self.lift = 0.9 if piece.on_fold else 0.66  # clear of the fold line as well
         self.turn_deg = turn_deg
         self.way = (cos(radians(turn_deg)), sin(radians(turn_deg)))
+
+
+def _draw_line(sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float) -> None:
+    """Everything there is to say in one line through ``at``."""
+    room, along = 2 * shape.exterior.distance(at) / sketch.unit, along_mm / sketch.unit
+    size = max(0.3, min(1.0, room / 1.7, along / (LETTER * len(words.in_line))))
+    sketch.text((at.x, at.y), words.in_line, size, turn=-words.turn_deg)
 
 
 def _draw_name(
@@ -65,9 +91,9 @@ def _draw_name(
     """Name on one side of the line through ``at``, how the piece lies on the other."""
     room = 2 * shape.exterior.distance(at) / sketch.unit
     along = along_mm / sketch.unit
-    size = min(1.15, room / (3.4 if words.notes else 2.6), along / (0.6 * len(words.name)))
+    size = min(1.15, room / (LINES if words.notes else 2.6), along / (0.6 * len(words.name)))
     size = max(0.3, size)
-    lift = 0.66 * size * sketch.unit
+    lift = words.lift * size * sketch.unit
     dx, dy = -words.way[1] * lift, words.way[0] * lift
     sketch.text((at.x + dx, at.y + dy), words.name, size, turn=-words.turn_deg)
     if words.notes:
@@ -105,7 +131,7 @@ def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None
     reach = min(0.8 * room, 4.5 * sketch.unit)
     x0, y0, x1, y1 = at.x - c * reach, at.y - s * reach, at.x + c * reach, at.y + s * reach
     sketch.line("grain", (x0, y0, x1, y1), 0.09)
-    h = min(0.55 * sketch.unit, reach)
+    h = min(0.55 * sketch.unit, 0.5 * reach, 0.5 * shape.exterior.distance(at))
     tip = [(x1, y1), (x1 - h * (c + 0.45 * s), y1 - h * (s - 0.45 * c)),
            (x1 - h * (c - 0.45 * s), y1 - h * (s + 0.45 * c))]
     points = " ".join(f"{x:.1f},{sketch.y(y):.1f}" for x, y in tip)

@@ -169,3 +169,13 @@ def test_the_table_measures_from_the_end_and_from_the_selvedge():
     assert (rows[1].turn_deg, rows[1].mirrored) == (180.0, True)
     shifted = replace(TASK, cloth=Outline(((-100, -20), (900, -20), (900, 500), (-100, 500))))
     assert positions_table(shifted, LAY)[0].from_end_mm == 100.0
+
+
+def test_on_paper_what_lies_face_down_is_told_by_dots_not_by_colour():
+    """Black and white print: the mirrored copy has dots, and only print shows them; the rule
+    for print comes last, or the ones before it would win."""
+    root = read()
+    dotted, = by_class(root, "under")
+    assert dotted.get("d") == by_class(root, "mirror")[0].get("d")
+    style = root.find(f"{SVG}style").text
+    assert style.index("@media print") > style.index(".lay .under{")

@@ -176,10 +176,10 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
 def _matching_words(matching: MatchingCost | None) -> str:
     if matching is None or matching.costs_mm is None:
         return ""
-    plain = format_length(matching.plain.lay.length_mm)
     if matching.costs_mm < 1:
-        return f"Matching the print takes no more cloth than leaving it: {plain} either way."
+        either = format_length(matching.matched.lay.length_mm)
+        return f"Matching the print takes no more cloth than leaving it: {either} either way."
     return (
         f"Matching the print takes {format_length(matching.costs_mm)} of cloth: without it "
-        f"the shortest length found is {plain}."
+        f"the shortest length found is {format_length(matching.plain.lay.length_mm)}."
     )

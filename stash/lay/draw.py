@@ -29,8 +29,6 @@ STYLE = """
 font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 @media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;
 --soft:#8b9a98;--paper:#6d6142;--paper2:#41594e;--rest:#6a6351;--mark:#eb9a7b}}
-@media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;
---paper2:#fff;--rest:#999;--mark:#000}.lay .under{display:inline}}
 .lay .cloth{fill:var(--cloth);stroke:var(--ink)}
 .lay .piece{fill:var(--paper);stroke:var(--ink);stroke-linejoin:round}
 .lay .piece.mirror{fill:var(--paper2)}
@@ -46,6 +44,8 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 .lay .folded{fill:var(--mark)}
 .lay .tip{fill:var(--ink);stroke:none}
 .lay .spot{fill:var(--mark);stroke:none}
+@media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;
+--paper2:#fff;--rest:#999;--mark:#000}.lay .under{display:inline}}
 """
 
 

@@ -11,7 +11,8 @@ from stash.lay.sketch import Sketch
 from stash.model import Piece, Placement
 
 LETTER = 0.6  # width of a letter, in shares of its height, with some room
-LINES = 3.4  # heights of lettering that an arrow with a line on both sides takes
+LEAST = 0.3  # height of lettering, in units, below which nothing is written smaller
+IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the arrow
 
 
 def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> None:
@@ -32,20 +33,20 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
         _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
         return
     along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
-    across = 2 * shape.exterior.distance(at)
-    if _fits_only_in_line(words, across / sketch.unit, along / sketch.unit):
-        dx, dy = (along / 4 * v for v in words.way)
-        _draw_grain(sketch, p, shape, Point(at.x + dx, at.y + dy))
-        _draw_line(sketch, words, shape, Point(at.x - dx, at.y - dy), along / 2)
+    room = 2 * shape.exterior.distance(at) / sketch.unit
+    in_line = words.line_size(room, along / sketch.unit)
+    if in_line > 1.25 * min(words.sizes(room, along / sketch.unit)):
+        dx, dy = (0.5 * along * v for v in words.way)
+        _draw_grain(sketch, p, shape, _moved(at, dx, dy, IN_LINE_SHARE))
+        middle = _moved(at, dx, dy, IN_LINE_SHARE - 1)
+        sketch.text((middle.x, middle.y), words.in_line, in_line, turn=-words.turn_deg)
     else:
         _draw_grain(sketch, p, shape, at)
         _draw_name(sketch, words, shape, at, along)
 
 
-def _fits_only_in_line(words: Words, room: float, along: float) -> bool:
-    """True on a strip too narrow to letter on both sides of its arrow, ``room`` across and
-    ``along`` in units of lettering, with length enough to do it behind the arrow."""
-    return room < 0.7 * LINES and along > 2 * LETTER * len(words.in_line) * room / 1.7
+def _moved(at: Point, dx: float, dy: float, share: float) -> Point:
+    return Point(at.x + share * dx, at.y + share * dy)
 
 
 def _label_point(shape: Polygon, way: tuple[float, float]) -> Point:
@@ -77,12 +78,17 @@ class Words:
         self.turn_deg = turn_deg
         self.way = (cos(radians(turn_deg)), sin(radians(turn_deg)))
 
+    def sizes(self, room: float, along: float) -> tuple[float, float]:
+        """Heights of the name and of the notes, on both sides of the arrow; all in units."""
+        name = min(1.15, room / (3.4 if self.notes else 2.6), along / (LETTER * len(self.name)))
+        name = max(LEAST, name)
+        if not self.notes:
+            return name, name
+        return name, max(0.25, min(0.72 * name, along / (0.56 * len(self.notes))))
 
-def _draw_line(sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float) -> None:
-    """Everything there is to say in one line through ``at``."""
-    room, along = 2 * shape.exterior.distance(at) / sketch.unit, along_mm / sketch.unit
-    size = max(0.3, min(1.0, room / 1.7, along / (LETTER * len(words.in_line))))
-    sketch.text((at.x, at.y), words.in_line, size, turn=-words.turn_deg)
+    def line_size(self, room: float, along: float) -> float:
+        """Height of everything in one line with the arrow behind it."""
+        return min(1.0, room / 1.7, IN_LINE_SHARE * along / (LETTER * len(self.in_line)))
 
 
 def _draw_name(
@@ -90,14 +96,11 @@ def _draw_name(
 ) -> None:
     """Name on one side of the line through ``at``, how the piece lies on the other."""
     room = 2 * shape.exterior.distance(at) / sketch.unit
-    along = along_mm / sketch.unit
-    size = min(1.15, room / (LINES if words.notes else 2.6), along / (0.6 * len(words.name)))
-    size = max(0.3, size)
+    size, small = words.sizes(room, along_mm / sketch.unit)
     lift = words.lift * size * sketch.unit
     dx, dy = -words.way[1] * lift, words.way[0] * lift
     sketch.text((at.x + dx, at.y + dy), words.name, size, turn=-words.turn_deg)
     if words.notes:
-        small = max(0.25, min(0.72 * size, along / (0.56 * len(words.notes))))
         below = (at.x - 1.05 * dx, at.y - 1.05 * dy)
         sketch.text(below, words.notes, small, turn=-words.turn_deg)
 

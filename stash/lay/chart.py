@@ -16,6 +16,9 @@ import numpy as np
 from stash.lay.compiled import inlined, kernel
 
 CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's cache
+BLOCK = 4  # cells along a side of a block; blocks only speed the making of a chart
+BLOCKS = CELLS // BLOCK
+ROUNDING = 1e-9
 ANCHOR_X, ANCHOR_Y = 0.4871393, 0.5236721  # shares of the cell
 REACH = 0.53  # no point of a cell is farther from its anchor than this share of the diagonal
 OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
@@ -74,56 +77,107 @@ def _bounds(ends: np.ndarray) -> np.ndarray:
     return np.concatenate([points.min(0), points.max(0)])
 
 
-@kernel
+@inlined
 def _distance_squared(edges, e, x, y):
     dx, dy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
-    along = ((x - edges[e, 0]) * dx + (y - edges[e, 1]) * dy) * edges[e, 4]
-    along = min(1.0, max(0.0, along))
-    px = edges[e, 0] + along * dx - x
-    py = edges[e, 1] + along * dy - y
+    ex, ey = x - edges[e, 0], y - edges[e, 1]
+    along = (ex * dx + ey * dy) * edges[e, 4]
+    along = along if along > 0.0 else 0.0
+    along = along if along < 1.0 else 1.0
+    px, py = along * dx - ex, along * dy - ey
     return px * px + py * py
 
 
 @kernel
-def _inside(edges, first, last, x, y):
-    inside = False
-    for e in range(first, last):
-        x0, y0, x1, y1 = edges[e, 0], edges[e, 1], edges[e, 2], edges[e, 3]
-        if (y0 > y) != (y1 > y) and x0 + (y - y0) / (y1 - y0) * (x1 - x0) > x:
-            inside = not inside
-    return inside
-
-
-@kernel
 def _fill_cells(edges, first, bounds, scale, kind, start):
+    """Kinds and edge lists of all cells. An edge too far from a whole block of cells is
+    not asked about again for each of them."""
     near = np.empty(4 * len(kind) + 64, np.int32)
+    most = np.diff(first).max() if len(bounds) else 0
+    asked, counts = np.empty((BLOCKS, most), np.int32), np.empty(BLOCKS, np.int64)
+    distance = np.empty(most)
     used = 0
     for region in range(len(bounds)):
         a, b = first[region], first[region + 1]
-        distance = np.empty(b - a)
-        radius = REACH * math.hypot(1 / scale[region, 0], 1 / scale[region, 1])
-        for cell in range(CELLS * CELLS):
-            x = bounds[region, 0] + (cell % CELLS + ANCHOR_X) / scale[region, 0]
-            y = bounds[region, 1] + (cell // CELLS + ANCHOR_Y) / scale[region, 1]
-            least = 1e300
-            for e in range(a, b):
-                distance[e - a] = math.sqrt(_distance_squared(edges, e, x, y))
-                least = min(least, distance[e - a])
-            inside = _inside(edges, a, b, x, y)
-            here = region * CELLS * CELLS + cell
-            if least > radius:
-                kind[here] = DEEP if inside else OUTSIDE
-            else:
-                kind[here] = MIXED_IN if inside else MIXED_OUT
-            if kind[here] != OUTSIDE:
-                if used + b - a > len(near):
-                    near = np.concatenate((near, np.empty(len(near), np.int32)))
-                for e in range(a, b):
-                    if distance[e - a] <= least + 2 * radius:
-                        near[used] = e
-                        used += 1
-            start[here + 1] = used
+        grid = (bounds[region, 0], bounds[region, 1], 1 / scale[region, 0], 1 / scale[region, 1])
+        for row in range(CELLS):
+            cell = (region * CELLS + row) * CELLS
+            if row % BLOCK == 0:
+                _ask(edges, a, b, grid, row, asked, counts, distance)
+            if used + CELLS * (b - a) > len(near):
+                near = np.concatenate((near, np.empty(len(near) + CELLS * (b - a), np.int32)))
+            _mark_inside(edges, a, b, grid, row, kind, cell)
+            known = (asked, counts, distance)
+            used = _fill_row(edges, grid, row, known, (kind, start, cell), near, used)
     return near[:used].copy()
+
+
+@kernel
+def _ask(edges, a, b, grid, row, asked, counts, distance):
+    """List for every block that begins at this row the edges its cells may be near to."""
+    left, low, wide, high = grid
+    reach = (BLOCK - 1 + 2 * REACH) * math.hypot(wide, high)
+    y = low + (row + (BLOCK - 1) / 2 + ANCHOR_Y) * high
+    for block in range(BLOCKS):
+        x = left + (block * BLOCK + (BLOCK - 1) / 2 + ANCHOR_X) * wide
+        least = 1e300
+        for e in range(a, b):
+            squared = _distance_squared(edges, e, x, y)
+            distance[e - a] = squared
+            least = squared if squared < least else least
+        farthest = (math.sqrt(least) + reach) ** 2 * (1 + ROUNDING)
+        count = 0
+        for e in range(a, b):
+            if distance[e - a] <= farthest:
+                asked[block, count] = e
+                count += 1
+        counts[block] = count
+
+
+@kernel
+def _mark_inside(edges, a, b, grid, row, kind, cell):
+    """Mark as DEEP every cell of the row whose anchor is inside the region, others OUTSIDE."""
+    left, low, wide, high = grid
+    y = low + (row + ANCHOR_Y) * high
+    for column in range(CELLS):
+        kind[cell + column] = OUTSIDE
+    for e in range(a, b):
+        y0, y1 = edges[e, 1], edges[e, 3]
+        if (y0 > y) != (y1 > y):
+            crossing = edges[e, 0] + (y - y0) / (y1 - y0) * (edges[e, 2] - edges[e, 0])
+            column = 0
+            while column < CELLS and left + (column + ANCHOR_X) * wide < crossing:
+                kind[cell + column] = DEEP - kind[cell + column]
+                column += 1
+
+
+@kernel
+def _fill_row(edges, grid, row, known, cells, near, used):
+    """Settle a row of cells and append their edges to ``near``; how many that holds then."""
+    asked, counts, distance = known
+    kind, start, cell = cells
+    left, low, wide, high = grid
+    radius = REACH * math.hypot(wide, high)
+    y = low + (row + ANCHOR_Y) * high
+    for column in range(CELLS):
+        block = column // BLOCK
+        x = left + (column + ANCHOR_X) * wide
+        least = 1e300
+        for k in range(counts[block]):
+            squared = _distance_squared(edges, asked[block, k], x, y)
+            distance[k] = squared
+            least = squared if squared < least else least
+        inside = kind[cell + column] == DEEP
+        if least <= radius**2:
+            kind[cell + column] = MIXED_IN if inside else MIXED_OUT
+        if inside or least <= radius**2:
+            farthest = (math.sqrt(least) + 2 * radius) ** 2
+            for k in range(counts[block]):
+                if distance[k] <= farthest:
+                    near[used] = asked[block, k]
+                    used += 1
+        start[cell + column + 1] = used
+    return used
 
 
 @inlined

@@ -19,6 +19,7 @@ from stash.lay.shapes import convex_parts, grown, piece_polygon
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 ELL = ((0.0, 0.0), (30.0, 0.0), (30.0, 10.0), (10.0, 10.0), (10.0, 40.0), (0.0, 40.0))
+FLIPS = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 
 
 @kernel
@@ -60,7 +61,7 @@ def test_a_notch_that_fits_exactly_stays_open_only_when_it_has_room():
 
 
 @settings(max_examples=150, deadline=None)
-@given(stars(), stars(), st.sampled_from(((1, 1), (-1, 1), (1, -1), (-1, -1))),
+@given(stars(), stars(), st.sampled_from(FLIPS),
        st.lists(st.tuples(st.integers(-40, 40), st.integers(-40, 40)), min_size=8, max_size=30))
 def test_depth_says_what_shapely_says(a, b, flip, places):
     """Depth is above nothing exactly where the shapes overlap, and its step out ends that."""
@@ -75,6 +76,78 @@ def test_depth_says_what_shapely_says(a, b, flip, places):
             out = affinity.translate(moving, x + dx, y + dy).buffer(-1e-6)
             assert not still.buffer(-1e-6).intersects(out)
             assert d == pytest.approx(np.hypot(dx, dy))
+
+
+def summed(a, b, flip) -> shapely.Geometry:
+    """The region by shapely alone: hulls of the corner sums of all triangles, united."""
+    still, moving = (
+        [np.array(t.exterior.coords) for t in shapely.constrained_delaunay_triangles(p).geoms]
+        for p in (Polygon(a), affinity.scale(Polygon(b), -flip[0], -flip[1], origin=(0, 0)))
+    )
+    hulls = [
+        shapely.MultiPoint((p[:, None] + q[None]).reshape(-1, 2)).convex_hull
+        for p in still for q in moving
+    ]
+    return shapely.union_all(hulls)
+
+
+def surrounded(edges: np.ndarray) -> shapely.Geometry:
+    """What the edges of a region go round."""
+    return shapely.build_area(shapely.multilinestrings(edges.reshape(-1, 2, 2)))
+
+
+@settings(max_examples=150, deadline=None)
+@given(stars(), stars(), st.sampled_from(FLIPS), st.sampled_from((0.0, 90.0, 17.3, 180.0)),
+       st.sampled_from((1.0, 36.7)))
+def test_the_region_is_the_sum_that_shapely_finds(a, b, flip, turn, scale):
+    """On coordinates that coincide as on ones that never do; its rings close to the last bit."""
+    a, b = (
+        tuple(affinity.scale(affinity.rotate(Polygon(r), t, origin=(0, 0)), scale, scale,
+                             origin=(0, 0)).exterior.coords[:-1])
+        for r, t in ((a, turn), (b, 0.0))
+    )
+    edges = nofit.between(a, b, flip)
+    expected = summed(a, b, flip)
+    assert surrounded(edges).symmetric_difference(expected).area <= 3e-5 * expected.length + 1e-3
+    assert sorted(map(tuple, edges[:, :2])) == sorted(map(tuple, edges[:, 2:]))
+
+
+@settings(max_examples=30, deadline=None)
+@given(stars(), stars(), st.sampled_from(FLIPS))
+def test_a_region_that_does_not_close_is_left_to_shapely(a, b, flip):
+    """The slower way comes to the same."""
+    expected = nofit.between(a, b, flip)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(nofit, "outline", lambda *given: (False, np.empty((0, 4))))
+        slower = nofit.between.__wrapped__(a, b, flip)
+    assert surrounded(slower).symmetric_difference(surrounded(expected)).area < 0.01
+
+
+def test_an_obstacle_of_many_metres_has_its_region():
+    """A selvedge flaw 30 m long keeps a 10 mm square away on all sides."""
+    edges = nofit.around(shapely.box(0, 0, 30_000, 5), SQUARE, (1, 1)).reshape(-1, 2)
+    assert [*edges.min(0), *edges.max(0)] == [-10, -10, 30_000, 5]
+
+
+def test_an_obstacle_thinner_than_any_unit_still_has_its_region():
+    """A nick a millionth of a millimetre wide is an obstacle like any other."""
+    edges = nofit.around(shapely.box(0, 0, 5000, 1e-6), SQUARE, (1, 1)).reshape(-1, 2)
+    assert [*edges.min(0), *edges.max(0)] == pytest.approx([-10, -10, 5000, 0], abs=1e-4)
+
+
+@settings(max_examples=60, deadline=None)
+@given(stars(), stars(), st.sampled_from(FLIPS),
+       st.lists(st.tuples(st.floats(-40, 40), st.floats(-40, 40)), min_size=20, max_size=60))
+def test_a_chart_knows_the_nearest_of_all_edges(a, b, flip, places):
+    """Depth is the distance to the whole outline, as shapely measures it, and none outside."""
+    edges = nofit.between(a, b, flip)
+    charts, region = chart([edges, edges + 100.0]), surrounded(edges)
+    for x, y in places:
+        expected = region.boundary.distance(shapely.Point(x, y))
+        if expected > 1e-9:
+            inside = region.contains(shapely.Point(x, y))
+            assert deep(charts, 0, x, y)[0] == pytest.approx(expected if inside else 0.0)
+            assert deep(charts, 1, x + 100, y + 100)[0] == pytest.approx(expected if inside else 0)
 
 
 @settings(max_examples=60, deadline=None)

@@ -1,9 +1,9 @@
 """No-fit regions: where the origin of one shape may not lie, seen from another.
 
 B placed at p (A at the origin) overlaps A exactly when p lies inside the Minkowski
-sum of A and -B (Adamowicz and Albano 1976). Sums are taken between convex parts,
-where the sum is the hull of all vertex sums, and united. They depend on the pieces
-only, never on the cloth, so they are remembered for the next cut.
+sum of A and -B (Adamowicz and Albano 1976). Sums are taken between convex parts and
+united. They depend on the pieces only, never on the cloth, so they are remembered for
+the next cut.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
+from stash.lay.minkowski import UNIT_MM, Parts, outline, whole
 from stash.lay.shapes import Ring, convex_parts
 
 Flip = tuple[int, int]
@@ -23,24 +24,34 @@ SLIVER_MM2 = 1e-3
 @lru_cache(maxsize=20_000)
 def between(a: Ring, b: Ring, flip: Flip) -> np.ndarray:
     """Edges (n, 4) x0 y0 x1 y1 round the no-fit region of ``b``, flipped, moving about ``a``."""
-    return _edges(_sum(_parts(a), [p * flip for p in _parts(b)]))
+    return _region(_parts(a), _parts(b), flip)
 
 
 def around(obstacle: Polygon, b: Ring, flip: Flip) -> np.ndarray:
     """Edges round the no-fit region of ``b``, flipped, moving about a fixed obstacle."""
-    return _edges(_sum(convex_parts(obstacle), [p * flip for p in _parts(b)]))
+    return _region(whole(convex_parts(obstacle)), _parts(b), flip)
 
 
 @lru_cache(maxsize=2_000)
-def _parts(ring: Ring) -> list[np.ndarray]:
-    return convex_parts(Polygon(ring))
+def _parts(ring: Ring) -> Parts:
+    return whole(convex_parts(Polygon(ring)))
 
 
-def _sum(a: list[np.ndarray], b: list[np.ndarray]) -> shapely.Geometry:
-    clouds = [(p[:, None, :] - q[None, :, :]).reshape(-1, 2) for p in a for q in b]
-    points = shapely.points(np.vstack(clouds))
+def _region(a: Parts, b: Parts, flip: Flip) -> np.ndarray:
+    closed, sides = outline(a, b, -flip[0], -flip[1])
+    return sides * UNIT_MM if closed else _edges(_united(_rings(a), _rings(b), flip))
+
+
+def _rings(parts: Parts) -> list[np.ndarray]:
+    return np.split(parts.corners * UNIT_MM, parts.first[1:-1])
+
+
+def _united(a: list[np.ndarray], b: list[np.ndarray], flip: Flip) -> shapely.Geometry:
+    """The region by shapely: slower, and sure."""
+    clouds = [(p[:, None, :] - flip * q[None, :, :]).reshape(-1, 2) for p in a for q in b]
     owner = np.repeat(np.arange(len(clouds)), [len(c) for c in clouds])
-    return shapely.union_all(shapely.convex_hull(shapely.multipoints(points, indices=owner)))
+    points = shapely.linestrings(np.vstack(clouds), indices=owner)
+    return shapely.union_all(shapely.convex_hull(points))
 
 
 def _edges(region: shapely.Geometry) -> np.ndarray:

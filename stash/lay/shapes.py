@@ -100,10 +100,13 @@ def _joined(a: list, b: list, edge: tuple) -> list | None:
     ring = a[i:] + a[:i] + (b[j:] + b[:j])[1:-1]
     if len(set(ring)) != len(ring):
         return None
-    p = np.asarray(ring)
-    before, after = p - np.roll(p, 1, 0), np.roll(p, -1, 0) - p
-    turning = before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0]
-    return ring if (turning >= -1e-9).all() else None
+    return ring if _convex_at(ring, 0) and _convex_at(ring, len(a) - 1) else None
+
+
+def _convex_at(ring: list, k: int) -> bool:
+    """Only where two rings were joined can the joint one have lost its convexity."""
+    (x0, y0), (x1, y1), (x2, y2) = ring[k - 1], ring[k], ring[(k + 1) % len(ring)]
+    return (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1) >= -1e-9
 
 
 def _edges(ring: list) -> list[tuple]:

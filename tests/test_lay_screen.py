@@ -6,9 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from shapely import MultiPoint
 
 from stash.errors import InvalidInput
 from stash.lay import Budget, LayTask, Verdict, screen, screen_cuts, shortest
+from stash.lay.profile import in_a_row, least_total, profile
 from stash.model import Outline, Piece, Repeat, Spread
 
 
@@ -90,6 +92,30 @@ def test_many_cuts_are_judged_as_each_alone():
         alone = screen(LayTask(pieces=(LEG,), cloth=Outline.rectangle(length, width)))
         assert ok or alone is not None
     assert 0.2 < possible.mean() < 0.9
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 60), st.integers(0, 60)), min_size=3, max_size=9))
+def test_a_profile_read_backwards_is_that_of_the_piece_turned_round(points):
+    """So each piece's cross-sections are taken once for both ways of lying."""
+    hull = MultiPoint(points).convex_hull
+    if hull.area == 0:
+        return
+    ring = tuple(hull.exterior.coords[:-1])
+    for axis in (0, 1):
+        backwards = profile(ring, axis).reversed()
+        turned = profile(tuple((-x, -y) for x, y in ring), axis)
+        assert backwards.at_mm == pytest.approx(turned.at_mm)
+        assert backwards.near_mm == pytest.approx(turned.near_mm)
+        assert backwards.far_mm == pytest.approx(turned.far_mm)
+
+
+def test_the_kernel_reckons_a_line_across_two_squares_by_hand():
+    """In 150 mm of room two 100 mm squares overlap on the middle lines: 200 mm is crossed."""
+    square = profile(((0, 0), (100, 0), (100, 100), (0, 100)), 0)
+    row = in_a_row([[square, square.reversed()]])
+    assert least_total(row, np.array([2]), 150.0) == (200.0, 2)
+    assert least_total(row, np.array([2]), 200.0) == (0.0, 0)
 
 
 def test_no_cuts_give_no_answers():

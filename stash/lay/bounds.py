@@ -8,9 +8,9 @@ from functools import lru_cache
 import numpy as np
 from shapely import Polygon
 
-from stash.lay.profile import Profile, least_total, profile
+from stash.lay.profile import Profile, Profiles, in_a_row, least_total, profile
 from stash.lay.shapes import Ring, piece_polygon
-from stash.lay.stance import allowed_turns, stance
+from stash.lay.stance import Stance, allowed_turns, stance
 from stash.lay.task import LayTask
 from stash.model import Piece
 
@@ -27,7 +27,7 @@ class Bounds:
     pieces: tuple[Piece, ...]
     extents: tuple[np.ndarray, ...]
     counts: np.ndarray
-    profiles: tuple[list[list[Profile]], list[list[Profile]]]
+    profiles: tuple[Profiles, Profiles]
     area_mm2: float
 
     def needed_across(self, length_mm: float, clearance_mm: float = 0.0) -> float:
@@ -39,7 +39,7 @@ class Bounds:
         return self._needed(1, width_mm, clearance_mm)
 
     def _needed(self, axis: int, room_mm: float, clearance_mm: float) -> float:
-        total, crossed = least_total(self.profiles[axis], self.counts, room_mm)
+        total, crossed = least_total(self.profiles[axis], self.counts, float(room_mm))
         return total + max(0, crossed - 1) * clearance_mm
 
 
@@ -47,24 +47,39 @@ class Bounds:
 def bounds(pieces: tuple[Piece, ...], one_way: bool, off_grain_deg: float = 0.0) -> Bounds:
     """The bounds of these pieces on one-way or two-way cloth."""
     task = LayTask(pieces=pieces, width_mm=1.0, one_way=one_way, off_grain_deg=off_grain_deg)
-    rings = [_rings(p, task) for p in pieces]
-    along = [[profile(r, 0) for r in own] for own in rings]
-    across = [[profile(r, 1) for r in own] for own in rings]
-    extents = tuple(
-        np.array([[a.extent_mm, b.extent_mm] for a, b in zip(x, y, strict=True)])
-        for x, y in zip(along, across, strict=True)
-    )
-    counts = np.array([p.quantity for p in pieces])
+    stances = [_stances(p, task) for p in pieces]
+    along, across = ([_profiles(own, axis) for own in stances] for axis in (0, 1))
+    extents = tuple(map(_extents, stances, along, across))
+    counts = np.array([p.quantity for p in pieces], np.int64)
     area = sum(piece_polygon(p.name, p.outline_mm).area * p.quantity for p in pieces)
-    return Bounds(pieces, extents, counts, (along, across), area)
+    both = tuple(in_a_row([list(own.values()) for own in axis]) for axis in (along, across))
+    return Bounds(pieces, extents, counts, both, area)
 
 
-def _rings(piece: Piece, task: LayTask) -> list[Ring]:
-    """Every shape a copy may show on the opened-out cloth."""
+def _stances(piece: Piece, task: LayTask) -> list[Stance]:
+    """Every way a copy may lie on the opened-out cloth."""
     ring = inner(piece.outline_mm)
     sides = (False, True) if piece.mirrored_pair else (False,)
     turns = {t for turn in allowed_turns(piece, task) for t in (turn, -turn % 360)}
-    return list(dict.fromkeys(stance(ring, t, m).ring for t in sorted(turns) for m in sides))
+    return [stance(ring, t, m) for t in sorted(turns) for m in sides]
+
+
+def _extents(stances: list[Stance], along: dict, across: dict) -> np.ndarray:
+    """(k, 2): what the stances take along and across, each pair once."""
+    pairs = [
+        (along[s.base, s.flip[0]].extent_mm, across[s.base, s.flip[1]].extent_mm) for s in stances
+    ]
+    return np.array(list(dict.fromkeys(pairs)))
+
+
+def _profiles(stances: list[Stance], axis: int) -> dict[tuple[Ring, int], Profile]:
+    """Profiles by base and flip along the axis; a flip across it changes no cross-section."""
+    known: dict[tuple[Ring, int], Profile] = {}
+    for s in stances:
+        key, turned = (s.base, s.flip[axis]), (s.base, -s.flip[axis])
+        if key not in known:
+            known[key] = known[turned].reversed() if turned in known else profile(s.ring, axis)
+    return known
 
 
 def inner(ring: Ring) -> Ring:
@@ -117,5 +132,5 @@ def _table(b: Bounds, axis: int, most_mm: float, rooms: np.ndarray) -> np.ndarra
     if most_mm <= least:
         return np.zeros_like(rooms)
     grid = np.linspace(least, most_mm, GRID)
-    needed = np.array([least_total(b.profiles[axis], b.counts, g)[0] for g in grid])
+    needed = np.array([least_total(b.profiles[axis], b.counts, float(g))[0] for g in grid])
     return needed[np.minimum(np.searchsorted(grid, rooms), GRID - 1)]

@@ -7,11 +7,14 @@ least value over any range is found at corners and range ends: nothing is sample
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from stash.lay.compiled import kernel
 from stash.lay.shapes import Ring
+
+LINES = tuple(k / 24 for k in range(4, 21))  # where lines are drawn, in shares of the room
 
 
 @dataclass(frozen=True)
@@ -27,6 +30,10 @@ class Profile:
     def extent_mm(self) -> float:
         """How far the piece reaches in the direction the line moves."""
         return float(self.at_mm[-1])
+
+    def reversed(self) -> Profile:
+        """The profile of the piece turned end for end."""
+        return Profile(self.extent_mm - self.at_mm[::-1], self.far_mm[::-1], self.near_mm[::-1])
 
 
 def profile(ring: Ring, axis: int) -> Profile:
@@ -47,6 +54,33 @@ def profile(ring: Ring, axis: int) -> Profile:
     return Profile(at, near, far)
 
 
+class Profiles(NamedTuple):
+    """The profiles of several pieces in a row, for the kernels.
+
+    ``near`` and ``far`` (k,) of all; ``first`` (profiles + 1,) where each begins there, in
+    ``at`` as many places further as there are profiles before it; ``own`` (pieces + 1,)
+    where the profiles of each piece begin.
+    """
+
+    at: np.ndarray
+    near: np.ndarray
+    far: np.ndarray
+    first: np.ndarray
+    own: np.ndarray
+
+
+def in_a_row(by_piece: list[list[Profile]]) -> Profiles:
+    """The profiles that each piece may show."""
+    flat = [p for own in by_piece for p in own]
+    return Profiles(
+        np.concatenate([p.at_mm for p in flat]),
+        np.concatenate([p.near_mm for p in flat]),
+        np.concatenate([p.far_mm for p in flat]),
+        np.cumsum([0, *(len(p.near_mm) for p in flat)], dtype=np.int64),
+        np.cumsum([0, *map(len, by_piece)], dtype=np.int64),
+    )
+
+
 @kernel
 def least_between(at, near, far, a, b):
     """The least cross-section of a line that may lie anywhere in [a, b] of the piece."""
@@ -61,7 +95,8 @@ def least_between(at, near, far, a, b):
     return least
 
 
-def least_total(piece_profiles: list[list[Profile]], counts: np.ndarray, room_mm: float) -> tuple:
+@kernel
+def least_total(profiles, counts, room_mm):
     """(total, crossed): the most that any one line must cross, in a room of this extent.
 
     A piece of extent l lies anywhere in [0, room - l], so the line at t meets it
@@ -69,25 +104,26 @@ def least_total(piece_profiles: list[list[Profile]], counts: np.ndarray, room_mm
     """
     best, crossed = 0.0, 0
     for share in LINES:
-        t = share * room_mm
-        least = np.array([_least_of(ps, t, room_mm) for ps in piece_profiles])
-        total = float((least * counts).sum())
+        total, met = 0.0, 0
+        for piece in range(len(counts)):
+            least = _least_of(profiles, piece, share * room_mm, room_mm)
+            total += least * counts[piece]
+            met += counts[piece] if least > 0.0 else 0
         if total > best:
-            best, crossed = total, int(counts[least > 0].sum())
+            best, crossed = total, met
     return best, crossed
 
 
-LINES = tuple(k / 24 for k in range(4, 21))
-
-
-def _least_of(stances: list[Profile], t: float, room_mm: float) -> float:
+@kernel
+def _least_of(profiles, piece, t, room_mm):
     """The least of any stance; nothing is less than none, so the rest need not be asked."""
     least = np.inf
-    for p in stances:
-        extent = p.at_mm[-1]
+    for p in range(profiles.own[piece], profiles.own[piece + 1]):
+        a, b = profiles.first[p], profiles.first[p + 1]
+        at, near, far = profiles.at[a + p : b + p + 1], profiles.near[a:b], profiles.far[a:b]
+        extent = at[-1]
         if extent <= room_mm:
-            here = least_between(p.at_mm, p.near_mm, p.far_mm, t - (room_mm - extent), t)
-            least = min(least, here)
+            least = min(least, least_between(at, near, far, t - (room_mm - extent), t))
         if least == 0.0:
             break
     return least

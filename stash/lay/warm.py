@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from stash.lay.screen import screen
 from stash.lay.solve import shortest
 from stash.lay.task import Budget, LayTask
-from stash.model import Piece
+from stash.model import Outline, Piece
 
 
 def warm() -> None:
@@ -14,4 +15,5 @@ def warm() -> None:
     machine, hundredths of a second after that.
     """
     triangle = Piece(name="triangle", outline_mm=((0, 0), (90, 0), (0, 60)), quantity=4)
+    screen(LayTask(pieces=(triangle,), cloth=Outline.rectangle(400.0, 100.0)))
     shortest(LayTask(pieces=(triangle,), width_mm=100.0), Budget(iterations=40))

@@ -18,8 +18,7 @@ from stash.lay.stance import BOTH, Item, Stance
 from stash.lay.task import LayTask
 from stash.model import Spread
 
-HAIR_MM = 0.01  # pieces are grown by this, so that rounding never makes an overlap
-TOUCH_MM = 2 * HAIR_MM  # overlaps of grown pieces up to this are none in truth
+TOUCH_MM = 0.02  # overlaps up to this are rounding: less than half of what the check lets touch
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
 
@@ -85,7 +84,7 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
     for k, row in enumerate(rows):
         choices[k, : len(row)] = row
     kinds = tuple(stances)
-    rings = {s.base: grown(s.base, task.clearance_mm / 2 + HAIR_MM) for s in kinds}
+    rings = {s.base: grown(s.base, task.clearance_mm / 2) for s in kinds}
     region, pairs = _pair_regions(kinds, rings)
     blocked, blocked_layers, around = _blocked_regions(sheet, kinds, len(pairs))
     pinned = {s for item in items if item.on_fold for s in item.stances}
@@ -151,7 +150,7 @@ def _blocked_regions(
             key = (s.base, s.flip)
             if key not in known:
                 known[key] = offset + len(regions)
-                regions.append(nofit.around(polygon, grown(s.base, HAIR_MM), s.flip))
+                regions.append(nofit.around(polygon, grown(s.base, 0.0), s.flip))
             table[o, j] = known[key]
     return table, np.array([layers for _, layers in fixed], np.int64), regions
 

@@ -29,7 +29,6 @@ from stash.lay.task import LayTask
 from stash.lay.unfold import placements
 from stash.model import Lay, Spread
 
-MOST_HAIRS_MM = 2.5 * TOUCH_MM  # less than the check lets pieces touch
 PRINT_MM = 0.05  # as far as a match point may be off the print
 ROOM_MM = 1.0  # off the roll, more length an item than it is long
 
@@ -53,10 +52,10 @@ class Setting:
         return 2 if self.board.sheet.spread is Spread.CROSSWISE else 1
 
     def within(self, state: State) -> bool:
-        """True when nothing lies beyond the end of the cloth."""
+        """True when nothing lies beyond the end of the cloth by more than touching it."""
         if self.target_mm is None:
             return True
-        return used_mm(self.board, state) <= self.target_mm + 1e-6 + self._hairs_mm
+        return used_mm(self.board, state) <= self.target_mm + TOUCH_MM
 
     def short_mm(self, state: State) -> float | None:
         """How much longer the cut should have been for this lay."""
@@ -73,10 +72,8 @@ class Setting:
         sheet = self._fold_after(used)
         end = b.start_mm + used * self.layers_long + b.task.edge_mm
         placed = [
-            (item, b.stances[s], x, float(y))
-            for item, s, x, (_, y) in zip(
-                b.items, state.stance, self._drawn_together(state), state.position, strict=True
-            )
+            (item, b.stances[s], float(x), float(y))
+            for item, s, (x, y) in zip(b.items, state.stance, state.position, strict=True)
         ]
         left, low, _, high = self.cloth.bounds
         area = piece_area_mm2(b.task)
@@ -88,25 +85,6 @@ class Setting:
             spread=sheet.spread,
             fold_mm=sheet.fold_mm,
         )
-
-    @property
-    def _hairs_mm(self) -> float:
-        """What hairs add up to, as far as the check takes it; on a repeat none is taken out."""
-        folded = self.board.sheet.spread is Spread.CROSSWISE
-        return 0.0 if folded or self.board.task.repeat else MOST_HAIRS_MM
-
-    def _drawn_together(self, state: State) -> list[float]:
-        """Positions along the grain; where only the hairs between pieces pass the end
-        of the cloth they are taken out, so that pieces may fill a cut to the last."""
-        b = self.board
-        along = [float(x) for x in state.position[:, 0]]
-        if self.target_mm is None or not self.within(state):
-            return along
-        fits = [b.table.fit[s] for s in state.stance]
-        back = [x - fit[0] for x, fit in zip(along, fits, strict=True)]
-        room = [self.target_mm - b.length_mm + fit[2] - fit[0] for fit in fits]
-        share = min((r / x for r, x in zip(room, back, strict=True) if x > r), default=1.0)
-        return [x - (1 - share) * at for x, at in zip(along, back, strict=True)]
 
     def _fold_after(self, used_mm: float) -> Sheet:
         """A straight cut folded crosswise is folded right behind its last piece."""

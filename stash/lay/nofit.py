@@ -19,6 +19,7 @@ from stash.lay.shapes import Ring, convex_parts
 
 Flip = tuple[int, int]
 SLIVER_MM2 = 1e-3
+GRID_MM = 1e-6  # without a grid the union now and then loses a part
 
 
 @lru_cache(maxsize=20_000)
@@ -51,7 +52,7 @@ def _united(a: list[np.ndarray], b: list[np.ndarray], flip: Flip) -> shapely.Geo
     clouds = [(p[:, None, :] - flip * q[None, :, :]).reshape(-1, 2) for p in a for q in b]
     owner = np.repeat(np.arange(len(clouds)), [len(c) for c in clouds])
     points = shapely.linestrings(np.vstack(clouds), indices=owner)
-    return shapely.union_all(shapely.convex_hull(points))
+    return shapely.union_all(shapely.convex_hull(points), grid_size=GRID_MM)
 
 
 def _edges(region: shapely.Geometry) -> np.ndarray:

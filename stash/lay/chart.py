@@ -50,7 +50,7 @@ def chart(regions: list[np.ndarray]) -> Charts:
     delta = ends[:, 2:] - ends[:, :2]
     squared = np.maximum((delta**2).sum(1, keepdims=True), 1e-30)
     edges = np.ascontiguousarray(np.hstack([ends, 1 / squared]))
-    bounds = np.array([_bounds(r) for r in regions]).reshape(-1, 4)
+    bounds = _bounds(ends, first)
     span = np.maximum(bounds[:, 2:] - bounds[:, :2], 1e-9)
     scale = CELLS / span
     kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
@@ -72,9 +72,13 @@ def joined(a: Charts, b: Charts) -> Charts:
     )
 
 
-def _bounds(ends: np.ndarray) -> np.ndarray:
-    points = ends.reshape(-1, 2)
-    return np.concatenate([points.min(0), points.max(0)])
+def _bounds(ends: np.ndarray, first: np.ndarray) -> np.ndarray:
+    """Box round each region: edges first[r]..first[r + 1]."""
+    if not len(ends):
+        return np.zeros((0, 4))
+    low = np.minimum.reduceat(np.minimum(ends[:, :2], ends[:, 2:]), first[:-1])
+    high = np.maximum.reduceat(np.maximum(ends[:, :2], ends[:, 2:]), first[:-1])
+    return np.hstack([low, high])
 
 
 @inlined

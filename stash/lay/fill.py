@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from stash.lay.compiled import kernel
+from stash.lay.compiled import kernel, lent, woven
 from stash.lay.cost import cost, everything, put, snap
 
 MOST_CANDIDATES = 40_000
@@ -21,6 +21,7 @@ ROUNDING_MM = 1e-7
 def fill(table, charts, state, order, cut_back, lean):
     """Lay items in ``order``; how many found a place. ``lean``: price of x
     (above nothing) and of y."""
+    table, charts, state = lent(table), lent(charts), lent(state)
     for i in range(len(state.stance)):
         state.stance[i] = -1
     spots = np.empty((MOST_CANDIDATES, 2))
@@ -115,12 +116,12 @@ def _candidates(table, charts, state, s, spots, sides, cut_back, lean, best):
             px, py = state.position[k, 0], state.position[k, 1]
         count = _gather(charts, region, (fx, fy, px, py), (x0, y0, x1, y1), sides, count)
     for a in range(count):
-        found = _with_box(sides[a], (x0, y0, x1, y1), spots, found)
+        found = _with_box(sides, a, (x0, y0, x1, y1), spots, found)
     beyond = best - lean[0] * table.box[s, 2] - lean[1] * (table.box[s, 3] + y0)
     return _crossings(sides, count, spots, found, beyond / lean[0])
 
 
-@kernel
+@woven
 def _gather(charts, region, where, fit, sides, count):
     """Append the region's edges, moved where they lie, that meet the fit."""
     fx, fy, px, py = where
@@ -136,12 +137,12 @@ def _gather(charts, region, where, fit, sides, count):
     return count
 
 
-@kernel
-def _with_box(side, fit, spots, found):
-    """Append the side's first corner and its crossings with the sides of the fit."""
+@woven
+def _with_box(sides, a, fit, spots, found):
+    """Append the first corner of side a and its crossings with the sides of the fit."""
     if found + 5 >= MOST_CANDIDATES:
         return found
-    ax, ay, bx, by = side[0], side[1], side[2], side[3]
+    ax, ay, bx, by = sides[a, 0], sides[a, 1], sides[a, 2], sides[a, 3]
     if fit[0] <= ax <= fit[2] and fit[1] <= ay <= fit[3]:
         spots[found, 0], spots[found, 1] = ax, ay
         found += 1

@@ -11,9 +11,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from stash.lay.bounds import Bounds, bounds
-from stash.lay.shapes import piece_polygon
 from stash.lay.sheet import cloth_polygon
-from stash.lay.stance import symmetry_shift
+from stash.lay.stance import doubled
 from stash.lay.task import Answer, LayTask, Verdict
 from stash.lay.validate import validated
 from stash.model import Piece, Spread
@@ -81,18 +80,12 @@ def _spread_proofs(task: LayTask, b: Bounds, length: float, width: float) -> Ite
     room = (length, width)[axis]
     for piece, extent in zip(task.pieces, b.extents, strict=True):
         needed = 2 * extent[:, axis].min()
-        if _doubled(piece) and needed > room + SLACK_MM:
+        twinned = not piece.on_fold and doubled(piece, task, task.spread)
+        if twinned and needed > room + SLACK_MM:
             yield (
                 f"Folded {task.spread.value}, the {piece.name} needs {_cm(needed)} of "
                 f"doubled cloth and there are only {_cm(room)}; lay the cloth open."
             )
-
-
-def _doubled(piece: Piece) -> bool:
-    if piece.on_fold:
-        return False
-    twin = symmetry_shift(piece_polygon(piece.name, piece.outline_mm).exterior.coords[:-1])
-    return piece.mirrored_pair or (piece.quantity > 1 and twin is not None)
 
 
 def _area_proof(task: LayTask, b: Bounds) -> Iterator[str]:

@@ -48,6 +48,17 @@ def test_without_a_length_the_shortest_strip_is_given(ask):
     assert answer["utilisation"] == pytest.approx(area / (1140 * 900), abs=1e-3)
 
 
+def test_pieces_are_tilted_only_when_that_is_asked_for(ask):
+    """A band drawn 3 degrees askew is 60 mm wider than itself, until it may be tilted so far."""
+    askew = [[0, 0], [1000, 52.4], [994.8, 152.3], [-5.2, 99.9]]
+    words = ("--width", "11cm", "--length", "110cm", "--json")
+    band = {"name": "band", "outline_mm": askew, "quantity": 1}
+    assert json.loads(ask([band], *words).output)["answer"] == "impossible"
+    tilted = json.loads(ask([band], *words, "--off-grain", "4").output)
+    assert tilted["answer"] == "fits"
+    assert tilted["placements"][0]["turn_deg"] == pytest.approx(357, abs=0.1)
+
+
 def test_a_cut_too_short_is_impossible_and_says_why(ask):
     """A result, not an error: exit status 0."""
     result = ask([LEG], "--width", "114cm", "--length", "80cm", "--json")

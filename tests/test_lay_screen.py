@@ -118,6 +118,15 @@ def test_the_kernel_reckons_a_line_across_two_squares_by_hand():
     assert least_total(row, np.array([2]), 200.0) == (0.0, 0)
 
 
+def test_corners_that_rounding_brings_together_still_have_a_cross_section():
+    """A diamond whose side corners differ by less than a reversed profile can tell apart."""
+    diamond = ((128.0, 0.0), (2.4e-15, 20.0), (-124.0, 7.6e-15), (-7.3e-15, -20.0))
+    piece = Piece(name="diamond", outline_mm=diamond, turns_deg=(0.0, 180.0))
+    assert screen(LayTask(pieces=(piece,), cloth=Outline.rectangle(500, 500))) is None
+    proof = screen(LayTask(pieces=(piece,), cloth=Outline.rectangle(500, 39)))
+    assert proof.verdict is Verdict.IMPOSSIBLE
+
+
 def test_no_cuts_give_no_answers():
     """An empty stash is an empty answer."""
     assert screen_cuts((LEG,), np.array([]), np.array([])).tolist() == []

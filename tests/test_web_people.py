@@ -66,6 +66,7 @@ def test_a_place_gets_a_label_once(web_client, web_stash):
 
 SETTINGS = {
     "address": "stash.local:5000", "units": "metric", "edge_mm": "5", "clearance_mm": "0",
+    "off_grain_deg": "2",
     "widths": "90 cm, 115 cm, 150 cm", "increment_mm": "10 cm", "selvedge_mm": "12 mm",
 }
 
@@ -77,6 +78,7 @@ def test_settings_are_kept(web_client, web_stash):
     kept = web_stash.settings
     assert kept.address == "http://stash.local:5000"
     assert kept.get("edge_mm") == 5
+    assert kept.get("off_grain_deg") == 2
     assert kept.get("widths_mm") == [900, 1150, 1500]
     assert kept.get("increment_mm") == 100
 
@@ -94,6 +96,7 @@ def test_inches_change_what_every_page_reads(web_client, web_stash):
 
 @pytest.mark.parametrize(("field", "typed"), [
     ("address", "not an address"), ("widths", "wide"), ("increment_mm", "0"), ("edge_mm", "2 m"),
+    ("off_grain_deg", "45"), ("off_grain_deg", "a little"),
 ])
 def test_settings_that_cannot_be_are_refused(web_client, web_stash, field, typed):
     """Nothing is kept of a refused form."""

@@ -37,6 +37,8 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--half-drop", is_flag=True, help="Every second column begins half a repeat later.")
 @click.option("--clearance", default="0mm", show_default=True, help="Room between pieces.")
 @click.option("--edge", default="0mm", show_default=True, help="Room along the edges.")
+@click.option("--off-grain", type=click.FloatRange(0, 15), default=0.0, show_default=True,
+              help="Degrees that pieces may be tilted off the grain.")
 @click.option("--seconds", type=click.FloatRange(0, 3600), default=5.0, show_default=True)
 @click.option("--seed", type=click.IntRange(0, 2**31), default=1, show_default=True)
 @click.option("--iterations", type=click.IntRange(0), help="Stop after so much searching.")
@@ -96,6 +98,7 @@ def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
         pieces=pieces, cloth=cloth, width_mm=width, one_way=typed["one_way"],
         spread=SPREADS[typed["spread"]], repeat=repeat,
         clearance_mm=_margin(typed["clearance"]), edge_mm=_margin(typed["edge"]),
+        off_grain_deg=typed["off_grain"],
     )
 
 

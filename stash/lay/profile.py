@@ -89,7 +89,9 @@ def least_between(at, near, far, a, b):
     least = 1e300
     for k in range(len(near)):
         left, right = max(a, at[k]), min(b, at[k + 1])
-        if left <= right:
+        if left <= right and at[k] == at[k + 1]:  # corners that rounding has brought together
+            least = min(least, near[k], far[k])
+        elif left <= right:
             slope = (far[k] - near[k]) / (at[k + 1] - at[k])
             least = min(least, near[k] + slope * (left - at[k]), near[k] + slope * (right - at[k]))
     return least

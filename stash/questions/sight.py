@@ -53,11 +53,12 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> Sight:
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
-    """How this person lays: her cutting margins from the settings."""
+    """How this person lays: from the settings, her cutting margins and tilt off the grain."""
     return Table(
         spread=spread,
         clearance_mm=float(stash.settings.get("clearance_mm", 0.0)),
         edge_mm=float(stash.settings.get("edge_mm", 0.0)),
+        off_grain_deg=float(stash.settings.get("off_grain_deg", 0.0)),
     )
 
 

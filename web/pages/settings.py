@@ -14,6 +14,8 @@ from web.opened import stash, system
 from web.showing import tell
 from web.texts import _
 
+MOST_TILT_DEG = 15
+
 pages = Blueprint("settings", __name__, url_prefix="/settings")
 
 @pages.route("/", methods=["GET", "POST"])
@@ -33,6 +35,7 @@ def show():
         address=kept.address or default_address(), older=kept.addresses[1:], units=units.value,
         edge=_length(kept.get("edge_mm", 0.0), units),
         clearance=_length(kept.get("clearance_mm", 0.0), units),
+        off_grain=f"{kept.get('off_grain_deg', 0.0):g}",
         widths=", ".join(format_width(w, units) for w in kept.get("widths_mm", WIDTHS_SOLD_MM)),
         increment=_length(kept.get("increment_mm", INCREMENT_MM[units]), units),
         selvedge=_length(kept.get("selvedge_mm", SELVEDGE_MM), units),
@@ -55,6 +58,8 @@ def _save() -> None:
     if max(changes["edge_mm"], changes["clearance_mm"], changes["selvedge_mm"]) > 100:
         raise InvalidInput(_("A margin of more than 10 cm would leave nothing to cut."),
                            field="edge_mm")
+    tilt = forms.maybe_number("off_grain_deg", _("The tilt off the grain"), most=MOST_TILT_DEG)
+    changes["off_grain_deg"] = tilt or 0.0
     changes["widths_mm"] = sorted(
         parse_length(width, unit="cm", field="widths")
         for width in forms.needed("widths", _("The widths sold")).replace(";", ",").split(",")

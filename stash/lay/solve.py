@@ -5,14 +5,14 @@ from __future__ import annotations
 import warnings
 from collections.abc import Callable
 from dataclasses import replace
-from math import ceil
 
 from stash.deadline import never
-from stash.lay.check import TOUCH_MM, check
+from stash.lay.check import check
 from stash.lay.first import first_state
 from stash.lay.race import Best, Race
 from stash.lay.screen import screen
 from stash.lay.setting import settings_of
+from stash.lay.shortfall import shortfall
 from stash.lay.task import Answer, Budget, LayTask, Verdict
 from stash.model import Lay, Outline
 from stash.units import format_length
@@ -67,7 +67,7 @@ def _proved(task: LayTask, stop: Stop) -> Answer | None:
     strip = _answer(roll, _first_lays(roll, stop), 0)
     if strip.lay is None:
         return proof
-    return replace(proof, short_mm=_told(strip.lay.length_mm - (x1 - x0)))
+    return replace(proof, short_mm=shortfall(strip.lay.length_mm - (x1 - x0)))
 
 
 def _first_lays(task: LayTask, stop: Stop) -> list[Best]:
@@ -108,7 +108,7 @@ def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
     sound = _sound(task, [setting.lay(state) for setting, state in within])
     if sound:
         return _fits(task, sound, sweeps)
-    short = _told(min(setting.short_mm(state) or 0.0 for setting, state in lays))
+    short = shortfall(min(setting.short_mm(state) or 0.0 for setting, state in lays))
     needs = f"the shortest one known needs {format_length(short or 0.0)} more length"
     return Answer(
         verdict=Verdict.NOT_FOUND,
@@ -116,15 +116,6 @@ def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
         short_mm=short,
         iterations=sweeps,
     )
-
-
-def _told(short_mm: float) -> float | None:
-    """What is short in whole millimetres, near a metre and beyond in centimetres as it is
-    read, rounded up, since so much more must be enough; None when length is not short."""
-    if short_mm <= 0:
-        return None
-    step = 1 if short_mm <= 990 else 10
-    return float(step * max(1, ceil((short_mm - TOUCH_MM) / step)))
 
 
 def _sound(task: LayTask, lays: list[Lay]) -> list[Lay]:

@@ -15,6 +15,7 @@ from stash.lay import (
     first_lay,
     screen,
     screen_cuts,
+    shortfall,
     solve,
 )
 from stash.match.answers import Candidate
@@ -117,7 +118,7 @@ class Bench:
         if strip.lay.length_mm <= length + 1e-6:
             shorter = not candidate.fits or strip.lay.length_mm < length - candidate.spare_mm
             return self.fitting(candidate, strip.lay) if shorter else candidate
-        short = strip.lay.length_mm - length
+        short = shortfall(strip.lay.length_mm - length)
         if candidate.verdict is Verdict.IMPOSSIBLE:
             return replace(candidate, short_mm=short)
         text = format_length(short, self.question.system)
@@ -182,6 +183,4 @@ class Bench:
 
 def _short(strip: Answer, length_mm: float) -> float | None:
     """How much longer than the cut the strip is; None when there is no strip, or it is not."""
-    if not strip.lay or strip.lay.length_mm <= length_mm:
-        return None
-    return strip.lay.length_mm - length_mm
+    return shortfall(strip.lay.length_mm - length_mm) if strip.lay else None

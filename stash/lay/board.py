@@ -18,7 +18,7 @@ from stash.lay.stance import BOTH, Item, Stance
 from stash.lay.task import LayTask
 from stash.model import Spread
 
-TOUCH_MM = 0.02  # overlaps up to this are rounding: less than half of what the check lets touch
+TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
 

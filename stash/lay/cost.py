@@ -9,7 +9,7 @@ import numpy as np
 from stash.lay.chart import depth
 from stash.lay.compiled import kernel, woven
 
-TOUCH = 0.02  # mm; keep equal to board.TOUCH_MM
+TOUCH = 0.002  # mm; keep equal to board.TOUCH_MM
 
 
 class State(NamedTuple):

@@ -22,7 +22,7 @@ SQUEEZING_PACE, FINEST_PACE, SLOWING = 0.0007, 0.0001, 0.5
 PATIENCE = 6  # failures in a row before a squeeze
 SQUEEZING_SHARE = 0.2  # of the sweeps spent on the chase, at most, before another squeeze
 MOST_KEPT = 60  # states that came near
-NEAR_ENOUGH_MM = 0.02  # not more than what may touch, or a lay would end just off its cut
+NEAR_ENOUGH_MM = 0.002  # not more than what may touch, or a lay would end just off its cut
 
 
 def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:

@@ -4,9 +4,22 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
+import numpy as np
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from shapely import MultiPoint, affinity
 
-from stash.lay import Budget, LayTask, Verdict, check, first_lay, screen, shortest
+from stash.lay import (
+    Budget,
+    LayTask,
+    Verdict,
+    check,
+    first_lay,
+    screen,
+    screen_cuts,
+    shortest,
+)
 from stash.lay.stance import allowed_turns
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
@@ -54,6 +67,32 @@ def test_both_of_a_pair_are_helped(spread, width):
     plain, mirrored = shortest(task, Budget(iterations=20)).lay.placements
     assert (plain.mirrored, plain.turn_deg % 180) == (False, pytest.approx(179))
     assert (mirrored.mirrored, mirrored.turn_deg % 180) == (True, pytest.approx(1))
+
+
+@given(
+    corners=st.lists(st.tuples(st.integers(0, 400), st.integers(0, 300)), min_size=4, max_size=9),
+    off=st.sampled_from([0.5, 2.0, 5.0, 15.0]), share=st.floats(-1, 1),
+)
+def test_nothing_is_proved_against_a_piece_that_a_tilt_within_the_tolerance_fits(
+    corners, off, share
+):
+    """Whatever the tilt: a cut as large as the tilted piece is never ruled out."""
+    hull = MultiPoint(corners).convex_hull
+    assume(hull.geom_type == "Polygon" and hull.area > 100)
+    piece = Piece(name="scrap", outline_mm=tuple(hull.exterior.coords[:-1]))
+    left, low, right, high = affinity.rotate(hull, off * share, origin=(0, 0)).bounds
+    cut = Outline.rectangle(right - left, high - low)
+    assert screen(LayTask(pieces=(piece,), cloth=cut, off_grain_deg=off)) is None
+    size = np.array([right - left]), np.array([high - low])
+    assert screen_cuts((piece,), *size, off_grain_deg=off).all()
+
+
+def test_a_stash_is_screened_with_the_tolerance_too():
+    """117 mm across as drawn, 100 mm when turned by 1 degree."""
+    size = np.array([1010.0]), np.array([103.0])
+    assert not screen_cuts((band(1),), *size).any()
+    assert screen_cuts((band(1),), *size, off_grain_deg=1.0).all()
+    assert not screen_cuts((band(1),), *size, off_grain_deg=0.5).any()
 
 
 def test_a_piece_with_straight_edges_gets_no_turns_but_none_and_the_extremes():

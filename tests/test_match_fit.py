@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, radians, sin
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -13,7 +14,8 @@ from stash.match.fit import Effort, Fit, Question, fit
 from stash.match.gather import gather, labels, of_role
 from stash.match.order import Order
 from stash.match.ranking import Weights
-from stash.model import Cloth, Construction, Cut, Outline, Role
+from stash.match.strips import Table
+from stash.model import Cloth, Construction, Cut, Outline, Piece, Role
 
 CHILD = {"hip": 700.0, "waist": 600.0, "chest": 660.0, "height": 1310.0}
 DRILL = Cloth(name="Drill", mass_gsm=230, shrink_along_pct=4, shrink_across_pct=3)
@@ -56,6 +58,22 @@ def test_three_different_answers_are_told_apart():
     assert verdicts["TINY"] is Verdict.IMPOSSIBLE
     assert verdicts["TIGHT"] in {Verdict.FITS, Verdict.NOT_FOUND}
     assert "not tried" not in {c.to_json()["verdict"] for c in answer.candidates}
+
+
+def test_a_cut_that_serves_only_with_a_tilt_is_found_when_the_maker_allows_one():
+    """A band drawn 1 degree askew is 117 mm across, and 100 mm when it is laid straight."""
+    c, s = cos(radians(1)), sin(radians(1))
+    corners = ((0, 0), (1000, 0), (1000, 100), (0, 100))
+    band = Piece(name="band", outline_mm=tuple((x * c - y * s, x * s + y * c) for x, y in corners))
+    garment = replace(shorts(), pattern=replace(shorts().pattern, pieces=(band,)))
+    narrow = cut("NARROW", 1010, 103)
+
+    (straight,) = ask(narrow, garments=(garment,)).candidates
+    (tilted,) = ask(narrow, garments=(garment,), table=Table(off_grain_deg=1)).candidates
+
+    assert straight.verdict is Verdict.IMPOSSIBLE
+    assert tilted.verdict is Verdict.FITS
+    assert tilted.lay.placements[0].turn_deg % 180 == pytest.approx(179)
 
 
 def test_unsuitable_cloth_is_set_aside_with_its_reason_and_never_laid():

@@ -18,7 +18,6 @@ from stash.lay.stance import BOTH, Item, Stance
 from stash.lay.task import LayTask
 from stash.model import Spread
 
-TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
 

@@ -22,13 +22,15 @@ GRID = 48  # lengths tried between the longest piece and where lines stop matter
 @dataclass(frozen=True)
 class Bounds:
     """Of one piece each: extents (turns, 2) along and across. ``count`` copies, profiles
-    by axis, and the area of everything."""
+    by axis, and the area of everything. ``straight``: pieces keep to the grain; when they
+    may be tilted, lines drawn across straight ones prove nothing."""
 
     pieces: tuple[Piece, ...]
     extents: tuple[np.ndarray, ...]
     counts: np.ndarray
     profiles: tuple[Profiles, Profiles]
     area_mm2: float
+    straight: bool
 
     def needed_across(self, length_mm: float, clearance_mm: float = 0.0) -> float:
         """Least usable width of any lay that is no longer than this."""
@@ -39,6 +41,8 @@ class Bounds:
         return self._needed(1, width_mm, clearance_mm)
 
     def _needed(self, axis: int, room_mm: float, clearance_mm: float) -> float:
+        if not self.straight:
+            return 0.0
         total, crossed = least_total(self.profiles[axis], self.counts, float(room_mm))
         return total + max(0, crossed - 1) * clearance_mm
 
@@ -46,14 +50,17 @@ class Bounds:
 @lru_cache(maxsize=256)
 def bounds(pieces: tuple[Piece, ...], one_way: bool, off_grain_deg: float = 0.0) -> Bounds:
     """The bounds of these pieces on one-way or two-way cloth."""
-    task = LayTask(pieces=pieces, width_mm=1.0, one_way=one_way, off_grain_deg=off_grain_deg)
+    task = LayTask(pieces=pieces, width_mm=1.0, one_way=one_way)
     stances = [_stances(p, task) for p in pieces]
     along, across = ([_profiles(own, axis) for own in stances] for axis in (0, 1))
-    extents = tuple(map(_extents, stances, along, across))
+    if off_grain_deg:
+        extents = tuple(_tilted_extents(own, off_grain_deg) for own in stances)
+    else:
+        extents = tuple(map(_extents, stances, along, across))
     counts = np.array([p.quantity for p in pieces], np.int64)
     area = sum(piece_polygon(p.name, p.outline_mm).area * p.quantity for p in pieces)
     both = tuple(in_a_row([list(own.values()) for own in axis]) for axis in (along, across))
-    return Bounds(pieces, extents, counts, both, area)
+    return Bounds(pieces, extents, counts, both, area, straight=not off_grain_deg)
 
 
 def _stances(piece: Piece, task: LayTask) -> list[Stance]:
@@ -70,6 +77,25 @@ def _extents(stances: list[Stance], along: dict, across: dict) -> np.ndarray:
         (along[s.base, s.flip[0]].extent_mm, across[s.base, s.flip[1]].extent_mm) for s in stances
     ]
     return np.array(list(dict.fromkeys(pairs)))
+
+
+def _tilted_extents(stances: list[Stance], off_deg: float) -> np.ndarray:
+    """(1, 2): the least that any stance takes along, and across, tilted by up to ``off_deg``.
+
+    Between two tilts at which an edge of the hull lies flat, what a shape takes is the reach
+    of one and the same pair of corners, so it is least with an edge flat or at an extreme.
+    """
+    taken = [np.zeros((0, 2))]
+    for s in stances:
+        hull = np.asarray(Polygon(s.ring).convex_hull.exterior.coords)
+        step = np.diff(hull, axis=0)
+        flat = np.degrees(np.arctan2(step[:, 0], step[:, 1]))  # off an edge across the cloth
+        flat = np.concatenate([flat + quarter for quarter in range(-270, 271, 90)])
+        tilts = np.radians([0.0, -off_deg, off_deg, *flat[np.abs(flat) <= off_deg]])
+        c, d = np.cos(tilts)[:, None], np.sin(tilts)[:, None]
+        x, y = hull[:, 0] * c - hull[:, 1] * d, hull[:, 0] * d + hull[:, 1] * c
+        taken.append(np.stack([np.ptp(x, axis=1), np.ptp(y, axis=1)], 1))
+    return np.vstack(taken).min(0, keepdims=True)
 
 
 def _profiles(stances: list[Stance], axis: int) -> dict[tuple[Ring, int], Profile]:
@@ -106,16 +132,17 @@ def screen_cuts(
     *,
     one_way: bool = False,
     areas_mm2: np.ndarray | None = None,
+    off_grain_deg: float = 0.0,
 ) -> np.ndarray:
     """True for each cut that is not proved too small for these pieces (n,) bool.
 
     Lengths and widths are those of the usable cloth, edge margins taken off;
     ``areas_mm2`` of irregular cuts, else length times width. Ruled out means proved:
-    no way of laying the pieces exists.
+    no way of laying the pieces, tilted by up to ``off_grain_deg``, exists.
     """
     lengths, widths = np.asarray(lengths_mm, float), np.asarray(widths_mm, float)
     areas = lengths * widths if areas_mm2 is None else np.asarray(areas_mm2, float)
-    b = bounds(tuple(pieces), one_way)
+    b = bounds(tuple(pieces), one_way, off_grain_deg)
     possible = areas >= b.area_mm2 * (1 - 1e-9)
     for extent in b.extents:
         roomy = [(lengths >= x - 1e-6) & (widths >= y - 1e-6) for x, y in extent]
@@ -129,7 +156,7 @@ def _table(b: Bounds, axis: int, most_mm: float, rooms: np.ndarray) -> np.ndarra
     """What each room needs in the other direction, from the next larger room of a grid:
     a lay for the smaller room is one for the larger, so the proof carries over."""
     least = max(extent[:, axis].min() for extent in b.extents)
-    if most_mm <= least:
+    if most_mm <= least or not b.straight:
         return np.zeros_like(rooms)
     grid = np.linspace(least, most_mm, GRID)
     needed = np.array([least_total(b.profiles[axis], b.counts, float(g))[0] for g in grid])

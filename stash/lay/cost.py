@@ -9,7 +9,7 @@ import numpy as np
 from stash.lay.chart import depth
 from stash.lay.compiled import kernel, woven
 
-TOUCH = 0.002  # mm; keep equal to board.TOUCH_MM
+TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 
 
 class State(NamedTuple):
@@ -115,7 +115,7 @@ def cost(table, charts, state, i, s, x, y, limit, near, count):
             region = table.blocked[k - n, s]
             at_x, at_y = x, y
         d, _, _ = depth(charts, region, at_x, at_y)
-        if d > TOUCH:
+        if d > TOUCH_MM:
             total += state.weight[i, k] * d
             if total > limit:
                 return total
@@ -130,7 +130,7 @@ def pull(table, charts, state, i, s, x, y, near, count):
     for c in range(count):
         k = near[c]
         d, dx, dy = pair_depth(table, charts, state, i, k, s, x, y)
-        if d > TOUCH:
+        if d > TOUCH_MM:
             w = state.weight[i, k]
             sum_w += w
             sum_x += w * dx
@@ -178,7 +178,7 @@ def measure(table, charts, state, i):
             or state.reach[k, 3] <= mine[1]
         ):
             d, _, _ = pair_depth(table, charts, state, i, k, state.stance[i], x, y)
-        state.overlap[i, k] = d if d > TOUCH else 0.0
+        state.overlap[i, k] = d if d > TOUCH_MM else 0.0
         if k < n:
             state.overlap[k, i] = state.overlap[i, k]
 

@@ -91,7 +91,7 @@ class Search:
         None when an item has no place left at all, which happens on a repeat."""
         board = self.board
         state = copied(best)
-        state.weight[:] = self.board.table.heft
+        state.weight[:] = board.table.heft
         length = used_mm(board, best)
         surplus = length - (board.length_mm - cut_back)
         line = board.start_mm + self.random.uniform(0.0, 1.0) * length

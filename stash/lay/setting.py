@@ -14,8 +14,8 @@ from math import floor, remainder
 import numpy as np
 from shapely import Polygon, box
 
-from stash.lay.board import TOUCH_MM, Board, board
-from stash.lay.cost import State
+from stash.lay.board import Board, board
+from stash.lay.cost import TOUCH_MM, State
 from stash.lay.measure import used_mm
 from stash.lay.sheet import (
     Sheet,

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from stash.lay.cost import State
+from stash.lay.cost import TOUCH_MM, State
 from stash.lay.measure import shortest_possible, used_mm
 from stash.lay.search import Search
 
@@ -22,7 +22,6 @@ SQUEEZING_PACE, FINEST_PACE, SLOWING = 0.0007, 0.0001, 0.5
 PATIENCE = 6  # failures in a row before a squeeze
 SQUEEZING_SHARE = 0.2  # of the sweeps spent on the chase, at most, before another squeeze
 MOST_KEPT = 60  # states that came near
-NEAR_ENOUGH_MM = 0.002  # not more than what may touch, or a lay would end just off its cut
 
 
 def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:
@@ -31,7 +30,7 @@ def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[Stat
     least = max(shortest_possible(board), goal_mm)
     best, squeezed, squeezing = start, None, 0
     chase = Chase(search)
-    while not search.spent and used_mm(board, best) > least + NEAR_ENOUGH_MM:
+    while not search.spent and used_mm(board, best) > least + TOUCH_MM:
         best = chase.attempt(best, least)
         yield best
         if chase.hopeless:
@@ -63,7 +62,7 @@ class Chase:
         """A lay of the length aimed for, or ``best`` where that fails."""
         search, board = self.search, self.search.board
         length, spent = used_mm(board, best), search.meter.sweeps
-        if length <= self.aim_mm + NEAR_ENOUGH_MM:
+        if length <= self.aim_mm + TOUCH_MM:
             self._aim_below(length)
         cut_back = board.length_mm - max(self.aim_mm, least_mm)
         start = self._varied(cut_back) or search.drawn_in(best, cut_back)
@@ -100,7 +99,7 @@ def squeeze(search: Search, best: State, least_mm: float) -> Iterator[State]:
     board, pace = search.board, SQUEEZING_PACE
     while not search.spent and pace > FINEST_PACE:
         length = used_mm(board, best)
-        if length <= least_mm + NEAR_ENOUGH_MM:
+        if length <= least_mm + TOUCH_MM:
             return
         cut_back = board.length_mm - max(length * (1 - pace), least_mm)
         left, state = search.separated(search.drawn_in(best, cut_back), cut_back)

@@ -54,6 +54,7 @@ class Bench:
                 possible[rows] = screen_cuts(
                     self.pieces, sizes[rows, 0], sizes[rows, 1], one_way=way,
                     areas_mm2=sizes[rows, 2],
+                    off_grain_deg=self.question.table.off_grain_deg,
                 )
         return [
             c if can else self._impossible(c, explain=len(suited) <= WHOLE_STASH)

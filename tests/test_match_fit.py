@@ -66,7 +66,8 @@ def test_a_cut_that_serves_only_with_a_tilt_is_found_when_the_maker_allows_one()
     corners = ((0, 0), (1000, 0), (1000, 100), (0, 100))
     band = Piece(name="band", outline_mm=tuple((x * c - y * s, x * s + y * c) for x, y in corners))
     garment = replace(shorts(), pattern=replace(shorts().pattern, pieces=(band,)))
-    narrow = cut("NARROW", 1010, 103)
+    torn = Outline(ring_mm=((0, 0), (1100, 0), (1050, 103), (0, 103)))
+    narrow = replace(cut("NARROW", 1100, 103), outline=torn)
 
     (straight,) = ask(narrow, garments=(garment,)).candidates
     (tilted,) = ask(narrow, garments=(garment,), table=Table(off_grain_deg=1)).candidates

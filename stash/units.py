@@ -120,6 +120,11 @@ def format_button(mm: float) -> str:
     return f"{mm:.1f}".removesuffix(".0") + f" mm ({mm_to_ligne(mm):.0f}L)"
 
 
+def format_turn(degrees: float) -> str:
+    """How far a piece is turned, as finely as it can be set out on a table: 178.1°."""
+    return f"{degrees:.1f}".removesuffix(".0") + "°"
+
+
 def format_mass(gsm: float, system: System = System.METRIC) -> str:
     """Weight of cloth: 180 g/m² or 5.3 oz/yd²."""
     if system is System.INCHES:

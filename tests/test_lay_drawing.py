@@ -112,6 +112,21 @@ def test_bias_pieces_are_lettered_along_their_grain():
     assert name.get("transform").startswith("rotate(-45 ")
 
 
+def test_a_tilted_piece_is_lettered_the_way_it_is_longer_as_a_straight_one_is():
+    """A collar across the cloth, a little off the grain: one decimal, read along its length."""
+    collar = Piece(name="collar", outline_mm=((0, 0), (90, 0), (90, 300), (0, 300)))
+    task = LayTask(pieces=(collar,), cloth=Outline.rectangle(900, 500), off_grain_deg=2)
+    lay = Lay(placements=(Placement("collar#1", 20, 20, 358.0744),), length_mm=130.0,
+              width_mm=500.0, utilisation=0.4)
+    root = read(task, lay)
+    name, notes = (
+        next(t for t in root.iter(f"{SVG}text") if t.text == words)
+        for words in ("collar", "turned 358.1°")
+    )
+    assert name.get("transform").startswith("rotate(-88.07")
+    assert notes.get("transform").startswith("rotate(-88.07")
+
+
 def test_a_narrow_strip_is_lettered_in_one_line_behind_its_arrow():
     """20 mm of width hold one line as high as can be read, not two with an arrow between."""
     strip = Piece(name="tie", outline_mm=((0, 0), (700, 0), (700, 20), (0, 20)))

@@ -76,6 +76,12 @@ def test_cloth_weight_in_ounces_a_square_yard():
     assert units.parse_mass("180 g/m2") == 180
 
 
+@pytest.mark.parametrize(("degrees", "said"), [(180, "180°"), (178.0744, "178.1°"), (45.0, "45°")])
+def test_turns_are_said_to_a_tenth_of_a_degree(degrees, said):
+    """Finer than that nobody lays cloth."""
+    assert units.format_turn(degrees) == said
+
+
 def test_a_size_is_length_by_width():
     """The first side runs along the selvedge."""
     assert units.parse_size("150x114") == (1500, 1140)

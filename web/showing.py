@@ -24,6 +24,7 @@ def install(app: Flask) -> None:
     """Give the templates their filters and the parts of the frame."""
     app.jinja_env.filters.update(
         measure=length, width=width, mass=mass, button=units.format_button, amount=amount,
+        turn=units.format_turn,
         fibres=fibres, notion_size=notion_size, days=days, bin_amount=bin_amount,
     )
     app.jinja_env.globals.update(

@@ -17,7 +17,7 @@ from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost
 from stash.lay.wire import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 from stash.model.wire import lay_json
-from stash.units import format_length, parse_length
+from stash.units import format_length, format_turn, parse_length
 
 LARGEST_FILE = 20_000_000
 SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Spread.CROSSWISE,
@@ -171,7 +171,7 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
             face = ", face down" if p.mirrored else ""
             lines.append(
                 f"  {p.piece}: {format_length(p.x_mm)} along, {format_length(p.y_mm)} across, "
-                f"turned {p.turn_deg:g}°{face}"
+                f"turned {format_turn(p.turn_deg)}{face}"
             )
     return "\n".join(lines)
 

@@ -9,9 +9,11 @@ from shapely.ops import polylabel
 
 from stash.lay.sketch import Sketch
 from stash.model import Piece, Placement
+from stash.units import format_turn
 
 LETTER = 0.6  # width of a letter, in shares of its height, with some room
 LEAST = 0.3  # height of lettering, in units, below which nothing is written smaller
+MOST_LEAN_DEG = 20  # a piece tilted by more is lettered along its grain
 IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the arrow
 
 
@@ -22,14 +24,15 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
         sketch.path(shape, "under")
     x0, y0, x1, y1 = shape.bounds
     upright = (y1 - y0) > 1.6 * (x1 - x0)
-    lean = 0.0 if p.turn_deg % 90 == 0 else (p.turn_deg + 90) % 180 - 90
-    words = Words(p, piece, 90.0 if upright and not lean else lean)
+    lean = (p.turn_deg + 90) % 180 - 90
+    lean = lean if lean % 90 else 0.0
+    across = upright and abs(lean) <= MOST_LEAN_DEG
+    words = Words(p, piece, lean + 90.0 if across else lean)
     at = _label_point(shape, words.way)
-    if words.turn_deg == 90 and p.turn_deg % 180 == 0:  # the arrow would cross the lettering
-        ahead = _room(shape, at, 0.0, 1.0)
-        behind = _room(shape, at, 0.0, -1.0)
-        _draw_grain(sketch, p, shape, Point(at.x, at.y - 0.6 * behind))
-        middle = Point(at.x, at.y + 0.5 * (ahead - 0.4 * behind))
+    if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
+        ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
+        _draw_grain(sketch, p, shape, _moved(at, *words.way, -0.6 * behind))
+        middle = _moved(at, *words.way, 0.5 * (ahead - 0.4 * behind))
         _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
         return
     along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
@@ -108,7 +111,7 @@ def _draw_name(
 def _notes(p: Placement, piece: Piece) -> str:
     words = []
     if p.turn_deg % 360:
-        words.append(f"turned {p.turn_deg:g}°")
+        words.append(f"turned {format_turn(p.turn_deg)}")
     if p.mirrored:
         words.append("face down")
     if piece.grain_turn_deg:

@@ -13,6 +13,7 @@ from stash.lay.race import Best, Race
 from stash.lay.screen import screen
 from stash.lay.setting import settings_of
 from stash.lay.shortfall import shortfall
+from stash.lay.straighten import straightened
 from stash.lay.task import Answer, Budget, LayTask, Verdict
 from stash.model import Lay, Outline
 from stash.units import format_length
@@ -105,7 +106,7 @@ def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
             iterations=sweeps,
         )
     within = [(setting, state) for setting, state in lays if setting.within(state)]
-    sound = _sound(task, [setting.lay(state) for setting, state in within])
+    sound = _sound(task, [setting.lay(straightened(setting, state)) for setting, state in within])
     if sound:
         return _fits(task, sound, sweeps)
     short = shortfall(min(setting.short_mm(state) or 0.0 for setting, state in lays))

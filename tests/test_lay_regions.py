@@ -14,11 +14,14 @@ from stash.lay import nofit
 from stash.lay.bounds import inner
 from stash.lay.chart import chart, depth
 from stash.lay.compiled import kernel
+from stash.lay.halfplanes import halfplanes
 from stash.lay.profile import least_between, profile
 from stash.lay.shapes import convex_parts, grown, piece_polygon
+from stash.lay.together import MOST_PLANES
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 ELL = ((0.0, 0.0), (30.0, 0.0), (30.0, 10.0), (10.0, 10.0), (10.0, 40.0), (0.0, 40.0))
+REACH = 12.0
 FLIPS = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 
 
@@ -202,3 +205,30 @@ def test_a_ring_of_very_many_points_is_bounded_from_inside():
     assert Polygon(ring).buffer(1e-9).contains(Polygon(plain))
     rough = tuple((k * 0.05, 100.0 + k % 2 * 30) for k in range(4000)) + ((200.0, 0.0), (0.0, 0.0))
     assert Polygon(rough).buffer(1e-9).contains(Polygon(inner(rough)))
+
+
+@settings(max_examples=200, deadline=None)
+@given(stars(), stars(), st.sampled_from(FLIPS), st.integers(-40, 40), st.integers(-40, 40),
+       st.integers(0, 2**32 - 1))
+def test_nothing_of_a_region_lies_within_its_half_planes(a, b, flip, x, y, seed):
+    """Wherever the half-planes let a piece move to, it is clear of the other."""
+    charts = chart([nofit.between(a, b, flip)])
+    planes = np.empty((MOST_PLANES, 3))
+    count = halfplanes(charts, 0, float(x), float(y), REACH, planes)
+    if count == MOST_PLANES:
+        return  # no more room to write them down; the lay is measured anew after a move
+    moves = np.random.default_rng(seed).uniform(-REACH, REACH, (200, 2)) / 3
+    from_here = (x, y) + moves
+    allowed = (planes[:count, :2] @ from_here.T >= planes[:count, 2:] - 1e-9).all(0)
+    for there in from_here[allowed]:
+        assert deep(charts, 0, *there)[0] < 1e-4
+
+
+def test_a_point_clear_of_a_region_keeps_its_place():
+    """No half-plane shuts out where the piece already lies."""
+    charts = chart([nofit.between(SQUARE, SQUARE, (1, 1))])
+    planes = np.empty((MOST_PLANES, 3))
+    count = halfplanes(charts, 0, 13.0, 2.0, 4.0, planes)
+    assert count >= 1
+    assert (planes[:count, :2] @ (13.0, 2.0) >= planes[:count, 2]).all()
+    assert halfplanes(charts, 0, 30.0, 2.0, 4.0, planes) == 0

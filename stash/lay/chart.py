@@ -30,13 +30,15 @@ class Charts(NamedTuple):
     edges (e, 5): both ends, kept exactly so that rings stay closed, and 1 / length
     squared; ``first`` (r + 1) where each region's
     begin. bounds (r, 4), scale (r, 2): cells
-    per mm. kind and start are per cell (r * CELLS * CELLS), ``near`` the edge lists.
+    per mm. inner_left (r,): 1 where edges run with the inside on their left, else -1.
+    kind and start are per cell (r * CELLS * CELLS), ``near`` the edge lists.
     """
 
     edges: np.ndarray
     first: np.ndarray
     bounds: np.ndarray
     scale: np.ndarray
+    inner_left: np.ndarray
     kind: np.ndarray
     start: np.ndarray
     near: np.ndarray
@@ -56,7 +58,7 @@ def chart(regions: list[np.ndarray]) -> Charts:
     kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
     start = np.zeros(len(kind) + 1, np.int32)
     near = _fill_cells(edges, first, bounds, scale, kind, start)
-    return Charts(edges, first, bounds, scale, kind, start, near)
+    return Charts(edges, first, bounds, scale, _inner_left(ends, first), kind, start, near)
 
 
 def joined(a: Charts, b: Charts) -> Charts:
@@ -66,6 +68,7 @@ def joined(a: Charts, b: Charts) -> Charts:
         np.concatenate([a.first, b.first[1:] + a.first[-1]]),
         np.vstack([a.bounds, b.bounds]),
         np.vstack([a.scale, b.scale]),
+        np.concatenate([a.inner_left, b.inner_left]),
         np.concatenate([a.kind, b.kind]),
         np.concatenate([a.start, b.start[1:] + a.start[-1]]),
         np.concatenate([a.near, b.near + np.int32(len(a.edges))]),
@@ -79,6 +82,14 @@ def _bounds(ends: np.ndarray, first: np.ndarray) -> np.ndarray:
     low = np.minimum.reduceat(np.minimum(ends[:, :2], ends[:, 2:]), first[:-1])
     high = np.maximum.reduceat(np.maximum(ends[:, :2], ends[:, 2:]), first[:-1])
     return np.hstack([low, high])
+
+
+def _inner_left(ends: np.ndarray, first: np.ndarray) -> np.ndarray:
+    """By the signed area, which holes of a region lessen but never turn."""
+    if not len(ends):
+        return np.zeros(0)
+    cross = ends[:, 0] * ends[:, 3] - ends[:, 2] * ends[:, 1]
+    return np.where(np.add.reduceat(cross, first[:-1]) > 0, 1.0, -1.0)
 
 
 @inlined

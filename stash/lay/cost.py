@@ -184,6 +184,17 @@ def measure(table, charts, state, i):
 
 
 @woven
+def overlap_left(table, state):
+    """The sum of ``overlap`` in mm, each times the heft of its pair."""
+    n = len(state.stance)
+    total = 0.0
+    for i in range(n):
+        for k in range(state.overlap.shape[1]):
+            total += state.overlap[i, k] * table.heft[i, k] * (0.5 if k < n else 1.0)
+    return total
+
+
+@woven
 def snap(table, i, s, x, y, cut_back):
     """(found, x, y): the nearest permitted origin, inside the sheet and on the lattice."""
     x0, y0 = table.fit[s, 0], table.fit[s, 1]

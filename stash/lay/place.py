@@ -14,7 +14,7 @@ from stash.lay.compiled import kernel, woven
 from stash.lay.cost import cost, draw, everything, snap
 from stash.lay.refine import refined, size
 
-BEST_SAMPLES = 3
+BEST_SAMPLES = 2
 APART = 0.04  # samples closer than this share of the item's size count as one
 
 

@@ -7,8 +7,8 @@ import numpy as np
 from stash.lay.compiled import kernel, woven
 from stash.lay.cost import about, cost, draw, pull, snap
 
-FIRST_STEP, COARSE_STEP = 0.03, 0.005  # shares of the item's size
-FINEST_STEP_MM = 0.1
+FIRST_STEP, COARSE_STEP = 0.03, 0.01  # shares of the item's size
+FINEST_STEP_MM = 1.0  # all items moved together settle what is finer
 MOST_TRIES = 40
 
 

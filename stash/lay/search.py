@@ -18,12 +18,14 @@ from stash.lay.measure import used_mm
 from stash.lay.place import Effort
 from stash.lay.separate import separate
 from stash.lay.task import Budget
+from stash.lay.together import drawn_together, movable, moved_apart
 
 STALE_SWEEPS = 200  # sweeps without gain before a strike
 STRIKES = 3
 CHUNK = 10
 MOST_SWAPS, BESIDE = 3, 0.15  # items beside one another: within this share of the length
-EFFORT = Effort(near=10, touching=20, wide=5)
+EFFORT = Effort(near=6, touching=20, wide=2)
+TOGETHER_MM, TOGETHER_SWEEPS = 100.0, 5  # overlap from which all move at once; its cost in sweeps
 
 
 @dataclass
@@ -77,13 +79,28 @@ class Search:
                     EFFORT, cut_back, CHUNK,
                 )
                 self.meter.sweeps += used
+                if 0.0 < least[0] < TOGETHER_MM and movable(board):
+                    left = self._moved_apart(state, best, least, cut_back)
                 if left == 0.0:
-                    return 0.0, best
+                    return 0.0, drawn_together(board, best, cut_back) if movable(board) else best
                 stale = stale + used if least[0] >= 0.98 * before else 0
             if self.spent or least[0] >= 0.98 * entry:
                 break
             restore(state, best)
         return float(least[0]), best
+
+    def _moved_apart(
+        self, state: State, best: State, least: np.ndarray, cut_back: float
+    ) -> float:
+        """Move all items of ``state`` at once; the overlap left. Keeps the least in ``best``."""
+        self.meter.sweeps += TOGETHER_SWEEPS
+        left, moved = moved_apart(self.board, state, cut_back)
+        if left < np.inf:
+            restore(state, moved)
+        if left < least[0]:
+            least[0] = left
+            restore(best, moved)
+        return left
 
     def drawn_in(self, best: State, cut_back: float) -> State | None:
         """A sound lay drawn together at a random line until it ends at the new edge.

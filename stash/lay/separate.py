@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
-from stash.lay.cost import draw, measure, put
+from stash.lay.cost import draw, measure, overlap_left, put
 from stash.lay.place import best_place
 
 FADE = 0.95  # share kept of a weight whose overlap is gone
@@ -33,10 +33,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
         measure(table, charts, state, i)
     for sweep in range(sweeps):
         _move_all(table, charts, state, source, effort, cut_back)
-        total = 0.0
-        for i in range(n):
-            for k in range(state.overlap.shape[1]):
-                total += state.overlap[i, k] * table.heft[i, k] * (0.5 if k < n else 1.0)
+        total = overlap_left(table, state)
         if total < least[0]:
             least[0] = total
             kept.position[:] = state.position

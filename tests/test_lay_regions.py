@@ -16,8 +16,8 @@ from stash.lay.chart import chart, depth
 from stash.lay.compiled import kernel
 from stash.lay.halfplanes import halfplanes
 from stash.lay.profile import least_between, profile
+from stash.lay.programme import MOST_PLANES
 from stash.lay.shapes import convex_parts, grown, piece_polygon
-from stash.lay.together import MOST_PLANES
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 ELL = ((0.0, 0.0), (30.0, 0.0), (30.0, 10.0), (10.0, 10.0), (10.0, 40.0), (0.0, 40.0))

@@ -11,7 +11,7 @@ from stash.lay import LayTask, check
 from stash.lay.cost import State, copied, empty_state, put
 from stash.lay.measure import used_mm
 from stash.lay.setting import Setting, settings_of
-from stash.lay.together import drawn_together, movable, moved_apart
+from stash.lay.together import drawn_together, moved_apart
 from stash.model import Piece, Repeat
 
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
@@ -94,9 +94,13 @@ def test_moving_apart_leaves_the_state_it_was_given_as_it_was(seed):
     assert used_mm(setting.board, moved) <= 710.0 + 1e-6
 
 
-def test_on_a_repeat_pieces_do_not_move_together():
-    """A print allows whole steps only, which a linear programme knows nothing of."""
-    spot = Piece(name="square", outline_mm=SQUARE, match_points_mm=((0.0, 0.0),))
-    printed = roll(300.0, spot, repeat=Repeat(lengthwise_mm=64.0, crosswise_mm=32.0))
-    assert not movable(printed.board)
-    assert movable(roll(300.0, spot).board)
+def test_on_a_repeat_matched_pieces_stay_where_they_are():
+    """A print allows whole steps only, so the plain square gives way to the matched one."""
+    spot = Piece(name="spot", outline_mm=SQUARE, match_points_mm=((0.0, 0.0),))
+    plain = Piece(name="plain", outline_mm=SQUARE)
+    setting = roll(100.0, spot, plain, repeat=Repeat(lengthwise_mm=64.0))
+    state = laid(setting, (64.0, 0.0), (160.0, 0.0))
+    left, moved = moved_apart(setting.board, state, end_at(setting, 300.0))
+    assert left == 0.0
+    assert moved.position[0].tolist() == state.position[0].tolist()
+    assert moved.position[1, 0] >= 164.0 - 1e-6

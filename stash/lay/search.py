@@ -18,7 +18,7 @@ from stash.lay.measure import used_mm
 from stash.lay.place import Effort
 from stash.lay.separate import separate
 from stash.lay.task import Budget
-from stash.lay.together import drawn_together, movable, moved_apart
+from stash.lay.together import drawn_together, moved_apart
 
 STALE_SWEEPS = 200  # sweeps without gain before a strike
 STRIKES = 3
@@ -79,10 +79,10 @@ class Search:
                     EFFORT, cut_back, CHUNK,
                 )
                 self.meter.sweeps += used
-                if 0.0 < least[0] < TOGETHER_MM and movable(board):
+                if 0.0 < least[0] < TOGETHER_MM:
                     left = self._moved_apart(state, best, least, cut_back)
                 if left == 0.0:
-                    return 0.0, drawn_together(board, best, cut_back) if movable(board) else best
+                    return 0.0, drawn_together(board, best, cut_back)
                 stale = stale + used if least[0] >= 0.98 * before else 0
             if self.spent or least[0] >= 0.98 * entry:
                 break

@@ -20,6 +20,7 @@ from stash.lay.search import EFFORT
 from stash.lay.separate import separate
 from stash.lay.setting import Setting
 from stash.lay.stance import allowed_turns
+from stash.lay.together import moved_apart
 
 MOST_SWEEPS = 60
 ALLOWED_MM = 1.0
@@ -72,7 +73,10 @@ def _set_straight(
         board.table._replace(choices=choices), board.charts, trial, best, source(0), EFFORT,
         cut_back, MOST_SWEEPS,
     )
-    return best[0] if left == 0.0 else None
+    moved = best[0]
+    if left > 0.0:
+        left, moved = moved_apart(board, moved, cut_back)
+    return moved if left == 0.0 else None
 
 
 def _put_straight(board: Board, state: State, i: int, stances: np.ndarray, cut_back: float) -> bool:

@@ -1,0 +1,183 @@
+"""The best small move of all items at once, as a linear programme.
+
+Beside where it lies, each pair of neighbours is kept apart by half-planes; within them
+overlap and length are linear in the moves (compaction and separation after Li and
+Milenkovic 1995). HiGHS solves it. Stances stay as they are.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import highspy
+import numpy as np
+
+from stash.lay.board import Board
+from stash.lay.compiled import kernel, lent, woven
+from stash.lay.cost import State, copied, put
+from stash.lay.halfplanes import halfplanes
+
+MOST_MOVE_MM = 20.0  # farther off, the half-planes say too little
+MOST_PLANES = 16  # of a pair
+FREE = np.inf
+
+
+class Rows(NamedTuple):
+    """Conditions sum(value * variable[index]) >= least, row by row.
+
+    Variables: two moves an item, the length gained, one slack a pair. ``start`` (m + 1),
+    ``index`` and ``value`` (5 m at most), ``least`` (m,); ``pair`` (p, 2): the item, and the
+    other item or n + obstacle.
+    """
+
+    start: np.ndarray
+    index: np.ndarray
+    value: np.ndarray
+    least: np.ndarray
+    pair: np.ndarray
+
+
+def solved(
+    board: Board, state: State, cut_back: float, rows: Rows,
+    gain: tuple[float, float], slack_costs: np.ndarray | None = None,
+) -> tuple[State | None, float]:
+    """(state after the best move, length gained); None where the rows contradict each other.
+
+    Without ``slack_costs`` nothing may overlap; with them, slack is what is left of overlaps.
+    Items on a repeat stay where they are.
+    """
+    n, pairs = len(state.stance), len(rows.pair)
+    fit = board.table.fit[state.stance]
+    least = np.maximum(-MOST_MOVE_MM, fit[:, :2] - state.position)
+    most = np.minimum(MOST_MOVE_MM, fit[:, 2:] - (cut_back, 0.0) - state.position)
+    least[board.table.latticed] = most[board.table.latticed] = 0.0
+    apart = slack_costs is not None
+    programme = highspy.HighsLp()
+    programme.num_col_, programme.num_row_ = 2 * n + 1 + pairs, len(rows.least)
+    programme.col_cost_ = np.concatenate(
+        [np.zeros(2 * n), [-1.0], slack_costs if apart else np.zeros(pairs)]
+    )
+    programme.col_lower_ = np.concatenate([least.ravel(), [gain[0]], np.zeros(pairs)])
+    programme.col_upper_ = np.concatenate(
+        [np.maximum(most, least).ravel(), [gain[1]], np.full(pairs, FREE if apart else 0.0)]
+    )
+    programme.row_lower_, programme.row_upper_ = rows.least, np.full(len(rows.least), FREE)
+    matrix = programme.a_matrix_
+    matrix.format_ = highspy.MatrixFormat.kRowwise
+    matrix.start_, matrix.index_, matrix.value_ = rows.start, rows.index, rows.value
+    found = _optimum(programme)
+    if found is None:
+        return None, 0.0
+    moved = copied(state)
+    for i, step in enumerate(found[: 2 * n].reshape(n, 2)):
+        put(board.table, moved, i, int(moved.stance[i]), *(state.position[i] + step))
+    return moved, float(found[2 * n])
+
+
+def _optimum(programme: highspy.HighsLp) -> np.ndarray | None:
+    """The best values of the variables, None when there are none."""
+    solver = highspy._Highs()  # the plain binding: the dressed one greets on standard output
+    for option, value in (
+        ("output_flag", False), ("threads", 1), ("solver", "simplex"), ("presolve", "off"),
+    ):
+        solver.setOptionValue(option, value)
+    solver.passModel(programme)
+    solver.run()
+    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        return None
+    return np.array(solver.getSolution().col_value)
+
+
+def rows_of(board: Board, state: State, cut_back: float) -> Rows:
+    """What keeps every pair of neighbours apart, and everything before the end."""
+    table, charts = board.table, board.charts
+    pairs = _neighbours(table, state)
+    planes = np.empty((len(pairs), MOST_PLANES, 3))
+    counts = _planes_of(table, charts, state, pairs, planes)
+    pairs, planes, counts = pairs[counts > 0], planes[counts > 0], counts[counts > 0]
+    return Rows(*_written(table, state, cut_back, pairs, planes, counts), pairs)
+
+
+@kernel
+def _neighbours(table, state):
+    """Pairs (p, 2) that could meet when both move as far as they may."""
+    n, both = len(state.stance), 2 * MOST_MOVE_MM
+    pairs = np.empty((n * state.overlap.shape[1], 2), np.int64)
+    count = 0
+    for i in range(n):
+        mine = state.reach[i]
+        for k in range(i + 1, state.overlap.shape[1]):
+            if k >= n:
+                met = table.blocked_layers[k - n] & table.layers[state.stance[i]]
+            else:
+                its = state.reach[k]
+                met = table.layers[state.stance[k]] & table.layers[state.stance[i]]
+                if (
+                    its[0] >= mine[2] + both or its[2] <= mine[0] - both
+                    or its[1] >= mine[3] + both or its[3] <= mine[1] - both
+                ):
+                    met = 0
+            if met:
+                pairs[count, 0], pairs[count, 1] = i, k
+                count += 1
+    return pairs[:count].copy()
+
+
+@woven
+def _other(table, state, k):
+    """(flip x, flip y, x, y) of another item, or of an obstacle, which lies at the origin."""
+    n = len(state.stance)
+    if k >= n:
+        return 1.0, 1.0, 0.0, 0.0
+    t = state.stance[k]
+    return table.flip[t, 0], table.flip[t, 1], state.position[k, 0], state.position[k, 1]
+
+
+@kernel
+def _planes_of(table, charts, state, pairs, planes):
+    """How many half-planes (p,) each pair was given in ``planes``, in the region's frame."""
+    table, charts, state = lent(table), lent(charts), lent(state)
+    n, reach = len(state.stance), 2 * np.sqrt(2.0) * MOST_MOVE_MM
+    counts = np.zeros(len(pairs), np.int64)
+    for p in range(len(pairs)):
+        i, k = pairs[p]
+        s = state.stance[i]
+        region = table.blocked[k - n, s] if k >= n else table.region[state.stance[k], s]
+        fx, fy, px, py = _other(table, state, k)
+        x, y = (state.position[i, 0] - px) * fx, (state.position[i, 1] - py) * fy
+        counts[p] = halfplanes(charts, region, x, y, reach, planes[p])
+    return counts
+
+
+@kernel
+def _written(table, state, cut_back, pairs, planes, counts):
+    """(start, index, value, least): n . (move - other's move) + slack >= what is wanting,
+    and for every item: move along + gain <= room before the end."""
+    n, rows = len(state.stance), counts.sum() + len(state.stance)
+    start, least = np.zeros(rows + 1, np.int32), np.empty(rows)
+    index, value = np.empty(5 * rows, np.int32), np.empty(5 * rows)
+    r = used = 0
+    for p in range(len(pairs)):
+        i, k = pairs[p]
+        fx, fy, px, py = _other(table, state, k)
+        for h in range(counts[p]):
+            nx, ny = planes[p, h, 0] * fx, planes[p, h, 1] * fy
+            index[used], index[used + 1], index[used + 2] = 2 * i, 2 * i + 1, 2 * n + 1 + p
+            value[used], value[used + 1], value[used + 2] = nx, ny, 1.0
+            used += 3
+            if k < n:
+                index[used], index[used + 1] = 2 * k, 2 * k + 1
+                value[used], value[used + 1] = -nx, -ny
+                used += 2
+            away = nx * (state.position[i, 0] - px) + ny * (state.position[i, 1] - py)
+            least[r] = planes[p, h, 2] - away
+            r += 1
+            start[r] = used
+    for i in range(n):
+        index[used], index[used + 1] = 2 * i, 2 * n
+        value[used], value[used + 1] = -1.0, -1.0
+        used += 2
+        least[r] = state.position[i, 0] + cut_back - table.fit[state.stance[i], 2]
+        r += 1
+        start[r] = used
+    return start, index[:used].copy(), value[:used].copy(), least

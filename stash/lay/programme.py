@@ -38,28 +38,26 @@ class Rows(NamedTuple):
 
 
 def solved(
-    board: Board, state: State, cut_back: float, rows: Rows,
-    gain: tuple[float, float], slack_costs: np.ndarray | None = None,
+    board: Board, state: State, cut_back: float, rows: Rows, slack_costs: np.ndarray | None = None
 ) -> tuple[State | None, float]:
     """(state after the best move, length gained); None where the rows contradict each other.
 
-    Without ``slack_costs`` nothing may overlap; with them, slack is what is left of overlaps.
-    Items on a repeat stay where they are.
+    With ``slack_costs`` (p,) the least overlap at this length, each pair's at its cost;
+    without, the least length at which nothing overlaps. Items on a repeat stay put.
     """
     n, pairs = len(state.stance), len(rows.pair)
     fit = board.table.fit[state.stance]
     least = np.maximum(-MOST_MOVE_MM, fit[:, :2] - state.position)
     most = np.minimum(MOST_MOVE_MM, fit[:, 2:] - (cut_back, 0.0) - state.position)
     least[board.table.latticed] = most[board.table.latticed] = 0.0
-    apart = slack_costs is not None
+    gain, slack = (FREE, 0.0) if slack_costs is None else (0.0, FREE)
+    costs = np.zeros(pairs) if slack_costs is None else slack_costs
     programme = highspy.HighsLp()
     programme.num_col_, programme.num_row_ = 2 * n + 1 + pairs, len(rows.least)
-    programme.col_cost_ = np.concatenate(
-        [np.zeros(2 * n), [-1.0], slack_costs if apart else np.zeros(pairs)]
-    )
-    programme.col_lower_ = np.concatenate([least.ravel(), [gain[0]], np.zeros(pairs)])
+    programme.col_cost_ = np.concatenate([np.zeros(2 * n), [-1.0], costs])
+    programme.col_lower_ = np.concatenate([least.ravel(), np.zeros(1 + pairs)])
     programme.col_upper_ = np.concatenate(
-        [np.maximum(most, least).ravel(), [gain[1]], np.full(pairs, FREE if apart else 0.0)]
+        [np.maximum(most, least).ravel(), [gain], np.full(pairs, slack)]
     )
     programme.row_lower_, programme.row_upper_ = rows.least, np.full(len(rows.least), FREE)
     matrix = programme.a_matrix_

@@ -25,7 +25,8 @@ STRIKES = 3
 CHUNK = 10
 MOST_SWAPS, BESIDE = 3, 0.15  # items beside one another: within this share of the length
 EFFORT = Effort(near=6, touching=20, wide=2)
-TOGETHER_MM, TOGETHER_SWEEPS = 100.0, 5  # overlap from which all move at once; its cost in sweeps
+TOGETHER_MM = 100.0  # overlap below which all items are also moved at once
+TOGETHER_SWEEPS = 5  # what that costs, in sweeps
 
 
 @dataclass

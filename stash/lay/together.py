@@ -7,7 +7,7 @@ import numpy as np
 from stash.lay.board import Board
 from stash.lay.compiled import kernel, lent
 from stash.lay.cost import State, measure, overlap_left
-from stash.lay.programme import FREE, rows_of, solved
+from stash.lay.programme import rows_of, solved
 
 DRAWN_IN_MM, MOST_ROUNDS = 0.02, 6
 
@@ -16,7 +16,7 @@ def moved_apart(board: Board, state: State, cut_back: float) -> tuple[float, Sta
     """(overlap left in mm times heft, state) after the move that leaves least weighted overlap."""
     rows = rows_of(board, state, cut_back)
     weights = state.weight[rows.pair[:, 0], rows.pair[:, 1]]
-    moved, _ = solved(board, state, cut_back, rows, gain=(0.0, 0.0), slack_costs=weights)
+    moved, _ = solved(board, state, cut_back, rows, weights)
     if moved is None:
         return np.inf, state
     return float(_overlap(board.table, board.charts, moved)), moved
@@ -26,7 +26,7 @@ def drawn_together(board: Board, state: State, cut_back: float) -> State:
     """A sound lay, made as short as moves of all items together make it."""
     for _ in range(MOST_ROUNDS):
         rows = rows_of(board, state, cut_back)
-        moved, gained = solved(board, state, cut_back, rows, gain=(0.0, FREE))
+        moved, gained = solved(board, state, cut_back, rows)
         if moved is None or gained < DRAWN_IN_MM:
             break
         if _overlap(board.table, board.charts, moved) > 0.0:

@@ -7,19 +7,26 @@ Milenkovic 1995). HiGHS solves it. Stances stay as they are.
 
 from __future__ import annotations
 
+import threading
 from typing import NamedTuple
 
 import highspy
 import numpy as np
 
 from stash.lay.board import Board
-from stash.lay.compiled import kernel, lent, woven
-from stash.lay.cost import State, copied, put
+from stash.lay.compiled import kernel, lent
+from stash.lay.cost import State, copied
 from stash.lay.halfplanes import halfplanes
+from stash.lay.pairs import between
 
 MOST_MOVE_MM = 20.0  # farther off, the half-planes say too little
 MOST_PLANES = 16  # of a pair
 FREE = np.inf
+OPTIONS = (
+    ("output_flag", False), ("threads", 1), ("solver", "simplex"), ("presolve", "off"),
+    ("simplex_scale_strategy", 0), ("simplex_dual_edge_weight_strategy", 0),
+    ("dual_simplex_cost_perturbation_multiplier", 0.0),
+)  # small programmes, and lengths of a like size: what helps large ones only costs time
 
 
 class Rows(NamedTuple):
@@ -52,34 +59,41 @@ def solved(
     least[board.table.latticed] = most[board.table.latticed] = 0.0
     gain, slack = (FREE, 0.0) if slack_costs is None else (0.0, FREE)
     costs = np.zeros(pairs) if slack_costs is None else slack_costs
-    programme = highspy.HighsLp()
-    programme.num_col_, programme.num_row_ = 2 * n + 1 + pairs, len(rows.least)
-    programme.col_cost_ = np.concatenate([np.zeros(2 * n), [-1.0], costs])
-    programme.col_lower_ = np.concatenate([least.ravel(), np.zeros(1 + pairs)])
-    programme.col_upper_ = np.concatenate(
-        [np.maximum(most, least).ravel(), [gain], np.full(pairs, slack)]
-    )
-    programme.row_lower_, programme.row_upper_ = rows.least, np.full(len(rows.least), FREE)
-    matrix = programme.a_matrix_
-    matrix.format_ = highspy.MatrixFormat.kRowwise
-    matrix.start_, matrix.index_, matrix.value_ = rows.start, rows.index, rows.value
-    found = _optimum(programme)
+    lower = np.concatenate([least.ravel(), np.zeros(1 + pairs)])
+    upper = np.concatenate([np.maximum(most, least).ravel(), [gain], np.full(pairs, slack)])
+    found = _optimum(np.concatenate([np.zeros(2 * n), [-1.0], costs]), lower, upper, rows)
     if found is None:
         return None, 0.0
     moved = copied(state)
-    for i, step in enumerate(found[: 2 * n].reshape(n, 2)):
-        put(board.table, moved, i, int(moved.stance[i]), *(state.position[i] + step))
+    moved.position[:] += found[: 2 * n].reshape(n, 2)
+    moved.reach[:] = board.table.box[moved.stance] + np.tile(moved.position, 2)
     return moved, float(found[2 * n])
 
 
-def _optimum(programme: highspy.HighsLp) -> np.ndarray | None:
+class _Solvers(threading.local):
+    """One solver for each worker: making one takes as long as a small programme."""
+
+    def __init__(self) -> None:
+        self.solver = highspy._Highs()  # the plain binding: the dressed one prints a greeting
+        for option, value in OPTIONS:
+            self.solver.setOptionValue(option, value)
+
+
+_SOLVERS = _Solvers()
+
+
+def _optimum(
+    costs: np.ndarray, lower: np.ndarray, upper: np.ndarray, rows: Rows
+) -> np.ndarray | None:
     """The best values of the variables, None when there are none."""
-    solver = highspy._Highs()  # the plain binding: the dressed one greets on standard output
-    for option, value in (
-        ("output_flag", False), ("threads", 1), ("solver", "simplex"), ("presolve", "off"),
-    ):
-        solver.setOptionValue(option, value)
-    solver.passModel(programme)
+    solver = _SOLVERS.solver
+    solver.clearModel()
+    solver.passModel(
+        len(costs), len(rows.least), len(rows.index), int(highspy.MatrixFormat.kRowwise),
+        int(highspy.ObjSense.kMinimize), 0.0, costs, lower, upper,
+        rows.least, np.full(len(rows.least), FREE), rows.start, rows.index, rows.value,
+        np.zeros(len(costs), np.int32),
+    )
     solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         return None
@@ -121,27 +135,15 @@ def _neighbours(table, state):
     return pairs[:count].copy()
 
 
-@woven
-def _other(table, state, k):
-    """(flip x, flip y, x, y) of another item, or of an obstacle, which lies at the origin."""
-    n = len(state.stance)
-    if k >= n:
-        return 1.0, 1.0, 0.0, 0.0
-    t = state.stance[k]
-    return table.flip[t, 0], table.flip[t, 1], state.position[k, 0], state.position[k, 1]
-
-
 @kernel
 def _planes_of(table, charts, state, pairs, planes):
     """How many half-planes (p,) each pair was given in ``planes``, in the region's frame."""
     table, charts, state = lent(table), lent(charts), lent(state)
-    n, reach = len(state.stance), 2 * np.sqrt(2.0) * MOST_MOVE_MM
+    reach = 2 * np.sqrt(2.0) * MOST_MOVE_MM
     counts = np.zeros(len(pairs), np.int64)
     for p in range(len(pairs)):
         i, k = pairs[p]
-        s = state.stance[i]
-        region = table.blocked[k - n, s] if k >= n else table.region[state.stance[k], s]
-        fx, fy, px, py = _other(table, state, k)
+        region, fx, fy, px, py = between(table, state, i, state.stance[i], k)
         x, y = (state.position[i, 0] - px) * fx, (state.position[i, 1] - py) * fy
         counts[p] = halfplanes(charts, region, x, y, reach, planes[p])
     return counts
@@ -157,7 +159,7 @@ def _written(table, state, cut_back, pairs, planes, counts):
     r = used = 0
     for p in range(len(pairs)):
         i, k = pairs[p]
-        fx, fy, px, py = _other(table, state, k)
+        _, fx, fy, px, py = between(table, state, i, state.stance[i], k)
         for h in range(counts[p]):
             nx, ny = planes[p, h, 0] * fx, planes[p, h, 1] * fy
             index[used], index[used + 1], index[used + 2] = 2 * i, 2 * i + 1, 2 * n + 1 + p

@@ -12,7 +12,7 @@ from shapely import Polygon, affinity
 from stash.errors import InvalidInput
 from stash.lay import nofit
 from stash.lay.bounds import inner
-from stash.lay.chart import chart, depth
+from stash.lay.chart import beside, chart, depth
 from stash.lay.compiled import kernel
 from stash.lay.halfplanes import halfplanes
 from stash.lay.profile import least_between, profile
@@ -28,7 +28,19 @@ FLIPS = ((1, 1), (-1, 1), (1, -1), (-1, -1))
 @kernel
 def deep(charts, region, x, y):
     """The kernel as callers compile it."""
-    return depth(charts, region, x, y)
+    return depth(charts, region, x, y, np.inf)
+
+
+@kernel
+def depth_or_enough(charts, region, x, y, enough):
+    """The same, stopping early."""
+    return depth(charts, region, x, y, enough)
+
+
+@kernel
+def nearest(charts, region, x, y):
+    """The same of what lies beside."""
+    return beside(charts, region, x, y)
 
 
 @st.composite
@@ -79,6 +91,37 @@ def test_depth_says_what_shapely_says(a, b, flip, places):
             out = affinity.translate(moving, x + dx, y + dy).buffer(-1e-6)
             assert not still.buffer(-1e-6).intersects(out)
             assert d == pytest.approx(np.hypot(dx, dy))
+
+
+@settings(max_examples=100, deadline=None)
+@given(stars(), stars(), st.lists(st.tuples(st.integers(-40, 40), st.integers(-40, 40)),
+                                  min_size=8, max_size=30))
+def test_what_lies_beside_is_the_nearest_edge(a, b, places):
+    """As far inside as depth says, as far outside as shapely says; the step points away."""
+    edges = nofit.between(a, b, (1, 1))
+    charts, region = chart([edges]), surrounded(edges)
+    for x, y in [*places, *(tuple(c) for c in edges[:, :2])]:
+        near, d, nx, ny = nearest(charts, 0, float(x), float(y))
+        inside = deep(charts, 0, float(x), float(y))[0]
+        if not near:
+            assert inside < 1e-6
+            continue
+        assert np.hypot(nx, ny) == pytest.approx(1.0)
+        assert max(d, 0.0) == pytest.approx(inside, abs=1e-6)
+        away = region.distance(shapely.Point(x, y))
+        assert max(-d, 0.0) == pytest.approx(away, abs=1e-4)
+        edge = shapely.Point(x + d * nx, y + d * ny)
+        assert region.boundary.distance(edge) < 1e-4
+
+
+@settings(max_examples=100, deadline=None)
+@given(stars(), stars(), st.integers(-40, 40), st.integers(-40, 40), st.floats(0.01, 60.0))
+def test_a_depth_that_is_enough_is_never_more_than_the_depth(a, b, x, y, enough):
+    """What stops counting early says too little, but more than was asked about."""
+    charts = chart([nofit.between(a, b, (1, 1))])
+    full = deep(charts, 0, float(x), float(y))[0]
+    early = depth_or_enough(charts, 0, float(x), float(y), enough)[0]
+    assert early == full or enough < early <= full
 
 
 def summed(a, b, flip) -> shapely.Geometry:

@@ -1,9 +1,8 @@
 """Charts of no-fit regions: how deep a point lies inside one, exactly, in a few steps.
 
-Each region is covered by a grid. A cell lists only the edges that can be nearest
-to a point inside it, and whether its anchor is inside the region; so depth and the
-shortest way out take two or three edges instead of all of them. The anchor is a point
-of the cell a little off its centre, where edges of symmetrical regions do not pass.
+Each region is covered by a grid. A cell says whether all of it is outside, or how deep
+all of it is at the least, and lists the edges that can be nearest to a point inside it;
+so depth and the shortest way out take two or three edges instead of all of them.
 """
 
 from __future__ import annotations
@@ -19,19 +18,20 @@ CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's 
 BLOCK = 4  # cells along a side of a block; blocks only speed the making of a chart
 BLOCKS = CELLS // BLOCK
 ROUNDING = 1e-9
-ANCHOR_X, ANCHOR_Y = 0.4871393, 0.5236721  # shares of the cell
+FLOAT_ROUNDING = 1e-6  # least depths are kept in single precision
+ANCHOR_X, ANCHOR_Y = 0.4871393, 0.5236721  # shares of the cell, where edges seldom pass
 REACH = 0.53  # no point of a cell is farther from its anchor than this share of the diagonal
-OUTSIDE, DEEP, MIXED_OUT, MIXED_IN = 0, 1, 2, 3
+OUTSIDE, MIXED = 0.0, -1.0  # what ``least`` says of cells that are not wholly inside
 
 
 class Charts(NamedTuple):
     """Regions 0..r-1, flattened for the kernels.
 
     edges (e, 5): both ends, kept exactly so that rings stay closed, and 1 / length
-    squared; ``first`` (r + 1) where each region's
-    begin. bounds (r, 4), scale (r, 2): cells
+    squared; ``first`` (r + 1) where each region's begin. bounds (r, 4), scale (r, 2): cells
     per mm. inner_left (r,): 1 where edges run with the inside on their left, else -1.
-    kind and start are per cell (r * CELLS * CELLS), ``near`` the edge lists.
+    Per cell (r * CELLS * CELLS), ``least``: OUTSIDE, MIXED, or a depth that every point of
+    it has at the least; ``start``: where its list begins in ``near``.
     """
 
     edges: np.ndarray
@@ -39,7 +39,7 @@ class Charts(NamedTuple):
     bounds: np.ndarray
     scale: np.ndarray
     inner_left: np.ndarray
-    kind: np.ndarray
+    least: np.ndarray
     start: np.ndarray
     near: np.ndarray
 
@@ -55,10 +55,10 @@ def chart(regions: list[np.ndarray]) -> Charts:
     bounds = _bounds(ends, first)
     span = np.maximum(bounds[:, 2:] - bounds[:, :2], 1e-9)
     scale = CELLS / span
-    kind = np.zeros(len(regions) * CELLS * CELLS, np.int8)
-    start = np.zeros(len(kind) + 1, np.int32)
-    near = _fill_cells(edges, first, bounds, scale, kind, start)
-    return Charts(edges, first, bounds, scale, _inner_left(ends, first), kind, start, near)
+    least = np.zeros(len(regions) * CELLS * CELLS, np.float32)
+    start = np.zeros(len(least) + 1, np.int32)
+    near = _fill_cells(edges, first, bounds, scale, least, start)
+    return Charts(edges, first, bounds, scale, _inner_left(ends, first), least, start, near)
 
 
 def joined(a: Charts, b: Charts) -> Charts:
@@ -69,7 +69,7 @@ def joined(a: Charts, b: Charts) -> Charts:
         np.vstack([a.bounds, b.bounds]),
         np.vstack([a.scale, b.scale]),
         np.concatenate([a.inner_left, b.inner_left]),
-        np.concatenate([a.kind, b.kind]),
+        np.concatenate([a.least, b.least]),
         np.concatenate([a.start, b.start[1:] + a.start[-1]]),
         np.concatenate([a.near, b.near + np.int32(len(a.edges))]),
     )
@@ -104,10 +104,10 @@ def _distance_squared(edges, e, x, y):
 
 
 @kernel
-def _fill_cells(edges, first, bounds, scale, kind, start):
-    """Kinds and edge lists of all cells. An edge too far from a whole block of cells is
+def _fill_cells(edges, first, bounds, scale, least, start):
+    """Least depths and edge lists of all cells. An edge too far from a whole block of cells is
     not asked about again for each of them."""
-    near = np.empty(4 * len(kind) + 64, np.int32)
+    near = np.empty(4 * len(least) + 64, np.int32)
     most = np.diff(first).max() if len(bounds) else 0
     asked, counts = np.empty((BLOCKS, most), np.int32), np.empty(BLOCKS, np.int64)
     distance = np.empty(most)
@@ -121,9 +121,9 @@ def _fill_cells(edges, first, bounds, scale, kind, start):
                 _ask(edges, a, b, grid, row, asked, counts, distance)
             if used + CELLS * (b - a) > len(near):
                 near = np.concatenate((near, np.empty(len(near) + CELLS * (b - a), np.int32)))
-            _mark_inside(edges, a, b, grid, row, kind, cell)
+            _mark_inside(edges, a, b, grid, row, least, cell)
             known = (asked, counts, distance)
-            used = _fill_row(edges, grid, row, known, (kind, start, cell), near, used)
+            used = _fill_row(edges, grid, row, known, (least, start, cell), near, used)
     return near[:used].copy()
 
 
@@ -150,19 +150,19 @@ def _ask(edges, a, b, grid, row, asked, counts, distance):
 
 
 @kernel
-def _mark_inside(edges, a, b, grid, row, kind, cell):
-    """Mark as DEEP every cell of the row whose anchor is inside the region, others OUTSIDE."""
+def _mark_inside(edges, a, b, grid, row, least, cell):
+    """Mark as MIXED every cell of the row whose anchor is inside the region, others OUTSIDE."""
     left, low, wide, high = grid
     y = low + (row + ANCHOR_Y) * high
     for column in range(CELLS):
-        kind[cell + column] = OUTSIDE
+        least[cell + column] = OUTSIDE
     for e in range(a, b):
         y0, y1 = edges[e, 1], edges[e, 3]
         if (y0 > y) != (y1 > y):
             crossing = edges[e, 0] + (y - y0) / (y1 - y0) * (edges[e, 2] - edges[e, 0])
             column = 0
             while column < CELLS and left + (column + ANCHOR_X) * wide < crossing:
-                kind[cell + column] = DEEP - kind[cell + column]
+                least[cell + column] = MIXED - least[cell + column]
                 column += 1
 
 
@@ -170,23 +170,26 @@ def _mark_inside(edges, a, b, grid, row, kind, cell):
 def _fill_row(edges, grid, row, known, cells, near, used):
     """Settle a row of cells and append their edges to ``near``; how many that holds then."""
     asked, counts, distance = known
-    kind, start, cell = cells
+    least, start, cell = cells
     left, low, wide, high = grid
     radius = REACH * math.hypot(wide, high)
     y = low + (row + ANCHOR_Y) * high
     for column in range(CELLS):
         block = column // BLOCK
         x = left + (column + ANCHOR_X) * wide
-        least = 1e300
+        squared = 1e300
         for k in range(counts[block]):
-            squared = _distance_squared(edges, asked[block, k], x, y)
-            distance[k] = squared
-            least = squared if squared < least else least
-        inside = kind[cell + column] == DEEP
-        if least <= radius**2:
-            kind[cell + column] = MIXED_IN if inside else MIXED_OUT
-        if inside or least <= radius**2:
-            farthest = (math.sqrt(least) + 2 * radius) ** 2
+            apart = _distance_squared(edges, asked[block, k], x, y)
+            distance[k] = apart
+            squared = apart if apart < squared else squared
+        inside = least[cell + column] == MIXED
+        sure = (math.sqrt(squared) - radius) * (1 - FLOAT_ROUNDING)
+        if squared <= radius**2:
+            least[cell + column] = MIXED
+        elif inside:
+            least[cell + column] = sure if sure > FLOAT_ROUNDING else MIXED
+        if inside or squared <= radius**2:
+            farthest = (math.sqrt(squared) + 2 * radius) ** 2
             for k in range(counts[block]):
                 if distance[k] <= farthest:
                     near[used] = asked[block, k]
@@ -196,34 +199,66 @@ def _fill_row(edges, grid, row, known, cells, near, used):
 
 
 @inlined
-def depth(charts, region, x, y):
-    """(depth, dx, dy): how far (x, y) is inside the region, and the shortest step out."""
-    bounds = charts.bounds
+def depth(charts, region, x, y, enough):
+    """(depth, dx, dy): how far (x, y) is inside the region, and the shortest step out.
+
+    A place surely deeper than ``enough`` may be given a lesser depth above it, and no step.
+    """
+    cell = _cell(charts, region, x, y)
+    if cell < 0 or charts.least[cell] == OUTSIDE:
+        return 0.0, 0.0, 0.0
+    if charts.least[cell] > enough:
+        return charts.least[cell], 0.0, 0.0
+    squared, dx, dy, _, inside = _nearest(charts, region, cell, x, y)
+    if inside:
+        return math.sqrt(squared), dx, dy
+    return 0.0, 0.0, 0.0
+
+
+@inlined
+def beside(charts, region, x, y):
+    """(near, depth, nx, ny): whether the region is near, how far (x, y) is inside it, less
+    than nothing outside, and the unit step straight away from the edge it is nearest to."""
+    cell = _cell(charts, region, x, y)
+    if cell < 0 or charts.least[cell] == OUTSIDE:
+        return False, 0.0, 0.0, 0.0
+    squared, dx, dy, e, inside = _nearest(charts, region, cell, x, y)
+    away = math.sqrt(squared)
+    if away > ROUNDING:
+        sign = 1.0 if inside else -1.0
+        return True, sign * away, sign * dx / away, sign * dy / away
+    edges = charts.edges
+    turned = charts.inner_left[region] * math.sqrt(edges[e, 4])
+    return (
+        True, 0.0,
+        turned * (edges[e, 3] - edges[e, 1]), turned * (edges[e, 0] - edges[e, 2]),
+    )
+
+
+@inlined
+def _cell(charts, region, x, y):
+    """The cell that holds the point, -1 when it is outside the grid."""
+    bounds, scale = charts.bounds, charts.scale
     if (
         x <= bounds[region, 0]
         or x >= bounds[region, 2]
         or y <= bounds[region, 1]
         or y >= bounds[region, 3]
     ):
-        return 0.0, 0.0, 0.0
-    column = min(CELLS - 1, int((x - bounds[region, 0]) * charts.scale[region, 0]))
-    row = min(CELLS - 1, int((y - bounds[region, 1]) * charts.scale[region, 1]))
-    cell = (region * CELLS + row) * CELLS + column
-    kind = charts.kind[cell]
-    if kind == OUTSIDE:
-        return 0.0, 0.0, 0.0
+        return -1
+    column = min(CELLS - 1, int((x - bounds[region, 0]) * scale[region, 0]))
+    row = min(CELLS - 1, int((y - bounds[region, 1]) * scale[region, 1]))
+    return (region * CELLS + row) * CELLS + column
+
+
+@inlined
+def _nearest(charts, region, cell, x, y):
+    """(squared distance, dx, dy, edge, whether inside) by the nearest edge of the region. Of
+    two that meet in the nearest point, the one it lies farther beside tells the side."""
     edges = charts.edges
-    first, last = charts.start[cell], charts.start[cell + 1]
-    if kind != DEEP:
-        anchor_x = bounds[region, 0] + (column + ANCHOR_X) / charts.scale[region, 0]
-        anchor_y = bounds[region, 1] + (row + ANCHOR_Y) / charts.scale[region, 1]
-        crossings = _crossings(charts, cell, anchor_x, anchor_y, x, y)
-        if crossings == (kind == MIXED_IN):
-            return 0.0, 0.0, 0.0
-    best = 1e300
-    dx = 0.0
-    dy = 0.0
-    for k in range(first, last):
+    best, dx, dy = 1e300, 0.0, 0.0
+    edge, side, straight = -1, 0.0, -1.0
+    for k in range(charts.start[cell], charts.start[cell + 1]):
         e = charts.near[k]
         ex, ey = edges[e, 0] - x, edges[e, 1] - y
         gx, gy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
@@ -232,26 +267,11 @@ def depth(charts, region, x, y):
         px = ex + along * gx
         py = ey + along * gy
         squared = px * px + py * py
-        if squared < best:
-            best, dx, dy = squared, px, py
-    return math.sqrt(best), dx, dy
-
-
-@inlined
-def _crossings(charts, cell, x0, y0, x1, y1):
-    """True when the way along x, then along y, from one point to the other crosses an odd
-    number of edges. Half-open comparisons keep corners from being counted twice."""
-    edges = charts.edges
-    odd = False
-    for k in range(charts.start[cell], charts.start[cell + 1]):
-        e = charts.near[k]
-        ax, ay, bx, by = edges[e, 0], edges[e, 1], edges[e, 2], edges[e, 3]
-        if (ay > y0) != (by > y0):
-            at = ax + (y0 - ay) / (by - ay) * (bx - ax)
-            if (at > x0) != (at > x1):
-                odd = not odd
-        if (ax > x1) != (bx > x1):
-            at = ay + (x1 - ax) / (bx - ax) * (by - ay)
-            if (at > y0) != (at > y1):
-                odd = not odd
-    return odd
+        if squared <= best * (1 + ROUNDING):
+            left = gy * ex - gx * ey
+            apart = left * left * edges[e, 4]
+            if squared < best * (1 - ROUNDING) or apart > straight:
+                edge, side, straight = e, left, apart
+            if squared < best:
+                best, dx, dy = squared, px, py
+    return best, dx, dy, edge, side * charts.inner_left[region] > 0.0

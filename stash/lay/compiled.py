@@ -55,6 +55,16 @@ def _uncounted(context, builder, kind, array):
     return view._getvalue()
 
 
+@intrinsic
+def lowest_bit(_typing, bits):
+    """The number of the lowest bit that is set in a word."""
+
+    def build(context, builder, signature, args):
+        return builder.cttz(args[0], cgutils.true_bit)
+
+    return numba.int64(numba.uint64), build
+
+
 def inlined(function: Callable) -> Callable:
     """A small helper of kernels, compiled into its callers."""
     return numba.njit(nogil=True, inline="always")(function)

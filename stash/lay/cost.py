@@ -8,6 +8,7 @@ import numpy as np
 
 from stash.lay.chart import depth
 from stash.lay.compiled import kernel, woven
+from stash.lay.pairs import between
 
 TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 
@@ -66,27 +67,6 @@ def everything(state, near):
 
 
 @woven
-def about(table, state, s, x, y, margin, near):
-    """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
-    left, low = table.box[s, 0] + x - margin, table.box[s, 1] + y - margin
-    right, high = table.box[s, 2] + x + margin, table.box[s, 3] + y + margin
-    n = len(state.stance)
-    count = 0
-    for k in range(n):
-        near[count] = k
-        count += (
-            (state.reach[k, 0] < right)
-            & (state.reach[k, 2] > left)
-            & (state.reach[k, 1] < high)
-            & (state.reach[k, 3] > low)
-        )
-    for k in range(n, state.overlap.shape[1]):
-        near[count] = k
-        count += 1
-    return count
-
-
-@woven
 def cost(table, charts, state, i, s, x, y, limit, near, count):
     """Weighted overlap of item i there with those listed; stops counting above ``limit``."""
     total = 0.0
@@ -95,28 +75,21 @@ def cost(table, charts, state, i, s, x, y, limit, near, count):
     right, high = table.box[s, 2] + x, table.box[s, 3] + y
     for c in range(count):
         k = near[c]
-        if k < n:
-            if (
-                state.reach[k, 0] >= right
-                or state.reach[k, 2] <= left
-                or state.reach[k, 1] >= high
-                or state.reach[k, 3] <= low
-            ):
-                continue
-            t = state.stance[k]
-            if t < 0 or k == i or not (table.layers[t] & table.layers[s]):
-                continue
-            region = table.region[t, s]
-            at_x = (x - state.position[k, 0]) * table.flip[t, 0]
-            at_y = (y - state.position[k, 1]) * table.flip[t, 1]
-        else:
-            if not table.blocked_layers[k - n] & table.layers[s]:
-                continue
-            region = table.blocked[k - n, s]
-            at_x, at_y = x, y
-        d, _, _ = depth(charts, region, at_x, at_y)
+        if k < n and (
+            state.reach[k, 0] >= right
+            or state.reach[k, 2] <= left
+            or state.reach[k, 1] >= high
+            or state.reach[k, 3] <= low
+        ):
+            continue
+        region, fx, fy, px, py = between(table, state, i, s, k)
+        if region < 0:
+            continue
+        weight = state.weight[i, k]
+        enough = max(TOUCH_MM, (limit - total) / weight)
+        d, _, _ = depth(charts, region, (x - px) * fx, (y - py) * fy, enough)
         if d > TOUCH_MM:
-            total += state.weight[i, k] * d
+            total += weight * d
             if total > limit:
                 return total
     return total
@@ -145,21 +118,10 @@ def pull(table, charts, state, i, s, x, y, near, count):
 @woven
 def pair_depth(table, charts, state, i, k, s, x, y):
     """Depth and way out of item i there with item k, or with obstacle k - n."""
-    n = len(state.stance)
-    if k >= n:
-        if not table.blocked_layers[k - n] & table.layers[s]:
-            return 0.0, 0.0, 0.0
-        return depth(charts, table.blocked[k - n, s], x, y)
-    t = state.stance[k]
-    if k == i or t < 0 or not (table.layers[t] & table.layers[s]):
+    region, fx, fy, px, py = between(table, state, i, s, k)
+    if region < 0:
         return 0.0, 0.0, 0.0
-    fx, fy = table.flip[t, 0], table.flip[t, 1]
-    d, dx, dy = depth(
-        charts,
-        table.region[t, s],
-        (x - state.position[k, 0]) * fx,
-        (y - state.position[k, 1]) * fy,
-    )
+    d, dx, dy = depth(charts, region, (x - px) * fx, (y - py) * fy, np.inf)
     return d, dx * fx, dy * fy
 
 
@@ -190,7 +152,8 @@ def overlap_left(table, state):
     total = 0.0
     for i in range(n):
         for k in range(state.overlap.shape[1]):
-            total += state.overlap[i, k] * table.heft[i, k] * (0.5 if k < n else 1.0)
+            if state.overlap[i, k] > 0.0:
+                total += state.overlap[i, k] * table.heft[i, k] * (0.5 if k < n else 1.0)
     return total
 
 

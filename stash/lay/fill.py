@@ -11,6 +11,7 @@ import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
 from stash.lay.cost import cost, everything, put, snap
+from stash.lay.pairs import between
 
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
@@ -41,7 +42,7 @@ def fill(table, charts, state, order, cut_back, lean):
             if table.latticed[i]:
                 found = _on_lattice(table, i, s, spots, cut_back)
             else:
-                found = _candidates(table, charts, state, s, spots, sides, cut_back, lean, best)
+                found = _candidates(table, charts, state, i, s, spots, sides, cut_back, lean, best)
             kept = _priced(table, s, spots, found, price, cut_back, lean, best)
             for k in np.argsort(price[:kept]):
                 x, y = spots[k, 0], spots[k, 1]
@@ -92,7 +93,7 @@ def _on_lattice(table, i, s, spots, cut_back):
 
 
 @kernel
-def _candidates(table, charts, state, s, spots, sides, cut_back, lean, best):
+def _candidates(table, charts, state, i, s, spots, sides, cut_back, lean, best):
     x0, x1 = table.fit[s, 0], table.fit[s, 2] - cut_back
     y0, y1 = table.fit[s, 1], table.fit[s, 3]
     for k in range(4):
@@ -100,20 +101,10 @@ def _candidates(table, charts, state, s, spots, sides, cut_back, lean, best):
         spots[k, 1] = y0 if k < 2 else y1
     found = 4
     count = 0
-    n = len(state.stance)
-    for k in range(n + len(table.blocked_layers)):
-        fx, fy, px, py = 1.0, 1.0, 0.0, 0.0
-        if k >= n:
-            if not table.blocked_layers[k - n] & table.layers[s]:
-                continue
-            region = table.blocked[k - n, s]
-        else:
-            t = state.stance[k]
-            if t < 0 or not (table.layers[t] & table.layers[s]):
-                continue
-            region = table.region[t, s]
-            fx, fy = table.flip[t, 0], table.flip[t, 1]
-            px, py = state.position[k, 0], state.position[k, 1]
+    for k in range(state.overlap.shape[1]):
+        region, fx, fy, px, py = between(table, state, i, s, k)
+        if region < 0:
+            continue
         count = _gather(charts, region, (fx, fy, px, py), (x0, y0, x1, y1), sides, count)
     for a in range(count):
         found = _with_box(sides, a, (x0, y0, x1, y1), spots, found)

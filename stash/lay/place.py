@@ -10,8 +10,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from stash.lay.bands import about
 from stash.lay.compiled import kernel, woven
-from stash.lay.cost import cost, draw, everything, snap
+from stash.lay.cost import cost, draw, snap
+from stash.lay.pairs import between
 from stash.lay.refine import refined, size
 
 BEST_SAMPLES = 2
@@ -27,11 +29,10 @@ class Effort(NamedTuple):
 
 
 @woven
-def best_place(table, charts, state, i, source, effort, cut_back, near):
+def best_place(table, charts, state, i, source, effort, cut_back, bands, near):
     """(stance, x, y, cost) of the best place found for item i."""
     found = np.full((BEST_SAMPLES, 4), 1e300)  # cost, x, y, stance
     here = state.stance[i]
-    count = everything(state, near)
     for q in range(table.choices.shape[1]):
         s = table.choices[i, q]
         if s < 0:
@@ -51,17 +52,18 @@ def best_place(table, charts, state, i, source, effort, cut_back, near):
                 x = at_x + (draw(source) - 0.5) * reach * (wide + 10)
                 y = at_y + (draw(source) - 0.5) * reach * (high + 10)
             elif k <= effort.near + effort.touching:
-                x, y = _touching(table, charts, state, s, source)
+                x, y = _touching(table, charts, state, i, s, source)
             else:
                 x = x0 + draw(source) * wide
                 y = y0 + draw(source) * high
             free, x, y = snap(table, i, s, x, y, cut_back)
             if free:
                 worst = found[BEST_SAMPLES - 1, 0]
+                count = about(bands, table, state, s, x, y, 0.0, near)
                 price = cost(table, charts, state, i, s, x, y, worst, near, count)
                 if price < worst:
                     _insert(found, price, x, y, s, apart)
-    return refined(table, charts, state, i, source, cut_back, found, near)
+    return refined(table, charts, state, i, source, cut_back, found, bands, near)
 
 
 @woven
@@ -72,18 +74,17 @@ def _centre_shift(table, s, here, axis):
 
 
 @woven
-def _touching(table, charts, state, s, source):
-    """A place at random along the no-fit region of a laid item or an obstacle."""
-    n = len(state.stance)
-    k = int(draw(source) * state.overlap.shape[1])
-    fx, fy, px, py = 1.0, 1.0, 0.0, 0.0
-    if k >= n:
-        region = table.blocked[k - n, s]
-    else:
-        t = state.stance[k]
-        region = table.region[t, s]
-        fx, fy = table.flip[t, 0], table.flip[t, 1]
-        px, py = state.position[k, 0], state.position[k, 1]
+def _touching(table, charts, state, i, s, source):
+    """A place at random where item i touches another or an obstacle; where it is, if they
+    may lie over each other."""
+    others = state.overlap.shape[1] - 1
+    k = int(draw(source) * others)
+    k += k >= i
+    if others == 0:
+        return state.position[i, 0], state.position[i, 1]
+    region, fx, fy, px, py = between(table, state, i, s, k)
+    if region < 0:
+        return state.position[i, 0], state.position[i, 1]
     first, after = charts.first[region], charts.first[region + 1]
     e = first + int(draw(source) * (after - first))
     along = draw(source)

@@ -1,15 +1,13 @@
-"""Refining an item's place: along the shortest ways out, and by a shrinking pattern of steps."""
+"""Refining sampled places: each of them roughly, then the best finely."""
 
 from __future__ import annotations
 
-import numpy as np
-
-from stash.lay.compiled import kernel, woven
-from stash.lay.cost import about, cost, draw, pull, snap
+from stash.lay.compiled import woven
+from stash.lay.slide import slid
+from stash.lay.stepped import stepped
 
 FIRST_STEP, COARSE_STEP = 0.03, 0.01  # shares of the item's size
 FINEST_STEP_MM = 1.0  # all items moved together settle what is finer
-MOST_TRIES = 40
 
 
 @woven
@@ -19,8 +17,8 @@ def size(table, s):
 
 
 @woven
-def refined(table, charts, state, i, source, cut_back, found, near):
-    """Refine every sample roughly, then the best of them finely."""
+def refined(table, charts, state, i, source, cut_back, found, bands, near):
+    """(stance, x, y, cost) of the best that becomes of the samples (k, 4): cost, x, y, stance."""
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
     for k in range(len(found)):
         if found[k, 0] >= 1e300:
@@ -28,84 +26,24 @@ def refined(table, charts, state, i, source, cut_back, found, near):
         s = int(found[k, 3])
         at = (found[k, 1], found[k, 2], found[k, 0])
         steps = (FIRST_STEP * size(table, s), COARSE_STEP * size(table, s))
-        x, y, price = _refine(table, charts, state, i, s, source, cut_back, at, steps, near)
+        x, y, price = _improved(
+            table, charts, state, i, s, source, cut_back, at, steps, bands, near
+        )
         if price < best:
             best, best_x, best_y, best_s = price, x, y, s
         if best == 0.0:
             return best_s, best_x, best_y, best
     if best < 1e300:
+        at = (best_x, best_y, best)
         steps = (COARSE_STEP * size(table, best_s), FINEST_STEP_MM)
-        best_x, best_y, best = _refine(
-            table, charts, state, i, best_s, source, cut_back, (best_x, best_y, best), steps, near
+        best_x, best_y, best = _improved(
+            table, charts, state, i, best_s, source, cut_back, at, steps, bands, near
         )
     return best_s, best_x, best_y, best
 
 
-@kernel
-def _refine(table, charts, state, i, s, source, cut_back, at, steps, near):
-    """Improve one place: along the ways out, then by a pattern of steps that shrinks."""
-    x, y, price = at
-    step, finest = steps
+@woven
+def _improved(table, charts, state, i, s, source, cut_back, at, steps, bands, near):
     if table.latticed[i]:
-        step = max(step, table.pitch[0], table.pitch[1])
-    moved = True
-    margin = 4 * step
-    origin_x, origin_y = x, y
-    count = about(table, state, s, x, y, margin, near)
-    for _ in range(MOST_TRIES):
-        if step < finest or price <= 0:
-            break
-        if abs(x - origin_x) > margin - 2 * step or abs(y - origin_y) > margin - 2 * step:
-            margin = 4 * step
-            origin_x, origin_y = x, y
-            count = about(table, state, s, x, y, margin, near)
-        if moved:
-            moved, x, y, price = _along_ways_out(
-                table, charts, state, i, s, cut_back, (x, y, price), near, count,
-                (origin_x, origin_y, margin),
-            )
-            if moved:
-                continue
-        moved, x, y, price = _around(
-            table, charts, state, i, s, cut_back, (x, y, price),
-            (step, draw(source) * np.pi), near, count,
-        )
-        if not moved:
-            step *= 0.45
-    return x, y, price
-
-
-@woven
-def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area):
-    x, y, price = at
-    deep_x, deep_y, mean_x, mean_y = pull(table, charts, state, i, s, x, y, near, count)
-    for k in range(3):
-        if k == 0:
-            to_x, to_y = x + deep_x, y + deep_y
-        else:
-            to_x, to_y = x + k * mean_x, y + k * mean_y
-        free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
-        if free and abs(to_x - area[0]) <= area[2] and abs(to_y - area[1]) <= area[2]:
-            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
-            if there < price - 1e-9:
-                return True, to_x, to_y, there
-    return False, x, y, price
-
-
-@woven
-def _around(table, charts, state, i, s, cut_back, at, stride, near, count):
-    x, y, price = at
-    step, angle = stride
-    for k in range(6):
-        if k < 4:
-            to_x = x + step * (1.0 if k == 0 else -1.0 if k == 1 else 0.0)
-            to_y = y + step * (1.0 if k == 2 else -1.0 if k == 3 else 0.0)
-        else:
-            sign = 1.0 if k == 4 else -1.0
-            to_x, to_y = x + sign * step * np.cos(angle), y + sign * step * np.sin(angle)
-        free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
-        if free:
-            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
-            if there < price - 1e-9:
-                return True, to_x, to_y, there
-    return False, x, y, price
+        return stepped(table, charts, state, i, s, source, cut_back, at, steps, bands, near)
+    return slid(table, charts, state, i, s, cut_back, at, steps, bands, near)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from stash.lay.bands import banded, toggle
 from stash.lay.compiled import kernel, lent, woven
 from stash.lay.cost import draw, measure, overlap_left, put
 from stash.lay.place import best_place
@@ -49,6 +50,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
 def _move_all(table, charts, state, source, effort, cut_back):
     n = len(state.stance)
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
+    bands = banded(state)
     order = np.arange(n)
     for k in range(n - 1, 0, -1):
         j = int(draw(source) * (k + 1))
@@ -56,22 +58,31 @@ def _move_all(table, charts, state, source, effort, cut_back):
     for i in order:
         now = 0.0
         for k in range(state.overlap.shape[1]):
-            now += state.overlap[i, k] * state.weight[i, k]
+            if state.overlap[i, k] > 0.0:
+                now += state.overlap[i, k] * state.weight[i, k]
         if now > 0.0:
-            s, x, y, price = best_place(table, charts, state, i, source, effort, cut_back, near)
+            s, x, y, price = best_place(
+                table, charts, state, i, source, effort, cut_back, bands, near
+            )
             if price < now:
+                toggle(bands, state, i)
                 put(table, state, i, s, x, y)
+                toggle(bands, state, i)
                 measure(table, charts, state, i)
 
 
 @woven
 def _reweigh(table, state):
     n = len(state.stance)
-    most = state.overlap.max()
+    most = 0.0
+    for i in range(n):
+        for k in range(state.overlap.shape[1]):
+            if state.overlap[i, k] > most:
+                most = state.overlap[i, k]
     for i in range(n):
         for k in range(state.overlap.shape[1]):
             if state.overlap[i, k] > 0:
                 share = state.overlap[i, k] / most
                 state.weight[i, k] *= LEAST_GROWTH + (MOST_GROWTH - LEAST_GROWTH) * share
-            else:
+            elif state.weight[i, k] > table.heft[i, k]:
                 state.weight[i, k] = max(table.heft[i, k], state.weight[i, k] * FADE)

@@ -1,0 +1,87 @@
+"""Bands of the sheet along and across, each with one bit for every item that reaches into it.
+
+What could meet at a place is in the bands that its box reaches into, both ways: a few
+words of bits instead of a look at every item.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from stash.lay.compiled import lowest_bit, woven
+
+BANDS = 24  # each way
+
+
+class Bands(NamedTuple):
+    """member (2, BANDS, words): bits of items, along and across; start and scale (2,)."""
+
+    member: np.ndarray
+    start: np.ndarray
+    scale: np.ndarray
+
+
+@woven
+def banded(state):
+    """Bands of every item where it lies."""
+    n = len(state.stance)
+    member = np.zeros((2, BANDS, (n + 63) // 64), np.uint64)
+    start, scale = np.empty(2), np.empty(2)
+    for axis in range(2):
+        low, high = 1e300, -1e300
+        for i in range(n):
+            low = min(low, state.reach[i, axis])
+            high = max(high, state.reach[i, axis + 2])
+        start[axis], scale[axis] = low, BANDS / max(high - low, 1.0)
+    bands = Bands(member, start, scale)
+    for i in range(n):
+        toggle(bands, state, i)
+    return bands
+
+
+@woven
+def toggle(bands, state, i):
+    """Take item i out of the bands it reaches into, or put it back."""
+    bit = np.uint64(1) << np.uint64(i % 64)
+    for axis in range(2):
+        first, last = _span(bands, axis, state.reach[i, axis], state.reach[i, axis + 2])
+        for b in range(first, last + 1):
+            bands.member[axis, b, i // 64] ^= bit
+
+
+@woven
+def _span(bands, axis, low, high):
+    """The first and last band that (low, high) reaches into."""
+    scale = bands.scale[axis]
+    first = int((low - bands.start[axis]) * scale)
+    last = int((high - bands.start[axis]) * scale)
+    return min(max(first, 0), BANDS - 1), min(max(last, 0), BANDS - 1)
+
+
+@woven
+def about(bands, table, state, s, x, y, margin, near):
+    """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
+    first_x, last_x = _span(
+        bands, 0, table.box[s, 0] + x - margin, table.box[s, 2] + x + margin
+    )
+    first_y, last_y = _span(
+        bands, 1, table.box[s, 1] + y - margin, table.box[s, 3] + y + margin
+    )
+    count = 0
+    for word in range(bands.member.shape[2]):
+        along, across = np.uint64(0), np.uint64(0)
+        for b in range(first_x, last_x + 1):
+            along |= bands.member[0, b, word]
+        for b in range(first_y, last_y + 1):
+            across |= bands.member[1, b, word]
+        bits = along & across
+        while bits != np.uint64(0):
+            near[count] = word * 64 + lowest_bit(bits)
+            bits &= bits - np.uint64(1)
+            count += 1
+    for k in range(len(state.stance), state.overlap.shape[1]):
+        near[count] = k
+        count += 1
+    return count

@@ -1,0 +1,133 @@
+"""Where one piece slides to: the best small step by its neighbours' edges, and who they are."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stash.lay import LayTask
+from stash.lay.bands import about, banded, toggle
+from stash.lay.cost import State, cost, empty_state, everything, put
+from stash.lay.lines import best_step, lines_beside
+from stash.lay.setting import Setting, settings_of
+from stash.lay.slide import slid
+from stash.model import Piece
+
+KITE = ((0.0, 0.0), (130.0, -40.0), (210.0, 0.0), (130.0, 40.0))
+SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
+ROOM = (-10.0, -10.0, 10.0, 10.0)
+angles, depths, weights = st.floats(0, 2 * np.pi), st.floats(-12, 12), st.floats(0.5, 50)
+
+
+def line(weight: float, depth: float, angle: float) -> tuple[float, ...]:
+    """A neighbour's edge: what it weighs, how deep it is, which way is out."""
+    return weight, depth, np.cos(angle), np.sin(angle)
+
+
+def after(lines: np.ndarray, x, y):
+    """The weighted overlap by the lines after a step."""
+    left = lines[:, 1, None] - lines[:, 2, None] * x - lines[:, 3, None] * y
+    return (lines[:, 0, None] * np.maximum(left, 0.0)).sum(0)
+
+
+def strewn(seed: int, width_mm: float = 500.0) -> tuple[Setting, State]:
+    """Kites laid anyhow, some over each other."""
+    kites = Piece(name="kite", outline_mm=KITE, quantity=9, turns_deg=(0, 180))
+    setting = next(settings_of(LayTask(pieces=(kites,), width_mm=width_mm)))
+    board, random = setting.board, np.random.default_rng(seed)
+    state = empty_state(len(board.items), len(board.table.blocked_layers))
+    for i, row in enumerate(board.table.choices):
+        s = int(random.choice(row[row >= 0]))
+        low, high = board.table.fit[s, :2], np.minimum(board.table.fit[s, 2:], 700.0)
+        put(board.table, state, i, s, *random.uniform(low, high))
+    return setting, state
+
+
+def test_a_piece_between_two_others_steps_to_the_middle():
+    """2 mm over one and 1 mm over the other, which weighs as much: it lies 1.5 mm over both
+    or anywhere between, 3 mm in all; a third that it can step away from it leaves."""
+    lines = np.array([line(1, 2, 0.0), line(1, 1, np.pi), line(1, 4, np.pi / 2)])
+    x, y, left = best_step(lines, 3, ROOM)
+    assert left == pytest.approx(3.0)
+    assert y >= 4.0 - 1e-9
+    assert -1 - 1e-9 <= x <= 2 + 1e-9
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.lists(st.builds(line, weights, depths, angles), min_size=1, max_size=10))
+def test_no_step_in_the_room_is_better_by_the_lines(given_lines):
+    """Neither any of a fine grid of steps nor staying put."""
+    lines = np.array(given_lines)
+    x, y, left = best_step(lines, len(lines), ROOM)
+    assert ROOM[0] <= x <= ROOM[2] and ROOM[1] <= y <= ROOM[3]
+    assert left == pytest.approx(float(after(lines, x, y)[0]), abs=1e-6)
+    grid = np.linspace(-10, 10, 41)
+    tried = after(lines, *(g.ravel() for g in np.meshgrid(grid, grid)))
+    assert left <= tried.min() + 1e-6
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 2**32 - 1), st.floats(0, 80), st.lists(st.integers(0, 8), max_size=6))
+def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
+    """Also after some items were taken up and laid elsewhere."""
+    setting, state = strewn(seed)
+    table, random = setting.board.table, np.random.default_rng(seed)
+    bands = banded(state)
+    for i in moved:
+        toggle(bands, state, i)
+        put(table, state, i, int(state.stance[i]), *random.uniform(-100, 900, 2))
+        toggle(bands, state, i)
+    near = np.empty(len(state.stance) + 1, np.int64)
+    for i, s in enumerate(state.stance):
+        x, y = state.position[i]
+        listed = set(near[: about(bands, table, state, s, x, y, margin, near)].tolist())
+        low, high = state.reach[i, :2] - margin, state.reach[i, 2:] + margin
+        for k, its in enumerate(state.reach):
+            meets = (its[:2] < high) & (its[2:] > low)
+            assert k in listed or not meets.all()
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 2**32 - 1), st.floats(2.0, 40.0))
+def test_a_piece_slides_to_where_it_overlaps_no_more_and_stays_on_the_cloth(seed, reach):
+    """The price it names is the price of the place; the place is in the sheet."""
+    setting, state = strewn(seed)
+    board = setting.board
+    table, charts = board.table, board.charts
+    bands, near = banded(state), np.empty(len(state.stance) + 1, np.int64)
+    everyone = near.copy()
+    count = everything(state, everyone)
+    for i, s in enumerate(state.stance):
+        x, y = state.position[i]
+        before = cost(table, charts, state, i, s, x, y, np.inf, everyone, count)
+        to_x, to_y, price = slid(
+            table, charts, state, i, s, 0.0, (x, y, before), (reach, 0.5), bands, near
+        )
+        assert price <= before + 1e-9
+        assert price == pytest.approx(
+            cost(table, charts, state, i, s, to_x, to_y, np.inf, everyone, count), abs=1e-6
+        )
+        fit = table.fit[s] + (-1e-9, -1e-9, 1e-9, 1e-9)
+        assert fit[0] <= to_x <= fit[2] and fit[1] <= to_y <= fit[3]
+
+
+def test_a_square_slides_out_from_over_its_neighbour():
+    """30 mm over it, and the shortest way out is along the selvedge."""
+    squares = Piece(name="square", outline_mm=SQUARE, quantity=2)
+    setting = next(settings_of(LayTask(pieces=(squares,), width_mm=100.0)))
+    table, charts = setting.board.table, setting.board.charts
+    state = empty_state(2, 0)
+    for i, x in enumerate((0.0, 70.0)):
+        s = int(table.choices[i, 0])
+        put(table, state, i, s, *((x, 0.0) - table.box[s, :2]))
+    bands, near = banded(state), np.empty(3, np.int64)
+    x, y = state.position[1]
+    s = int(state.stance[1])
+    to_x, _, price = slid(table, charts, state, 1, s, 0.0, (x, y, 30.0), (50.0, 1.0), bands, near)
+    assert price == 0.0
+    assert to_x == pytest.approx(x + 30.0, abs=0.01)
+    lines = np.empty((4, 4))
+    total, count = lines_beside(table, charts, state, 1, s, x, y, 50.0, near, 2, lines)
+    assert (total, count) == (pytest.approx(30.0), 1)

@@ -20,9 +20,9 @@ from stash.lay.separate import separate
 from stash.lay.task import Budget
 from stash.lay.together import drawn_together, moved_apart
 
-STALE_SWEEPS = 200  # sweeps without gain before a strike
+STALE_SWEEPS = 120  # sweeps without gain before a strike
 STRIKES = 3
-CHUNK = 10
+CHUNK = 20
 MOST_SWAPS, BESIDE = 3, 0.15  # items beside one another: within this share of the length
 EFFORT = Effort(near=6, touching=20, wide=2)
 TOGETHER_MM = 100.0  # overlap below which all items are also moved at once

@@ -61,6 +61,31 @@ def _span(bands, axis, low, high):
 
 
 @woven
+def over_middle(bands, table, s, x, y, near):
+    """List in ``near`` the items in the bands that the middle of a stance there lies in; how
+    many. Most places that are taken are taken by one of these."""
+    at_x = x + 0.5 * (table.box[s, 0] + table.box[s, 2])
+    at_y = y + 0.5 * (table.box[s, 1] + table.box[s, 3])
+    along, _ = _span(bands, 0, at_x, at_x)
+    across, _ = _span(bands, 1, at_y, at_y)
+    count = 0
+    for word in range(bands.member.shape[2]):
+        bits = bands.member[0, along, word] & bands.member[1, across, word]
+        count = _listed(bits, word, near, count)
+    return count
+
+
+@woven
+def _listed(bits, word, near, count):
+    """Append the items of a word of bits; how many are listed then."""
+    while bits != np.uint64(0):
+        near[count] = word * 64 + lowest_bit(bits)
+        bits &= bits - np.uint64(1)
+        count += 1
+    return count
+
+
+@woven
 def about(bands, table, state, s, x, y, margin, near):
     """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
     first_x, last_x = _span(
@@ -76,11 +101,7 @@ def about(bands, table, state, s, x, y, margin, near):
             along |= bands.member[0, b, word]
         for b in range(first_y, last_y + 1):
             across |= bands.member[1, b, word]
-        bits = along & across
-        while bits != np.uint64(0):
-            near[count] = word * 64 + lowest_bit(bits)
-            bits &= bits - np.uint64(1)
-            count += 1
+        count = _listed(along & across, word, near, count)
     for k in range(len(state.stance), state.overlap.shape[1]):
         near[count] = k
         count += 1

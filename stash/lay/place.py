@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.bands import about
+from stash.lay.bands import about, over_middle
 from stash.lay.compiled import kernel, woven
 from stash.lay.cost import cost, draw, snap
 from stash.lay.pairs import between
@@ -59,11 +59,26 @@ def best_place(table, charts, state, i, source, effort, cut_back, bands, near):
             free, x, y = snap(table, i, s, x, y, cut_back)
             if free:
                 worst = found[BEST_SAMPLES - 1, 0]
-                count = about(bands, table, state, s, x, y, 0.0, near)
-                price = cost(table, charts, state, i, s, x, y, worst, near, count)
+                price = _price(table, charts, state, i, s, x, y, worst, bands, near)
                 if price < worst:
                     _insert(found, price, x, y, s, apart)
     return refined(table, charts, state, i, source, cut_back, found, bands, near)
+
+
+@woven
+def _price(table, charts, state, i, s, x, y, limit, bands, near):
+    """What the place costs, or something above ``limit``: most places are taken, and by what
+    lies over their middle."""
+    price = 0.0
+    for whole in range(2):
+        if whole:
+            count = about(bands, table, state, s, x, y, 0.0, near)
+        else:
+            count = over_middle(bands, table, s, x, y, near)
+        price = cost(table, charts, state, i, s, x, y, limit, near, count)
+        if price > limit:
+            break
+    return price
 
 
 @woven

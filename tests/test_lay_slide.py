@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.lay import LayTask
-from stash.lay.bands import about, banded, toggle
+from stash.lay.bands import about, banded, over_middle, toggle
 from stash.lay.cost import State, cost, empty_state, everything, put
 from stash.lay.lines import best_step, lines_beside
 from stash.lay.setting import Setting, settings_of
@@ -45,7 +45,7 @@ def strewn(seed: int, width_mm: float = 500.0) -> tuple[Setting, State]:
     return setting, state
 
 
-def test_a_piece_between_two_others_steps_to_the_middle():
+def test_a_piece_between_two_others_stays_between_and_leaves_a_third():
     """2 mm over one and 1 mm over the other, which weighs as much: it lies 1.5 mm over both
     or anywhere between, 3 mm in all; a third that it can step away from it leaves."""
     lines = np.array([line(1, 2, 0.0), line(1, 1, np.pi), line(1, 4, np.pi / 2)])
@@ -71,7 +71,8 @@ def test_no_step_in_the_room_is_better_by_the_lines(given_lines):
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, 2**32 - 1), st.floats(0, 80), st.lists(st.integers(0, 8), max_size=6))
 def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
-    """Also after some items were taken up and laid elsewhere."""
+    """Also after some were taken up and laid elsewhere; who lies over the middle of one,
+    itself among them, is one of those."""
     setting, state = strewn(seed)
     table, random = setting.board.table, np.random.default_rng(seed)
     bands = banded(state)
@@ -83,6 +84,8 @@ def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
     for i, s in enumerate(state.stance):
         x, y = state.position[i]
         listed = set(near[: about(bands, table, state, s, x, y, margin, near)].tolist())
+        middle = near[: over_middle(bands, table, s, x, y, near)].tolist()
+        assert i in middle and listed.issuperset(middle)
         low, high = state.reach[i, :2] - margin, state.reach[i, 2:] + margin
         for k, its in enumerate(state.reach):
             meets = (its[:2] < high) & (its[2:] > low)
@@ -128,6 +131,6 @@ def test_a_square_slides_out_from_over_its_neighbour():
     to_x, _, price = slid(table, charts, state, 1, s, 0.0, (x, y, 30.0), (50.0, 1.0), bands, near)
     assert price == 0.0
     assert to_x == pytest.approx(x + 30.0, abs=0.01)
-    lines = np.empty((4, 4))
-    total, count = lines_beside(table, charts, state, 1, s, x, y, 50.0, near, 2, lines)
+    lines, listed = np.empty((4, 4)), everything(state, near)
+    total, count = lines_beside(table, charts, state, 1, s, x, y, 50.0, near, listed, lines)
     assert (total, count) == (pytest.approx(30.0), 1)

@@ -90,13 +90,13 @@ def _centre_shift(table, s, here, axis):
 
 @woven
 def _touching(table, charts, state, i, s, source):
-    """A place at random where item i touches another or an obstacle; where it is, if they
-    may lie over each other."""
+    """A place at random where item i touches another or an obstacle; where it is, when there
+    is none or they may lie over each other."""
     others = state.overlap.shape[1] - 1
-    k = int(draw(source) * others)
-    k += k >= i
     if others == 0:
         return state.position[i, 0], state.position[i, 1]
+    k = int(draw(source) * others)
+    k += k >= i
     region, fx, fy, px, py = between(table, state, i, s, k)
     if region < 0:
         return state.position[i, 0], state.position[i, 1]

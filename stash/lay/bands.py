@@ -61,18 +61,14 @@ def _span(bands, axis, low, high):
 
 
 @woven
-def over_middle(bands, table, s, x, y, near):
-    """List in ``near`` the items in the bands that the middle of a stance there lies in; how
-    many. Most places that are taken are taken by one of these."""
+def bands_at_middle(bands, table, s, x, y):
+    """The bands (along, across) that the middle of a stance there lies in. Most places that
+    are taken are taken by what is in both of them."""
     at_x = x + 0.5 * (table.box[s, 0] + table.box[s, 2])
     at_y = y + 0.5 * (table.box[s, 1] + table.box[s, 3])
     along, _ = _span(bands, 0, at_x, at_x)
     across, _ = _span(bands, 1, at_y, at_y)
-    count = 0
-    for word in range(bands.member.shape[2]):
-        bits = bands.member[0, along, word] & bands.member[1, across, word]
-        count = _listed(bits, word, near, count)
-    return count
+    return along, across
 
 
 @woven

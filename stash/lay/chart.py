@@ -216,6 +216,21 @@ def depth(charts, region, x, y, enough):
 
 
 @inlined
+def sure_depth(charts, region, x, y):
+    """How deep (x, y) is at the least, going by its cell alone and without decisions."""
+    bounds, scale = charts.bounds, charts.scale
+    within = (
+        (x > bounds[region, 0]) & (x < bounds[region, 2])
+        & (y > bounds[region, 1]) & (y < bounds[region, 3])
+    )
+    column = int((x - bounds[region, 0]) * scale[region, 0])
+    row = int((y - bounds[region, 1]) * scale[region, 1])
+    column, row = min(CELLS - 1, max(0, column)), min(CELLS - 1, max(0, row))
+    least = charts.least[(region * CELLS + row) * CELLS + column]
+    return max(least, 0.0) if within else 0.0
+
+
+@inlined
 def beside(charts, region, x, y):
     """(near, depth, nx, ny): whether the region is near, how far (x, y) is inside it, less
     than nothing outside, and the unit step straight away from the edge it is nearest to."""

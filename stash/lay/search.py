@@ -15,7 +15,7 @@ import numpy as np
 from stash.lay.board import Board
 from stash.lay.cost import State, copied, put, restore, snap, source
 from stash.lay.measure import used_mm
-from stash.lay.place import Effort
+from stash.lay.samples import Effort
 from stash.lay.separate import separate
 from stash.lay.task import Budget
 from stash.lay.together import drawn_together, moved_apart

@@ -6,7 +6,8 @@ import numpy as np
 
 from stash.lay.bands import about
 from stash.lay.compiled import kernel
-from stash.lay.lines import MOST_LINES, best_step, lines_beside
+from stash.lay.lines import MOST_LINES, lines_beside
+from stash.lay.step import best_step
 
 MOST_TRIES = 40
 SHRINKING = 0.4

@@ -11,10 +11,12 @@ from stash.lay import LayTask
 from stash.lay.bands import about, banded, toggle
 from stash.lay.cost import TOUCH_MM, State, cost, empty_state, everything, put, source
 from stash.lay.lines import lines_beside
+from stash.lay.measure import used_mm
 from stash.lay.samples import LEAST, Effort, X, Y, ask_least, room_for, sampled
 from stash.lay.setting import Setting, settings_of
 from stash.lay.slide import slid
 from stash.lay.step import best_step
+from stash.lay.together import mended
 from stash.model import Piece
 
 KITE = ((0.0, 0.0), (130.0, -40.0), (210.0, 0.0), (130.0, 40.0))
@@ -159,3 +161,19 @@ def test_a_square_slides_out_from_over_its_neighbour():
     lines, listed = np.empty((4, 4)), everything(state, near)
     total, count = lines_beside(table, charts, state, 1, s, x, y, 50.0, near, listed, lines)
     assert (total, count) == (pytest.approx(30.0), 1)
+
+
+@pytest.mark.parametrize("room_mm, used_then_mm", [(205.0, 200.0), (199.0, None)])
+def test_a_near_miss_is_let_out_as_far_as_it_must_be_to_be_sound(room_mm, used_then_mm):
+    """Two squares 3 mm over each other on 197 mm: sound on 200 mm, and not on 199."""
+    squares = Piece(name="square", outline_mm=SQUARE, quantity=2)
+    board = next(settings_of(LayTask(pieces=(squares,), width_mm=100.0))).board
+    state = empty_state(2, 0)
+    for i, x in enumerate((0.0, 97.0)):
+        s = int(board.table.choices[i, 0])
+        put(board.table, state, i, s, *((x, 0.0) - board.table.box[s, :2]))
+    lay = mended(board, state, board.length_mm - room_mm)
+    if used_then_mm is None:
+        assert lay is None
+    else:
+        assert used_mm(board, lay) == pytest.approx(used_then_mm, abs=0.01)

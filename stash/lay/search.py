@@ -18,7 +18,7 @@ from stash.lay.measure import used_mm
 from stash.lay.samples import Effort
 from stash.lay.separate import separate
 from stash.lay.task import Budget
-from stash.lay.together import drawn_together, moved_apart
+from stash.lay.together import drawn_together, mended, moved_apart
 
 STALE_SWEEPS = 120  # sweeps without gain before a strike
 STRIKES = 3
@@ -102,6 +102,14 @@ class Search:
             least[0] = left
             restore(best, moved)
         return left
+
+    def mended(self, state: State | None, left_mm: float, length_mm: float) -> State | None:
+        """A sound lay shorter than ``length_mm`` from a state that came near an edge nearer
+        still: what room lies between the two may be enough for the overlap left."""
+        if state is None or left_mm >= TOGETHER_MM:
+            return None
+        self.meter.sweeps += TOGETHER_SWEEPS
+        return mended(self.board, state, self.board.length_mm - length_mm)
 
     def drawn_in(self, best: State, cut_back: float) -> State | None:
         """A sound lay drawn together at a random line until it ends at the new edge.

@@ -1,7 +1,8 @@
 """Shorten a lay, or get it inside a given length.
 
-Draw the far edge in, remove the overlaps that this makes, repeat. Where that fails, keep
-trying at that length, from what came nearest, with some items swapped; now and then
+Draw the far edge in, remove the overlaps that this makes, repeat. What comes near is let
+out again as far as it must be to be sound, in case that is still shorter. Where that fails
+too, keep trying at that length, from what came nearest, with some items swapped; now and then
 squeeze the best lay in shorter paces (exploration and compression after Gardeyn et al.
 2025).
 """
@@ -59,7 +60,7 @@ class Chase:
     hopeless: bool = False
 
     def attempt(self, best: State, least_mm: float) -> State:
-        """A lay of the length aimed for, or ``best`` where that fails."""
+        """A lay of the length aimed for, or between that and ``best``, or ``best`` itself."""
         search, board = self.search, self.search.board
         length, spent = used_mm(board, best), search.meter.sweeps
         if length <= self.aim_mm + TOUCH_MM:
@@ -67,6 +68,11 @@ class Chase:
         cut_back = board.length_mm - max(self.aim_mm, least_mm)
         start = self._varied(cut_back) or search.drawn_in(best, cut_back)
         left, state = search.separated(start, cut_back)
+        if left > 0.0:
+            mended = search.mended(state, left, length)
+            if mended is not None:
+                self._aim_below(used_mm(board, mended))
+                left, state = 0.0, mended
         self.sweeps += search.meter.sweeps - spent
         if left == 0.0:
             self.failures = 0

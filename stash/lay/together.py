@@ -35,6 +35,13 @@ def drawn_together(board: Board, state: State, cut_back: float) -> State:
     return state
 
 
+def mended(board: Board, state: State, cut_back: float) -> State | None:
+    """A sound lay within that length, made of a state that came near a shorter one; None
+    when moves of all items together do not make one."""
+    drawn = drawn_together(board, state, cut_back)
+    return None if drawn is state else drawn
+
+
 @kernel
 def _overlap(table, charts, state):
     """Bring ``overlap`` up to date; the sum in mm, each times the heft of its pair."""

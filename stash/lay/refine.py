@@ -20,25 +20,21 @@ def size(table, s):
 def refined(table, charts, state, i, source, cut_back, found, bands, near):
     """(stance, x, y, cost) of the best that becomes of the samples (k, 4): cost, x, y, stance."""
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
-    for k in range(len(found)):
-        if found[k, 0] >= 1e300:
+    for k in range(len(found) + 1):
+        price, x, y, s = best, best_x, best_y, best_s  # the last round refines the best
+        first, last = COARSE_STEP * size(table, s), FINEST_STEP_MM
+        if k < len(found):
+            price, x, y, s = found[k, 0], found[k, 1], found[k, 2], int(found[k, 3])
+            first, last = FIRST_STEP * size(table, s), COARSE_STEP * size(table, s)
+        if price >= 1e300:
             continue
-        s = int(found[k, 3])
-        at = (found[k, 1], found[k, 2], found[k, 0])
-        steps = (FIRST_STEP * size(table, s), COARSE_STEP * size(table, s))
         x, y, price = _improved(
-            table, charts, state, i, s, source, cut_back, at, steps, bands, near
+            table, charts, state, i, s, source, cut_back, (x, y, price), (first, last), bands, near
         )
-        if price < best:
+        if price < best or k == len(found):
             best, best_x, best_y, best_s = price, x, y, s
         if best == 0.0:
-            return best_s, best_x, best_y, best
-    if best < 1e300:
-        at = (best_x, best_y, best)
-        steps = (COARSE_STEP * size(table, best_s), FINEST_STEP_MM)
-        best_x, best_y, best = _improved(
-            table, charts, state, i, best_s, source, cut_back, at, steps, bands, near
-        )
+            break
     return best_s, best_x, best_y, best
 
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from stash.lay.bands import bands_at_middle
 from stash.lay.chart import sure_depth
-from stash.lay.compiled import lowest_bit, woven
+from stash.lay.compiled import inlined, lowest_bit, woven
 from stash.lay.cost import draw, snap
 from stash.lay.pairs import between
 
@@ -29,7 +29,7 @@ class Effort(NamedTuple):
     wide: int
 
 
-@woven
+@inlined
 def room_for(effort):
     """An array for the samples of one stance."""
     return np.empty((1 + effort.near + effort.touching + effort.wide, 3))
@@ -89,7 +89,7 @@ def _least(table, charts, state, i, s, x, y, bands):
     return price
 
 
-@woven
+@inlined
 def _centre_shift(table, s, here, axis):
     """Twice the step that keeps the item's middle in place when its stance changes."""
     before = table.box[here, axis] + table.box[here, axis + 2]

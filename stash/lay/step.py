@@ -7,7 +7,7 @@ other line crosses it there (steepest descent on a piecewise linear function).
 
 from __future__ import annotations
 
-from stash.lay.compiled import woven
+from stash.lay.compiled import inlined, woven
 
 WEIGHT, DEPTH, NX, NY = 0, 1, 2, 3  # columns of a line; after a step m it is DEPTH - n . m deep
 PARALLEL, LEAST_SLOPE, HAIR_MM = 1e-6, 1e-9, 1e-9
@@ -30,7 +30,7 @@ def best_step(lines, count, room):
     return x, y, _after(lines, count, x, y)
 
 
-@woven
+@inlined
 def _steepest(lines, count):
     """Which way all overlaps together push, as far as nothing else is in the way."""
     ux, uy = 0.0, 0.0
@@ -99,7 +99,7 @@ def _next_met(lines, count, x, y, ux, uy, border, passed):
     return far, first
 
 
-@woven
+@inlined
 def _slope(lines, count, x, y, ux, uy):
     """How the overlap grows from the place on; a line touched counts when it is entered."""
     slope = 0.0
@@ -110,7 +110,7 @@ def _slope(lines, count, x, y, ux, uy):
     return slope
 
 
-@woven
+@inlined
 def _beside(lines, k, x, y, ux, uy):
     """(depth at the place, how fast it lessens that way) of line k."""
     return (
@@ -119,7 +119,7 @@ def _beside(lines, k, x, y, ux, uy):
     )
 
 
-@woven
+@inlined
 def _to_border(room, x, y, ux, uy):
     """How many times (ux, uy) lead to the border of the room."""
     far = 1e300
@@ -130,7 +130,7 @@ def _to_border(room, x, y, ux, uy):
     return far
 
 
-@woven
+@inlined
 def _straight(lines, count, room, k):
     """(d, nx, ny) of n . m = d: a line, or beyond those one of the room's four sides."""
     if k < count:
@@ -139,7 +139,7 @@ def _straight(lines, count, room, k):
     return room[side], 1.0 - side % 2, 0.0 + side % 2
 
 
-@woven
+@inlined
 def _after(lines, count, x, y):
     """Weighted overlap after a step by the lines."""
     total = 0.0

@@ -37,8 +37,8 @@ def room_for(effort):
 
 @woven
 def sampled(table, charts, state, i, s, source, effort, cut_back, samples):
-    """How many places where item i may lie in stance s were put in ``samples``, where it is
-    the first of them."""
+    """How many places where item i may lie in stance s were put in ``samples``; the first is
+    where it lies already, where the stance permits that."""
     x0, y0 = table.fit[s, 0], table.fit[s, 1]
     wide, high = table.fit[s, 2] - cut_back - x0, table.fit[s, 3] - y0
     if wide < 0 or high < 0:

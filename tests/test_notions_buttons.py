@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -123,6 +125,22 @@ def test_three_or_more_buttons_keep_the_first_and_the_last(front, count):
 
     assert places[0] == front.first_mm
     assert places[-1] == pytest.approx(front.last_mm)
+
+
+@given(FRONTS, st.integers(1, 20), st.booleans())
+def test_one_button_more_never_opens_a_front_wider(front, count, has_bust):
+    """With a bust level and without: unless two close it already, at neck and hem."""
+    front = front if has_bust else replace(front, bust_mm=0.0)
+    fewer, more = (widest_gap_mm(front, respace(front, n)) for n in (count, count + 1))
+
+    assert more <= max(fewer, 120 if count == 1 else 0) + 1e-6
+
+
+def test_two_buttons_on_a_short_front_with_the_bust_beside_the_first_still_close_it():
+    """At neck and hem they would leave 121 mm; the second goes to the middle instead."""
+    front = Closure(length_mm=186, bust_mm=12.5, overlap_mm=20, first_mm=5, last_mm=126)
+
+    assert respace(front, 2) == (5, 65.5)
 
 
 @given(FRONTS)

@@ -105,9 +105,10 @@ def closure_for(
 def respace(closure: Closure, count: int) -> tuple[float, ...]:
     """Where ``count`` buttons go: as even as they can be with one at the bust.
 
-    First and last are kept (of only two, one of them); one button lies within
+    First and last are kept (of only two, sometimes the first alone); one button lies within
     ``bust_tolerance`` of the bust, and how many lie above it is chosen so that the longest
     opening is least. A bust level outside first to last, or beside either, leaves all even.
+    One button more never opens the front wider.
     """
     if not 1 <= count <= MOST_BUTTONS:
         raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
@@ -116,12 +117,14 @@ def respace(closure: Closure, count: int) -> tuple[float, ...]:
     near = value("bust_tolerance")
     if count == 1:
         return (bust if first <= bust <= last else (first + last) / 2,)
+    if count == 2:
+        return _two(first, bust, last)
     if not first + near < bust < last - near:
         return _even(first, last, count - 1)
     step = (last - first) / (count - 1)
     choices = []
-    for above in range(1, count - 1) if count > 2 else (0, 1):
-        level = min(max(first + above * step, bust - near, first), bust + near, last)
+    for above in range(1, count - 1):
+        level = min(max(first + above * step, bust - near), bust + near)
         choices.append(_even(first, level, above)[:-1] + _even(level, last, count - 1 - above))
     return min(choices, key=lambda places: widest_gap_mm(closure, places))
 
@@ -231,6 +234,18 @@ def loose_button_need(count: int, best_mm: float, why: str, *, group: str = "") 
         group=group or why,
         match_colour=True,
     )
+
+
+def _two(first: float, bust: float, last: float) -> tuple[float, float]:
+    """First and last where these close the front; else the first and one towards the middle."""
+    near = value("bust_tolerance")
+    beside_neither = first + near < bust < last - near
+    if not beside_neither and last - first <= value("most_button_gap"):
+        return first, last
+    middle = (first + last) / 2
+    if not first + near < bust <= last:
+        return first, middle
+    return first, min(max(middle, bust - near), bust + near)
 
 
 def _even(start: float, end: float, intervals: int) -> tuple[float, ...]:

@@ -1,14 +1,12 @@
 """The app as it is served, and a browser to meet it with."""
 
-import threading
-
 import pytest
-import waitress
 from playwright.sync_api import sync_playwright
 
 from stash.demo import fill
 from stash.store import open_stash
 from web import create_app
+from web.answering import answering
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 
@@ -38,12 +36,8 @@ def loft(tmp_path_factory):
     data = tmp_path_factory.mktemp("loft") / "stash"
     with open_stash(data) as stash:
         made = fill(stash)
-    server = waitress.create_server(create_app(data), host="127.0.0.1", port=0, threads=6)
-    thread = threading.Thread(target=server.run, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.effective_port}", data, made
-    server.close()
-    thread.join(5)
+    with answering(create_app(data), "127.0.0.1", 0, threads=6) as pages:
+        yield f"http://127.0.0.1:{pages.port}", data, made
 
 
 @pytest.fixture(params=list(SIZES))

@@ -10,8 +10,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import click
-import waitress
-from waitress.server import BaseWSGIServer
 
 from labels.address import announced, lan_address
 from stash.cli.frame import Desk, pass_desk
@@ -19,6 +17,7 @@ from stash.errors import Unavailable
 from stash.lay.warm import warm
 from stash.store import open_stash
 from web import create_app
+from web.answering import Answering, answering
 from web.config import PHOTO_BYTES
 
 THREADS = 8
@@ -53,10 +52,7 @@ def run(data: Path, wish: Wish) -> None:
     app = create_app(data)
     with ExitStack() as stack:
         stack.callback(app.extensions["jobs"].close)
-        server = _listening(app, wish)
-        stack.callback(server.close)
-        answering = threading.Thread(target=server.run, name="pages", daemon=True)
-        answering.start()
+        pages = _listening(stack, app, wish)
         threading.Thread(target=warm, name="warm", daemon=True).start()
         click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
         if wish.open_browser:
@@ -67,20 +63,19 @@ def run(data: Path, wish: Wish) -> None:
         if wish.https:
             stack.callback(_secure(app, data, name, wish).shutdown)
         try:
-            answering.join()
+            pages.wait()
         except KeyboardInterrupt:
             click.echo("Stopped.")
 
 
-def _listening(app, wish: Wish) -> BaseWSGIServer:
-    """The server with its port taken; Unavailable when somebody else has it."""
+def _listening(stack: ExitStack, app, wish: Wish) -> Answering:
+    """The pages answered until the stack is left; Unavailable when somebody has the port."""
     host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
     _refuse_taken(host, wish.port)
     try:
-        return waitress.create_server(
-            app, host=host, port=wish.port, threads=THREADS, ident=None,
-            max_request_body_size=LARGEST_BODY,
-        )
+        return stack.enter_context(answering(
+            app, host, wish.port, threads=THREADS, ident=None, max_request_body_size=LARGEST_BODY,
+        ))
     except OSError as error:
         raise _taken(wish.port) from error
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -33,6 +34,8 @@ def answering(app, host: str, port: int, **adjustments: object) -> Iterator[Answ
 
     ``adjustments`` are waitress's own. Raises OSError when the port cannot be taken.
     """
+    # Its errors are told; that a page waits its turn for a moment means nothing at a terminal.
+    logging.getLogger("waitress").setLevel(logging.ERROR)
     sockets: dict[int, object] = {}
     server = waitress.create_server(app, map=sockets, host=host, port=port, **adjustments)
     thread = threading.Thread(target=server.run, name="pages", daemon=True)

@@ -66,3 +66,14 @@ def test_any_option_within_its_range_gives_whole_pieces_or_a_sentence(name, data
     assert_sizes_add_up(name, pattern)
     for need in pattern.notions:
         assert (need.count or 0) > 0 or need.length_mm > 0
+
+
+@pytest.mark.parametrize(("name", "person", "options"), [
+    ("trousers", PEOPLE[1], {"length": 487.0, "waistband": "cut-on", "seam_inside_leg": 50.0}),
+    ("shorts", PEOPLE[2], {"length": 560.0, "seam": 0.0, "leg_width": 1400.0,
+                           "waistband": "cut-on", "seam_crotch": 50.0}),
+])
+def test_allowances_that_cut_into_each_other_are_refused(name, person, options):
+    """Where a wide allowance meets a corner it has no room in, by less than half a millimetre."""
+    with pytest.raises(InvalidInput, match="check these measurements and the options"):
+        draft(name, person, options)

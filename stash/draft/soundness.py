@@ -11,6 +11,7 @@ from stash.model import Pattern, Piece
 from stash.units import format_length
 
 NARROWEST_MM = 10.0
+STRAY_MM = 0.1  # twice what the simplified cutting line may be off
 
 
 def broken(pattern: Pattern) -> list[str]:
@@ -46,6 +47,6 @@ def _fault(piece: Piece) -> str:
         sewn = Polygon(piece.stitch_mm)
         if not sewn.is_valid:
             return explain_validity(sewn)
-        if not cut.buffer(0.5).covers(sewn):
+        if not cut.buffer(STRAY_MM).covers(sewn):
             return "the stitching line leaves the cutting line"
     return ""

@@ -40,7 +40,8 @@ def test_from_a_blank_label_to_a_lay(page, loft, record):
     page.get_by_label("Trousers", exact=True).check()
     page.get_by_label(made["people"][0]).check()
     page.get_by_role("button", name="Look through the stash").click()
-    page.get_by_text("It comes out of 1 cut.").wait_for(timeout=60_000)
+    page.wait_for_selector("[data-over=yes]", timeout=60_000)
+    assert page.get_by_text("It comes out of 1 cut.").is_visible()
     drawing = page.locator(".lay-drawing img").first
     drawing.scroll_into_view_if_needed()
     page.wait_for_function("img => img.complete && img.naturalWidth > 0",

@@ -2,18 +2,34 @@
 
 const ASK_MS = 900;
 
-async function watch(version) {
-  const block = document.querySelector("[data-job]");
-  if (!block || block.dataset.over === "yes") return;
-  await new Promise((resolve) => setTimeout(resolve, ASK_MS));
-  const answer = await fetch(block.dataset.job).catch(() => null);
-  const state = answer?.ok ? await answer.json() : null;
-  if (state && state.version !== version) {
-    const page = await (await fetch(location.href)).text();
-    const fresh = new DOMParser().parseFromString(page, "text/html").querySelector("[data-job]");
-    document.querySelector("[data-job]").replaceWith(fresh);
+const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+
+// Renews the block if the search has got further than `seen`; returns what is now shown.
+async function renew(block, seen) {
+  const told = await fetch(block.dataset.job);
+  if (told.status === 404) location.reload();  // started anew since: the page says so itself
+  if (!told.ok) return seen;
+  const { version } = await told.json();
+  if (version === seen) return seen;
+  const page = await (await fetch(location.href)).text();
+  const fresh = new DOMParser().parseFromString(page, "text/html").querySelector("[data-job]");
+  if (!fresh) return seen;
+  block.replaceWith(fresh);
+  return version;
+}
+
+async function watch() {
+  let seen = null;
+  for (;;) {
+    const block = document.querySelector("[data-job]");
+    if (!block || block.dataset.over === "yes") return;
+    await pause(ASK_MS);
+    try {
+      seen = await renew(block, seen);
+    } catch {
+      // Out of reach for a moment, as a phone at the edge of the network is: ask again.
+    }
   }
-  await watch(state?.version ?? version);
 }
 
 watch();

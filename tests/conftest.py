@@ -47,6 +47,14 @@ def chromium_path():
     return CHROMIUM
 
 
+@pytest.fixture(scope="session")
+def kernels():
+    """The lay's kernels, compiled: on a fresh machine that outlasts any wait for an answer."""
+    from stash.lay.warm import warm
+
+    warm()
+
+
 @pytest.fixture
 def web_data(tmp_path):
     """The data folder of an app under test."""

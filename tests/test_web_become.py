@@ -9,7 +9,7 @@ from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline
 
 
 @pytest.fixture
-def loft(web_stash):
+def loft(web_stash, kernels):
     """Odile, a good length of drill, a scrap of it, a jersey, and some elastic."""
     drill = Cloth(name="Gull drill", fibres=(FibreShare("cotton", 100),), mass_gsm=230)
     jersey = Cloth(name="Eel jersey", construction="knit", mass_gsm=180, stretch_across_pct=40)

@@ -31,7 +31,7 @@ def browser(chromium):
 
 
 @pytest.fixture(scope="module")
-def loft(tmp_path_factory):
+def loft(tmp_path_factory, kernels):
     """The demo's workroom, served: (address, data folder, what it holds)."""
     data = tmp_path_factory.mktemp("loft") / "stash"
     with open_stash(data) as stash:

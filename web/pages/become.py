@@ -26,6 +26,7 @@ from web.errors import status_of
 from web.jobs import Job, Jobs
 from web.laid import laid, lays
 from web.opened import stash, system
+from web.readied import readied
 from web.texts import _
 
 pages = Blueprint("become", __name__, url_prefix="/become")
@@ -71,7 +72,7 @@ def _begin(question: Asked):
         if value and name != "token"
     ])
     job = Job(title=question.title, question=Question(current_app.config["DATA"], question, query))
-    jobs().start(job, _work)
+    jobs().start(job, readied(_work))
     return redirect(url_for("become.answer", key=job.key), 303)
 
 
@@ -154,7 +155,7 @@ def state(key: str):
     """For the page's script: whether there is anything new."""
     job = found(key)
     return {"state": job.state.value, "over": job.over, "done": job.done, "total": job.total,
-            "version": f"{job.state.value}-{job.done}-{id(job.found)}"}
+            "version": f"{job.state.value}-{job.done}-{id(job.found)}-{job.note}"}
 
 
 @pages.post("/<key>/stop")

@@ -24,6 +24,7 @@ from web.asking import asked, garment_choices
 from web.errors import status_of
 from web.jobs import Job
 from web.opened import stash, system
+from web.readied import readied
 from web.texts import _
 
 pages = Blueprint("shopping", __name__, url_prefix="/shopping")
@@ -74,7 +75,7 @@ def begin():
                             held_cuts=errand.held_cuts)
 
     job = Job(title=errand.shop.title, question=errand)
-    current_app.extensions["jobs"].start(job, work)
+    current_app.extensions["jobs"].start(job, readied(work))
     return redirect(url_for("shopping.listed", key=job.key), 303)
 
 

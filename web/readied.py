@@ -1,0 +1,22 @@
+"""A search begins with its tools at hand: its seconds are for searching."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from stash.lay.warm import is_warm, warm
+from web.jobs import Job
+from web.texts import _
+
+
+def readied(work: Callable[[Job], Any]) -> Callable[[Job], Any]:
+    """``work``, begun once the kernels are compiled; the person reads what takes so long."""
+    def begun(job: Job) -> Any:
+        if not is_warm():
+            job.step(0, 0, _("getting ready, which takes up to a minute the first time"))
+            warm()
+            job.step(0, 0)
+        return work(job)
+
+    return begun

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -31,6 +32,26 @@ def test_each_day_begins_with_one_copy_and_the_oldest_are_forgotten(tmp_path):
     assert len(kept) == DAYS
     assert kept[0].name == "day-2026-03-14.db"
     assert kept[-1].name == "day-2026-03-05.db"
+
+
+def test_many_that_open_it_first_on_a_day_leave_one_whole_copy(tmp_path):
+    """As the pages of several phones do; no half-made file stays behind."""
+    with on_day(tmp_path / "loft", 0) as stash:
+        for n in range(300):
+            stash.people.save(Person(name=f"Person {n}"))
+        events = list(stash.ledger.events())
+    threads = [threading.Thread(target=lambda: on_day(tmp_path / "loft", 1).close())
+               for _ in range(8)]
+
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+
+    [copy] = (tmp_path / "loft" / "copies").iterdir()
+    with open_stash(tmp_path / "new") as new:
+        unpack(new, copy)
+        assert list(new.ledger.events()) == events
 
 
 def test_a_copy_is_the_record_of_the_day_before(tmp_path):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import sqlite3
+import threading
 from contextlib import suppress
 from datetime import date
 from pathlib import Path
@@ -26,7 +27,8 @@ def keep_copy(db: Database, folder: Path, today: date) -> None:
     newest = folder / f"day-{today.isoformat()}.db"
     if newest.exists() or not db.execute("SELECT 1 FROM event LIMIT 1").fetchone():
         return
-    draft = folder / f"{newest.name}.{os.getpid()}.part"
+    # Pages are answered by several threads: each that opens the record first makes its own.
+    draft = folder / f"{newest.name}.{os.getpid()}-{threading.get_ident()}.part"
     try:
         copy_file(db, draft).replace(newest)
         for old in copies(folder)[DAYS:]:

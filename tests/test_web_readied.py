@@ -4,7 +4,7 @@ import threading
 import time
 
 from web import readied
-from web.jobs import Job, State
+from web.jobs import Job
 
 
 def test_a_cold_search_says_what_takes_so_long_and_begins_after_it(monkeypatch):
@@ -32,7 +32,5 @@ def test_a_warm_search_begins_at_once(monkeypatch):
     """Nothing is compiled twice, and nothing is said about it."""
     monkeypatch.setattr(readied, "is_warm", lambda: True)
     monkeypatch.setattr(readied, "warm", lambda: 1 / 0)
-    job = Job(title="trousers")
 
-    assert readied.readied(lambda begun: begun.note)(job) == ""
-    assert job.state is State.WAITING
+    assert readied.readied(lambda begun: begun.note)(Job(title="trousers")) == ""

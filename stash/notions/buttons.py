@@ -105,10 +105,10 @@ def closure_for(
 def respace(closure: Closure, count: int) -> tuple[float, ...]:
     """Where ``count`` buttons go: as even as they can be with one at the bust.
 
-    First and last are kept (of only two, sometimes the first alone); one button lies within
+    First and last are kept (of only two, sometimes one alone); one button lies within
     ``bust_tolerance`` of the bust, and how many lie above it is chosen so that the longest
     opening is least. A bust level outside first to last, or beside either, leaves all even.
-    One button more never opens the front wider.
+    One button more never opens a front that fewer hold closed.
     """
     if not 1 <= count <= MOST_BUTTONS:
         raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
@@ -237,15 +237,15 @@ def loose_button_need(count: int, best_mm: float, why: str, *, group: str = "") 
 
 
 def _two(first: float, bust: float, last: float) -> tuple[float, float]:
-    """First and last where these close the front; else the first and one towards the middle."""
-    near = value("bust_tolerance")
-    beside_neither = first + near < bust < last - near
-    if not beside_neither and last - first <= value("most_button_gap"):
+    """First and last where these close the front; else one of them and one towards the middle."""
+    near, middle = value("bust_tolerance"), (first + last) / 2
+    if first + near < bust < last - near:
+        return first, min(max(middle, bust - near), bust + near)
+    if last - first <= value("most_button_gap"):
         return first, last
-    middle = (first + last) / 2
-    if not first + near < bust <= last:
-        return first, middle
-    return first, min(max(middle, bust - near), bust + near)
+    if last - near <= bust <= last:
+        return middle, last
+    return first, middle
 
 
 def _even(start: float, end: float, intervals: int) -> tuple[float, ...]:

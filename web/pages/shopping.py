@@ -141,7 +141,7 @@ def listed(key: str):
 def state(key: str):
     """For the page's script."""
     job = _found(key)
-    return {"over": job.over, "version": job.state.value}
+    return {"over": job.over, "version": f"{job.state.value}-{job.note}"}
 
 
 @pages.get("/<key>/card.<form>")

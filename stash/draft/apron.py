@@ -19,7 +19,7 @@ from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, Pattern
+from stash.model import Need, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
@@ -105,8 +105,8 @@ def _bib_apron(size: Size, options: Options) -> list[Panel]:
     if options["ties"] == "tape":
         return [body]
     return [
-        body, strip("tie", size.tie, TIE_CUT_MM, Cutting(quantity=2)),
-        strip("neck loop", size.neck_loop, TIE_CUT_MM),
+        body, strip("tie", size.tie, TIE_CUT_MM, Cutting(quantity=2, part=Part.BELT)),
+        strip("neck loop", size.neck_loop, TIE_CUT_MM, Cutting(part=Part.STRAP)),
     ]
 
 
@@ -116,14 +116,15 @@ def _gathered(size: Size, body: Body, options: Options) -> list[Panel]:
     seam, turn = float(options["seam"]), float(options["hem"])
     bib = (BIB_CUT_MM[0] * scale, BIB_CUT_MM[1] * scale)
     skirt = (size.skirt, gathered_width(body))
+    belt = Cutting(quantity=2, part=Part.WAISTBAND)
     panels = [
-        strip("belt", body["waist"] + BELT_LONGER_MM, BELT_CUT_MM, Cutting(quantity=2)),
+        strip("belt", body["waist"] + BELT_LONGER_MM, BELT_CUT_MM, belt),
         rectangle("skirt", skirt, Allowances(seam, turn, 2 * NARROW_MM)),
         strip("bib", *bib),
     ]
     if options["ties"] == "cloth":
         long = size.bib + 0.5 * body["waist"]
-        panels.append(strip("strap", long, STRAP_CUT_MM, Cutting(quantity=2)))
+        panels.append(strip("strap", long, STRAP_CUT_MM, Cutting(quantity=2, part=Part.STRAP)))
     return panels
 
 

@@ -15,8 +15,8 @@ from stash.draft.body import Body
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances
 from stash.draft.geometry import Path, curve, distance, length, line, move, towards
-from stash.draft.panel import Panel
-from stash.model import Point
+from stash.draft.panel import Cutting, Panel
+from stash.model import Part, Point
 
 NAPE_RAISE = 19.05  # Baldt Fig. 45: EF is 3/4 in, on a neck of about 370 mm
 BACK_SLOPE, FRONT_SLOPE = 0.26, 0.34  # fall of the shoulder seam along its run; common practice
@@ -163,7 +163,7 @@ def _half(p: Points, neck: Path, *, hollow: float) -> Half:
 
 
 def fold_panel(
-    name: str, half: Half, allow: Allowances, *, bound_neck: bool = False
+    part: Part, half: Half, allow: Allowances, *, bound_neck: bool = False
 ) -> Panel:
     """A back or front in one piece on the fold; the back has two notches in its armhole.
 
@@ -178,9 +178,10 @@ def fold_panel(
         Edge("fold", line(half.hem[-1], half.neck[0])),
     )
     at = 0.6 * length(half.armhole)
-    marks = [("neck", 0.0), ("armhole", at)] + ([("armhole", at + 8)] if name == "back" else [])
+    marks = [("neck", 0.0), ("armhole", at)] + ([("armhole", at + 8)] if part is Part.BACK else [])
     return Panel(
-        name=name, edges=edges, on_fold=True, notches=tuple(marks), match=chest_centre(half)
+        name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
+        notches=tuple(marks), match=chest_centre(half),
     )
 
 

@@ -7,7 +7,7 @@ from math import ceil, sqrt
 from stash.draft.garment import Choice, Options
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import BINDING_SHOWS_MM
-from stash.model import Need
+from stash.model import Need, Part
 from stash.notions.binding import binding_length_mm, binding_need, strip_width_mm
 from stash.notions.rules import value
 
@@ -32,7 +32,8 @@ def own_strips(edges_mm: float, options: Options) -> list[Panel]:
     wanted = binding_length_mm(edges_mm)
     count = max(1, ceil((wanted - join) / (STRIP_MM - join)))
     long = (wanted + (count - 1) * join) / count
-    return [strip("bias strip", long, wide, Cutting(quantity=count, grain_turn_deg=45.0))]
+    bias = Cutting(quantity=count, part=Part.BINDING, grain_turn_deg=45.0)
+    return [strip("bias strip", long, wide, bias)]
 
 
 def bought_binding(edges_mm: float, why: str, options: Options) -> list[Need]:

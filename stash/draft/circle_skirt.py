@@ -18,7 +18,7 @@ from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options,
 from stash.draft.geometry import arc, back, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, Pattern, Role
+from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_mm, elastic_need
 from stash.notions.fastenings import hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -104,9 +104,11 @@ def _panel(circle: Circle, seam: float, hem_mm: float) -> Panel:
 
 def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
     around = circle.waist_radius * circle.whole
+    part = Cutting(part=Part.WAISTBAND)
     if not fitted:
-        return [strip("waistband", around + 2 * seam, 2 * casing_mm(ELASTIC_MM) + 2 * seam)]
-    band = strip("waistband", around + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam)
+        deep = 2 * casing_mm(ELASTIC_MM) + 2 * seam
+        return [strip("waistband", around + 2 * seam, deep, part)]
+    band = strip("waistband", around + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam, part)
     return [band, band.fused("waistband interfacing", 1)]
 
 

@@ -15,7 +15,7 @@ from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
-from stash.model import Need, Pattern, Piece, Role
+from stash.model import Need, Part, Pattern, Piece, Role
 from stash.notions.fastenings import tape_need
 
 WIDTH = Measure(
@@ -126,8 +126,10 @@ def _on_repeat(piece: Piece) -> Piece:
 def _tabs(made: Drops, curtains: int) -> list[Panel]:
     """Loops 60 mm wide and 180 mm long before they are folded, and a facing for the top edge."""
     count = ceil(made.flat_mm / TAB_EVERY_MM) + 1
-    facing = strip("top facing", made.flat_mm + 2 * SIDE_MM, 90.0, Cutting(quantity=curtains))
-    return [strip("tab", 180.0, 150.0, Cutting(quantity=count * curtains)), facing]
+    tabs = Cutting(quantity=count * curtains, part=Part.LOOP)
+    along_top = Cutting(quantity=curtains, part=Part.FACING)
+    facing = strip("top facing", made.flat_mm + 2 * SIDE_MM, 90.0, along_top)
+    return [strip("tab", 180.0, 150.0, tabs), facing]
 
 
 def _joins(made: Drops, curtains: int, options: Options) -> list[Join]:

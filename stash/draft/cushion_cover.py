@@ -8,7 +8,7 @@ from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options,
 from stash.draft.panel import Cutting, Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, NotionKind, Pattern
+from stash.model import Need, NotionKind, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.buttons import loose_button_need
 from stash.notions.fastenings import snap_need, zip_need
@@ -44,13 +44,14 @@ def _panels(options: Options) -> list[Panel]:
     long, wide = float(options["length"]), float(options["width"])
     seam, turn = float(options["seam"]), float(options["hem"])
     all_round = Allowances(seam, seam, seam)
-    front = rectangle("front", (long, wide), all_round)
+    front = rectangle("front", (long, wide), all_round, Cutting(part=Part.FRONT))
     if options["closure"] == "zip":
-        return [front, rectangle("back", (long, wide), all_round)]
+        return [front, rectangle("back", (long, wide), all_round, Cutting(part=Part.BACK))]
     lap = float(options["lap"]) if options["closure"] == "envelope" else FASTENED_LAP_MM
     lap = min(lap, long)
     half = ((long + lap) / 2, wide)
-    return [front, rectangle("back", half, Allowances(seam, turn, seam), Cutting(quantity=2))]
+    two = Cutting(quantity=2, part=Part.BACK)
+    return [front, rectangle("back", half, Allowances(seam, turn, seam), two)]
 
 
 def _joins(options: Options) -> list[Join]:

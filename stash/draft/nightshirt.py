@@ -22,7 +22,7 @@ from stash.draft.straight_block import (
     sleeve,
     straight_block,
 )
-from stash.model import Closure, Need, Pattern, Role
+from stash.model import Closure, Need, Part, Pattern, Role
 from stash.notions.binding import binding_need
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need, first_button_mm
 from stash.notions.elastic import elastic_length_need
@@ -108,9 +108,9 @@ def panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
     around = seam if options["facing"] == "facing" else 0.0
     top = neck.front[0]
     slit = line(top, (top[0] + neck.slit_mm, 0.0))
-    front = half_body("front", block, Edge("neck", neck.front, around), seam, turn)
+    front = half_body(Part.FRONT, block, Edge("neck", neck.front, around), seam, turn)
     cut = [
-        half_body("back", block, Edge("neck", neck.back, around), seam, turn),
+        half_body(Part.BACK, block, Edge("neck", neck.back, around), seam, turn),
         replace(front, marks=(slit,)),
         sleeve(block, seam, CUFF_HEM_MM if options["cuff"] == "elastic" else turn),
     ]
@@ -121,7 +121,8 @@ def panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
             cut += [facing, facing.fused(f"{name} facing interfacing", 1)]
     if options["opening"] == "buttons":
         wide = 2 * PLACKET_MM + 2 * seam
-        band = strip("placket", neck.slit_mm + 2 * seam, wide, Cutting(quantity=2))
+        two = Cutting(quantity=2, part=Part.PLACKET)
+        band = strip("placket", neck.slit_mm + 2 * seam, wide, two)
         cut += [band, band.fused("placket interfacing", 2)]
     if options["pockets"] == "patch":
         wide = max(0.3 * block.underarm[1], 90.0)
@@ -147,7 +148,7 @@ def neck_facing(
         Edge("neck", neck, seam), Edge("shoulder", line(block.neck, shoulder), seam),
         Edge("outer", outer), Edge("fold", line(foot, neck[0])),
     )
-    return Panel(name=name, edges=edges, on_fold=True)
+    return Panel(name=name, edges=edges, cutting=Cutting(part=Part.FACING), on_fold=True)
 
 
 def _closure(neck: Neck) -> Closure:

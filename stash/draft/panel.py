@@ -10,19 +10,20 @@ from shapely import Point as Place
 
 from stash.draft.cutting_line import FOLD, Edge, cutting_line
 from stash.draft.geometry import Path, along, distance, length, mirrored
-from stash.model import Piece, Point, Role
+from stash.model import Part, Piece, Point, Role
 
 
 @dataclass(frozen=True, kw_only=True)
 class Cutting:
     """How many times a panel is cut, from what, and which ways it may lie.
 
-    ``pair`` cuts half of them mirrored.
+    ``pair`` cuts half of them mirrored; ``part`` is what they are of the garment.
     """
 
     quantity: int = 1
     pair: bool = False
     role: Role = Role.MAIN
+    part: Part = Part.BODY
     turns_deg: tuple[float, ...] = (0.0, 180.0)
     grain_turn_deg: float = 0.0
 
@@ -78,6 +79,7 @@ class Panel:
             mirrored_pair=self.cutting.pair,
             on_fold=self.on_fold,
             role=self.cutting.role,
+            part=self.cutting.part,
             stitch_mm=self.stitching_line(),
             notches_mm=tuple(notches),
             marks_mm=marks,
@@ -91,7 +93,9 @@ class Panel:
         return replace(
             self,
             name=name,
-            cutting=Cutting(quantity=quantity, pair=pair, role=Role.INTERFACING),
+            cutting=Cutting(
+                quantity=quantity, pair=pair, role=Role.INTERFACING, part=self.cutting.part
+            ),
             notches=(),
             marks=(),
             match=None,

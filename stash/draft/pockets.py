@@ -5,6 +5,7 @@ from __future__ import annotations
 from stash.draft.cutting_line import Edge
 from stash.draft.geometry import curve, join, line
 from stash.draft.panel import Cutting, Panel
+from stash.model import Part
 
 POCKET_HEM_MM = 25.0
 
@@ -25,7 +26,7 @@ def patch_pocket(
             min(seam_mm, 10.0),
         ),
     )
-    return Panel(name=name, edges=edges, cutting=Cutting(quantity=quantity))
+    return Panel(name=name, edges=edges, cutting=Cutting(quantity=quantity, part=Part.POCKET))
 
 
 def side_pocket_bag(name: str, opening_mm: float, seam_mm: float) -> Panel:
@@ -38,4 +39,4 @@ def side_pocket_bag(name: str, opening_mm: float, seam_mm: float) -> Panel:
         Edge("top", line((0.0, 0.0), corner), seam_mm),
         Edge("bag", join(line(corner, (0.8 * deep, wide)), round_end), seam_mm),
     )
-    return Panel(name=name, edges=edges, cutting=Cutting(quantity=4, pair=True))
+    return Panel(name=name, edges=edges, cutting=Cutting(quantity=4, pair=True, part=Part.POCKET))

@@ -25,6 +25,7 @@ from stash.draft.geometry import (
     towards,
 )
 from stash.draft.panel import Cutting, Panel
+from stash.model import Part
 
 ROLL_STAND_MM = 15.0  # the roll line meets the shoulder line this far beyond the neck point
 
@@ -96,7 +97,7 @@ def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) 
         Edge("hem", line(foot, (foot[0], -r.overlap)), allow.hem, turned=allow.hem > 0),
     )
     return Panel(
-        name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.FACING),
         match=chest_centre(front),
     )
 
@@ -127,7 +128,7 @@ def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Pan
     )
     moved = _shifted(edges)
     return Panel(
-        name="collar", edges=moved, cutting=Cutting(quantity=4, pair=True),
+        name="collar", edges=moved, cutting=Cutting(quantity=4, pair=True, part=Part.COLLAR),
         match=moved[0].path[-1],
     )
 

@@ -19,7 +19,7 @@ from stash.draft.straight_block import (
     sleeve,
     straight_block,
 )
-from stash.model import Pattern
+from stash.model import Part, Pattern
 from stash.notions.binding import binding_need
 
 LENGTH = Measure(
@@ -83,11 +83,11 @@ def body_panels(block: StraightBlock, edge: Path, options: Options) -> list[Pane
             Edge("side", block.side, seam),
             Edge("hem", line(block.hem, edge[0]), turn, turned=turn > 0),
         ),
-        cutting=Cutting(quantity=2, pair=True),
+        cutting=Cutting(quantity=2, pair=True, part=Part.FRONT),
         notches=(("side", 0.5 * distance(block.underarm, block.hem)),),
         marks=(line((edge[1][0], 0.0), (block.hem[0], 0.0)),),
     )
-    back = half_body("back", block, Edge("neck", block.back_neck, trim), seam, turn)
+    back = half_body(Part.BACK, block, Edge("neck", block.back_neck, trim), seam, turn)
     return [back, front, sleeve(block, seam, turn)]
 
 
@@ -96,15 +96,19 @@ def _trims(block: StraightBlock, edge: Path, body: Body, options: Options) -> li
     seam, panels = float(options["seam"]), []
     if options["facing"] == "band":
         half = _around(block, edge) / 2 + 2 * seam
-        panels.append(strip("band", half, 2 * BAND_MM + 2 * seam, Cutting(quantity=2)))
+        panels.append(strip("band", half, 2 * BAND_MM + 2 * seam, _two(Part.BAND)))
     if options["belt"] != "none":
         half = belt_mm(body) / 2 + 2 * seam
-        panels.append(strip("belt", half, 2 * BELT_MM + 2 * seam, Cutting(quantity=2)))
-        panels.append(strip("belt loop", *LOOP_MM, Cutting(quantity=2)))
+        panels.append(strip("belt", half, 2 * BELT_MM + 2 * seam, _two(Part.BELT)))
+        panels.append(strip("belt loop", *LOOP_MM, _two(Part.LOOP)))
     if options["pockets"] == "patch":
         wide = max(0.17 * body["hip"], 100.0)
         panels.append(patch_pocket("pocket", wide, 1.15 * wide, seam, quantity=2))
     return panels
+
+
+def _two(part: Part) -> Cutting:
+    return Cutting(quantity=2, part=part)
 
 
 def belt_mm(body: Body) -> float:

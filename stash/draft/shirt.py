@@ -45,7 +45,7 @@ from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
-from stash.model import Closure, Pattern, Role
+from stash.model import Closure, Part, Pattern, Role
 from stash.notions.buttons import button_need
 from stash.notions.interfacing import interfacing_need
 from stash.units import format_length
@@ -85,7 +85,7 @@ def draft(body: Body, options: Options) -> Pattern:
     collar = collar_panel(neck, 75 * size, allow)
     panels = [
         front_panel(drawn.front, drawn.edge, options, drawn.revere),
-        fold_panel("back", drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
+        fold_panel(Part.BACK, drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
         collar, collar.fused("collar interfacing", 2, pair=True),
     ]
     if not is_bound(options):
@@ -167,7 +167,7 @@ def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Rever
         Edge("hem", line(front.points["hem side"], corner), allow.hem, turned=allow.hem > 0),
     )
     return Panel(
-        name="front", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        name="front", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.FRONT),
         notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
         match=chest_centre(front),
         marks=(line(front.points["centre"], front.points["hem"]), drawn.roll),

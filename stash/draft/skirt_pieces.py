@@ -13,7 +13,7 @@ from stash.draft.geometry import join, length, line, move
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.skirt_block import Quarter, Skirt, draw_skirt, length_mm
-from stash.model import Need, Pattern, Role
+from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
 from stash.notions.fastenings import hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -57,20 +57,21 @@ def _main_panels(skirt: Skirt, options: Options, shape: SkirtShape) -> list[Pane
     """The front on the fold; the back on the fold too with elastic and no vent, else a pair."""
     allow = allowances(options)
     whole_back = not skirt.fitted and not shape.vent
-    front = _panel("front", skirt.front, allow, skirt)
+    front = _panel(Part.FRONT, skirt.front, allow, skirt)
     if whole_back:
-        return [front, _panel("back", skirt.back, allow, skirt)]
+        return [front, _panel(Part.BACK, skirt.back, allow, skirt)]
     return [front, _back_pair(skirt, allow, shape.vent)]
 
 
-def _panel(name: str, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
+def _panel(part: Part, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
     edges = (
         _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
         Edge("hem", q.hem, allow.hem, turned=allow.hem > 0),
         Edge("fold", line(q.hem[-1], q.waist[0])),
     )
     return Panel(
-        name=name, edges=edges, on_fold=True, notches=(("side", q.hip_at),),
+        name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
+        notches=(("side", q.hip_at),),
         marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
     )
 
@@ -94,7 +95,8 @@ def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
     if skirt.fitted:
         notches.append(("centre back", length(centre) - _opening(skirt)))
     return Panel(
-        name="back", edges=edges, cutting=Cutting(quantity=2, pair=True), notches=tuple(notches),
+        name="back", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.BACK),
+        notches=tuple(notches),
         marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
     )
 
@@ -112,16 +114,15 @@ def _opening(skirt: Skirt) -> float:
 def _lining(skirt: Skirt, options: Options) -> list[Panel]:
     """The same quarters, 3 cm shorter by their hem allowance and without vent."""
     allow = replace(allowances(options), hem=0.0)
-    front = _panel("front lining", skirt.front, allow, skirt)
-    back = _panel("back lining", skirt.back, allow, skirt)
+    front = _panel(Part.FRONT, skirt.front, allow, skirt)
+    back = _panel(Part.BACK, skirt.back, allow, skirt)
     parts = (front, back) if not skirt.fitted else (front, _back_pair(skirt, allow, 0.0))
-    names = ("front lining", "back lining")
     return [
         Panel(
-            name=name, edges=p.edges, on_fold=p.on_fold,
-            cutting=Cutting(quantity=p.cutting.quantity, pair=p.cutting.pair, role=Role.LINING),
+            name=f"{p.name} lining", edges=p.edges, on_fold=p.on_fold,
+            cutting=replace(p.cutting, role=Role.LINING),
         )
-        for name, p in zip(names, parts, strict=True)
+        for p in parts
     ]
 
 
@@ -129,7 +130,8 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
     if not skirt.fitted:
         return []
     band = strip(
-        "waistband", skirt.waist_mm + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam
+        "waistband", skirt.waist_mm + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam,
+        Cutting(part=Part.WAISTBAND),
     )
     return [band, band.fused("waistband interfacing", 1)]
 

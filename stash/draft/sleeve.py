@@ -12,7 +12,7 @@ from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances
 from stash.draft.geometry import Path, back, curve, join, length, line, solve
 from stash.draft.panel import Cutting, Panel
-from stash.model import Point
+from stash.model import Part, Point
 
 CAP_EASE_MM = 10.0
 
@@ -87,7 +87,7 @@ def sleeve_panel(drawn: DrawnSleeve, allow: Allowances) -> Panel:
         Edge("hem", drawn.hem, allow.hem, turned=allow.hem > 0),
     )
     return Panel(
-        name="sleeve", edges=edges, cutting=Cutting(quantity=2, pair=True),
+        name="sleeve", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.SLEEVE),
         match=(drawn.front_cap[0][0], 0.0),
         notches=(*(("cap", n) for n in notches), ("cap", notches[2] + 8)),
     )

@@ -15,7 +15,7 @@ from stash.draft.cutting_line import Edge
 from stash.draft.geometry import Path, curve, distance, line
 from stash.draft.panel import Cutting, Panel
 from stash.errors import InvalidInput
-from stash.model import Point
+from stash.model import Part, Point
 from stash.units import format_length
 
 MEASUREMENTS = ("bust|chest",)
@@ -96,7 +96,7 @@ def neck_curve(centre: Point, shoulder: Point) -> Path:
     )
 
 
-def half_body(name: str, block: StraightBlock, neck: Edge, seam: float, hem: float) -> Panel:
+def half_body(part: Part, block: StraightBlock, neck: Edge, seam: float, hem: float) -> Panel:
     """A back or front on the fold, its neck given from the centre to the shoulder."""
     foot = (block.hem[0], 0.0)
     edges = (
@@ -106,7 +106,9 @@ def half_body(name: str, block: StraightBlock, neck: Edge, seam: float, hem: flo
         Edge("fold", line(foot, neck.path[0])),
     )
     notch = ("side", 0.5 * distance(block.underarm, block.hem))
-    return Panel(name=name, edges=edges, on_fold=True, notches=(notch,))
+    return Panel(
+        name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True, notches=(notch,)
+    )
 
 
 def sleeve(block: StraightBlock, seam: float, hem: float) -> Panel:
@@ -117,4 +119,5 @@ def sleeve(block: StraightBlock, seam: float, hem: float) -> Panel:
         Edge("armhole", line(a, b), seam), Edge("underarm", line(b, c), seam),
         Edge("hem", line(c, d), hem, turned=hem > 0), Edge("fold", line(d, a)),
     )
-    return Panel(name="sleeve", edges=edges, cutting=Cutting(quantity=2), on_fold=True)
+    two = Cutting(quantity=2, part=Part.SLEEVE)
+    return Panel(name="sleeve", edges=edges, cutting=two, on_fold=True)

@@ -8,7 +8,7 @@ from stash.draft.garment import FINISH, Choice, Garment, Measure, Options
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Pattern, Role
+from stash.model import Part, Pattern, Role
 from stash.notions.elastic import cord_need
 from stash.notions.fastenings import tape_need
 
@@ -60,7 +60,7 @@ def _panels(options: Options) -> list[Panel]:
         )
     if options["handles"] == "cloth":
         long = float(options["handle_length"])
-        panels.append(strip("handle", long, HANDLE_CUT_MM, Cutting(quantity=2)))
+        panels.append(strip("handle", long, HANDLE_CUT_MM, Cutting(quantity=2, part=Part.STRAP)))
     return panels
 
 

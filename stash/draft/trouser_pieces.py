@@ -21,7 +21,7 @@ from stash.draft.trouser_waist import (
     UNDERLAP_MM,
     WAIST_EASE_MM,
 )
-from stash.model import Need, Pattern, Role
+from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
 from stash.notions.fastenings import hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -91,8 +91,8 @@ def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
     cut_on = options["waist"] == "elastic" and options["waistband"] == "cut-on"
     top = casing_allowance_mm(ELASTIC_MM) if cut_on else allow.seam
     panels = []
-    for name, d, taken in (
-        ("front", drawn.front, drawn.front_darts), ("back", drawn.back, drawn.back_darts),
+    for part, d, taken in (
+        (Part.FRONT, drawn.front, drawn.front_darts), (Part.BACK, drawn.back, drawn.back_darts),
     ):
         edges = (
             Edge("side", d.side, allow.at("side")),
@@ -105,7 +105,7 @@ def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
         crease_line = line(crease, (d.points["hem side"][0], crease[1]))
         panels.append(
             Panel(
-                name=name, edges=edges, cutting=Cutting(quantity=2, pair=True),
+                name=part.value, edges=edges, cutting=Cutting(quantity=2, pair=True, part=part),
                 notches=_notches(drawn, d, options), match=crease_line[1],
                 marks=(crease_line, *(t.mark for t in taken)),
             )
@@ -135,7 +135,8 @@ def _waistband(drawn: Legs, options: Options) -> list[Panel]:
     around = drawn.waist_mm + (UNDERLAP_MM if fitted else 0.0)
     parts = 2 if options["waistband"] == "pieced" else 1
     band = strip(
-        "waistband", around / parts + 2 * seam, 2 * depth + 2 * seam, Cutting(quantity=parts)
+        "waistband", around / parts + 2 * seam, 2 * depth + 2 * seam,
+        Cutting(quantity=parts, part=Part.WAISTBAND),
     )
     return [band, band.fused("waistband interfacing", parts)] if fitted else [band]
 
@@ -143,9 +144,10 @@ def _waistband(drawn: Legs, options: Options) -> list[Panel]:
 def _fly(drawn: Legs, seam: float) -> list[Panel]:
     """A facing for the lapped edge and a doubled shield behind the zip."""
     long = drawn.fly_mm + 30 + seam
+    facing = strip("fly facing", long, 45 + seam, Cutting(part=Part.FLY))
     return [
-        strip("fly facing", long, 45 + seam), strip("fly shield", long, 90 + 2 * seam),
-        strip("fly facing", long, 45 + seam).fused("fly interfacing", 1),
+        facing, strip("fly shield", long, 90 + 2 * seam, Cutting(part=Part.FLY)),
+        facing.fused("fly interfacing", 1),
     ]
 
 

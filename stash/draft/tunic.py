@@ -39,14 +39,14 @@ from stash.draft.garment import (
     hem,
 )
 from stash.draft.geometry import curve, length, line, move, solve
-from stash.draft.panel import Panel
+from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt import SEAMS
 from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
-from stash.model import Pattern, Role
+from stash.model import Part, Pattern, Role
 from stash.notions.interfacing import interfacing_need
 from stash.units import format_length
 
@@ -137,8 +137,8 @@ def draft(body: Body, options: Options) -> Pattern:
 def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
     allow, faced = allowances(options), not is_bound(options)
     panels = [
-        fold_panel("front", drawn.front, allow, bound_neck=not faced),
-        fold_panel("back", drawn.back, allow, bound_neck=not faced),
+        fold_panel(Part.FRONT, drawn.front, allow, bound_neck=not faced),
+        fold_panel(Part.BACK, drawn.back, allow, bound_neck=not faced),
         sleeve_panel(drawn.sleeve, allow),
     ]
     if faced:
@@ -166,7 +166,10 @@ def neck_facing(name: str, half: Half, deep: float, allow: Allowances) -> Panel:
         Edge("shoulder", line(half.neck[-1], top), allow.at("shoulder")),
         Edge("lower", lower, 0.0), Edge("fold", line(foot, centre)),
     )
-    return Panel(name=name, edges=edges, on_fold=True, notches=(("neck", 0.0),))
+    return Panel(
+        name=name, edges=edges, cutting=Cutting(part=Part.FACING), on_fold=True,
+        notches=(("neck", 0.0),),
+    )
 
 
 def _joins(drawn: TunicLines) -> list[Join]:

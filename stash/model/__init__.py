@@ -6,12 +6,12 @@ from stash.model.lay import Lay, Placement, Spread
 from stash.model.need import Closure, ClothWants, Need
 from stash.model.notions import Bin, Notion, NotionKind
 from stash.model.outline import Outline, Point
-from stash.model.pattern import Pattern, Piece, Role, Seam
+from stash.model.pattern import Part, Pattern, Piece, Role, Seam
 from stash.model.person import Person
 from stash.model.plan import Plan, PlannedGarment
 
 __all__ = [
     "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
-    "Lay", "Need", "Notion", "NotionKind", "Outline", "Pattern", "Person", "Piece",
+    "Lay", "Need", "Notion", "NotionKind", "Outline", "Part", "Pattern", "Person", "Piece",
     "Placement", "Plan", "PlannedGarment", "Point", "Repeat", "Role", "Seam", "Spread",
 ]

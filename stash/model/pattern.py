@@ -19,6 +19,32 @@ class Role(StrEnum):
     INTERFACING = "interfacing"
 
 
+class Part(StrEnum):
+    """What a piece is of the garment, whatever it is named and whatever it is cut from.
+
+    ``BODY`` is a large piece that is neither front nor back, and what is not known.
+    """
+
+    BODY = "body"
+    FRONT = "front"
+    BACK = "back"
+    SLEEVE = "sleeve"
+    YOKE = "yoke"
+    COLLAR = "collar"
+    COLLAR_STAND = "collar stand"
+    CUFF = "cuff"
+    WAISTBAND = "waistband"
+    BAND = "band"
+    PLACKET = "placket"
+    FLY = "fly"
+    FACING = "facing"
+    POCKET = "pocket"
+    BELT = "belt"
+    STRAP = "strap"
+    LOOP = "loop"
+    BINDING = "binding"
+
+
 @dataclass(frozen=True, kw_only=True)
 class Piece:
     """One pattern piece.
@@ -29,7 +55,8 @@ class Piece:
     are mirror images (y -> -y) and the quantity is even. ``on_fold`` says the
     outline is symmetrical about y = 0, so it can be cut with y = 0 on a fold.
     ``stitch_mm`` is the stitching line where there is one, ``grain_turn_deg`` 45
-    for a bias piece, ``match_points_mm`` the points that must lie on a repeat.
+    for a bias piece, ``match_points_mm`` the points that must lie on a repeat. ``part``
+    says which part of the garment it is; rules ask it, never the name.
     """
 
     name: str
@@ -38,6 +65,7 @@ class Piece:
     mirrored_pair: bool = False
     on_fold: bool = False
     role: Role = Role.MAIN
+    part: Part = Part.BODY
     stitch_mm: tuple[Point, ...] = ()
     notches_mm: tuple[Point, ...] = ()
     marks_mm: tuple[tuple[Point, ...], ...] = ()

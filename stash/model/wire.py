@@ -16,6 +16,7 @@ def piece_json(piece: Piece) -> dict:
         "on_fold": piece.on_fold,
         "outline_mm": [[round(x, 3), round(y, 3)] for x, y in piece.outline_mm],
         "role": piece.role.value,
+        "part": piece.part.value,
         "turns_deg": list(piece.turns_deg),
         "grain_turn_deg": piece.grain_turn_deg,
         "match_points_mm": [[round(x, 3), round(y, 3)] for x, y in piece.match_points_mm],

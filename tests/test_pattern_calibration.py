@@ -9,8 +9,8 @@ import pytest
 
 from labels.calibration import calibration_sheet_pdf
 from stash.errors import InvalidInput
+from stash.eye.floor.sheets import find_sheets
 from stash.model.calibration import BOARD
-from stash.pattern.photo.sheets import find_sheets
 
 DPI = 254
 PX_PER_MM = DPI / 25.4

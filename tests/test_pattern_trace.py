@@ -15,14 +15,16 @@ from shapely.geometry import Polygon
 from trace_photo import Camera, Scene, photograph
 
 from stash.errors import InvalidInput
+from stash.eye.floor.bow import bow
+from stash.eye.floor.fit import Straight, fit_floor
+from stash.eye.floor.picture import read_picture
+from stash.eye.floor.sheets import find_sheets
+from stash.eye.outlines.outline import clean_outline
+from stash.eye.outlines.remnant import trace_remnant
+from stash.eye.outlines.trace import trace_photo
 from stash.model.outline import ring_area_mm2
 from stash.pattern.drawn import longest_axis_deg
-from stash.pattern.photo.bow import bow
-from stash.pattern.photo.floor import Straight, fit_floor
-from stash.pattern.photo.outline import clean_outline
-from stash.pattern.photo.picture import read_picture
-from stash.pattern.photo.sheets import find_sheets
-from stash.pattern.photo.trace import trace_photo, trace_pieces, trace_remnant
+from stash.pattern.traced import trace_pieces
 
 FRONT = ((230, -120), (420, -140), (470, -60), (450, 60), (480, 440), (250, 455))
 POCKET = ((-300, 190), (-150, 190), (-150, 330), (-225, 370), (-300, 330))

@@ -69,7 +69,7 @@ def trace(
 ) -> None:
     """Trace paper pieces from photographs in which a printed calibration sheet lies."""
     # OpenCV takes a while to load, and the other commands of this group do without it.
-    from stash.pattern.photo.trace import trace_pieces
+    from stash.pattern.traced import trace_pieces
 
     data = [read_file(photo) for photo in photos]
     ruler_mm = parse_length(ruler, unit="mm", field="ruler") if ruler else None
@@ -90,7 +90,7 @@ def _trace_remnant(
     desk: Desk, data: Sequence[bytes], ruler_mm: float | None, code: str, as_json: bool
 ) -> None:
     """Measure what is left of a cut and record it as the cut's shape."""
-    from stash.pattern.photo.trace import trace_remnant
+    from stash.eye.outlines.remnant import trace_remnant
 
     if len(data) != 1:
         raise InvalidInput("A remnant is measured from one photograph.", field="photos")

@@ -15,7 +15,7 @@ import numpy as np
 from shapely.geometry import Polygon
 from trace_photo import Camera, Scene, photograph
 
-from stash.pattern.photo.trace import trace_photo
+from stash.eye.outlines.trace import trace_photo
 
 FRONT = ((230, -120), (420, -140), (470, -60), (450, 60), (480, 440), (250, 455))
 YOKE = ((-330, -60), (-90, -40), (-80, 60), (-330, 90))

@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from flask import Blueprint, current_app, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, NotFound, StashError
+from stash.eye.outlines.remnant import trace_remnant
 from stash.model import Outline, Pattern, Piece
 from stash.model.outline import Point
-from stash.pattern.photo.trace import trace_pieces, trace_remnant
 from stash.pattern.rings import checked_ring
+from stash.pattern.traced import trace_pieces
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of

@@ -10,15 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
+from stash.eye.floor.fit import Floor
+from stash.eye.floor.plan import Plan
+from stash.eye.floor.sheets import Array
+from stash.eye.outlines.edges import evenly, refined
+from stash.eye.outlines.outline import clean_outline
+from stash.eye.outlines.paper import NOTHING, paper_mask
+from stash.eye.outlines.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
 from stash.model import Outline
 from stash.model.outline import ring_area_mm2
-from stash.pattern.photo.edges import evenly, refined
-from stash.pattern.photo.floor import Floor
-from stash.pattern.photo.outline import clean_outline
-from stash.pattern.photo.paper import NOTHING, paper_mask
-from stash.pattern.photo.plan import Plan
-from stash.pattern.photo.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
-from stash.pattern.photo.sheets import Array
 
 LEAST_EDGE_SHARE = 0.6
 EDGE_ERROR_MM = 0.5

@@ -11,11 +11,11 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from stash.pattern.photo.bow import deviations
-from stash.pattern.photo.edges import evenly
-from stash.pattern.photo.floor import Floor, Straight
-from stash.pattern.photo.outline import corner_indices
-from stash.pattern.photo.sheets import Array
+from stash.eye.floor.bow import deviations
+from stash.eye.floor.fit import Floor, Straight
+from stash.eye.floor.sheets import Array
+from stash.eye.outlines.edges import evenly
+from stash.eye.outlines.outline import corner_indices
 
 LEAST_MM = 150.0
 TRIM_POINTS = 8

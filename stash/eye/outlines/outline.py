@@ -7,9 +7,9 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from stash.eye.floor.sheets import Array
+from stash.eye.outlines.edges import SPACING_MM, evenly
 from stash.model import Point
-from stash.pattern.photo.edges import SPACING_MM, evenly
-from stash.pattern.photo.sheets import Array
 
 CORNER_DEG = 24.0
 ARM = (3, 14)  # points from a corner over which the lines that meet in it are fitted

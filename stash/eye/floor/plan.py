@@ -8,8 +8,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.pattern.photo.floor import Floor, turned
-from stash.pattern.photo.sheets import Array
+from stash.eye.floor.fit import Floor, turned
+from stash.eye.floor.sheets import Array
 
 CELL_MM = 1.5
 REACH_MM = 2500.0

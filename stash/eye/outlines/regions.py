@@ -8,9 +8,9 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.pattern.photo.paper import Mask
-from stash.pattern.photo.plan import Plan
-from stash.pattern.photo.sheets import Array
+from stash.eye.floor.plan import Plan
+from stash.eye.floor.sheets import Array
+from stash.eye.outlines.paper import Mask
 
 LEAST_PIECE_MM2 = 1500.0
 LEAST_HOLE_MM2 = 400.0

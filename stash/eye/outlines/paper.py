@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.pattern.photo.plan import Plan
-from stash.pattern.photo.sheets import Array
+from stash.eye.floor.plan import Plan
+from stash.eye.floor.sheets import Array
 
 GROUPS = 7
 RIM_MM = 30.0

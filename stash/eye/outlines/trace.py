@@ -1,0 +1,69 @@
+"""From one photograph to the outlines in it: whatever stands out from the floor by the sheets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+
+from stash.errors import InvalidInput
+from stash.eye.floor.fit import fit_floor
+from stash.eye.floor.picture import read_picture
+from stash.eye.floor.plan import paper_on_floor, straighten
+from stash.eye.floor.sheets import Array, find_sheets
+from stash.eye.outlines.measure import Traced, found_edges, measured
+from stash.eye.outlines.straight import straight_edges
+from stash.model.calibration import BOARD, CalibrationBoard
+
+FLAT_PX = 1.0
+
+
+@dataclass(frozen=True)
+class Tracing:
+    """The shapes of one photograph, largest first, and sentences on what was left out."""
+
+    shapes: tuple[Traced, ...]
+    notes: tuple[str, ...]
+
+
+def trace_photo(
+    data: bytes, *, ruler_mm: float | None = None, board: CalibrationBoard = BOARD
+) -> Tracing:
+    """Every shape that stands out from the floor beside the printed calibration sheets.
+
+    ``ruler_mm`` is what the sheet's printed ruler truly measures, when the printer
+    changed the scale. Raises InvalidInput when no sheet is found, nothing stands out,
+    or a shape runs out of the picture or onto a sheet.
+    """
+    scale = _scale(ruler_mm, board)
+    image = read_picture(data)
+    sheets = find_sheets(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY), board)
+    floor = fit_floor(sheets, (image.shape[1], image.shape[0]), scale)
+    paper = paper_on_floor(floor, len(sheets), paper_corners(board), scale)
+    plan = straighten(image, floor, paper)
+    edges, notes = found_edges(image, floor, plan)
+    straight = [line for rings in edges for line in straight_edges(rings[0], floor)]
+    better = fit_floor(sheets, (image.shape[1], image.shape[0]), scale, straight)
+    shapes = [measured(rings, floor, better) for rings in edges]
+    if floor.residual_px > FLAT_PX:
+        notes.append("The calibration sheet seems not to lie flat, so sizes are less certain.")
+    return Tracing(tuple(shapes), tuple(dict.fromkeys(notes)))
+
+
+def paper_corners(board: CalibrationBoard) -> Array:
+    """The paper a board may be printed on (A4 or Letter), generously, as seen from the board."""
+    side, top, foot = 21.0, 16.0, board.paper_margin_mm
+    right, low = board.width_mm + side, board.height_mm + foot
+    return np.array([(-side, -top), (right, -top), (right, low), (-side, low)])
+
+
+def _scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
+    scale = 1.0 if ruler_mm is None else ruler_mm / board.ruler_mm
+    if not 0.8 <= scale <= 1.25:
+        raise InvalidInput(
+            f"The printed ruler measures {board.ruler_mm:.0f} mm when printed at full size; "
+            f"{ruler_mm:.0f} mm is too far from that, please measure it again.",
+            field="ruler",
+        )
+    return scale

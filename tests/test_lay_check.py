@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from stash.lay import Budget, LayTask, check, shortest
-from stash.lay.lattice import off_lattice_mm
+from stash.lay.cloth.repeat import off_lattice_mm
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 BAND = Piece(name="band", outline_mm=((0, -50), (300, -50), (300, 50), (0, 50)), on_fold=True)

@@ -20,12 +20,12 @@ from stash.lay import (
     screen_cuts,
     shortest,
 )
-from stash.lay.cost import State, put, snap
-from stash.lay.first import first_state
-from stash.lay.measure import used_mm
-from stash.lay.setting import Setting, settings_of
-from stash.lay.stance import allowed_turns
-from stash.lay.straighten import straightened
+from stash.lay.cloth.stances import allowed_turns
+from stash.lay.search.board import used_mm
+from stash.lay.search.bottom_left import first_state
+from stash.lay.search.overlap import State, put, snap
+from stash.lay.search.straighten import straightened
+from stash.lay.search.ways_to_spread import Setting, settings_of
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 

@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 from shapely import Polygon, affinity
 
 from stash.errors import InvalidInput
-from stash.lay import nofit
-from stash.lay.bounds import inner
-from stash.lay.chart import beside, chart, depth
+from stash.lay.cloth.outlines import convex_parts, grown, piece_polygon
 from stash.lay.compiled import kernel
-from stash.lay.halfplanes import halfplanes
-from stash.lay.profile import least_between, profile
-from stash.lay.programme import MOST_PLANES
-from stash.lay.shapes import convex_parts, grown, piece_polygon
+from stash.lay.nofit import region as nofit
+from stash.lay.nofit.depth import beside, chart, depth
+from stash.lay.nofit.halfplanes import halfplanes
+from stash.lay.proof.bounds import inner
+from stash.lay.proof.cross_sections import least_between, profile
+from stash.lay.search.linear_programme import MOST_PLANES
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 ELL = ((0.0, 0.0), (30.0, 0.0), (30.0, 10.0), (10.0, 10.0), (10.0, 40.0), (0.0, 40.0))

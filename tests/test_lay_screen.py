@@ -10,7 +10,7 @@ from shapely import MultiPoint
 
 from stash.errors import InvalidInput
 from stash.lay import Budget, LayTask, Verdict, screen, screen_cuts, shortest
-from stash.lay.profile import in_a_row, least_total, profile
+from stash.lay.proof.cross_sections import in_a_row, least_total, profile
 from stash.model import Outline, Piece, Repeat, Spread
 
 

@@ -8,15 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.lay import LayTask
-from stash.lay.bands import about, banded, toggle
-from stash.lay.cost import TOUCH_MM, State, cost, empty_state, everything, put, source
-from stash.lay.lines import lines_beside
-from stash.lay.measure import used_mm
-from stash.lay.samples import LEAST, Effort, X, Y, ask_least, room_for, sampled
-from stash.lay.setting import Setting, settings_of
-from stash.lay.slide import slid
-from stash.lay.step import best_step
-from stash.lay.together import mended
+from stash.lay.search.board import used_mm
+from stash.lay.search.descent import lines_beside, slid
+from stash.lay.search.linear_programme import mended
+from stash.lay.search.neighbours import about, banded, toggle
+from stash.lay.search.overlap import TOUCH_MM, State, cost, empty_state, everything, put, source
+from stash.lay.search.samples import LEAST, Effort, X, Y, ask_least, room_for, sampled
+from stash.lay.search.steepest import best_step
+from stash.lay.search.ways_to_spread import Setting, settings_of
 from stash.model import Piece
 
 KITE = ((0.0, 0.0), (130.0, -40.0), (210.0, 0.0), (130.0, 40.0))

@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.lay import LayTask, check
-from stash.lay.cost import State, copied, empty_state, put
-from stash.lay.measure import used_mm
-from stash.lay.setting import Setting, settings_of
-from stash.lay.together import drawn_together, moved_apart
+from stash.lay.search.board import used_mm
+from stash.lay.search.linear_programme import drawn_together, moved_apart
+from stash.lay.search.overlap import State, copied, empty_state, put
+from stash.lay.search.ways_to_spread import Setting, settings_of
 from stash.model import Piece, Repeat
 
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from stash.errors import NotFound
 from stash.lay import LayTask
-from stash.lay.draw import draw
-from stash.lay.positions import Position, positions_table
+from stash.lay.drawing.lay_svg import draw
+from stash.lay.drawing.positions import Position, positions_table
 from stash.match.changes import Attempt
 from stash.match.order import Order
 from stash.match.strips import Table

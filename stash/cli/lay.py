@@ -14,7 +14,7 @@ from stash.cli.frame import json_option, say
 from stash.deadline import Deadline
 from stash.errors import InvalidInput
 from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost, shortest, solve
-from stash.lay.wire import outline_from_json, pieces_from_json
+from stash.lay.json_in import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 from stash.model.wire import lay_json
 from stash.units import format_length, format_turn, parse_length

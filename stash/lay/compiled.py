@@ -78,7 +78,7 @@ def cache_folder() -> Path:
     user's cache folder, or a temporary one where that cannot be written.
     """
     said = hashlib.sha256()
-    for source in sorted(Path(__file__).parent.glob("*.py")):
+    for source in sorted(Path(__file__).parent.rglob("*.py")):
         said.update(source.read_bytes())
     for base in (user_cache_path("lengthwise", appauthor=False), Path(tempfile.gettempdir())):
         folder = base / f"lays-{said.hexdigest()[:16]}"

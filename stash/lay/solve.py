@@ -5,15 +5,15 @@ from __future__ import annotations
 import warnings
 from collections.abc import Callable
 from dataclasses import replace
+from math import ceil
 
 from stash.deadline import never
-from stash.lay.check import check
-from stash.lay.first import first_state
-from stash.lay.race import Best, Race
-from stash.lay.screen import screen
-from stash.lay.setting import settings_of
-from stash.lay.shortfall import shortfall
-from stash.lay.straighten import straightened
+from stash.lay.check import TOUCH_MM, check
+from stash.lay.proof.screen import screen
+from stash.lay.search.bottom_left import first_state
+from stash.lay.search.race import Best, Race
+from stash.lay.search.straighten import straightened
+from stash.lay.search.ways_to_spread import settings_of
 from stash.lay.task import Answer, Budget, LayTask, Verdict
 from stash.model import Lay, Outline
 from stash.units import format_length
@@ -146,3 +146,12 @@ def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
 
 def _start(cloth: Outline | None) -> float:
     return cloth.bounds_mm[0] if cloth is not None else 0.0
+
+
+def shortfall(short_mm: float) -> float | None:
+    """What is short in whole millimetres, near a metre and beyond in centimetres as it is
+    read, rounded up, since so much more must be enough; None when length is not short."""
+    if short_mm <= 0:
+        return None
+    step = 1 if short_mm <= 990 else 10
+    return float(step * max(1, ceil((short_mm - TOUCH_MM) / step)))

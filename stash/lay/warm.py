@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 
-from stash.lay.screen import screen
+from stash.lay.proof.screen import screen
 from stash.lay.solve import shortest
 from stash.lay.task import Budget, LayTask
 from stash.model import Outline, Piece

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stash.lay import LayTask
-from stash.lay.draw import draw
+from stash.lay.drawing.lay_svg import draw
 from stash.match.answers import Candidate
 from stash.model import Piece
 from stash.units import System

@@ -1,0 +1,114 @@
+"""Outlines as polygons: checked, simplified without ever losing area, cut into convex parts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import isfinite
+
+import numpy as np
+import shapely
+from shapely import Polygon
+from shapely.geometry.polygon import orient
+
+from stash.errors import InvalidInput
+
+Ring = tuple[tuple[float, float], ...]
+Flip = tuple[int, int]  # factors of x and y
+
+MOST_POINTS = 20_000
+FINE_POINTS = 60  # outlines with more points than this are simplified, always outward
+MOST_CORNERS = 250  # an outline still rougher than this is laid by its convex hull
+FINEST_MM = 0.05
+COARSEST_MM = 2.0
+
+
+def piece_polygon(name: str, ring: Sequence[tuple[float, float]]) -> Polygon:
+    """The polygon of a piece; InvalidInput when the ring is not a simple closed outline."""
+    if len(ring) < 3:
+        raise InvalidInput(f"“{name}” needs an outline of at least three points.")
+    if len(ring) > MOST_POINTS:
+        raise InvalidInput(
+            f"“{name}” has {len(ring):,} points; please give its outline with at most "
+            f"{MOST_POINTS:,}."
+        )
+    if not all(isfinite(x) and isfinite(y) for x, y in ring):
+        raise InvalidInput(f"“{name}” has a point that is not a number in its outline.")
+    polygon = Polygon(ring)
+    if polygon.area <= 0 or not polygon.is_valid:
+        why = "has no area" if polygon.convex_hull.area <= 0 else "crosses itself"
+        raise InvalidInput(f"The outline of “{name}” {why}; please correct it and try again.")
+    return orient(polygon)
+
+
+@lru_cache(maxsize=512)
+def grown(ring: Ring, by_mm: float) -> Ring:
+    """The ring with ``by_mm`` of room all round, simplified outward when it has many points.
+
+    The result always contains the ring grown by ``by_mm`` (mitred), so a lay of grown
+    rings is a lay of the pieces themselves.
+    """
+    polygon = Polygon(ring)
+    wide = polygon.buffer(by_mm, join_style="mitre", mitre_limit=3.0) if by_mm > 0 else polygon
+    wide = Polygon(wide.exterior)
+    tolerance_mm = FINEST_MM
+    plain = wide
+    while len(plain.exterior.coords) > FINE_POINTS and tolerance_mm <= COARSEST_MM:
+        plain = _simplified_outward(wide, tolerance_mm)
+        tolerance_mm *= 2
+    if len(plain.exterior.coords) > MOST_CORNERS:
+        plain = wide.convex_hull
+    return tuple(orient(plain).exterior.coords[:-1])
+
+
+def _simplified_outward(polygon: Polygon, tolerance_mm: float) -> Polygon:
+    wide = polygon.buffer(tolerance_mm, join_style="mitre", mitre_limit=2.0)
+    plain = Polygon(wide.simplify(tolerance_mm).exterior)
+    return plain if plain.is_valid and plain.contains(polygon) else polygon
+
+
+def convex_parts(polygon: Polygon) -> list[np.ndarray]:
+    """The polygon as few convex rings: triangles, merged across shared edges while convex."""
+    hull = polygon.convex_hull
+    if not polygon.interiors and hull.area - polygon.area <= 1e-9 * hull.area:
+        return [np.asarray(orient(hull).exterior.coords[:-1])]
+    triangles = shapely.constrained_delaunay_triangles(polygon).geoms
+    parts = {k: list(orient(t).exterior.coords[:-1]) for k, t in enumerate(triangles)}
+    _merge_convex(parts)
+    return [np.asarray(p) for p in parts.values()]
+
+
+def _merge_convex(parts: dict[int, list]) -> None:
+    owner = {edge: k for k, ring in parts.items() for edge in _edges(ring)}
+    for edge in list(owner):
+        here, there = owner.get(edge), owner.get(edge[::-1])
+        if here is None or there is None or here == there:
+            continue
+        joined = _joined(parts[here], parts[there], edge)
+        if joined is None:
+            continue
+        for gone in _edges(parts.pop(there)):
+            owner[gone] = here
+        parts[here] = joined
+        owner.pop(edge, None)
+        owner.pop(edge[::-1], None)
+
+
+def _joined(a: list, b: list, edge: tuple) -> list | None:
+    """The two rings as one without their common edge; None when that is not convex."""
+    start, end = edge
+    i, j = a.index(end), b.index(start)
+    ring = a[i:] + a[:i] + (b[j:] + b[:j])[1:-1]
+    if len(set(ring)) != len(ring):
+        return None
+    return ring if _convex_at(ring, 0) and _convex_at(ring, len(a) - 1) else None
+
+
+def _convex_at(ring: list, k: int) -> bool:
+    """Only where two rings were joined can the joint one have lost its convexity."""
+    (x0, y0), (x1, y1), (x2, y2) = ring[k - 1], ring[k], ring[(k + 1) % len(ring)]
+    return (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1) >= -1e-9
+
+
+def _edges(ring: list) -> list[tuple]:
+    return list(zip(ring, ring[1:] + ring[:1], strict=True))

@@ -1,0 +1,1 @@
+"""A lay to look at, and to chalk from."""

@@ -1,0 +1,243 @@
+"""A lay drawn to scale as SVG text: pattern paper on cloth, one unit one millimetre.
+
+The drawing stands alone (print, file) and takes its colours from CSS variables of the
+page it is put into, with a dark scheme of its own.
+"""
+
+from __future__ import annotations
+
+from html import escape
+from math import ceil, floor
+from textwrap import wrap
+
+from shapely import LineString, Polygon, box
+from shapely.ops import polylabel
+
+from stash.lay.check import placed_polygon
+from stash.lay.drawing.pieces import draw_match, draw_piece
+from stash.lay.drawing.svg import Sketch
+from stash.lay.task import LayTask
+from stash.model import Lay, Spread
+from stash.units import System
+
+WIDTH_OF_LETTER = 0.56  # of its height, in the mean
+WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
+
+STYLE = """
+.lay{--ground:#f4efe4;--cloth:#fffdf8;--ink:#2d3a3f;--soft:#8d9a94;--paper:#e3d3ad;--paper2:#cfdcd3;
+--rest:#b9ac93;--mark:#a8442a;background:var(--ground);
+font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
+@media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;
+--soft:#8b9a98;--paper:#6d6142;--paper2:#41594e;--rest:#6a6351;--mark:#eb9a7b}}
+.lay .cloth{fill:var(--cloth);stroke:var(--ink)}
+.lay .piece{fill:var(--paper);stroke:var(--ink);stroke-linejoin:round}
+.lay .piece.mirror{fill:var(--paper2)}
+.lay .under{fill:url(#lay-under);stroke:none;display:none}
+.lay .rest{fill:url(#lay-rest);stroke:none}
+.lay .grain,.lay .edge{stroke:var(--ink);fill:none}
+.lay .print{stroke:var(--soft);fill:none}
+.lay .fold{stroke:var(--mark);fill:none}
+.lay .selvedge{stroke:var(--ink);fill:none}
+.lay text{fill:var(--ink);text-anchor:middle}
+.lay .halo{paint-order:stroke;stroke:var(--cloth);stroke-width:.5em;stroke-linejoin:round}
+.lay .quiet{fill:var(--soft)}
+.lay .folded{fill:var(--mark)}
+.lay .tip{fill:var(--ink);stroke:none}
+.lay .spot{fill:var(--mark);stroke:none}
+@media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;
+--paper2:#fff;--rest:#999;--mark:#000}.lay .under{display:inline}}
+"""
+
+
+def draw(
+    task: LayTask, lay: Lay, title: str = "", system: System = System.METRIC, note: str = ""
+) -> str:
+    """The lay as a standalone SVG document (text), in millimetres, y up as on the table.
+
+    ``note`` is a sentence of its own below the caption, such as what matching costs.
+    """
+    cloth = _cloth(task, lay)
+    sketch = Sketch(cloth.bounds, system)
+    pieces = {p.name: p for p in task.pieces}
+    laid = [
+        (p, pieces[p.piece.rpartition("#")[0]]) for p in lay.placements
+    ]
+    shapes = [placed_polygon(piece, p) for p, piece in laid]
+    sketch.path(cloth, "cloth", 0.2)
+    _draw_rest(sketch, cloth, lay)
+    _draw_print(sketch, task, cloth)
+    for (p, piece), shape in zip(laid, shapes, strict=True):
+        draw_piece(sketch, p, piece, shape)
+        if task.repeat is not None:
+            draw_match(sketch, p, piece)
+    _draw_fold(sketch, lay)
+    _draw_edges(sketch, task, lay, cloth)
+    return _document(sketch, lay, title, note)
+
+
+def _cloth(task: LayTask, lay: Lay) -> Polygon:
+    if task.cloth is not None:
+        return Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
+    return box(0, 0, lay.length_mm, task.width_mm)
+
+
+def _draw_rest(sketch: Sketch, cloth: Polygon, lay: Lay) -> None:
+    """What is left beyond the length used, hatched and measured."""
+    left, low, right, high = cloth.bounds
+    spare = right - lay.length_mm
+    if spare < 1:
+        return
+    rest = cloth.intersection(box(lay.length_mm, low, right, high))
+    sketch.path(rest, "rest", 0.1)
+    end = cloth.intersection(LineString([(lay.length_mm, low), (lay.length_mm, high)]))
+    for run in getattr(end, "geoms", [end]):
+        if run.length > 0:
+            (_, start), (_, stop) = run.coords[0], run.coords[-1]
+            sketch.line("edge", (lay.length_mm, start, lay.length_mm, stop), 0.12, "0.6 0.4")
+    words = f"left over {sketch.length(spare)}"
+    parts = [g for g in getattr(rest, "geoms", [rest]) if isinstance(g, Polygon)]
+    part = max(parts, key=lambda g: g.area)
+    middle = part.centroid if part.convex_hull.area < 1.01 * part.area else polylabel(part, 2.0)
+    if part.exterior.distance(middle) > 1.5 * sketch.unit:
+        x0, y0, x1, y1 = part.bounds
+        upright = x1 - x0 < 0.7 * len(words) * sketch.unit and y1 - y0 > x1 - x0
+        sketch.text((middle.x, middle.y), words, 1.2, "halo", -90 if upright else 0)
+
+
+def _draw_print(sketch: Sketch, task: LayTask, cloth: Polygon) -> None:
+    """Lines of the repeat, lightly, across the whole cloth."""
+    if task.repeat is None:
+        return
+    left, low, right, high = cloth.bounds
+    along, across = task.repeat.lengthwise_mm, task.repeat.crosswise_mm
+    for y in _multiples(across, low, high):
+        sketch.line("print", (left, y, right, y), 0.05)
+    if not (task.repeat.half_drop and along and across):
+        for x in _multiples(along, left, right):
+            sketch.line("print", (x, low, x, high), 0.05)
+        return
+    for y in _multiples(across, low - across, high + across):
+        drop = along / 2 if round(y / across) % 2 else 0.0
+        ends = max(low, y - across / 2), min(high, y + across / 2)
+        for x in _multiples(along, left - drop, right - drop):
+            if ends[0] < ends[1]:
+                sketch.line("print", (x + drop, ends[0], x + drop, ends[1]), 0.05)
+
+
+def _multiples(pitch: float | None, start: float, end: float) -> list[float]:
+    """Where the print recurs between two edges; nothing when too fine to be told apart."""
+    if not pitch or (end - start) / pitch > 400:
+        return []
+    return [k * pitch for k in range(ceil(start / pitch), floor(end / pitch) + 1)]
+
+
+def _draw_fold(sketch: Sketch, lay: Lay) -> None:
+    if lay.fold_mm is None:
+        return
+    u = sketch.unit
+    if lay.spread is Spread.LENGTHWISE:
+        ends = (sketch.left, lay.fold_mm, sketch.right, lay.fold_mm)
+        sketch.text((sketch.left - 1.1 * u, lay.fold_mm), "fold", 1.0, "folded", turn=-90)
+    else:
+        ends = (lay.fold_mm, sketch.low, lay.fold_mm, sketch.high)
+        sketch.text((lay.fold_mm, sketch.high + 0.9 * u), "fold", 1.0, "folded")
+    sketch.line("fold", ends, 0.22, "1.2 0.4 0.25 0.4")
+
+
+def _draw_edges(sketch: Sketch, task: LayTask, lay: Lay, cloth: Polygon) -> None:
+    """Selvedges, the length used and the width, and the way the cloth runs."""
+    left, low, right, high = cloth.bounds
+    u = sketch.unit
+    used = min(lay.length_mm, right)
+    _draw_selvedge(sketch, cloth, low, 0.0)
+    _draw_selvedge(sketch, cloth, high, WORD_SELVEDGE + WORD_ONE_WAY * task.one_way)
+    y = low - 1.1 * u
+    sketch.line("edge", (left, y, used, y), 0.09)
+    for x in (left, used):
+        sketch.line("edge", (x, y - 0.4 * u, x, y + 0.4 * u), 0.09)
+    sketch.text(((left + used) / 2, y - 1.1 * u), f"{sketch.length(used - left)} used", 1.25)
+    x = right + 1.1 * u
+    sketch.line("edge", (x, low, x, high), 0.09)
+    for y in (low, high):
+        sketch.line("edge", (x - 0.4 * u, y, x + 0.4 * u, y), 0.09)
+    wide = f"{sketch.length(high - low)} wide"
+    sketch.text((x + 1.1 * u, (low + high) / 2), wide, 1.25, turn=-90)
+    if task.one_way:
+        _draw_direction(sketch, right, high)
+
+
+def _draw_selvedge(sketch: Sketch, cloth: Polygon, y: float, room: float) -> None:
+    """Only where an edge of the cloth really lies there: a remnant may have lost its own.
+    Named where the edge has ``room`` for the word, in units of lettering (0: not here)."""
+    x0, _, x1, _ = cloth.bounds
+    kept = cloth.exterior.intersection(LineString([(x0, y), (x1, y)]))
+    for run in getattr(kept, "geoms", [kept]):
+        if run.length > 0:
+            (start, _), (end, _) = run.coords[0], run.coords[-1]
+            sketch.line("selvedge", (start, y, end, y), 0.32, "0.3 0.3")
+            if room and run.length > room * sketch.unit:
+                at = (min(start, end) + 2.2 * sketch.unit, y + 0.9 * sketch.unit)
+                sketch.text(at, "selvedge", 0.85, "quiet")
+
+
+def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
+    u = sketch.unit
+    y = high + 0.9 * u
+    sketch.line("fold", (right - 3.6 * u, y, right - 0.6 * u, y), 0.16)
+    tip = [(right, y), (right - 0.9 * u, y + 0.45 * u), (right - 0.9 * u, y - 0.45 * u)]
+    points = " ".join(f"{x:.1f},{sketch.y(v):.1f}" for x, v in tip)
+    sketch.add(f'<polygon class="spot" points="{points}"/>')
+    sketch.text((right - 5.9 * u, y), "one way", 0.95, "folded")
+
+
+_SPREAD_WORDS = {
+    Spread.OPEN: "open, single layer",
+    Spread.LENGTHWISE: "folded lengthwise, shown opened out",
+    Spread.CROSSWISE: "folded crosswise, shown opened out",
+}
+
+
+def _document(sketch: Sketch, lay: Lay, title: str, note: str) -> str:
+    u = sketch.unit
+    caption = (
+        _SPREAD_WORDS[lay.spread], f"{lay.utilisation:.0%} of the cloth used is in pieces", note
+    )
+    middle, y = (sketch.left + sketch.right) / 2, sketch.low - 3.7 * u
+    wide = sketch.right - sketch.left + 5.4 * u
+    room = (wide - 1.2 * u) / (WIDTH_OF_LETTER * u)  # letters that stay inside on both sides
+    lines = _lines([words for words in caption if words], room / 0.9)
+    for k, line in enumerate(lines):
+        sketch.text((middle, y - 1.25 * k * u), line, 0.9, "quiet")
+    if title:
+        size = min(1.5, room / len(title))
+        sketch.text((middle, sketch.high + 3.1 * u), title, size)
+    above = (4.2 if title else 2.6) * u
+    left, top = sketch.left - 2.2 * u, sketch.low - above
+    tall = sketch.high - sketch.low + above + (3.4 + 1.25 * len(lines)) * u
+    said = "; ".join(words for words in caption if words)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" '
+        f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
+        f'aria-label="{escape(title or "lay", quote=True)}: {escape(said, quote=True)}">'
+        f"<title>{escape(title or 'lay')}</title><style>{STYLE}</style>"
+        f'<defs><pattern id="lay-rest" width="{1.1 * u:.1f}" height="{1.1 * u:.1f}" '
+        f'patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" '
+        f'y2="{1.1 * u:.1f}" stroke="var(--rest)" stroke-width="{0.3 * u:.1f}"/></pattern>'
+        f'<pattern id="lay-under" width="{0.7 * u:.1f}" height="{0.7 * u:.1f}" '
+        f'patternUnits="userSpaceOnUse"><circle cx="{0.3 * u:.1f}" cy="{0.3 * u:.1f}" '
+        f'r="{0.07 * u:.2f}" fill="var(--soft)"/></pattern></defs>'
+        + "".join(sketch.parts)
+        + "</svg>"
+    )
+
+
+def _lines(sayings: list[str], most_letters: float) -> list[str]:
+    """Sayings joined on lines of so many letters, broken between words where one is longer."""
+    lines: list[str] = []
+    for saying in sayings:
+        for line in wrap(saying, max(12, int(most_letters))):
+            if lines and line == saying and len(lines[-1]) + 2 + len(line) <= most_letters:
+                lines[-1] += f"; {line}"
+            else:
+                lines.append(line)
+    return lines

@@ -1,0 +1,154 @@
+"""A piece on the drawn lay: its paper, grain arrow and lettering, and its match points."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+from shapely import LineString, Point, Polygon, affinity
+from shapely.ops import polylabel
+
+from stash.lay.drawing.svg import Sketch
+from stash.model import Piece, Placement
+from stash.units import format_turn
+
+LETTER = 0.6  # width of a letter, in shares of its height, with some room
+LEAST = 0.3  # height of lettering, in units, below which nothing is written smaller
+MOST_LEAN_DEG = 20  # a piece tilted by more is lettered along its grain
+IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the arrow
+
+
+def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> None:
+    """The piece as it lies, its grain arrow, and its lettering where there is most room."""
+    sketch.path(shape, "piece mirror" if p.mirrored else "piece", 0.14)
+    if p.mirrored:
+        sketch.path(shape, "under")
+    x0, y0, x1, y1 = shape.bounds
+    upright = (y1 - y0) > 1.6 * (x1 - x0)
+    lean = (p.turn_deg + 90) % 180 - 90
+    lean = lean if lean % 90 else 0.0
+    across = upright and abs(lean) <= MOST_LEAN_DEG
+    words = Words(p, piece, lean + 90.0 if across else lean)
+    at = _label_point(shape, words.way)
+    if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
+        ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
+        _draw_grain(sketch, p, shape, _moved(at, *words.way, -0.6 * behind))
+        middle = _moved(at, *words.way, 0.5 * (ahead - 0.4 * behind))
+        _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
+        return
+    along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
+    room = 2 * shape.exterior.distance(at) / sketch.unit
+    in_line = words.line_size(room, along / sketch.unit)
+    if in_line > 1.25 * min(words.sizes(room, along / sketch.unit)):
+        dx, dy = (0.5 * along * v for v in words.way)
+        _draw_grain(sketch, p, shape, _moved(at, dx, dy, IN_LINE_SHARE))
+        middle = _moved(at, dx, dy, IN_LINE_SHARE - 1)
+        sketch.text((middle.x, middle.y), words.in_line, in_line, turn=-words.turn_deg)
+    else:
+        _draw_grain(sketch, p, shape, at)
+        _draw_name(sketch, words, shape, at, along)
+
+
+def _moved(at: Point, dx: float, dy: float, share: float) -> Point:
+    return Point(at.x + share * dx, at.y + share * dy)
+
+
+def _label_point(shape: Polygon, way: tuple[float, float]) -> Point:
+    """Where lettering has most room both ways; the middle when that is nearly as good."""
+    x0, y0, x1, y1 = shape.bounds
+
+    def worth(at: Point) -> float:
+        if not shape.contains(at):
+            return 0.0
+        along = min(_room(shape, at, *way), _room(shape, at, -way[0], -way[1]))
+        return min(shape.exterior.distance(at), along / 3)
+
+    steps = [k / 10 for k in range(1, 10)]
+    grid = [Point(x0 + a * (x1 - x0), y0 + b * (y1 - y0)) for a in steps for b in steps]
+    best = max([*grid, polylabel(shape, 2.0)], key=worth)
+    return shape.centroid if worth(shape.centroid) >= 0.85 * worth(best) else best
+
+
+class Words:
+    """What is written on a piece: its name and copy, how it lies, and which way it is read
+    (``turn_deg`` counter-clockwise)."""
+
+    def __init__(self, p: Placement, piece: Piece, turn_deg: float):
+        name, _, number = p.piece.rpartition("#")
+        self.name = f"{name} {number}" if piece.quantity > 1 else name
+        self.notes = _notes(p, piece)
+        self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
+        self.lift = 0.9 if piece.on_fold else 0.66  # clear of the fold line as well
+        self.turn_deg = turn_deg
+        self.way = (cos(radians(turn_deg)), sin(radians(turn_deg)))
+
+    def sizes(self, room: float, along: float) -> tuple[float, float]:
+        """Heights of the name and of the notes, on both sides of the arrow; all in units."""
+        name = min(1.15, room / (3.4 if self.notes else 2.6), along / (LETTER * len(self.name)))
+        name = max(LEAST, name)
+        if not self.notes:
+            return name, name
+        return name, max(0.25, min(0.72 * name, along / (0.56 * len(self.notes))))
+
+    def line_size(self, room: float, along: float) -> float:
+        """Height of everything in one line with the arrow behind it."""
+        return min(1.0, room / 1.7, IN_LINE_SHARE * along / (LETTER * len(self.in_line)))
+
+
+def _draw_name(
+    sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float
+) -> None:
+    """Name on one side of the line through ``at``, how the piece lies on the other."""
+    room = 2 * shape.exterior.distance(at) / sketch.unit
+    size, small = words.sizes(room, along_mm / sketch.unit)
+    lift = words.lift * size * sketch.unit
+    dx, dy = -words.way[1] * lift, words.way[0] * lift
+    sketch.text((at.x + dx, at.y + dy), words.name, size, turn=-words.turn_deg)
+    if words.notes:
+        below = (at.x - 1.05 * dx, at.y - 1.05 * dy)
+        sketch.text(below, words.notes, small, turn=-words.turn_deg)
+
+
+def _notes(p: Placement, piece: Piece) -> str:
+    words = []
+    if p.turn_deg % 360:
+        words.append(f"turned {format_turn(p.turn_deg)}")
+    if p.mirrored:
+        words.append("face down")
+    if piece.grain_turn_deg:
+        words.append("bias")
+    return ", ".join(words)
+
+
+def draw_match(sketch: Sketch, p: Placement, piece: Piece) -> None:
+    """The points that lie on the print."""
+    for x, y in piece.match_points_mm:
+        spot = affinity.rotate(Point(x, -y if p.mirrored else y), p.turn_deg, origin=(0, 0))
+        sketch.add(
+            f'<circle class="spot" cx="{spot.x + p.x_mm:.1f}" '
+            f'cy="{sketch.y(spot.y + p.y_mm):.1f}" r="{0.3 * sketch.unit:.1f}"/>'
+        )
+
+
+def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None:
+    """The piece's own grain arrow: its head shows which way up the piece lies."""
+    angle = radians(p.turn_deg)
+    c, s = cos(angle), sin(angle)
+    room = min(_room(shape, at, c, s), _room(shape, at, -c, -s))
+    reach = min(0.8 * room, 4.5 * sketch.unit)
+    x0, y0, x1, y1 = at.x - c * reach, at.y - s * reach, at.x + c * reach, at.y + s * reach
+    sketch.line("grain", (x0, y0, x1, y1), 0.09)
+    h = min(0.55 * sketch.unit, 0.5 * reach, 0.5 * shape.exterior.distance(at))
+    tip = [(x1, y1), (x1 - h * (c + 0.45 * s), y1 - h * (s - 0.45 * c)),
+           (x1 - h * (c - 0.45 * s), y1 - h * (s + 0.45 * c))]
+    points = " ".join(f"{x:.1f},{sketch.y(y):.1f}" for x, y in tip)
+    sketch.add(f'<polygon class="tip" points="{points}"/>')
+
+
+def _room(shape: Polygon, at: Point, c: float, s: float) -> float:
+    """How far the piece reaches from a point in a direction, before its edge."""
+    x0, y0, x1, y1 = shape.bounds
+    far = (x1 - x0) + (y1 - y0)
+    ray = LineString([(at.x, at.y), (at.x + c * far, at.y + s * far)])
+    cut = shape.intersection(ray)
+    runs = [g for g in getattr(cut, "geoms", [cut]) if g.length and g.distance(at) < 1e-6]
+    return max((g.length for g in runs), default=0.0)

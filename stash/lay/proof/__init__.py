@@ -1,0 +1,1 @@
+"""What no lay can do: bounds that prove a cut too small."""

@@ -1,0 +1,1 @@
+"""Finding a lay, and a shorter one."""

@@ -1,0 +1,221 @@
+"""Settings: the boards a task may be laid on, one for each way of spreading the cloth.
+
+A fixed cut is laid on a board that runs on beyond its far end, so that one search
+answers both questions: does everything end before ``target_mm``, and if not, how much
+longer should the cut have been?
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import floor, remainder
+
+import numpy as np
+from shapely import Polygon, box
+
+from stash.lay.cloth.spread import (
+    Sheet,
+    cloth_of,
+    crosswise_sheet,
+    lengthwise_sheet,
+    open_sheet,
+)
+from stash.lay.cloth.stances import BOTH, Item, items_of
+from stash.lay.cloth.unfold import placements
+from stash.lay.search.board import Board, board, used_mm
+from stash.lay.search.overlap import TOUCH_MM, State
+from stash.lay.task import LayTask
+from stash.model import Lay, Spread
+
+PRINT_MM = 0.05  # as far as a match point may be off the print
+ROOM_MM = 1.0  # off the roll, more length an item than it is long
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A board, the cloth's own frame, and the working length that must not be passed."""
+
+    board: Board
+    cloth: Polygon
+    target_mm: float | None
+
+    @property
+    def cut_back(self) -> float:
+        """How far the board runs on beyond the cloth."""
+        return 0.0 if self.target_mm is None else self.board.length_mm - self.target_mm
+
+    @property
+    def layers_long(self) -> int:
+        """Lengths of cloth under one working length: two when folded crosswise."""
+        return 2 if self.board.sheet.spread is Spread.CROSSWISE else 1
+
+    def within(self, state: State) -> bool:
+        """True when nothing lies beyond the end of the cloth by more than touching it."""
+        if self.target_mm is None:
+            return True
+        return used_mm(self.board, state) <= self.target_mm + TOUCH_MM
+
+    def short_mm(self, state: State) -> float | None:
+        """How much longer the cut should have been for this lay."""
+        if self.target_mm is None:
+            return None
+        return max(0.0, (used_mm(self.board, state) - self.target_mm) * self.layers_long)
+
+    def lay(self, state: State) -> Lay:
+        """The lay in the frame of the opened-out cloth."""
+        b = self.board
+        used = used_mm(b, state)
+        if self.target_mm is not None and self.within(state):
+            used = min(used, self.target_mm)
+        sheet = self._fold_after(used)
+        end = b.start_mm + used * self.layers_long + b.task.edge_mm
+        placed = [
+            (item, b.stances[s], float(x), float(y))
+            for item, s, (x, y) in zip(b.items, state.stance, state.position, strict=True)
+        ]
+        left, low, _, high = self.cloth.bounds
+        area = piece_area_mm2(b.task)
+        return Lay(
+            placements=placements(sheet, placed),
+            length_mm=end,
+            width_mm=high - low,
+            utilisation=area / ((end - left) * (high - low)),
+            spread=sheet.spread,
+            fold_mm=sheet.fold_mm,
+        )
+
+    def _fold_after(self, used_mm: float) -> Sheet:
+        """A straight cut folded crosswise is folded right behind its last piece."""
+        sheet = self.board.sheet
+        if sheet.spread is not Spread.CROSSWISE or not _straight(self.cloth):
+            return sheet
+        return replace(sheet, fold_mm=self.board.start_mm + used_mm)
+
+
+def piece_area_mm2(task: LayTask) -> float:
+    """Area of all copies of all pieces."""
+    return sum(Polygon(p.outline_mm).area * p.quantity for p in task.pieces)
+
+
+def settings_of(task: LayTask) -> Iterator[Setting]:
+    """Settings to try, the handiest to cut first."""
+    for spread in spreads_of(task):
+        items = items_of(task, spread)
+        if spread is not Spread.OPEN and task.spread is None and not any(map(_doubled, items)):
+            continue
+        for cloth, sheet, target in _sheets(task, spread, items):
+            setting = Setting(board(task, sheet, items), cloth, target)
+            if setting.board.misfit is None:
+                yield setting
+
+
+def spreads_of(task: LayTask) -> tuple[Spread, ...]:
+    """The spread asked for; when left to choose, every spread this cloth allows."""
+    if task.spread is not None:
+        return (task.spread,)
+    if task.one_way or task.repeat is not None:
+        return (Spread.LENGTHWISE, Spread.OPEN)
+    return (Spread.LENGTHWISE, Spread.OPEN, Spread.CROSSWISE)
+
+
+def _sheets(
+    task: LayTask, spread: Spread, items: tuple[Item, ...]
+) -> Iterator[tuple[Polygon, Sheet, float | None]]:
+    reach = sum(min(_length(s) for s in item.stances) for item in items)
+    reach += (task.clearance_mm + ROOM_MM) * len(items) + _repeat_reach(task, items)
+    cloth = cloth_of(task, reach)
+    x0, _, x1, _ = cloth.bounds
+    if spread is Spread.CROSSWISE:
+        yield from _crosswise(task, cloth, reach)
+        return
+    long_cloth = cloth if task.cloth is None else extended(cloth, reach)
+    target = None if task.cloth is None else x1 - x0 - 2 * task.edge_mm
+    if spread is Spread.OPEN:
+        yield cloth, open_sheet(long_cloth, task.edge_mm), target
+        return
+    for fold in _folds(task, cloth, items):
+        yield cloth, lengthwise_sheet(long_cloth, task.edge_mm, fold), target
+
+
+def _crosswise(task: LayTask, cloth: Polygon, reach: float) -> Iterator[tuple]:
+    x0, _, x1, _ = cloth.bounds
+    if task.cloth is None:
+        long_cloth = extended(cloth, reach)
+        yield cloth, crosswise_sheet(long_cloth, task.edge_mm, (x1 + reach) / 2), None
+    elif _straight(cloth):
+        long_cloth = extended(cloth, 2 * reach)
+        fold = (x0 + x1) / 2 + reach
+        yield cloth, crosswise_sheet(long_cloth, task.edge_mm, fold), (x1 - x0) / 2 - task.edge_mm
+    else:
+        target = (x1 - x0) / 2 - task.edge_mm
+        yield cloth, crosswise_sheet(cloth, task.edge_mm, (x0 + x1) / 2), target
+
+
+def _folds(task: LayTask, cloth: Polygon, items: tuple[Item, ...]) -> Iterator[float]:
+    """Fold lines: the middle, then one that doubles only what the widest pair needs."""
+    _, low, _, high = cloth.bounds
+    middle = (low + high) / 2
+    doubled = [_width(s) for item in items if _doubled(item) for s in item.stances[:1]]
+    needed = max(doubled, default=0.0) + task.edge_mm + task.clearance_mm
+    lines = [middle]
+    singles = any(not _doubled(item) for item in items)
+    if singles and doubled and needed < 0.9 * (middle - low):
+        beyond = task.repeat.crosswise_mm or 0.0 if task.repeat else 0.0
+        lines.append(low + needed + beyond)  # room to step back to where the print allows
+    lines = [line for middle in lines for line in _on_print(task, items, middle)]
+    yield from dict.fromkeys(line for line in lines if low < line < high)
+
+
+def _on_print(task: LayTask, items: tuple[Item, ...], line_mm: float) -> Iterator[float]:
+    """The nearest line at or before this one along which the print may be folded.
+
+    The print must mirror onto itself there, and the match points of pieces cut on the fold
+    must lie on it; no line when they cannot.
+    """
+    step = _fold_step(task)
+    if not step:
+        yield line_mm
+        return
+    pinned = [i.piece.match_points_mm[0][1] for i in items if i.on_fold and i.piece.match_points_mm]
+    phase = -pinned[0] if pinned else 0.0
+    pitch = task.repeat.crosswise_mm if pinned else step
+    alike = all(abs(remainder(phase + y, pitch)) <= PRINT_MM for y in pinned)
+    if alike and abs(remainder(phase, step)) <= PRINT_MM:
+        yield floor((line_mm - phase) / pitch) * pitch + phase
+
+
+def _fold_step(task: LayTask) -> float:
+    """A fold must lie where the print mirrors onto itself."""
+    if task.repeat is None or not task.repeat.crosswise_mm:
+        return 0.0
+    return task.repeat.crosswise_mm / (1 if task.repeat.half_drop else 2)
+
+
+def _repeat_reach(task: LayTask, items: tuple[Item, ...]) -> float:
+    repeat = task.repeat
+    return 0.0 if repeat is None else 2 * (repeat.lengthwise_mm or 0.0) * (len(items) + 1)
+
+
+def extended(cloth: Polygon, by_mm: float) -> Polygon:
+    """The cloth running on in its full width beyond its far end."""
+    _, low, right, high = cloth.bounds
+    return cloth.union(box(right, low, right + by_mm, high))
+
+
+def _doubled(item: Item) -> bool:
+    return item.stances[0].layers == BOTH
+
+
+def _length(stance) -> float:
+    x = np.asarray(stance.base)[:, 0]
+    return float(x.max() - x.min())
+
+
+def _width(stance) -> float:
+    y = np.asarray(stance.base)[:, 1]
+    return float(y.max() - y.min())
+
+
+def _straight(cloth: Polygon) -> bool:
+    return cloth.area >= (1 - 1e-9) * cloth.envelope.area

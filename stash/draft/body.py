@@ -14,6 +14,7 @@ from difflib import get_close_matches
 from math import isfinite
 
 from stash.draft import body_table
+from stash.draft.whose_table import BODIES, Table, Why, likely_table
 from stash.errors import InvalidInput
 from stash.reference import table
 from stash.units import format_length
@@ -22,24 +23,33 @@ TERMS = {row["measure"]: row for row in table("measurements")}
 RANGE_MM = {
     name: (float(row["least_cm"]) * 10, float(row["most_cm"]) * 10) for name, row in TERMS.items()
 }
-BODIES = ("women", "men", "children")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Body:
-    """Measurements in mm, which of them are estimates, and whose table they came from."""
+    """Measurements in mm, which of them are estimates, and whose table they came from.
+
+    ``beyond`` names the estimates for which this body lies outside its table, so that
+    they follow the table's trend; ``table`` says why that table serves.
+    """
 
     values: Mapping[str, float]
     estimated: tuple[str, ...] = ()
-    kind: str = "women"
+    table: Table = Table("women", Why.USUAL, False)
+    beyond: tuple[str, ...] = ()
     given: frozenset[str] = field(default_factory=frozenset)
 
     def __getitem__(self, name: str) -> float:
         return self.values[name]
 
     @property
+    def kind(self) -> str:
+        """Whose table: "women", "men" or "children"."""
+        return self.table.kind
+
+    @property
     def is_child(self) -> bool:
-        """True when the children's table served, or the height is a child's."""
+        """True when the children's table served."""
         return self.kind == "children"
 
 
@@ -53,18 +63,23 @@ def complete(
     with nothing to estimate it from.
     """
     given = check(measurements_mm)
-    kind = body or likely_body(given, said_chest="chest" in measurements_mm)
-    if kind not in BODIES:
+    if body is not None and body not in BODIES:
         raise InvalidInput(f"A body is one of {', '.join(BODIES)}, not “{body}”.", field="body")
+    whose = Table(body, Why.SAID, True) if body else likely_table(
+        given, said_chest="chest" in measurements_mm
+    )
     values = dict(given)
     missing = [name for name in dict.fromkeys(wanted) if name not in given]
+    beyond: tuple[str, ...] = ()
     if missing:
-        whole = body_table.estimate(kind, given)
+        whole = body_table.estimate(whose.kind, given)
         values |= {name: whole[name] for name in missing}
+        beyond = tuple(n for n in missing if n in body_table.beyond(whose.kind, given))
     if "bust" in values:
         values["chest"] = values["bust"]
     return Body(
-        values=values, estimated=tuple(missing), kind=kind, given=frozenset(given)
+        values=values, estimated=tuple(missing), table=whose, beyond=beyond,
+        given=frozenset(given),
     )
 
 
@@ -119,20 +134,8 @@ def _check_together(given: Mapping[str, float]) -> None:
 
 
 def likely_body(given: Mapping[str, float], *, said_chest: bool = False) -> str:
-    """The table that suits the measurements best when nobody said which.
-
-    A height below 1.50 m, or without one girths below the smallest adult row, is a
-    child's; a chest rather than a bust, or a waist above 0.9 of the hip, is taken
-    for a man's (ANSUR II mean waist over hip: women 0.84, men 0.92).
-    """
-    if "height" in given:
-        small = given["height"] < 1500
-    else:
-        small = given.get("hip", 9999) < 800 or given.get("bust", 9999) < 740
-    if small:
-        return "children"
-    stout = "waist" in given and "hip" in given and given["waist"] > 0.9 * given["hip"]
-    return "men" if said_chest or stout else "women"
+    """The table that suits the measurements best when nobody said which."""
+    return likely_table(given, said_chest=said_chest).kind
 
 
 def word(name: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cache
+from statistics import linear_regression
 
 from stash.errors import InvalidInput
 from stash.reference import table
@@ -11,6 +12,9 @@ from stash.reference import table
 KEYS = ("hip", "bust", "waist", "height")
 UPPER = ("neck_base", "back_width", "upper_arm", "arm_length")
 LENGTHS = ("inside_leg", "back_waist", "arm_length", "body_rise", "waist_to_hip", "foot_entry")
+# Bones: a heavier body beyond the table is no taller. The rise is not one of them: the
+# tape of the body rise runs over flesh, and it grows through every row of the tables.
+BONES = ("height", "head", "inside_leg", "back_waist", "arm_length", "waist_to_hip", "foot_entry")
 
 
 def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
@@ -18,11 +22,11 @@ def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
 
     The row is found by the first of hip, bust, waist (for children: height first);
     what hangs from the shoulders is read from the bust's row when the bust is known.
-    Beyond the first and last rows girths go on in proportion and lengths stay.
+    Beyond the last row girths and the rise follow the table's trend, before the first
+    one girths shrink in proportion; the lengths of bones stay (see :func:`beyond`).
     A given height stretches the lengths in proportion.
     """
-    order = ("height", *KEYS) if kind == "children" else KEYS[:3]
-    key = next((k for k in order if k in given), None)
+    key = _key(kind, given)
     if key is None:
         raise InvalidInput(
             "Too little is known of this body: measure at least the hip, or the bust or chest.",
@@ -38,6 +42,33 @@ def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
         stretch = given["height"] / whole["height"]
         whole |= {name: whole[name] * stretch for name in LENGTHS}
     return whole | given
+
+
+def _key(kind: str, given: Mapping[str, float]) -> str | None:
+    """The measurement by which the row is found."""
+    order = ("height", *KEYS) if kind == "children" else KEYS[:3]
+    return next((k for k in order if k in given), None)
+
+
+def beyond(kind: str, given: Mapping[str, float]) -> frozenset[str]:
+    """The measurements for which a body with these lies outside the table's rows."""
+    key, rows = _key(kind, given), _rows(kind)
+    if key is None:
+        return frozenset()
+    by_key = frozenset() if _within(rows, key, given[key]) else frozenset(rows[0])
+    if "bust" not in given or key == "height":
+        return by_key
+    by_bust = frozenset() if _within(rows, "bust", given["bust"]) else frozenset(UPPER)
+    return (by_key - frozenset(UPPER)) | by_bust
+
+
+def _within(rows: Sequence[dict[str, float]], key: str, mm: float) -> bool:
+    return min(r[key] for r in rows) <= mm <= max(r[key] for r in rows)
+
+
+def child_girth(height_mm: float, name: str) -> float:
+    """A girth ("hip", "bust", "waist") of a child of this height, mm."""
+    return _row_at(_rows("children"), "height", height_mm)[name]
 
 
 def thigh_p95(kind: str, hip_mm: float) -> float:
@@ -81,15 +112,43 @@ def _percentiles(kind: str) -> dict[str, dict[str, float]]:
 def _row_at(rows: Sequence[dict[str, float]], key: str, mm: float) -> dict[str, float]:
     ordered = sorted(rows, key=lambda row: row[key])
     first, last = ordered[0], ordered[-1]
-    if mm <= first[key] or mm >= last[key]:
-        end = first if mm <= first[key] else last
-        grow = mm / end[key]
-        still = ("height", "head", *LENGTHS) if key != "height" else ()
-        return {name: v if name in still else v * grow for name, v in end.items()}
+    if mm <= first[key]:
+        return _before(ordered, key, mm)
+    if mm >= last[key]:
+        return _after(ordered, key, mm)
     upper = next(i for i, row in enumerate(ordered) if row[key] > mm)
     below, above = ordered[upper - 1], ordered[upper]
     part = (mm - below[key]) / (above[key] - below[key])
     return {name: below[name] + (above[name] - below[name]) * part for name in below}
+
+
+def _before(rows: Sequence[dict[str, float]], key: str, mm: float) -> dict[str, float]:
+    """Smaller than the first row: in proportion to it, which never falls below nothing."""
+    still = BONES if key != "height" else ()
+    share = mm / rows[0][key]
+    whole = {n: v if n in still else v * share for n, v in rows[0].items()}
+    return whole | {"body_rise": _on_trend(rows, rows[0], key, mm)["body_rise"]}
+
+
+def _after(rows: Sequence[dict[str, float]], key: str, mm: float) -> dict[str, float]:
+    """Larger than the last row: on from it by the trend of all rows."""
+    still = BONES if key != "height" else ()
+    trend = _on_trend(rows, rows[-1], key, mm)
+    return {n: v if n in still else trend[n] for n, v in rows[-1].items()}
+
+
+def _on_trend(
+    rows: Sequence[dict[str, float]], end: dict[str, float], key: str, mm: float
+) -> dict[str, float]:
+    """From a row at the table's end along the least-squares slope of all its rows.
+
+    All of them, because the last rows are the medians of few bodies (31 women, 27 men).
+    """
+    keys = [r[key] for r in rows]
+    return {
+        name: value + linear_regression(keys, [r[name] for r in rows]).slope * (mm - end[key])
+        for name, value in end.items()
+    }
 
 
 def scye_depth(bust_mm: float) -> float:

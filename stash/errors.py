@@ -1,13 +1,24 @@
 """The one family of errors a person may see.
 
-``str(error)`` is a whole sentence that says what is wrong and what to do.
-Nothing here knows about HTTP statuses or exit codes: the edges decide those.
-"It does not fit" is not an error; it is an answer (see ``stash.lay``).
+An error carries a fact: what is wrong, with its numbers. ``stash.sentences`` says it and
+what to do about it. Nothing here knows about HTTP statuses or exit codes: the edges
+decide those. "It does not fit" is not an error; it is an answer (see ``stash.lay``).
 """
+
+from __future__ import annotations
+
+from stash.fact import Fact, Value, fact
 
 
 class StashError(Exception):
-    """Base of every error a person may see."""
+    """Base of every error a person may see: ``InvalidInput("not_a_size", typed="3")``.
+
+    ``what`` is a fact or the kind of one, whose values follow by name.
+    """
+
+    def __init__(self, what: Fact | str, **values: Value):
+        self.fact = _fact(what, values)
+        super().__init__(str(self.fact) if self.fact.kind != SAID else self.fact.values["says"])
 
 
 class NotFound(StashError):
@@ -15,10 +26,10 @@ class NotFound(StashError):
 
 
 class InvalidInput(StashError):
-    """A value typed, read or uploaded cannot be used as it stands."""
+    """A value typed, read or uploaded cannot be used as it stands; ``field`` names the form's."""
 
-    def __init__(self, message: str, *, field: str | None = None):
-        super().__init__(message)
+    def __init__(self, what: Fact | str, *, field: str | None = None, **values: Value):
+        super().__init__(what, **values)
         self.field = field
 
 
@@ -29,8 +40,8 @@ class Conflict(StashError):
 class NotEnough(Conflict):
     """More was asked for than the record says is there; a re-measure may be due."""
 
-    def __init__(self, message: str, *, asked: float, available: float):
-        super().__init__(message)
+    def __init__(self, what: Fact | str, *, asked: float, available: float, **values: Value):
+        super().__init__(what, **values)
         self.asked = asked
         self.available = available
 
@@ -38,8 +49,8 @@ class NotEnough(Conflict):
 class Held(Conflict):
     """A plan holds what was asked for; ``plans`` names who must give it up first."""
 
-    def __init__(self, message: str, *, plans: tuple[str, ...]):
-        super().__init__(message)
+    def __init__(self, what: Fact | str, *, plans: tuple[str, ...], **values: Value):
+        super().__init__(what, **values)
         self.plans = plans
 
 
@@ -49,3 +60,13 @@ class StoreTooNew(StashError):
 
 class Unavailable(StashError):
     """An optional part of this computer (camera, library) is not there."""
+
+
+# A sentence that came whole from outside the house, such as another program's own words.
+SAID = "said"
+
+
+def _fact(what: Fact | str, values: dict[str, Value]) -> Fact:
+    if isinstance(what, Fact):
+        return what
+    return fact(what, **values) if what.isidentifier() else fact(SAID, says=what)

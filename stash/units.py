@@ -56,9 +56,7 @@ def parse_length(text: str, *, unit: str | None = None, field: str = "length") -
             raise _not_a_length(text, field)
         name = term.group(term.lastindex).lower() or unit
         if name is None:
-            raise InvalidInput(
-                f"“{text.strip()}” needs its unit, for example {text.strip()} cm.", field=field
-            )
+            raise InvalidInput("unit_wanted", typed=text.strip(), field=field)
         if name not in _LENGTH_MM:
             raise _not_a_length(text, field)
         total += _number(term) * _LENGTH_MM[name]
@@ -72,7 +70,7 @@ def parse_size(text: str, *, unit: str = "cm", field: str = "size") -> tuple[flo
     """(length_mm, width_mm) from "150x114" or "1.5 m x 45 in"."""
     sides = re.split(r"[x×*]", text.strip(), flags=re.IGNORECASE)
     if len(sides) != 2:
-        raise InvalidInput(f"“{text.strip()}” is not a size: write length x width.", field=field)
+        raise InvalidInput("not_a_size", typed=text.strip(), field=field)
     return (
         parse_length(sides[0], unit=unit, field=field),
         parse_length(sides[1], unit=unit, field=field),
@@ -84,12 +82,10 @@ def parse_mass(text: str, *, field: str = "mass") -> float:
     found = re.fullmatch(r"\s*(\d+(?:[.,]\d+)?)\s*(\S*)\s*", text)
     unit = (found.group(2).lower() or "gsm") if found else ""
     if not found or unit not in _MASS_GSM:
-        raise InvalidInput(
-            f"“{text.strip()}” is not a weight of cloth: write 180 g/m2 or 5 oz/yd2.", field=field
-        )
+        raise InvalidInput("not_a_mass", typed=text.strip(), field=field)
     mass = float(found.group(1).replace(",", ".")) * _MASS_GSM[unit]
     if not 1 <= mass <= 3000:
-        raise InvalidInput(f"{mass:.0f} g/m² is not a weight cloth can have.", field=field)
+        raise InvalidInput("no_cloth_weighs", mass_gsm=mass, field=field)
     return mass
 
 
@@ -147,7 +143,7 @@ def _number(term: re.Match[str]) -> float:
     if plain:
         return float(plain.replace(",", "."))
     if int(bottom) == 0:
-        raise InvalidInput(f"“{term.group(0).strip()}” divides by nothing.")
+        raise InvalidInput("divides_by_nothing", typed=term.group(0).strip())
     return int(whole or 0) + int(top) / int(bottom)
 
 
@@ -162,7 +158,5 @@ def _eighths(value: float) -> str:
 
 def _not_a_length(text: str, field: str) -> InvalidInput:
     return InvalidInput(
-        f"“{text.strip()[:40]}” is not a length that can be used: write for example "
-        "1.5 m, 62 cm or 1 1/2 yd.",
-        field=field,
+        "not_a_length", typed=text.strip()[:40], example="1.5 m, 62 cm or 1 1/2 yd", field=field
     )

@@ -55,6 +55,19 @@ def kernels():
     warm()
 
 
+@pytest.fixture(scope="session")
+def sentence():
+    """What a person in metres, reading English, is told of an error or a fact."""
+    from stash.errors import StashError
+    from stash.sentences import Reader, say
+    from stash.units import System
+
+    def told(what, system=System.METRIC):
+        return say(what.fact if isinstance(what, StashError) else what, Reader(system))
+
+    return told
+
+
 @pytest.fixture
 def web_data(tmp_path):
     """The data folder of an app under test."""

@@ -209,7 +209,7 @@ def test_options_make_a_cloth():
 
 
 @given(st.text(max_size=30))
-def test_no_text_breaks_a_parser(text):
+def test_no_text_breaks_a_parser(sentence, text):
     """A value or InvalidInput, whatever is typed."""
     for parse in (
         colour,
@@ -226,4 +226,4 @@ def test_no_text_breaks_a_parser(text):
         try:
             parse(text)
         except InvalidInput as error:
-            assert str(error).endswith((".", "?"))
+            assert sentence(error).endswith((".", "?"))

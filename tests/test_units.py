@@ -32,18 +32,18 @@ def test_a_length_is_read_as_people_write_it(typed, mm):
 @pytest.mark.parametrize(
     "typed", ["", "abc", "-3 cm", "0 cm", "nan cm", "1e9 m", "3 kg", "1/0 in", "9" * 400 + " cm"]
 )
-def test_what_is_not_a_length_is_refused_with_a_sentence(typed):
+def test_what_is_not_a_length_is_refused_with_a_sentence(typed, sentence):
     """The refusal is a StashError that ends like a sentence and names the field."""
     with pytest.raises(InvalidInput) as refused:
         units.parse_length(typed, field="cut_off")
 
-    assert str(refused.value).endswith(".")
+    assert sentence(refused.value).endswith(".")
 
 
 def test_a_bare_number_needs_its_unit_unless_one_is_agreed():
     """150 may be millimetres or centimetres; the caller says which, or the person does."""
     assert units.parse_length("150", unit="cm") == 1500
-    with pytest.raises(InvalidInput, match="needs its unit"):
+    with pytest.raises(InvalidInput, match="unit_wanted"):
         units.parse_length("150")
 
 

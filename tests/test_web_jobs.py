@@ -40,10 +40,11 @@ def test_our_own_errors_keep_their_sentence_and_others_get_one():
     def breaks(_job):
         raise ZeroDivisionError
 
-    assert wait(jobs.start(Job(title="a"), refuses)).error == "The plan holds this cloth."
+    assert wait(jobs.start(Job(title="a"), refuses)).error.fact.values["says"] == (
+        "The plan holds this cloth.")
     broken = wait(jobs.start(Job(title="b"), breaks))
     assert broken.state is State.FAILED
-    assert "your record is untouched" in broken.error
+    assert broken.error.fact.kind == "computation_failed"
 
 
 def test_closing_asks_everything_to_stop():

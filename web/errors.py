@@ -15,6 +15,8 @@ from stash.errors import (
     StoreTooNew,
     Unavailable,
 )
+from stash.sentences import says
+from web.opened import reader
 from web.texts import _
 
 STATUS = {NotFound: 404, InvalidInput: 422, Conflict: 409, StoreTooNew: 503, Unavailable: 503}
@@ -31,6 +33,7 @@ SENTENCES = {
 
 def install(app: Flask) -> None:
     """Answer every error a request can meet."""
+    app.jinja_env.globals["told"] = told
     app.register_error_handler(StashError, show)
     app.register_error_handler(HTTPException, show_http)
     app.register_error_handler(Exception, show_unexpected)
@@ -47,9 +50,14 @@ def status_of(error: StashError) -> int:
     return next((s for kind, s in STATUS.items() if isinstance(error, kind)), 400)
 
 
+def told(error: StashError) -> str:
+    """The sentence of one of our own errors, in this reader's units and language."""
+    return says(error, reader())
+
+
 def show(error: StashError):
     """One of our own errors: its sentence and its status."""
-    return _answer(str(error), status_of(error), getattr(error, "field", None))
+    return _answer(told(error), status_of(error), getattr(error, "field", None))
 
 
 def show_http(error: HTTPException):

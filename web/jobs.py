@@ -43,7 +43,7 @@ class Job:
     note: str = ""
     found: Any = None
     result: Any = None
-    error: str = ""
+    error: StashError | None = None
     _stop: threading.Event = field(default_factory=threading.Event)
 
     @property
@@ -103,11 +103,7 @@ def _run(job: Job, work: Callable[[Job], Any]) -> None:
         job.result = work(job)
         job.state = State.DONE
     except StashError as error:
-        job.error, job.state = str(error), State.FAILED
+        job.error, job.state = error, State.FAILED
     except Exception:
         logging.getLogger("web.jobs").exception("job %s failed", job.title)
-        job.error = (
-            "Something went wrong in this computation; your record is untouched. "
-            "Please ask again, and keep the log if it happens twice."
-        )
-        job.state = State.FAILED
+        job.error, job.state = StashError("computation_failed"), State.FAILED

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from flask import Flask, current_app, g, request
 
+from stash.errors import StashError
+from stash.sentences import Reader
 from stash.store import Stash, open_stash
 from stash.units import System
 from web.hosts import hostname
@@ -24,6 +26,14 @@ def stash() -> Stash:
 def system() -> System:
     """The units this workroom reads."""
     return System(stash().settings.get("units", System.METRIC.value))
+
+
+def reader() -> Reader:
+    """Whom this page's sentences are for."""
+    try:
+        return Reader(system())
+    except StashError:  # a record that cannot be opened must still be spoken of
+        return Reader(System.METRIC)
 
 
 def own_hosts() -> frozenset[str]:

@@ -14,6 +14,8 @@ import click
 from platformdirs import user_data_path
 
 from stash.errors import StashError
+from stash.sentences import Reader, says
+from stash.units import System
 
 
 @dataclass(frozen=True)
@@ -63,5 +65,5 @@ class Commands(click.Group):
         try:
             return super().main(*args, **kwargs)
         except StashError as error:
-            click.echo(str(error), err=True)
+            click.echo(says(error, Reader(System.METRIC)), err=True)
             sys.exit(1)

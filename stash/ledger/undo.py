@@ -27,19 +27,15 @@ def after_undo(
     """
     before = {subject: fold_subject(events, subject) for subject, events in histories.items()}
     if not _stands(target, histories[next(iter(target.change))]):
-        raise Conflict("This was already undone.")
+        raise Conflict("undone_before")
     after: dict[str, State | None] = {}
     for subject, events in histories.items():
         try:
             after[subject] = fold_subject([*events, undo], subject)
         except StashError as error:
-            raise Conflict(
-                f"This cannot be undone any more, because of what was recorded later. {error}"
-            ) from error
+            raise Conflict("undo_blocked", because=error.fact) from error
     if after == before:
-        raise Conflict(
-            "Undoing this would change nothing: a later count, measure or cut has replaced it."
-        )
+        raise Conflict("undo_replaced")
     return after
 
 

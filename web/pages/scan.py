@@ -8,7 +8,7 @@ from labels.reading import look_bytes
 from stash.errors import InvalidInput, StashError
 from web import forms
 from web.config import PHOTO_BYTES
-from web.errors import status_of
+from web.errors import status_of, told
 from web.labelled import of_code, payload_of
 from web.texts import _
 
@@ -74,4 +74,4 @@ def what():
     try:
         return of_code(payload_of(request.args.get("text", "")[:300]).code.text).to_json()
     except StashError as error:
-        return {"error": str(error)}, status_of(error)
+        return {"error": told(error)}, status_of(error)

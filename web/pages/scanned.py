@@ -8,7 +8,7 @@ from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
 from stash.model import Code
 from web import bin_form, cut_form, forms
-from web.errors import status_of
+from web.errors import status_of, told
 from web.opened import stash
 from web.pages import bins, cuts, places
 from web.showing import tell
@@ -24,7 +24,7 @@ def open(code: str):  # noqa: A001 - the word for what a scan does
     try:
         text = str(Code.parse(code.strip("/")))
     except InvalidInput as error:
-        return _not_ours(_("This label was not read right"), str(error), code, 404)
+        return _not_ours(_("This label was not read right"), told(error), code, 404)
     match stash().labels.state(text):
         case "cut":
             return cuts.page(text)

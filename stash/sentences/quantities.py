@@ -1,0 +1,60 @@
+"""A value as it is said: the unit is in its name, the way of writing is the reader's."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stash import units
+from stash.sentences.reader import Reader
+
+Writer = Callable[[float, Reader], str]
+
+
+def length(mm: float, reader: Reader) -> str:
+    """A length at the cutting table."""
+    return units.format_length(mm, reader.system)
+
+
+def width(mm: float, reader: Reader) -> str:
+    """A width of cloth, as shops print it."""
+    return units.format_width(mm, reader.system)
+
+
+def mass(gsm: float, reader: Reader) -> str:
+    """The weight of a cloth."""
+    return units.format_mass(gsm, reader.system)
+
+
+def percent(value: float, reader: Reader) -> str:
+    """A share: 5 %."""
+    return f"{value:g} %"
+
+
+def turn(degrees: float, reader: Reader) -> str:
+    """How far a piece is turned."""
+    return units.format_turn(degrees)
+
+
+def button(mm: float, reader: Reader) -> str:
+    """A button's diameter in millimetres and lignes."""
+    return units.format_button(mm)
+
+
+def number(value: float, reader: Reader) -> str:
+    """A plain number."""
+    return f"{value:g}"
+
+
+# The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
+BY_ENDING: dict[str, Writer] = {
+    "width_mm": width, "diameter_mm": button, "_mm": length, "mass_gsm": mass, "_gsm": mass,
+    "_pct": percent, "_deg": turn,
+}
+
+
+def written(name: str, value: float, reader: Reader) -> str:
+    """One number, written by the ending of its name."""
+    for ending, write in BY_ENDING.items():
+        if name.endswith(ending):
+            return write(value, reader)
+    return number(value, reader)

@@ -1,0 +1,60 @@
+"""A fact said: its wording, filled with its values."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Mapping
+
+from stash.errors import SAID, StashError
+from stash.fact import Fact, Term, Value
+from stash.sentences.catalogue import translated
+from stash.sentences.quantities import written
+from stash.sentences.reader import Reader
+from stash.sentences.wording import WORDING
+
+_FILLER = string.Formatter()
+
+
+def say(fact: Fact, reader: Reader) -> str:
+    """The sentence of a fact. A kind without wording is a bug, and a KeyError."""
+    if fact.kind == SAID:
+        return str(fact.values["says"])
+    values = fact.values
+    template = translated(_form(fact.kind, values), reader.language)
+    said = {name: _said(name, value, reader) for name, value in values.items()}
+    return _FILLER.vformat(template, (), said)
+
+
+def says(error: StashError, reader: Reader) -> str:
+    """The sentence of an error."""
+    return say(error.fact, reader)
+
+
+def _form(kind: str, values: Mapping[str, Value]) -> str | tuple[str, str, float]:
+    """The wording of a kind; where it has two forms, ``count`` chooses between them."""
+    wording = WORDING[kind]
+    if isinstance(wording, str):
+        return wording
+    count = values["count"]
+    assert isinstance(count, int | float)
+    return (*wording, count)
+
+
+def _said(name: str, value: Value, reader: Reader) -> str:
+    if isinstance(value, Fact):
+        return say(value, reader)
+    if isinstance(value, tuple):
+        return _listed([_said(name, one, reader) for one in value], reader)
+    if isinstance(value, Term):
+        return translated(str(value), reader.language)
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return written(name, float(value), reader)
+    return "" if value is None else str(value)
+
+
+def _listed(items: list[str], reader: Reader) -> str:
+    """"a", "a and b", "a, b and c"."""
+    if len(items) < 2:
+        return "".join(items)
+    both = translated("{first} and {last}", reader.language)
+    return both.format(first=", ".join(items[:-1]), last=items[-1])

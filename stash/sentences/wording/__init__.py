@@ -1,0 +1,16 @@
+"""Every sentence the house can say, by the kind of its fact; one file a topic.
+
+``{name}`` is filled with the fact's value of that name, written by the unit in it. A pair
+``(one, many)`` is chosen by the value ``count``.
+"""
+
+from __future__ import annotations
+
+from stash.sentences.wording import quantities_typed, record
+
+Wording = str | tuple[str, str]
+
+TOPICS = (quantities_typed, record)
+WORDING: dict[str, Wording] = {
+    kind: wording for topic in TOPICS for kind, wording in topic.SENTENCES.items()
+}

@@ -1,0 +1,10 @@
+"""What is said of a quantity that was typed and cannot be used."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "not_a_length": "“{typed}” is not a length that can be used: write for example {example}.",
+    "unit_wanted": "“{typed}” needs its unit, for example {typed} cm.",
+    "not_a_size": "“{typed}” is not a size: write length x width.",
+    "not_a_mass": "“{typed}” is not a weight of cloth: write 180 g/m2 or 5 oz/yd2.",
+    "no_cloth_weighs": "{mass_gsm} is not a weight cloth can have.",
+    "divides_by_nothing": "“{typed}” divides by nothing.",
+}

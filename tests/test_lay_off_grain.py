@@ -23,9 +23,9 @@ from stash.lay import (
 from stash.lay.cloth.stances import allowed_turns
 from stash.lay.search.board import used_mm
 from stash.lay.search.bottom_left import first_state
-from stash.lay.search.overlap import State, put, snap
+from stash.lay.search.overlap import LayState, put, snap
 from stash.lay.search.straighten import straightened
-from stash.lay.search.ways_to_spread import Setting, settings_of
+from stash.lay.search.ways_to_spread import WayToSpread, ways_to_spread
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 
@@ -67,30 +67,30 @@ def test_the_tolerance_is_never_exceeded():
                           off_grain_deg=2.0)) is not None
 
 
-def laid_tilted(task: LayTask) -> tuple[Setting, State]:
+def laid_tilted(task: LayTask) -> tuple[WayToSpread, LayState]:
     """A first lay off the roll with every piece then tilted where it lies, as far as it may."""
-    (setting,) = settings_of(task)
-    board, state = setting.board, first_state(setting)
+    (way,) = ways_to_spread(task)
+    board, state = way.board, first_state(way)
     for i, row in enumerate(board.table.choices):
         for s in row[row >= 0]:
             free, x, y = snap(board.table, i, s, *state.position[i], 0.0)
             if free and board.stances[s].turn_deg % 180 == 178:
                 put(board.table, state, i, s, x, y)
-    return setting, state
+    return way, state
 
 
 def test_a_piece_tilted_for_nothing_is_set_straight_again():
     """There is room for it either way, so the grain is not given away."""
     tab = Piece(name="tab", outline_mm=((0, 0), (300, 0), (280, 90), (0, 100)))
-    setting, state = laid_tilted(LayTask(pieces=(tab,), width_mm=500.0, off_grain_deg=2.0))
-    assert turns_of(setting.lay(state)) == {-2.0}
-    assert turns_of(setting.lay(straightened(setting, state))) == {0.0}
+    way, state = laid_tilted(LayTask(pieces=(tab,), width_mm=500.0, off_grain_deg=2.0))
+    assert turns_of(way.lay(state)) == {-2.0}
+    assert turns_of(way.lay(straightened(way, state))) == {0.0}
 
 
 def test_a_piece_that_needs_its_tilt_keeps_it():
     """Drawn 2 degrees askew the band is 135 mm across, and the cloth only 103."""
-    setting, state = laid_tilted(LayTask(pieces=(band(2),), width_mm=103.0, off_grain_deg=2.0))
-    assert turns_of(setting.lay(straightened(setting, state))) == {-2.0}
+    way, state = laid_tilted(LayTask(pieces=(band(2),), width_mm=103.0, off_grain_deg=2.0))
+    assert turns_of(way.lay(straightened(way, state))) == {-2.0}
 
 
 @given(width=st.integers(500, 1500), off=st.sampled_from([1.0, 3.0]), one_way=st.booleans())
@@ -101,12 +101,12 @@ def test_straightening_keeps_a_lay_sound_and_hardly_longer(width, off, one_way):
                  outline_mm=((0, 0), (900, 20), (900, 250), (300, 330), (0, 240)))
     task = LayTask(pieces=(legs, band(1)), width_mm=float(width), one_way=one_way,
                    off_grain_deg=off)
-    (setting,) = settings_of(task)
-    before = first_state(setting)
-    after = straightened(setting, before)
-    assert check(task, setting.lay(after)) == []
-    assert used_mm(setting.board, after) <= used_mm(setting.board, before) + 1 + 1e-9
-    tilted = [[t for t in turns_in(setting.lay(s)) if t] for s in (before, after)]
+    (way,) = ways_to_spread(task)
+    before = first_state(way)
+    after = straightened(way, before)
+    assert check(task, way.lay(after)) == []
+    assert used_mm(way.board, after) <= used_mm(way.board, before) + 1 + 1e-9
+    tilted = [[t for t in turns_in(way.lay(s)) if t] for s in (before, after)]
     assert len(tilted[1]) <= len(tilted[0])
 
 

@@ -12,10 +12,10 @@ from stash.lay.search.board import used_mm
 from stash.lay.search.descent import lines_beside, slid
 from stash.lay.search.linear_programme import mended
 from stash.lay.search.neighbours import about, banded, toggle
-from stash.lay.search.overlap import TOUCH_MM, State, cost, empty_state, everything, put, source
-from stash.lay.search.samples import LEAST, Effort, X, Y, ask_least, room_for, sampled
+from stash.lay.search.overlap import TOUCH_MM, LayState, cost, empty_state, everything, put, source
+from stash.lay.search.samples import LEAST, SampleCounts, X, Y, ask_least, room_for, sampled
 from stash.lay.search.steepest import best_step
-from stash.lay.search.ways_to_spread import Setting, settings_of
+from stash.lay.search.ways_to_spread import WayToSpread, ways_to_spread
 from stash.model import Piece
 
 KITE = ((0.0, 0.0), (130.0, -40.0), (210.0, 0.0), (130.0, 40.0))
@@ -38,17 +38,17 @@ def after(lines: np.ndarray, x, y):
     return (lines[:, 0, None] * np.maximum(left, 0.0)).sum(0)
 
 
-def strewn(seed: int, width_mm: float = 500.0) -> tuple[Setting, State]:
+def strewn(seed: int, width_mm: float = 500.0) -> tuple[WayToSpread, LayState]:
     """Kites laid anyhow, some over each other."""
     kites = Piece(name="kite", outline_mm=KITE, quantity=9, turns_deg=(0, 180))
-    setting = next(settings_of(LayTask(pieces=(kites,), width_mm=width_mm)))
-    board, random = setting.board, np.random.default_rng(seed)
+    way = next(ways_to_spread(LayTask(pieces=(kites,), width_mm=width_mm)))
+    board, random = way.board, np.random.default_rng(seed)
     state = empty_state(len(board.items), len(board.table.blocked_layers))
     for i, row in enumerate(board.table.choices):
         s = int(random.choice(row[row >= 0]))
         low, high = board.table.fit[s, :2], np.minimum(board.table.fit[s, 2:], 700.0)
         put(board.table, state, i, s, *random.uniform(low, high))
-    return setting, state
+    return way, state
 
 
 def test_a_piece_between_two_others_stays_between_and_leaves_a_third():
@@ -78,8 +78,8 @@ def test_no_step_in_the_room_is_better_by_the_lines(given_lines):
 @given(st.integers(0, 2**32 - 1), st.floats(0, 80), st.lists(st.integers(0, 8), max_size=6))
 def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
     """Also after some were taken up and laid elsewhere."""
-    setting, state = strewn(seed)
-    table, random = setting.board.table, np.random.default_rng(seed)
+    way, state = strewn(seed)
+    table, random = way.board.table, np.random.default_rng(seed)
     bands = banded(state)
     for i in moved:
         toggle(bands, state, i)
@@ -100,9 +100,9 @@ def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
 def test_a_sample_never_costs_less_than_it_was_said_to_at_the_least(seed):
     """So none that would have been the best is passed over; all lie on the sheet, and the
     first is where the piece is."""
-    setting, state = strewn(seed)
-    table, charts = setting.board.table, setting.board.charts
-    bands, effort = banded(state), Effort(near=5, touching=12, wide=3)
+    way, state = strewn(seed)
+    table, charts = way.board.table, way.board.charts
+    bands, effort = banded(state), SampleCounts(near=5, touching=12, wide=3)
     everyone = np.empty(len(state.stance) + 1, np.int64)
     listed, random = everything(state, everyone), source(seed)
     state.weight[:] = np.random.default_rng(seed).uniform(0.5, 50, state.weight.shape)
@@ -122,8 +122,8 @@ def test_a_sample_never_costs_less_than_it_was_said_to_at_the_least(seed):
 @given(st.integers(0, 2**32 - 1), st.floats(2.0, 40.0))
 def test_a_piece_slides_to_where_it_overlaps_no_more_and_stays_on_the_cloth(seed, reach):
     """The price it names is the price of the place; the place is in the sheet."""
-    setting, state = strewn(seed)
-    board = setting.board
+    way, state = strewn(seed)
+    board = way.board
     table, charts = board.table, board.charts
     bands, near = banded(state), np.empty(len(state.stance) + 1, np.int64)
     everyone = near.copy()
@@ -145,8 +145,8 @@ def test_a_piece_slides_to_where_it_overlaps_no_more_and_stays_on_the_cloth(seed
 def test_a_square_slides_out_from_over_its_neighbour():
     """30 mm over it, and the shortest way out is along the selvedge."""
     squares = Piece(name="square", outline_mm=SQUARE, quantity=2)
-    setting = next(settings_of(LayTask(pieces=(squares,), width_mm=100.0)))
-    table, charts = setting.board.table, setting.board.charts
+    way = next(ways_to_spread(LayTask(pieces=(squares,), width_mm=100.0)))
+    table, charts = way.board.table, way.board.charts
     state = empty_state(2, 0)
     for i, x in enumerate((0.0, 70.0)):
         s = int(table.choices[i, 0])
@@ -166,7 +166,7 @@ def test_a_square_slides_out_from_over_its_neighbour():
 def test_a_near_miss_is_let_out_as_far_as_it_must_be_to_be_sound(room_mm, used_then_mm):
     """Two squares 3 mm over each other on 197 mm: sound on 200 mm, and not on 199."""
     squares = Piece(name="square", outline_mm=SQUARE, quantity=2)
-    board = next(settings_of(LayTask(pieces=(squares,), width_mm=100.0))).board
+    board = next(ways_to_spread(LayTask(pieces=(squares,), width_mm=100.0))).board
     state = empty_state(2, 0)
     for i, x in enumerate((0.0, 97.0)):
         s = int(board.table.choices[i, 0])

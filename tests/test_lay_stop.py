@@ -25,9 +25,9 @@ def spreads(monkeypatch) -> list[str]:
     """The spreads for which a first lay was made."""
     seen = []
 
-    def noted(setting):
-        seen.append(setting.board.sheet.spread.value)
-        return first_state(setting)
+    def noted(way):
+        seen.append(way.board.sheet.spread.value)
+        return first_state(way)
 
     monkeypatch.setattr(import_module("stash.lay.solve"), "first_state", noted)
     return seen

@@ -13,7 +13,7 @@ from stash.lay.proof.screen import screen
 from stash.lay.search.bottom_left import first_state
 from stash.lay.search.race import Best, Race
 from stash.lay.search.straighten import straightened
-from stash.lay.search.ways_to_spread import settings_of
+from stash.lay.search.ways_to_spread import ways_to_spread
 from stash.lay.task import Answer, Budget, LayTask, Verdict
 from stash.model import Lay, Outline
 from stash.units import format_length
@@ -43,7 +43,7 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
     if task.cloth is None:
         return shortest(task, budget, progress)
     lays = _first_lays(task, budget.stop)
-    if not lays or any(setting.within(state) for setting, state in lays):
+    if not lays or any(way.within(state) for way, state in lays):
         return _answer(task, lays, 0)
     return _raced(task, lays, budget, progress, to_the_cut=True)
 
@@ -75,11 +75,11 @@ def _first_lays(task: LayTask, stop: Stop) -> list[Best]:
     """A first lay of every way to spread the cloth; once stopped, as far as the first that
     serves, so that nothing is called not found for want of time to spread the cloth anew."""
     found: list[Best] = []
-    for setting in settings_of(task):
-        state = first_state(setting)
+    for way in ways_to_spread(task):
+        state = first_state(way)
         if state is not None:
-            found.append((setting, state))
-        if any(setting.within(state) for setting, state in found) and stop():
+            found.append((way, state))
+        if any(way.within(state) for way, state in found) and stop():
             break
     return found
 
@@ -105,11 +105,11 @@ def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
             reason="No lay was found on this cloth spread this way; try it open.",
             iterations=sweeps,
         )
-    within = [(setting, state) for setting, state in lays if setting.within(state)]
-    sound = _sound(task, [setting.lay(straightened(setting, state)) for setting, state in within])
+    within = [(way, state) for way, state in lays if way.within(state)]
+    sound = _sound(task, [way.lay(straightened(way, state)) for way, state in within])
     if sound:
         return _fits(task, sound, sweeps)
-    short = shortfall(min(setting.short_mm(state) or 0.0 for setting, state in lays))
+    short = shortfall(min(way.short_mm(state) or 0.0 for way, state in lays))
     needs = f"the shortest one known needs {format_length(short or 0.0)} more length"
     return Answer(
         verdict=Verdict.NOT_FOUND,

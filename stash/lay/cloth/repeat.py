@@ -11,7 +11,7 @@ from math import remainder
 
 import numpy as np
 
-from stash.lay.cloth.spread import Sheet
+from stash.lay.cloth.spread import SpreadCloth
 from stash.lay.cloth.stances import Item, Stance, turned
 from stash.model import Point, Repeat, Spread
 
@@ -36,7 +36,7 @@ def off_lattice_mm(along_mm: float, across_mm: float, repeat: Repeat) -> float:
 
 
 def phases(
-    items: tuple[Item, ...], stances: dict[Stance, int], repeat: Repeat | None, sheet: Sheet
+    items: tuple[Item, ...], stances: dict[Stance, int], repeat: Repeat | None, sheet: SpreadCloth
 ) -> tuple[np.ndarray, np.ndarray]:
     """(phase (s, 2), latticed (n,)): a latticed item's origin plus its phase is on the lattice."""
     phase = np.zeros((len(stances), 2))

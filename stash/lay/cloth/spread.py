@@ -21,7 +21,7 @@ FIRST, SECOND, BOTH = 1, 2, 3
 
 
 @dataclass(frozen=True)
-class Sheet:
+class SpreadCloth:
     """Usable cloth by layer (edge margin taken off), and where the fold lies in the cloth."""
 
     spread: Spread
@@ -51,31 +51,32 @@ def cloth_of(task: LayTask, longest_mm: float) -> Polygon:
     return box(0.0, 0.0, longest_mm + 2 * task.edge_mm, task.width_mm)
 
 
-def open_sheet(cloth: Polygon, edge_mm: float) -> Sheet:
+def spread_open(cloth: Polygon, edge_mm: float) -> SpreadCloth:
     """A single layer."""
-    return Sheet(Spread.OPEN, (_without_edge(cloth, edge_mm),))
+    return SpreadCloth(Spread.OPEN, (_without_edge(cloth, edge_mm),))
 
 
-def lengthwise_sheet(cloth: Polygon, edge_mm: float, fold_mm: float) -> Sheet:
+def spread_lengthwise(cloth: Polygon, edge_mm: float, fold_mm: float) -> SpreadCloth:
     """Folded along the grain at y = ``fold_mm``; a fold off the middle leaves part single."""
     usable = affinity.translate(_without_edge(cloth, edge_mm), 0, -fold_mm)
     far = _far(usable)
     above = usable.intersection(box(-far, 0, far, far))
     below = usable.intersection(box(-far, -far, far, 0))
-    return Sheet(Spread.LENGTHWISE, (above, affinity.scale(below, 1, -1, origin=(0, 0))), fold_mm)
+    folded = affinity.scale(below, 1, -1, origin=(0, 0))
+    return SpreadCloth(Spread.LENGTHWISE, (above, folded), fold_mm)
 
 
-def crosswise_sheet(cloth: Polygon, edge_mm: float, fold_mm: float) -> Sheet:
+def spread_crosswise(cloth: Polygon, edge_mm: float, fold_mm: float) -> SpreadCloth:
     """Folded across the grain at x = ``fold_mm``."""
     usable = _without_edge(cloth, edge_mm)
     far = _far(usable)
     first = usable.intersection(box(-far, -far, fold_mm, far))
     second = usable.intersection(box(fold_mm, -far, far, far))
     turned = affinity.translate(affinity.scale(second, -1, 1, origin=(0, 0)), 2 * fold_mm, 0)
-    return Sheet(Spread.CROSSWISE, (first, turned), fold_mm)
+    return SpreadCloth(Spread.CROSSWISE, (first, turned), fold_mm)
 
 
-def obstacles(sheet: Sheet) -> list[tuple[Polygon, int]]:
+def obstacles(sheet: SpreadCloth) -> list[tuple[Polygon, int]]:
     """Where no piece may lie within the box of the sheet, with the layers it blocks."""
     frame = box(*sheet.bounds_mm)
     blocked = [frame.difference(layer) for layer in sheet.layers]

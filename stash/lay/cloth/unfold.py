@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stash.lay.cloth.repeat import placed as placed_point
-from stash.lay.cloth.spread import SECOND, Sheet
+from stash.lay.cloth.spread import SECOND, SpreadCloth
 from stash.lay.cloth.stances import Item, Stance
 from stash.model import Placement, Spread
 
 
 def placements(
-    sheet: Sheet, placed: Sequence[tuple[Item, Stance, float, float]]
+    sheet: SpreadCloth, placed: Sequence[tuple[Item, Stance, float, float]]
 ) -> tuple[Placement, ...]:
     """One placement a copy, in the order of the pieces."""
     return tuple(p for item, stance, x, y in placed for p in _copies(sheet, item, stance, x, y))
 
 
-def _copies(sheet: Sheet, item: Item, stance: Stance, x: float, y: float) -> Iterator[Placement]:
+def _copies(
+    sheet: SpreadCloth, item: Item, stance: Stance, x: float, y: float
+) -> Iterator[Placement]:
     names = [f"{item.piece.name}#{k}" for k in item.copies]
     if item.on_fold:
         yield Placement(names[0], x, sheet.fold_mm, stance.turn_deg, False)
@@ -32,19 +34,19 @@ def _copies(sheet: Sheet, item: Item, stance: Stance, x: float, y: float) -> Ite
             yield from _plain_first(names, upper, lower)
 
 
-def _upper(sheet: Sheet, name: str, stance: Stance, x: float, y: float) -> Placement:
+def _upper(sheet: SpreadCloth, name: str, stance: Stance, x: float, y: float) -> Placement:
     across = sheet.fold_mm if sheet.spread is Spread.LENGTHWISE else 0.0
     return Placement(name, x, y + across, stance.turn_deg, stance.mirrored)
 
 
-def _under(sheet: Sheet, name: str, stance: Stance, x: float, y: float) -> Placement:
+def _under(sheet: SpreadCloth, name: str, stance: Stance, x: float, y: float) -> Placement:
     """A single copy on the lower layer: its origin seen through the cloth."""
     if sheet.spread is Spread.LENGTHWISE:
         return Placement(name, x, sheet.fold_mm - y, stance.turn_deg, stance.mirrored)
     return Placement(name, 2 * sheet.fold_mm - x, y, stance.turn_deg, stance.mirrored)
 
 
-def _twin(sheet: Sheet, name: str, item: Item, upper: Placement) -> Placement:
+def _twin(sheet: SpreadCloth, name: str, item: Item, upper: Placement) -> Placement:
     """The copy cut from the lower layer: the mirror image of the upper one about the fold.
 
     Mirroring about the grain keeps x: M R(t) M^m = R(-t) M^(m+1); about a line across it,

@@ -27,7 +27,7 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
     lean = (p.turn_deg + 90) % 180 - 90
     lean = lean if lean % 90 else 0.0
     across = upright and abs(lean) <= MOST_LEAN_DEG
-    words = Words(p, piece, lean + 90.0 if across else lean)
+    words = PieceLettering(p, piece, lean + 90.0 if across else lean)
     at = _label_point(shape, words.way)
     if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
         ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
@@ -68,7 +68,7 @@ def _label_point(shape: Polygon, way: tuple[float, float]) -> Point:
     return shape.centroid if worth(shape.centroid) >= 0.85 * worth(best) else best
 
 
-class Words:
+class PieceLettering:
     """What is written on a piece: its name and copy, how it lies, and which way it is read
     (``turn_deg`` counter-clockwise)."""
 
@@ -95,7 +95,7 @@ class Words:
 
 
 def _draw_name(
-    sketch: Sketch, words: Words, shape: Polygon, at: Point, along_mm: float
+    sketch: Sketch, words: PieceLettering, shape: Polygon, at: Point, along_mm: float
 ) -> None:
     """Name on one side of the line through ``at``, how the piece lies on the other."""
     room = 2 * shape.exterior.distance(at) / sketch.unit

@@ -11,19 +11,19 @@ import numpy as np
 
 from stash.lay.cloth.outlines import Flip, grown
 from stash.lay.cloth.repeat import phases
-from stash.lay.cloth.spread import Sheet, obstacles
+from stash.lay.cloth.spread import SpreadCloth, obstacles
 from stash.lay.cloth.stances import BOTH, Item, Stance
 from stash.lay.nofit.depth import Charts, chart, joined
 from stash.lay.nofit.region import around as region_around
 from stash.lay.nofit.region import between as region_between
-from stash.lay.search.overlap import State
+from stash.lay.search.overlap import LayState
 from stash.lay.task import LayTask
 from stash.model import Spread
 
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
 
-class Table(NamedTuple):
+class BoardArrays(NamedTuple):
     """What kernels read. s stances, n items, m most stances of an item, o obstacles.
 
     region (s, s): no-fit region of the column's stance moving about the row's, looked up
@@ -57,10 +57,10 @@ class Board:
     """
 
     task: LayTask
-    sheet: Sheet
+    sheet: SpreadCloth
     items: tuple[Item, ...]
     stances: tuple[Stance, ...]
-    table: Table
+    table: BoardArrays
     charts: Charts
     start_mm: float
     length_mm: float
@@ -77,7 +77,7 @@ class Board:
         return None
 
 
-def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
+def board(task: LayTask, sheet: SpreadCloth, items: Sequence[Item]) -> Board:
     """Gather no-fit regions, fits and charts of one sheet and its items."""
     stances: dict[Stance, int] = {}
     rows = [[stances.setdefault(s, len(stances)) for s in item.stances] for item in items]
@@ -91,7 +91,7 @@ def board(task: LayTask, sheet: Sheet, items: Sequence[Item]) -> Board:
     pinned = {s for item in items if item.on_fold for s in item.stances}
     phase, latticed = phases(items, stances, task.repeat, sheet)
     areas = np.array([_area(item.stances[0]) for item in items])
-    table = Table(
+    table = BoardArrays(
         region=region,
         flip=np.array([s.flip for s in kinds], float).reshape(-1, 2),
         blocked=blocked,
@@ -139,7 +139,7 @@ def _between(a: tuple, b: tuple, flip: Flip) -> np.ndarray:
 
 
 def _blocked_regions(
-    sheet: Sheet, kinds: tuple[Stance, ...], offset: int
+    sheet: SpreadCloth, kinds: tuple[Stance, ...], offset: int
 ) -> tuple[np.ndarray, np.ndarray, list[np.ndarray]]:
     """(region numbers (o, s) from ``offset`` on, layers they block, the regions' edges)."""
     fixed = obstacles(sheet)
@@ -156,7 +156,7 @@ def _blocked_regions(
     return table, np.array([layers for _, layers in fixed], np.int64), regions
 
 
-def _fit(stance: Stance, sheet: Sheet, task: LayTask, pinned: bool) -> list[float]:
+def _fit(stance: Stance, sheet: SpreadCloth, task: LayTask, pinned: bool) -> list[float]:
     """Where the origin may lie so that the piece is inside the sheet's box."""
     left, low, right, high = sheet.bounds_mm
     if stance.layers != BOTH and len(sheet.layers) == 2:
@@ -199,7 +199,7 @@ def _pitch(task: LayTask) -> np.ndarray:
     )
 
 
-def used_mm(board: Board, state: State) -> float:
+def used_mm(board: Board, state: LayState) -> float:
     """Length in use, from the start of the sheet."""
     table = board.table
     beyond = table.fit[state.stance, 2] - state.position[:, 0]

@@ -14,8 +14,8 @@ import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
 from stash.lay.search.board import Board, used_mm
-from stash.lay.search.overlap import State, between, cost, empty_state, everything, put, snap
-from stash.lay.search.ways_to_spread import Setting
+from stash.lay.search.overlap import LayState, between, cost, empty_state, everything, put, snap
+from stash.lay.search.ways_to_spread import WayToSpread
 
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
@@ -192,16 +192,16 @@ def _crossings(sides, count, spots, found, farthest):
     return found
 
 
-def first_state(setting: Setting) -> State | None:
+def first_state(way: WayToSpread) -> LayState | None:
     """The shortest of the fills; within the cut where one of them is, None when none is whole."""
-    board = setting.board
+    board = way.board
     whole = list(_fills(board, 0.0, LEANS[:1]))
-    if setting.cut_back > 0 and not any(setting.within(s) for s in whole):
-        whole += _fills(board, setting.cut_back, LEANS)
+    if way.cut_back > 0 and not any(way.within(s) for s in whole):
+        whole += _fills(board, way.cut_back, LEANS)
     return min(whole, key=lambda s: used_mm(board, s), default=None)
 
 
-def _fills(board: Board, cut_back: float, leans: tuple) -> Iterator[State]:
+def _fills(board: Board, cut_back: float, leans: tuple) -> Iterator[LayState]:
     """Fills that laid everything."""
     for lean in leans:
         for order in _orders(board):

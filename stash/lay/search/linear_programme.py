@@ -17,7 +17,7 @@ import numpy as np
 from stash.lay.compiled import kernel, lent
 from stash.lay.nofit.halfplanes import halfplanes
 from stash.lay.search.board import Board
-from stash.lay.search.overlap import State, between, copied, measure, overlap_left
+from stash.lay.search.overlap import LayState, between, copied, measure, overlap_left
 
 MOST_MOVE_MM = 20.0  # farther off, the half-planes say too little
 MOST_PLANES = 16  # of a pair
@@ -46,8 +46,9 @@ class Rows(NamedTuple):
 
 
 def solved(
-    board: Board, state: State, cut_back: float, rows: Rows, slack_costs: np.ndarray | None = None
-) -> tuple[State | None, float]:
+    board: Board, state: LayState, cut_back: float, rows: Rows,
+    slack_costs: np.ndarray | None = None,
+) -> tuple[LayState | None, float]:
     """(state after the best move, length gained); None where the rows contradict each other.
 
     With ``slack_costs`` (p,) the least overlap at this length, each pair's at its cost;
@@ -101,7 +102,7 @@ def _optimum(
     return np.array(solver.getSolution().col_value)
 
 
-def rows_of(board: Board, state: State, cut_back: float) -> Rows:
+def rows_of(board: Board, state: LayState, cut_back: float) -> Rows:
     """What keeps every pair of neighbours apart, and everything before the end."""
     table, charts = board.table, board.charts
     pairs = _neighbours(table, state)
@@ -184,7 +185,7 @@ def _written(table, state, cut_back, pairs, planes, counts):
     return start, index[:used].copy(), value[:used].copy(), least
 
 
-def moved_apart(board: Board, state: State, cut_back: float) -> tuple[float, State]:
+def moved_apart(board: Board, state: LayState, cut_back: float) -> tuple[float, LayState]:
     """(overlap left in mm times heft, state) after the move that leaves least weighted overlap."""
     rows = rows_of(board, state, cut_back)
     weights = state.weight[rows.pair[:, 0], rows.pair[:, 1]]
@@ -194,7 +195,7 @@ def moved_apart(board: Board, state: State, cut_back: float) -> tuple[float, Sta
     return float(_overlap(board.table, board.charts, moved)), moved
 
 
-def drawn_together(board: Board, state: State, cut_back: float) -> State:
+def drawn_together(board: Board, state: LayState, cut_back: float) -> LayState:
     """A sound lay, made as short as moves of all items together make it."""
     for _ in range(MOST_ROUNDS):
         rows = rows_of(board, state, cut_back)
@@ -207,7 +208,7 @@ def drawn_together(board: Board, state: State, cut_back: float) -> State:
     return state
 
 
-def mended(board: Board, state: State, cut_back: float) -> State | None:
+def mended(board: Board, state: LayState, cut_back: float) -> LayState | None:
     """A sound lay within that length, made of a state that came near a shorter one; None
     when moves of all items together do not make one."""
     drawn = drawn_together(board, state, cut_back)

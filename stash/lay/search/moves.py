@@ -14,8 +14,8 @@ import numpy as np
 
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.linear_programme import drawn_together, mended, moved_apart
-from stash.lay.search.overlap import State, copied, put, restore, snap, source
-from stash.lay.search.samples import Effort
+from stash.lay.search.overlap import LayState, copied, put, restore, snap, source
+from stash.lay.search.samples import SampleCounts
 from stash.lay.search.separate import separate
 from stash.lay.task import Budget
 
@@ -23,7 +23,7 @@ STALE_SWEEPS = 120  # sweeps without gain before a strike
 STRIKES = 3
 CHUNK = 20
 MOST_SWAPS, BESIDE = 3, 0.15  # items beside one another: within this share of the length
-EFFORT = Effort(near=6, touching=20, wide=2)
+SAMPLES = SampleCounts(near=6, touching=20, wide=2)
 TOGETHER_MM = 100.0  # overlap below which all items are also moved at once
 TOGETHER_SWEEPS = 5  # what that costs, in sweeps
 
@@ -64,7 +64,7 @@ class Search:
         """True when the meter has run out."""
         return self.meter.spent
 
-    def separated(self, state: State | None, cut_back: float) -> tuple[float, State | None]:
+    def separated(self, state: LayState | None, cut_back: float) -> tuple[float, LayState | None]:
         """(overlap left in mm, state): the state with its overlaps removed as far as may be."""
         if state is None:
             return np.inf, None
@@ -76,7 +76,7 @@ class Search:
                 before = least[0]
                 left, used = separate(
                     board.table, board.charts, state, (best, least), self.numbers,
-                    EFFORT, cut_back, CHUNK,
+                    SAMPLES, cut_back, CHUNK,
                 )
                 self.meter.sweeps += used
                 if 0.0 < least[0] < TOGETHER_MM:
@@ -90,7 +90,7 @@ class Search:
         return float(least[0]), best
 
     def _moved_apart(
-        self, state: State, best: State, least: np.ndarray, cut_back: float
+        self, state: LayState, best: LayState, least: np.ndarray, cut_back: float
     ) -> float:
         """Move all items of ``state`` at once; the overlap left. Keeps the least in ``best``."""
         self.meter.sweeps += TOGETHER_SWEEPS
@@ -102,7 +102,7 @@ class Search:
             restore(best, moved)
         return left
 
-    def mended(self, state: State | None, left_mm: float, length_mm: float) -> State | None:
+    def mended(self, state: LayState | None, left_mm: float, length_mm: float) -> LayState | None:
         """A sound lay shorter than ``length_mm`` from a state that came near an edge nearer
         still: what room lies between the two may be enough for the overlap left."""
         if state is None or left_mm >= TOGETHER_MM:
@@ -110,7 +110,7 @@ class Search:
         self.meter.sweeps += TOGETHER_SWEEPS
         return mended(self.board, state, self.board.length_mm - length_mm)
 
-    def drawn_in(self, best: State, cut_back: float) -> State | None:
+    def drawn_in(self, best: LayState, cut_back: float) -> LayState | None:
         """A sound lay drawn together at a random line until it ends at the new edge.
 
         None when an item has no place left at all, which happens on a repeat."""
@@ -127,7 +127,7 @@ class Search:
                 return None
         return state
 
-    def varied(self, tried: list[tuple[float, State]], cut_back: float) -> State:
+    def varied(self, tried: list[tuple[float, LayState]], cut_back: float) -> LayState:
         """One of the states that came near, the nearest most often, with some items swapped."""
         pick = min(int(abs(self.random.normal(0.0, 0.25)) * len(tried)), len(tried) - 1)
         state = copied(tried[pick][1])
@@ -135,7 +135,7 @@ class Search:
         self.disrupt(state, cut_back)
         return state
 
-    def disrupt(self, state: State, cut_back: float) -> None:
+    def disrupt(self, state: LayState, cut_back: float) -> None:
         """Swap a few items, large ones more often, with unlike ones that lie near."""
         size = np.sqrt(self.board.areas_mm2)
         for _ in range(self.random.integers(1, MOST_SWAPS + 1)):
@@ -155,19 +155,19 @@ class Search:
         other = np.array([item.piece is not items[a].piece for item in items])
         return other * np.exp(-np.abs(np.log(areas / areas[a])))
 
-    def _nearness(self, state: State, a: int) -> np.ndarray:
+    def _nearness(self, state: LayState, a: int) -> np.ndarray:
         """For each item 1 where it lies beside item a, hardly more than 0 at the other end."""
         middle = (state.reach[:, 0] + state.reach[:, 2]) / 2
         away = np.abs(middle - middle[a])
         return np.exp(-away / (BESIDE * max(float(np.ptp(middle)), 1.0)))
 
-    def _swap(self, state: State, a: int, b: int, cut_back: float) -> None:
+    def _swap(self, state: LayState, a: int, b: int, cut_back: float) -> None:
         pa, pb = state.position[a].copy(), state.position[b].copy()
         shift = _corner(self.board, state, a) - _corner(self.board, state, b)
         self._put(state, a, pb - shift, cut_back)
         self._put(state, b, pa + shift, cut_back)
 
-    def _put(self, state: State, i: int, at: np.ndarray, cut_back: float) -> bool:
+    def _put(self, state: LayState, i: int, at: np.ndarray, cut_back: float) -> bool:
         """Lay item i as near to ``at`` as it may lie, in its stance or else in another."""
         table = self.board.table
         for s in (state.stance[i], *table.choices[i]):
@@ -179,5 +179,5 @@ class Search:
         return False
 
 
-def _corner(board: Board, state: State, i: int) -> np.ndarray:
+def _corner(board: Board, state: LayState, i: int) -> np.ndarray:
     return board.table.box[state.stance[i], :2]

@@ -12,7 +12,7 @@ from stash.lay.nofit.depth import depth
 TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 
 
-class State(NamedTuple):
+class LayState(NamedTuple):
     """Where every item is, and how much it overlaps.
 
     position (n, 2); stance (n,), -1 when not laid; reach (n, 4): extent where it lies;
@@ -26,9 +26,9 @@ class State(NamedTuple):
     overlap: np.ndarray
 
 
-def empty_state(items: int, obstacles: int) -> State:
+def empty_state(items: int, obstacles: int) -> LayState:
     """A state with nothing laid."""
-    return State(
+    return LayState(
         np.zeros((items, 2)),
         np.full(items, -1, np.int64),
         np.zeros((items, 4)),
@@ -37,12 +37,12 @@ def empty_state(items: int, obstacles: int) -> State:
     )
 
 
-def copied(state: State) -> State:
+def copied(state: LayState) -> LayState:
     """A state of its own."""
-    return State(*(a.copy() for a in state))
+    return LayState(*(a.copy() for a in state))
 
 
-def restore(state: State, kept: State) -> None:
+def restore(state: LayState, kept: LayState) -> None:
     """Put items back where they were in ``kept``; weights stay."""
     state.position[:], state.stance[:], state.reach[:] = kept.position, kept.stance, kept.reach
 

@@ -1,4 +1,4 @@
-"""The race: every promising setting searched in turn, by as many workers as are asked for.
+"""The race: promising ways to spread the cloth, searched in turn by as many workers as asked for.
 
 Workers are threads (the kernels run without the interpreter lock), each with numbers of
 its own. When one reaches the goal, the others stop as soon as they have spent as much,
@@ -13,20 +13,20 @@ from dataclasses import dataclass, field
 
 from stash.lay.search.board import used_mm
 from stash.lay.search.moves import Meter, Search
-from stash.lay.search.overlap import State
+from stash.lay.search.overlap import LayState
 from stash.lay.search.shorten import shorten
-from stash.lay.search.ways_to_spread import Setting
+from stash.lay.search.ways_to_spread import WayToSpread
 from stash.lay.task import Budget
 
-PROMISING = 1.2  # settings whose first lay is longer than this many times the best are left out
-MOST_SETTINGS = 3
+PROMISING = 1.2  # ways whose first lay is longer than this many times the best are left out
+MOST_WAYS = 3
 
-Best = tuple[Setting, State]
+Best = tuple[WayToSpread, LayState]
 
 
 @dataclass
 class Race:
-    """Settings with their first lays, and whether reaching the end of the cut is enough."""
+    """Ways with their first lays, and whether reaching the end of the cut is enough."""
 
     starts: list[Best]
     budget: Budget
@@ -36,7 +36,7 @@ class Race:
     sweeps: int = 0
 
     def run(self) -> list[Best]:
-        """The shortest lay of each setting."""
+        """The shortest lay of each way."""
         promising = self._promising()
         others = [start for start in self.starts if start not in promising]
         workers = range(max(1, self.budget.workers))
@@ -51,10 +51,10 @@ class Race:
     def _promising(self) -> list[Best]:
         ranked = sorted(self.starts, key=_cloth_used)
         limit = PROMISING * _cloth_used(ranked[0])
-        return [start for start in ranked if _cloth_used(start) <= limit][:MOST_SETTINGS]
+        return [start for start in ranked if _cloth_used(start) <= limit][:MOST_WAYS]
 
     def _work(self, worker: int, starts: list[Best]) -> list[Best]:
-        """One worker's turn-taking search over the settings."""
+        """One worker's turn-taking search over the ways."""
         meter = Meter(self.budget, lambda sweeps: self._beaten(worker, sweeps))
         lines = [self._line(start, meter, worker, k) for k, start in enumerate(starts)]
         best = list(starts)
@@ -71,18 +71,18 @@ class Race:
         self.sweeps += meter.sweeps
         return best
 
-    def _line(self, start: Best, meter: Meter, worker: int, k: int) -> Iterator[State]:
-        setting, state = start
-        goal = setting.target_mm if self.to_the_cut else 0.0
-        search = Search(setting.board, meter, stream=worker + 1000 * k)
+    def _line(self, start: Best, meter: Meter, worker: int, k: int) -> Iterator[LayState]:
+        way, state = start
+        goal = way.target_mm if self.to_the_cut else 0.0
+        search = Search(way.board, meter, stream=worker + 1000 * k)
         return shorten(search, state, goal or 0.0)
 
-    def _better(self, worker: int, best: list[Best], k: int, state: State, meter: Meter) -> None:
-        setting = best[k][0]
-        best[k] = (setting, state)
-        if self.to_the_cut and setting.within(state):
+    def _better(self, worker: int, best: list[Best], k: int, state: LayState, meter: Meter) -> None:
+        way = best[k][0]
+        best[k] = (way, state)
+        if self.to_the_cut and way.within(state):
             self.won[worker] = meter.sweeps
-        if self.progress and used_mm(setting.board, state) <= min(
+        if self.progress and used_mm(way.board, state) <= min(
             used_mm(s.board, b) * s.layers_long for s, b in best
         ):
             self.progress(best[k])
@@ -94,5 +94,5 @@ class Race:
 
 
 def _cloth_used(best: Best) -> float:
-    setting, state = best
-    return used_mm(setting.board, state) * setting.layers_long
+    way, state = best
+    return used_mm(way.board, state) * way.layers_long

@@ -20,7 +20,7 @@ X, Y, LEAST = 0, 1, 2  # columns of a sample: the place, and what it costs at th
 MOST_ASKED = 2  # items over its middle, of each 64, that a place is asked about
 
 
-class Effort(NamedTuple):
+class SampleCounts(NamedTuple):
     """Samples for each stance: near the item, touching another, and over the sheet."""
 
     near: int

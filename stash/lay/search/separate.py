@@ -11,9 +11,9 @@ from __future__ import annotations
 import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
+from stash.lay.search.best_place import best_place
 from stash.lay.search.neighbours import banded, toggle
 from stash.lay.search.overlap import draw, measure, overlap_left, put
-from stash.lay.search.place import best_place
 
 FADE = 0.95  # share kept of a weight whose overlap is gone
 LEAST_GROWTH, MOST_GROWTH = 1.2, 2.0

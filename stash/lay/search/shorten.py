@@ -16,7 +16,7 @@ import numpy as np
 
 from stash.lay.search.board import shortest_possible, used_mm
 from stash.lay.search.moves import Search
-from stash.lay.search.overlap import TOUCH_MM, State
+from stash.lay.search.overlap import TOUCH_MM, LayState
 
 FIRST_PACE, PACE = 0.02, 0.001  # shares of the length drawn in at once
 SQUEEZING_PACE, FINEST_PACE, SLOWING = 0.0007, 0.0001, 0.5
@@ -25,7 +25,7 @@ SQUEEZING_SHARE = 0.2  # of the sweeps spent on the chase, at most, before anoth
 MOST_KEPT = 60  # states that came near
 
 
-def shorten(search: Search, start: State, goal_mm: float = 0.0) -> Iterator[State]:
+def shorten(search: Search, start: LayState, goal_mm: float = 0.0) -> Iterator[LayState]:
     """The shortest lay so far, after each attempt; ends when the meter does or at the goal."""
     board = search.board
     least = max(shortest_possible(board), goal_mm)
@@ -54,12 +54,12 @@ class Chase:
     search: Search
     pace: float = FIRST_PACE
     aim_mm: float = np.inf
-    near: list[tuple[float, State]] = field(default_factory=list)
+    near: list[tuple[float, LayState]] = field(default_factory=list)
     failures: int = 0
     sweeps: int = 0
     hopeless: bool = False
 
-    def attempt(self, best: State, least_mm: float) -> State:
+    def attempt(self, best: LayState, least_mm: float) -> LayState:
         """A lay of the length aimed for, or between that and ``best``, or ``best`` itself."""
         search, board = self.search, self.search.board
         length, spent = used_mm(board, best), search.meter.sweeps
@@ -80,10 +80,10 @@ class Chase:
         self._missed(left, state, length)
         return best
 
-    def _varied(self, cut_back: float) -> State | None:
+    def _varied(self, cut_back: float) -> LayState | None:
         return self.search.varied(self.near, cut_back) if self.near else None
 
-    def _missed(self, left_mm: float, state: State | None, length_mm: float) -> None:
+    def _missed(self, left_mm: float, state: LayState | None, length_mm: float) -> None:
         if self.pace > PACE:
             self.pace = max(PACE, self.pace / 2)
             self._aim_below(length_mm)
@@ -100,7 +100,7 @@ class Chase:
         self.near.clear()
 
 
-def squeeze(search: Search, best: State, least_mm: float) -> Iterator[State]:
+def squeeze(search: Search, best: LayState, least_mm: float) -> Iterator[LayState]:
     """Shorten in paces that get shorter, drawing the lay together at a random line."""
     board, pace = search.board, SQUEEZING_PACE
     while not search.spent and pace > FINEST_PACE:

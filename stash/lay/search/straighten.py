@@ -16,23 +16,23 @@ import numpy as np
 from stash.lay.cloth.stances import allowed_turns
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.linear_programme import moved_apart
-from stash.lay.search.moves import EFFORT
-from stash.lay.search.overlap import State, copied, put, snap, source
+from stash.lay.search.moves import SAMPLES
+from stash.lay.search.overlap import LayState, copied, put, snap, source
 from stash.lay.search.separate import separate
-from stash.lay.search.ways_to_spread import Setting
+from stash.lay.search.ways_to_spread import WayToSpread
 
 MOST_SWEEPS = 60
 ALLOWED_MM = 1.0
 
 
-def straightened(setting: Setting, state: State) -> State:
+def straightened(way: WayToSpread, state: LayState) -> LayState:
     """The lay, at most a millimetre longer and never off its cut, with as many pieces on
     the grain as can be."""
-    board = setting.board
+    board = way.board
     if not board.task.off_grain_deg:
         return state
     used = used_mm(board, state)
-    room = np.inf if setting.target_mm is None else setting.target_mm
+    room = np.inf if way.target_mm is None else way.target_mm
     cut_back = board.length_mm - max(used, min(used + ALLOWED_MM, room))
     straight = _straight_stances(board)
     tilted = [i for i, s in enumerate(state.stance) if not straight[s]]
@@ -54,8 +54,8 @@ def _straight_stances(board: Board) -> np.ndarray:
 
 
 def _set_straight(
-    board: Board, state: State, some: Sequence[int], straight: np.ndarray, cut_back: float
-) -> State | None:
+    board: Board, state: LayState, some: Sequence[int], straight: np.ndarray, cut_back: float
+) -> LayState | None:
     """The lay with some items set straight and nothing overlapping, None where it cannot be.
 
     Whatever is straight already stays so."""
@@ -69,7 +69,7 @@ def _set_straight(
     trial.weight[:] = board.table.heft
     best = (copied(trial), np.array([np.inf]))
     left, _ = separate(
-        board.table._replace(choices=choices), board.charts, trial, best, source(0), EFFORT,
+        board.table._replace(choices=choices), board.charts, trial, best, source(0), SAMPLES,
         cut_back, MOST_SWEEPS,
     )
     moved = best[0]
@@ -78,7 +78,9 @@ def _set_straight(
     return moved if left == 0.0 else None
 
 
-def _put_straight(board: Board, state: State, i: int, stances: np.ndarray, cut_back: float) -> bool:
+def _put_straight(
+    board: Board, state: LayState, i: int, stances: np.ndarray, cut_back: float
+) -> bool:
     """Lay item i about the same middle in the straight stance that its own leans from."""
     own = board.stances[state.stance[i]]
     table = board.table

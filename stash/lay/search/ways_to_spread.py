@@ -1,4 +1,4 @@
-"""Settings: the boards a task may be laid on, one for each way of spreading the cloth.
+"""The ways to spread the cloth of a task, each with the board it is laid on.
 
 A fixed cut is laid on a board that runs on beyond its far end, so that one search
 answers both questions: does everything end before ``target_mm``, and if not, how much
@@ -15,16 +15,16 @@ import numpy as np
 from shapely import Polygon, box
 
 from stash.lay.cloth.spread import (
-    Sheet,
+    SpreadCloth,
     cloth_of,
-    crosswise_sheet,
-    lengthwise_sheet,
-    open_sheet,
+    spread_crosswise,
+    spread_lengthwise,
+    spread_open,
 )
 from stash.lay.cloth.stances import BOTH, Item, items_of
 from stash.lay.cloth.unfold import placements
 from stash.lay.search.board import Board, board, used_mm
-from stash.lay.search.overlap import TOUCH_MM, State
+from stash.lay.search.overlap import TOUCH_MM, LayState
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
 
@@ -33,7 +33,7 @@ ROOM_MM = 1.0  # off the roll, more length an item than it is long
 
 
 @dataclass(frozen=True)
-class Setting:
+class WayToSpread:
     """A board, the cloth's own frame, and the working length that must not be passed."""
 
     board: Board
@@ -50,19 +50,19 @@ class Setting:
         """Lengths of cloth under one working length: two when folded crosswise."""
         return 2 if self.board.sheet.spread is Spread.CROSSWISE else 1
 
-    def within(self, state: State) -> bool:
+    def within(self, state: LayState) -> bool:
         """True when nothing lies beyond the end of the cloth by more than touching it."""
         if self.target_mm is None:
             return True
         return used_mm(self.board, state) <= self.target_mm + TOUCH_MM
 
-    def short_mm(self, state: State) -> float | None:
+    def short_mm(self, state: LayState) -> float | None:
         """How much longer the cut should have been for this lay."""
         if self.target_mm is None:
             return None
         return max(0.0, (used_mm(self.board, state) - self.target_mm) * self.layers_long)
 
-    def lay(self, state: State) -> Lay:
+    def lay(self, state: LayState) -> Lay:
         """The lay in the frame of the opened-out cloth."""
         b = self.board
         used = used_mm(b, state)
@@ -85,7 +85,7 @@ class Setting:
             fold_mm=sheet.fold_mm,
         )
 
-    def _fold_after(self, used_mm: float) -> Sheet:
+    def _fold_after(self, used_mm: float) -> SpreadCloth:
         """A straight cut folded crosswise is folded right behind its last piece."""
         sheet = self.board.sheet
         if sheet.spread is not Spread.CROSSWISE or not _straight(self.cloth):
@@ -98,16 +98,16 @@ def piece_area_mm2(task: LayTask) -> float:
     return sum(Polygon(p.outline_mm).area * p.quantity for p in task.pieces)
 
 
-def settings_of(task: LayTask) -> Iterator[Setting]:
-    """Settings to try, the handiest to cut first."""
+def ways_to_spread(task: LayTask) -> Iterator[WayToSpread]:
+    """Ways to try, the handiest to cut first."""
     for spread in spreads_of(task):
         items = items_of(task, spread)
         if spread is not Spread.OPEN and task.spread is None and not any(map(_doubled, items)):
             continue
         for cloth, sheet, target in _sheets(task, spread, items):
-            setting = Setting(board(task, sheet, items), cloth, target)
-            if setting.board.misfit is None:
-                yield setting
+            way = WayToSpread(board(task, sheet, items), cloth, target)
+            if way.board.misfit is None:
+                yield way
 
 
 def spreads_of(task: LayTask) -> tuple[Spread, ...]:
@@ -121,7 +121,7 @@ def spreads_of(task: LayTask) -> tuple[Spread, ...]:
 
 def _sheets(
     task: LayTask, spread: Spread, items: tuple[Item, ...]
-) -> Iterator[tuple[Polygon, Sheet, float | None]]:
+) -> Iterator[tuple[Polygon, SpreadCloth, float | None]]:
     reach = sum(min(_length(s) for s in item.stances) for item in items)
     reach += (task.clearance_mm + ROOM_MM) * len(items) + _repeat_reach(task, items)
     cloth = cloth_of(task, reach)
@@ -132,24 +132,24 @@ def _sheets(
     long_cloth = cloth if task.cloth is None else extended(cloth, reach)
     target = None if task.cloth is None else x1 - x0 - 2 * task.edge_mm
     if spread is Spread.OPEN:
-        yield cloth, open_sheet(long_cloth, task.edge_mm), target
+        yield cloth, spread_open(long_cloth, task.edge_mm), target
         return
     for fold in _folds(task, cloth, items):
-        yield cloth, lengthwise_sheet(long_cloth, task.edge_mm, fold), target
+        yield cloth, spread_lengthwise(long_cloth, task.edge_mm, fold), target
 
 
 def _crosswise(task: LayTask, cloth: Polygon, reach: float) -> Iterator[tuple]:
     x0, _, x1, _ = cloth.bounds
     if task.cloth is None:
         long_cloth = extended(cloth, reach)
-        yield cloth, crosswise_sheet(long_cloth, task.edge_mm, (x1 + reach) / 2), None
+        yield cloth, spread_crosswise(long_cloth, task.edge_mm, (x1 + reach) / 2), None
     elif _straight(cloth):
         long_cloth = extended(cloth, 2 * reach)
         fold = (x0 + x1) / 2 + reach
-        yield cloth, crosswise_sheet(long_cloth, task.edge_mm, fold), (x1 - x0) / 2 - task.edge_mm
+        yield cloth, spread_crosswise(long_cloth, task.edge_mm, fold), (x1 - x0) / 2 - task.edge_mm
     else:
         target = (x1 - x0) / 2 - task.edge_mm
-        yield cloth, crosswise_sheet(cloth, task.edge_mm, (x0 + x1) / 2), target
+        yield cloth, spread_crosswise(cloth, task.edge_mm, (x0 + x1) / 2), target
 
 
 def _folds(task: LayTask, cloth: Polygon, items: tuple[Item, ...]) -> Iterator[float]:

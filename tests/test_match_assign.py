@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stash.match.assign import Assignment, Option, assign
+from stash.match.sharing.assign import Assignment, Option, assign
 
 GARMENTS = ("trousers", "shorts", "shirt", "apron")
 CUTS = ("C1", "C2", "C3")

@@ -10,11 +10,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from stash.lay import LayTask, Verdict, check
-from stash.match.fit import Effort, Fit, Question, fit
+from stash.match.fit.fit import Effort, Fit, Question, fit
+from stash.match.fit.ranking import Weights
 from stash.match.gather import gather, labels, of_role
 from stash.match.order import Order
-from stash.match.ranking import Weights
-from stash.match.strips import Table
+from stash.match.strip_lays import Table
 from stash.model import Cloth, Construction, Cut, Outline, Piece, Role
 
 CHILD = {"hip": 700.0, "waist": 600.0, "chest": 660.0, "height": 1310.0}

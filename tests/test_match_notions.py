@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.match.choices import choices
-from stash.match.promise import missing, promise, promised
-from stash.match.wanted import How, Wanted, what_to_buy
+from stash.match.notions.allocation import missing, promise, promised
+from stash.match.notions.choices import choices
+from stash.match.notions.wanted import How, Wanted, what_to_buy
 from stash.model import Bin, Closure, Cloth, Need, Notion, NotionKind
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need
 from stash.notions.rules import value

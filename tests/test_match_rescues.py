@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from stash.lay import LayTask, check
-from stash.match.changes import Attempt, changes
-from stash.match.fit import Effort
+from stash.match.fit.fit import Effort
 from stash.match.order import Order
-from stash.match.rescues import Rescue, rescues
-from stash.match.strips import Strips, Table
+from stash.match.rescue.changes import Attempt, changes
+from stash.match.rescue.rescues import Rescue, rescues
+from stash.match.strip_lays import Strips, Table
 from stash.model import Cloth, Cut, Outline, Role, Spread
 
 CHILD = {"hip": 700.0, "waist": 600.0, "chest": 660.0, "height": 1310.0}

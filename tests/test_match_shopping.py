@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.match.shopping import INCREMENT_MM, Bolt, lengths, rounded_up_mm, to_buy_mm
+from stash.match.shop.lengths import INCREMENT_MM, Bolt, lengths, rounded_up_mm, to_buy_mm
 from stash.model import Lay, Repeat
 from stash.units import System
 

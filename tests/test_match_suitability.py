@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.match.company import goes_with, interfacing_suits
-from stash.match.suitability import suit, suit_all
+from stash.match.cloth.goes_with import goes_with, interfacing_suits
+from stash.match.cloth.suitability import suit, suit_all
 from stash.model import (
     Cloth,
     ClothWants,

@@ -10,8 +10,8 @@ import pytest
 
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
-from stash.match.shopping import SELVEDGE_MM
-from stash.match.strips import Strips, Table
+from stash.match.shop.lengths import SELVEDGE_MM
+from stash.match.strip_lays import Strips, Table
 from stash.model import Role
 
 GOLDEN = Path(__file__).parent / "golden" / "width_conversion_yd.csv"

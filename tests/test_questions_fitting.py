@@ -12,12 +12,12 @@ from stash.errors import Conflict, InvalidInput, NotFound
 from stash.lay import LayTask, check
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Person, Piece, Placement
 from stash.model.lay import Lay, Spread
-from stash.questions.asking import orders_for
-from stash.questions.fitting import Asking, ask_fit
-from stash.questions.making import ask_making
-from stash.questions.planning import add_plan, hold_plan, show_plan
-from stash.questions.sight import free_stash
 from stash.store import Stash, open_stash
+from stash.workroom.questions.assignment import ask_making
+from stash.workroom.questions.fitting import Asking, ask_fit
+from stash.workroom.questions.free_stock import free_stash
+from stash.workroom.questions.orders import orders_for
+from stash.workroom.questions.planning import add_plan, hold_plan, show_plan
 from web.command import main
 
 DRILL = Cloth(name="Drill", mass_gsm=230, colours=("#2f4059",), shrink_along_pct=4)

@@ -10,15 +10,15 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner
 
-from stash.match.card import Card, ClothToBuy, NotionToBuy
-from stash.match.card_html import card_html
-from stash.match.card_pdf import card_pdf
-from stash.match.shopping import Length
+from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
+from stash.match.shop.card_html import card_html
+from stash.match.shop.card_pdf import card_pdf
+from stash.match.shop.lengths import Length
 from stash.model import Person
-from stash.questions.asking import orders_for
-from stash.questions.fitting import Asking
-from stash.questions.shopping import Shop, ask_shop
 from stash.store import open_stash
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.orders import orders_for
+from stash.workroom.questions.shopping import Shop, ask_shop
 from web.command import main
 
 QUICK = Asking(seconds=0.5)

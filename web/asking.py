@@ -10,13 +10,13 @@ from werkzeug.datastructures import MultiDict
 from stash.draft.catalogue import about, garments
 from stash.draft.garment import Choice, Measure
 from stash.errors import InvalidInput
+from stash.match.fit.ranking import Weights
 from stash.match.order import Order
-from stash.match.ranking import Weights
 from stash.model import Spread
-from stash.questions.asking import is_draft, orders_for
-from stash.questions.fitting import Asking
 from stash.store import Stash
 from stash.units import System, format_length, parse_length
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.orders import is_draft, orders_for
 from web.texts import _
 
 OPTION = "option-"

@@ -9,13 +9,13 @@ from stash.errors import NotFound
 from stash.lay import LayTask
 from stash.lay.drawing.lay_svg import draw
 from stash.lay.drawing.positions import Position, positions_table
-from stash.match.changes import Attempt
 from stash.match.order import Order
-from stash.match.strips import Table
+from stash.match.rescue.changes import Attempt
+from stash.match.strip_lays import Table
 from stash.model import Cut, Lay, Piece
-from stash.questions.fitting import FitAnswer
-from stash.questions.making import MakingAnswer
 from stash.units import System
+from stash.workroom.questions.assignment import MakingAnswer
+from stash.workroom.questions.fitting import FitAnswer
 from web.texts import _
 
 

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fibres import format_composition
-from stash.match.wanted import what_to_buy
+from stash.match.notions.wanted import what_to_buy
 from stash.model import Bin, Cloth, Notion, NotionKind
 from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing

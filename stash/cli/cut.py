@@ -12,9 +12,9 @@ from stash.cli.record import cut_json, cut_line, event_json, history_line, open_
 from stash.ledger import Event
 from stash.ledger.shapes import shrinkage_pct
 from stash.model import Cut, Outline
-from stash.questions.cutting import cut_plan
 from stash.store import Stash
 from stash.units import parse_length, parse_size
+from stash.workroom.questions.cutting import cut_plan
 
 despite_hold = click.option(
     "--despite-hold", is_flag=True, help="Even if a plan holds this cloth."

@@ -10,13 +10,13 @@ from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
-from stash.match.answers import Candidate
-from stash.match.ranking import Weights
+from stash.match.fit.answers import Candidate
+from stash.match.fit.ranking import Weights
 from stash.model import Spread
-from stash.questions.asking import orders_for
-from stash.questions.drawing import draw_candidate
-from stash.questions.fitting import Asking, FitAnswer, ask_fit
 from stash.units import format_length, format_width
+from stash.workroom.questions.drawing import draw_candidate
+from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit
+from stash.workroom.questions.orders import orders_for
 
 SHOWN = 12
 

@@ -14,10 +14,10 @@ from stash.draft.catalogue import about
 from stash.errors import InvalidInput
 from stash.match.order import Order
 from stash.model import Repeat, Spread
-from stash.questions.asking import orders_for
-from stash.questions.needing import NeedAnswer, Roll, ask_need
-from stash.questions.sight import habits
 from stash.units import format_length, format_width, parse_length, parse_size
+from stash.workroom.questions.free_stock import habits
+from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
+from stash.workroom.questions.orders import orders_for
 
 WIDEST_MM = 10_000.0
 

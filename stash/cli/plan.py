@@ -7,11 +7,11 @@ import click
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
-from stash.questions.asking import orders_for, planned_orders
-from stash.questions.fitting import Asking
-from stash.questions.making import MakingAnswer, ask_making
-from stash.questions.planning import PlanView, add_plan, hold_plan, show_plan
 from stash.units import format_length
+from stash.workroom.questions.assignment import MakingAnswer, ask_making
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.orders import orders_for, planned_orders
+from stash.workroom.questions.planning import PlanView, add_plan, hold_plan, show_plan
 
 seconds_option = click.option(
     "--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,

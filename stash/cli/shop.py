@@ -10,18 +10,18 @@ import click
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
-from stash.match.card import Card, cost_text, length_text, width_text
-from stash.match.card_html import card_html
-from stash.match.card_pdf import card_pdf
 from stash.match.order import Order
-from stash.match.shopping import INCREMENT_MM, WIDTHS_SOLD_MM, Bolt
+from stash.match.shop.card import Card, cost_text, length_text, width_text
+from stash.match.shop.card_html import card_html
+from stash.match.shop.card_pdf import card_pdf
+from stash.match.shop.lengths import INCREMENT_MM, WIDTHS_SOLD_MM, Bolt
 from stash.model import Repeat
-from stash.questions.asking import orders_for, planned_orders
-from stash.questions.fitting import Asking
-from stash.questions.shopping import Shop, ShopAnswer, ask_shop
-from stash.questions.sight import units
 from stash.store import Stash
 from stash.units import System, parse_length, parse_size
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.free_stock import units
+from stash.workroom.questions.orders import orders_for, planned_orders
+from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
 
 
 @click.command()

@@ -6,10 +6,8 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from stash.match.wanted import Wanted
-from stash.model import Cloth, Pattern, Piece, Role
+from stash.model import Pattern, Piece, Role
 from stash.model.outline import ring_area_mm2
-from stash.units import System
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,28 +59,3 @@ def of_role(pieces: Iterable[Piece], role: Role) -> tuple[Piece, ...]:
 def area_mm2(pieces: Iterable[Piece]) -> float:
     """Area of every copy together."""
     return sum(piece.quantity * ring_area_mm2(piece.outline_mm) for piece in pieces)
-
-
-def wanted_notions(
-    garments: Sequence[Garment],
-    cloth: Cloth | None = None,
-    *,
-    cloth_width_mm: float | None = None,
-    system: System = System.METRIC,
-) -> tuple[Wanted, ...]:
-    """Every notion line of every garment, with the cloth it goes with.
-
-    Only the front's own buttons are bound by its closure.
-    """
-    return tuple(
-        Wanted(
-            garment=label,
-            need=need,
-            closure=garment.pattern.closure if need.group == "front" else None,
-            cloth=cloth,
-            cloth_width_mm=cloth_width_mm,
-            system=system,
-        )
-        for label, garment in zip(labels(garments), garments, strict=True)
-        for need in garment.pattern.notions
-    )

@@ -14,12 +14,12 @@ import numpy as np
 
 from stash.deadline import Deadline
 from stash.lay import Budget, first_lay, screen, screen_cuts, shortest
-from stash.match.colour import apart
-from stash.match.fit import Effort, Fit, Question, fit
+from stash.match.cloth.colour import apart
+from stash.match.cloth.like import Wish, alike
+from stash.match.fit.fit import Effort, Fit, Question, fit
 from stash.match.gather import gather, of_role
-from stash.match.like import Wish, alike
 from stash.match.order import Order
-from stash.match.strips import Table
+from stash.match.strip_lays import Table
 from stash.model import Cloth, Cut, Outline, Role
 
 WOMAN = {"hip": 1040.0, "waist": 820.0, "bust": 980.0, "height": 1680.0}

@@ -14,8 +14,8 @@ from statistics import mean
 from stash.lay import Budget
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
-from stash.match.shopping import SELVEDGE_MM
-from stash.match.strips import Strips, Table
+from stash.match.shop.lengths import SELVEDGE_MM
+from stash.match.strip_lays import Strips, Table
 from stash.model import Role
 
 ROOT = Path(__file__).parents[2]

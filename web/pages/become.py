@@ -10,9 +10,9 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 
 from stash.errors import NotFound, StashError
 from stash.match.order import Order
-from stash.questions.fitting import FitAnswer, ask_fit
-from stash.questions.making import MakingAnswer, ask_making
 from stash.store import open_stash
+from stash.workroom.questions.assignment import MakingAnswer, ask_making
+from stash.workroom.questions.fitting import FitAnswer, ask_fit
 from web.asking import (
     SECONDS,
     SOURCES,

@@ -8,18 +8,18 @@ from flask import Blueprint, Response, redirect, render_template, request, url_f
 
 from stash.errors import NotFound, StashError
 from stash.match.gather import gather
-from stash.match.promise import promised
-from stash.match.supplies import supplies
+from stash.match.notions.allocation import promised
+from stash.match.notions.supplies import supplies
 from stash.model import Lay, Piece, Plan
 from stash.model.exact import from_plain
 from stash.model.plan import PlannedGarment
-from stash.questions.asking import planned_orders
-from stash.questions.cutting import cut_plan
-from stash.questions.fitting import FitAnswer
-from stash.questions.making import MakingAnswer
-from stash.questions.planning import PlanView, add_plan, held_stretch, show_plan
-from stash.questions.sight import free_stash
 from stash.store.naming import key_of
+from stash.workroom.questions.assignment import MakingAnswer
+from stash.workroom.questions.cutting import cut_plan
+from stash.workroom.questions.fitting import FitAnswer
+from stash.workroom.questions.free_stock import free_stash
+from stash.workroom.questions.orders import planned_orders
+from stash.workroom.questions.planning import PlanView, add_plan, held_stretch, show_plan
 from web import forms
 from web.asking import garment_choices
 from web.errors import status_of

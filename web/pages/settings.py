@@ -6,7 +6,7 @@ from flask import Blueprint, current_app, redirect, render_template, request, ur
 
 from labels.address import default_address, lan_address, tidy
 from stash.errors import InvalidInput, StashError
-from stash.match.shopping import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
+from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.units import System, format_length, format_width, parse_length
 from web import forms
 from web.errors import status_of

@@ -8,17 +8,17 @@ from pathlib import Path
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, NotFound, StashError
-from stash.match.card_html import card_html
-from stash.match.card_pdf import card_pdf
-from stash.match.like import Wish
+from stash.match.cloth.like import Wish
 from stash.match.order import Order
-from stash.match.shopping import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM, Bolt
+from stash.match.shop.card_html import card_html
+from stash.match.shop.card_pdf import card_pdf
+from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM, Bolt
 from stash.model import Repeat
-from stash.questions.asking import planned_orders
-from stash.questions.fitting import Asking
-from stash.questions.likeness import ask_like
-from stash.questions.shopping import Shop, ShopAnswer, ask_shop
 from stash.store import open_stash
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.likeness import ask_like
+from stash.workroom.questions.orders import planned_orders
+from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
 from web import forms
 from web.asking import asked, garment_choices
 from web.errors import status_of

@@ -1,0 +1,118 @@
+"""Do I already own one like this? Search by colour, words, fibre and weight."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from stash.errors import InvalidInput
+from stash.match.cloth.colour import CLOSE, NEAR, difference, is_colour, lab
+from stash.model import Cloth, Cut
+
+# Beyond this two colours are simply different; common practice, no source.
+FAR = 18.0
+# The same fibre under the name it is sold by.
+SAME_FIBRE = {"linen": "flax", "nylon": "polyamide", "rayon": "viscose", "spandex": "elastane"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wish:
+    """What the thing in one's hand is like; what is None is not asked."""
+
+    colour: str | None = None
+    words: str = ""
+    mass_gsm: float | None = None
+    mass_within_pct: float = 25.0
+
+
+@dataclass(frozen=True)
+class Likeness:
+    """A cut and how near it comes; ``difference`` is CIEDE2000, None when not asked or known."""
+
+    cut: Cut
+    difference: float | None
+    says: str
+
+    def to_json(self) -> dict:
+        """``{"cut", "name", "difference", "says"}``."""
+        return {
+            "cut": self.cut.code,
+            "name": self.cut.cloth.name,
+            "difference": None if self.difference is None else round(self.difference, 2),
+            "says": self.says,
+        }
+
+
+def alike(cuts: Sequence[Cut], wish: Wish, *, most: int = 20) -> tuple[Likeness, ...]:
+    """The cuts that come nearest the wish, nearest first; InvalidInput when nothing is asked."""
+    if not (wish.colour or wish.words.strip() or wish.mass_gsm):
+        raise InvalidInput("Say a colour, a word or a weight to look for.", field="words")
+    kept = [cut for cut in cuts if _weighs(cut.cloth, wish)]
+    kept = _worded(kept, wish.words)
+    if not wish.colour:
+        return tuple(Likeness(cut, None, _says(None)) for cut in kept[:most])
+    apart = _apart(kept, wish.colour)
+    order = [int(i) for i in np.argsort(apart, kind="stable")[:most] if apart[i] <= FAR]
+    return tuple(Likeness(kept[i], float(apart[i]), _says(float(apart[i]))) for i in order)
+
+
+def _worded(cuts: Sequence[Cut], words: str) -> list[Cut]:
+    wanted = [SAME_FIBRE.get(w, w) for w in re.findall(r"\w+", words.lower())]
+    if not wanted:
+        return list(cuts)
+    texts: dict[int, str] = {}
+    kept = []
+    for cut in cuts:
+        text = texts.get(id(cut.cloth))
+        if text is None:
+            text = texts[id(cut.cloth)] = _text(cut.cloth)
+        here = f"{text} {cut.place or ''} {cut.keep_for or ''} {cut.code}".lower()
+        if all(word in here for word in wanted):
+            kept.append(cut)
+    return kept
+
+
+def _text(cloth: Cloth) -> str:
+    fibres = " ".join(share.fibre for share in cloth.fibres)
+    # Sold as linen, recorded as flax: found by either name, also within the cloth's own name.
+    named = " ".join(v for k, v in SAME_FIBRE.items() if k in cloth.name.lower())
+    return f"{cloth.name} {named} {fibres} {cloth.construction} {cloth.notes} {cloth.care}"
+
+
+def _weighs(cloth: Cloth, wish: Wish) -> bool:
+    if wish.mass_gsm is None:
+        return True
+    if cloth.mass_gsm is None:
+        return False
+    return abs(cloth.mass_gsm - wish.mass_gsm) <= wish.mass_gsm * wish.mass_within_pct / 100
+
+
+def _apart(cuts: Sequence[Cut], colour: str) -> np.ndarray:
+    """CIEDE2000 of each cut's nearest colour; infinite where no colour is recorded."""
+    rows: list[int] = []
+    written: list[str] = []
+    for row, cut in enumerate(cuts):
+        for own in cut.cloth.colours:
+            if is_colour(own):
+                rows.append(row)
+                written.append(own)
+    apart = np.full(len(cuts), np.inf)
+    target = lab([colour])
+    if rows:
+        distinct, back = np.unique(written, return_inverse=True)
+        each = difference(lab(list(distinct)), target)[back]
+        np.minimum.at(apart, rows, each)
+    return apart
+
+
+def _says(apart: float | None) -> str:
+    if apart is None:
+        return "Agrees with what you asked."
+    if apart <= 2:
+        return "The same colour to the eye."
+    if apart <= CLOSE:
+        return "Very close: told apart only side by side."
+    return "Near in colour." if apart <= NEAR else "In the same family, plainly different."

@@ -1,0 +1,1 @@
+"""Which cuts make some garments: sifted, screened, laid, searched and put in order."""

@@ -1,0 +1,75 @@
+"""The question "which cuts make this?", and how much searching may be spent on it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from stash.deadline import never
+from stash.lay import Budget
+from stash.match.fit.ranking import Weights
+from stash.match.gather import Garment, gather, of_role
+from stash.match.strip_lays import Table
+from stash.model import Cut, Piece, Role
+from stash.units import System
+
+Stop = Callable[[], bool]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """The garments, the cuts as they are free, and how the maker lays and chooses.
+
+    ``held_by`` names the plans that hold part of a cut, by its code.
+    """
+
+    garments: tuple[Garment, ...]
+    cuts: tuple[Cut, ...]
+    table: Table = field(default_factory=Table)
+    weights: Weights = field(default_factory=Weights)
+    held_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    system: System = System.METRIC
+    role: Role = Role.MAIN
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The pieces that must come from one cut."""
+        return of_role(gather(self.garments), self.role)
+
+    @property
+    def title(self) -> str:
+        """"trousers", or "set" for several garments."""
+        names = {g.name for g in self.garments}
+        return names.pop() if len(names) == 1 else "set"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Effort:
+    """How much searching is allowed: the stop rules are made where the clock is.
+
+    ``halt`` is the person's own stop. ``searching`` starts the clock of one stage (first
+    lays of a large stash, then the strong searches together), ``each`` that of one
+    strong search. ``most`` is how many contenders are searched, and how many fits are
+    enough in a large stash.
+    """
+
+    halt: Stop = never
+    searching: Callable[[], Stop] = lambda: never
+    each: Callable[[], Stop] = lambda: never
+    most: int = 10
+    seed: int = 1
+    workers: int = 1
+    iterations: int | None = None
+
+    def stage(self) -> Stop:
+        """A stop rule for one stage, its clock starting now."""
+        clock, halt = self.searching(), self.halt
+        return lambda: clock() or halt()
+
+    def budget(self, stage: Stop) -> Budget:
+        """The budget of one strong search within a stage."""
+        one = self.each()
+        return Budget(
+            seed=self.seed, workers=self.workers, iterations=self.iterations,
+            stop=lambda: one() or stage(),
+        )

@@ -1,0 +1,153 @@
+"""Buttons: the very ones, near in size, fewer and respaced, or from two bins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from stash.match.notions.wanted import Choice, How, Wanted
+from stash.model import Bin
+from stash.notions.buttons import (
+    ButtonPlan,
+    button_plan,
+    buttonhole_mm,
+    counts_that_hold,
+    mixed_plan,
+    overlap_least_mm,
+)
+from stash.notions.rules import value
+from stash.units import format_button, format_length
+
+ONE_LIGNE_MM = 0.635
+BASE_COST = {How.EXACT: 0.0, How.NEAR: 1.0, How.FEWER: 2.0, How.MIXED: 4.0}
+MOST_MIXED_BINS = 6
+
+
+@dataclass(frozen=True)
+class _Sewn:
+    """Where buttons go on a front, None on a cuff or pocket, and how wide the widest is."""
+
+    plan: ButtonPlan | None
+    widest_mm: float
+
+
+def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+    """Every way these bins button the garment, in no order; colour is not judged here."""
+    usable = [b for b in bins if _in_range(wanted, b)]
+    found = [choice for b in usable if (choice := _from_one(wanted, b))]
+    scarce = [b for b in usable if 1 <= b.amount < wanted.amount][:MOST_MIXED_BINS]
+    for pair in combinations(scarce, 2):
+        if mixed := _from_two(wanted, pair):
+            found.append(mixed)
+    return found
+
+
+def why_not(wanted: Wanted, bins: Sequence[Bin]) -> str:
+    """The nearest thing in the bins, and what is wrong with it."""
+    if not bins:
+        return "There are no buttons in the stash."
+    best = wanted.need.size_mm[1] if wanted.need.size_mm else None
+    if best is None:
+        return f"No bin holds {wanted.amount:.0f}."
+    near = min(bins, key=lambda b: (b.amount < wanted.amount, abs((b.notion.size_mm or 0) - best)))
+    size = near.notion.size_mm or 0.0
+    if size > wanted.need.size_mm[2] and wanted.closure:
+        return (
+            f"Nearest: {near.amount:.0f} of {format_button(size)}, but they need "
+            f"{overlap_least_mm(size):.0f} mm from centre line to edge and the front has "
+            f"{wanted.closure.overlap_mm:.0f} mm."
+        )
+    here = f"{near.amount:.0f} of {format_button(size)}"
+    return f"Nearest: {here}, and {wanted.amount:.0f} are wanted."
+
+
+def _in_range(wanted: Wanted, bin_: Bin) -> bool:
+    if wanted.need.size_mm is None:
+        return True
+    least, _, most = wanted.need.size_mm
+    size = bin_.notion.size_mm
+    return size is not None and least - 0.05 <= size <= most + 0.05
+
+
+def _from_one(wanted: Wanted, bin_: Bin) -> Choice | None:
+    size, count = bin_.notion.size_mm or 0.0, int(wanted.amount)
+    if bin_.amount < count:
+        return _fewer(wanted, bin_)
+    plan = button_plan(wanted.closure, [size] * count) if wanted.closure else None
+    if plan and not plan.holds:
+        return None
+    off = abs(size - wanted.need.size_mm[1]) if wanted.need.size_mm else 0.0
+    how = How.EXACT if off <= ONE_LIGNE_MM else How.NEAR
+    says = f"{count} {bin_.notion.name}, {format_button(size)}"
+    if how is How.NEAR:
+        asked = format_button(wanted.need.size_mm[1])
+        says += f" instead of {asked}, in buttonholes of {buttonhole_mm(size):.0f} mm"
+    return _choice(how, ((bin_.code, float(count)),), f"{says}.", _Sewn(plan, size), off / 5)
+
+
+def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
+    """Respaced with what the bin holds, if the front still closes."""
+    size = bin_.notion.size_mm or 0.0
+    if not wanted.closure or bin_.amount < 1:
+        return None
+    counts = [n for n in counts_that_hold(wanted.closure, size) if n <= bin_.amount]
+    if not counts:
+        return None
+    count = max(counts)
+    plan = button_plan(wanted.closure, [size] * count)
+    if not plan.holds:
+        return None
+    spots = ", ".join(format_length(p, wanted.system) for p in plan.positions_mm)
+    says = (
+        f"{count} {bin_.notion.name} instead of {wanted.amount:.0f}, respaced to {spots} below the "
+        f"neck{_at_bust(wanted, plan)}; buttonholes {buttonhole_mm(size):.0f} mm. {plan.reason}"
+    )
+    missing = (wanted.amount - count) / wanted.amount
+    return _choice(How.FEWER, ((bin_.code, float(count)),), says, _Sewn(plan, size), missing)
+
+
+def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
+    """As many as asked, from two bins that each hold too few."""
+    count = int(wanted.amount)
+    if sum(int(b.amount) for b in pair) < count:
+        return None
+    larger, smaller = sorted(pair, key=lambda b: -b.amount)
+    parts = (
+        (larger.code, float(int(larger.amount))),
+        (smaller.code, float(count - int(larger.amount))),
+    )
+    sizes = [larger.notion.size_mm or 0.0, smaller.notion.size_mm or 0.0]
+    plan = None
+    if wanted.closure:
+        stock = [(size, int(n)) for size, (_, n) in zip(sizes, parts, strict=True)]
+        plan = mixed_plan(wanted.closure, stock, count)
+        if not plan.holds:
+            return None
+    says = (
+        f"{parts[0][1]:.0f} {larger.notion.name} and {parts[1][1]:.0f} {smaller.notion.name}, "
+        "mixed evenly down the front."
+        if plan
+        else f"{parts[0][1]:.0f} {larger.notion.name} and {parts[1][1]:.0f} {smaller.notion.name}."
+    )
+    apart = abs(sizes[0] - sizes[1])
+    return _choice(How.MIXED, parts, says, _Sewn(plan, max(sizes)), apart / 5)
+
+
+def _at_bust(wanted: Wanted, plan: ButtonPlan) -> str:
+    bust = wanted.closure.bust_mm if wanted.closure else 0.0
+    near = value("bust_tolerance") + 1e-6
+    return ", one at the bust" if any(abs(p - bust) <= near for p in plan.positions_mm) else ""
+
+
+def _choice(
+    how: How, parts: tuple[tuple[str, float], ...], says: str, sewn: _Sewn, extra: float
+) -> Choice:
+    return Choice(
+        how=how,
+        parts=parts,
+        says=says,
+        cost=BASE_COST[how] + extra,
+        positions_mm=sewn.plan.positions_mm if sewn.plan else (),
+        buttonhole_mm=buttonhole_mm(sewn.widest_mm),
+    )

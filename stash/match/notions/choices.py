@@ -1,0 +1,210 @@
+"""The ways a stash of bins can supply one notion, best first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from stash.match.cloth.colour import CLOSE, NEAR, apart, is_colour
+from stash.match.cloth.goes_with import interfacing_suits
+from stash.match.notions import button_choices as buttons
+from stash.match.notions.wanted import Choice, How, Wanted
+from stash.model import Bin, NotionKind
+from stash.notions.binding import bias_strips, strip_width_mm
+from stash.notions.elastic import casing_allowance_mm, casing_mm
+from stash.notions.fastenings import zip_serves
+from stash.units import format_length
+
+MOST_CHOICES = 8
+# Elastic from two thirds to one and a half of the drafted width still holds a waist when
+# its casing is cut to suit; common practice, no source.
+CASING_SHARE = (0.66, 1.5)
+SIZED = {NotionKind.ELASTIC, NotionKind.CORD, NotionKind.TAPE, NotionKind.BINDING,
+         NotionKind.SNAP, NotionKind.HOOK}
+
+
+def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
+    """At most eight ways to supply ``wanted``, best first; empty when there is none."""
+    kind = wanted.need.kind
+    same = [b for b in bins if b.notion.kind is kind]
+    if kind is NotionKind.BUTTON:
+        found = buttons.button_choices(wanted, same)
+    elif kind is NotionKind.THREAD:
+        found = _threads(wanted, same)
+    else:
+        one = {NotionKind.ZIP: _zip, NotionKind.INTERFACING: _interfacing}.get(kind, _sized)
+        found = [choice for b in same if (choice := one(wanted, b))]
+    if kind is NotionKind.BINDING:
+        found += _own_binding(wanted)
+    if kind is NotionKind.ELASTIC:
+        found += [choice for b in same if (choice := _other_casing(wanted, b))]
+    judged = [_coloured(wanted, choice, same) for choice in found]
+    return tuple(sorted(judged, key=lambda c: (c.cost, c.parts))[:MOST_CHOICES])
+
+
+def nearest(wanted: Wanted, bins: Sequence[Bin]) -> str:
+    """What comes nearest when nothing serves, so that a maker can judge for herself."""
+    same = [b for b in bins if b.notion.kind is wanted.need.kind]
+    if wanted.need.kind is NotionKind.BUTTON:
+        return buttons.why_not(wanted, same)
+    if not same:
+        return f"There is no {wanted.need.kind.value} in the stash."
+    if wanted.need.kind is NotionKind.ZIP and wanted.need.size_mm:
+        near = min(same, key=lambda b: abs((b.notion.size_mm or 0.0) - wanted.need.size_mm[1]))
+        return f"Nearest: {near.notion.name}. {zip_serves(near.notion, wanted.need.size_mm[1])[1]}"
+    near = min(same, key=lambda b: (_off_size(wanted, b), _hue(wanted, b), -b.amount))
+    size = near.notion.size_mm
+    of_size = f", {format_length(size, wanted.system)} wide" if size else ""
+    return f"Nearest: {near.notion.name}{of_size}, {wanted.written(near.amount)} left."
+
+
+def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
+    """Elastic, tape, cord, binding, snaps and hooks: a size in range and enough of it."""
+    if bin_.amount < wanted.amount or _off_size(wanted, bin_):
+        return None
+    best = wanted.need.size_mm[1] if wanted.need.size_mm else None
+    size = bin_.notion.size_mm
+    off = abs(size - best) / best if size and best else 0.0
+    says = f"{wanted.written(wanted.amount)} of {bin_.notion.name}"
+    if size:
+        says += f", {format_length(size, wanted.system)}"
+    if off > 0.02 and best:
+        says += f" instead of {format_length(best, wanted.system)}"
+    how = How.EXACT if off <= 0.02 else How.NEAR
+    return Choice(how=how, parts=((bin_.code, wanted.amount),), says=f"{says}.", cost=2 * off)
+
+
+def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
+    """Elastic of another width, when the casing is cut to suit it."""
+    size, need = bin_.notion.size_mm, wanted.need.size_mm
+    if not size or not need or bin_.amount < wanted.amount or not _off_size(wanted, bin_):
+        return None
+    best = need[1]
+    if not best * CASING_SHARE[0] <= size <= best * CASING_SHARE[1]:
+        return None
+    more = casing_allowance_mm(size) - casing_allowance_mm(best)
+    cut = f"{format_length(abs(more), wanted.system)} {'longer' if more > 0 else 'shorter'}"
+    return Choice(
+        how=How.NEAR,
+        parts=((bin_.code, wanted.amount),),
+        says=f"{wanted.written(wanted.amount)} of {bin_.notion.name}, "
+        f"{format_length(size, wanted.system)}: cut the casing edge {cut}, so that the casing is "
+        f"{format_length(casing_mm(size), wanted.system)} deep.",
+        cost=2.0 + abs(size - best) / best,
+    )
+
+
+def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
+    if bin_.amount < wanted.amount or not wanted.need.size_mm:
+        return None
+    opening = wanted.need.size_mm[1]
+    serves, why = zip_serves(bin_.notion, opening)
+    if not serves:
+        return None
+    off = abs((bin_.notion.size_mm or opening) - opening)
+    return Choice(
+        how=How.EXACT if off <= 5 else How.NEAR,
+        parts=((bin_.code, wanted.amount),),
+        says=f"{bin_.notion.name}, {format_length(bin_.notion.size_mm, wanted.system)}. {why}",
+        cost=off / 100,
+    )
+
+
+def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+    """One reel with enough, or two of near colours; a reel of another colour does not serve."""
+    near = [b for b in bins if b.amount > 0 and _hue(wanted, b) <= NEAR]
+    found = [
+        Choice(
+            how=How.EXACT,
+            parts=((b.code, wanted.amount),),
+            says=f"{wanted.written(wanted.amount)} of {b.notion.name}, "
+            f"of {wanted.written(b.amount)}.",
+            cost=0.0,
+        )
+        for b in near
+        if b.amount >= wanted.amount
+    ]
+    short = sorted((b for b in near if b.amount < wanted.amount), key=lambda b: -b.amount)
+    if not found and len(short) >= 2 and short[0].amount + short[1].amount >= wanted.amount:
+        first, second = short[0], short[1]
+        rest = wanted.amount - first.amount
+        says = (
+            f"All {wanted.written(first.amount)} of {first.notion.name} where it shows, and "
+            f"{wanted.written(rest)} of {second.notion.name} inside."
+        )
+        parts = ((first.code, first.amount), (second.code, rest))
+        found.append(Choice(how=How.MIXED, parts=parts, says=says, cost=2.0))
+    return found
+
+
+def _interfacing(wanted: Wanted, bin_: Bin) -> Choice | None:
+    """The pieces laid on the bin's own width; by length alone when there are no pieces."""
+    verdict = interfacing_suits(bin_.notion, wanted.cloth, system=wanted.system) \
+        if wanted.cloth else None
+    if verdict and not verdict.suits:
+        return None
+    taken = wanted.lay_length_mm(bin_) if wanted.lay_length_mm else wanted.amount
+    if taken is None or taken > bin_.amount:
+        return None
+    says = [f"{format_length(taken, wanted.system)} of {bin_.notion.name}."]
+    cost = 0.0
+    if wanted.need.fusible is not None and wanted.need.fusible != bin_.notion.fusible:
+        says.append("It is sewn in, not fused." if wanted.need.fusible else
+                    "It is fused, not sewn in: test a scrap with the iron first.")
+        cost += 1.0
+    if verdict:
+        says += verdict.soft
+        cost += 0.5 * len(verdict.soft)
+    how = How.EXACT if cost == 0 else How.NEAR
+    return Choice(how=how, parts=((bin_.code, taken),), says=" ".join(says), cost=cost)
+
+
+def _own_binding(wanted: Wanted) -> list[Choice]:
+    """Bias strips from the garment's own cloth: always the right colour, costs cloth."""
+    if not wanted.cloth_width_mm or not wanted.need.size_mm:
+        return []
+    strip = strip_width_mm(wanted.need.size_mm[1])
+    if wanted.cloth_width_mm <= 2 * strip:
+        return []
+    cut = bias_strips(wanted.amount, strip, wanted.cloth_width_mm)
+    says = (
+        f"Cut it from the cloth: {cut.strips} bias strips {format_length(strip, wanted.system)} "
+        f"wide, {cut.joins} joins; that takes {format_length(cut.cloth_length_mm, wanted.system)} "
+        "of cloth beyond the lay."
+    )
+    return [Choice(how=How.FROM_CLOTH, parts=(), says=says, cost=3.0)]
+
+
+def _coloured(wanted: Wanted, choice: Choice, bins: Sequence[Bin]) -> Choice:
+    """The choice with its colour judged: dearer, and said, when it does not match."""
+    if not wanted.need.match_colour or not choice.parts:
+        return choice
+    used = [b for b in bins if b.code in dict(choice.parts)]
+    worst = max((_hue(wanted, b) for b in used), default=0.0)
+    if worst <= CLOSE:
+        return choice
+    says = "a near colour" if worst <= NEAR else "another colour than the cloth"
+    return replace(
+        choice,
+        how=How.NEAR if choice.how is How.EXACT else choice.how,
+        says=f"{choice.says.removesuffix('.')}; {says}.",
+        cost=choice.cost + min(worst, 60.0) / 12,
+    )
+
+
+def _hue(wanted: Wanted, bin_: Bin) -> float:
+    """CIEDE2000 to the colour wanted; 0 where either is not recorded."""
+    if not is_colour(wanted.colour) or not is_colour(bin_.notion.colour):
+        return 0.0
+    return apart(wanted.colour, bin_.notion.colour)
+
+
+def _off_size(wanted: Wanted, bin_: Bin) -> float:
+    """How far the bin's size lies outside the range that serves, 0 inside."""
+    if wanted.need.size_mm is None:
+        return 0.0
+    least, best, most = wanted.need.size_mm
+    size = bin_.notion.size_mm
+    if size is None:
+        return best
+    return max(least - size, size - most, 0.0)

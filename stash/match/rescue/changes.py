@@ -1,0 +1,265 @@
+"""The small changes a cutter tries when the cloth is short, in the order she tries them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+
+from stash.match.gather import gather, labels, of_role
+from stash.match.order import Order
+from stash.match.strip_lays import Table
+from stash.model import Cloth, Piece, Role, Spread
+from stash.units import format_length
+
+# Seam and hem: 3/8 in and a narrow hem are the least of the published allowances
+# (American Sewing Guild, "How deep is that hem"); lengths are common practice, no source.
+NARROW_SEAM_MM = 10.0
+NARROW_HEM_MM = 20.0
+SHORTER_MM = (30.0, 50.0)
+SMALL_PIECE = re.compile(r"facing|pocket|waistband|collar|cuff|yoke|band\b|bag", re.IGNORECASE)
+PILE = re.compile(
+    r"\b(cord|corduroy|velvet|velveteen|pile|nap|napped|plush|brushed|flannel)\b", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Attempt:
+    """What is to be laid, and how: the orders, the pieces moved or turned, the table.
+
+    ``elsewhere`` names the pieces cut from another cut, ``crosswise`` those laid across.
+    """
+
+    orders: tuple[Order, ...]
+    table: Table
+    one_way: bool = False
+    elsewhere: frozenset[str] = frozenset()
+    crosswise: frozenset[str] = frozenset()
+
+    def pieces(self) -> tuple[Piece, ...]:
+        """The pieces that must come from the cut itself."""
+        main = of_role(gather([o.drafted() for o in self.orders]), Role.MAIN)
+        return tuple(
+            replace(p, turns_deg=(90.0, 270.0)) if p.name in self.crosswise else p
+            for p in main
+            if p.name not in self.elsewhere
+        )
+
+    def moved(self) -> tuple[Piece, ...]:
+        """The pieces that another cut must give."""
+        main = of_role(gather([o.drafted() for o in self.orders]), Role.MAIN)
+        return tuple(p for p in main if p.name in self.elsewhere)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Change:
+    """One change: what to do, and what it costs the garment.
+
+    ``kind`` tells changes apart that cannot be made together; ``drastic`` ones make
+    another garment of it, and are offered alone and last.
+    """
+
+    kind: str
+    says: str
+    costs: str
+    drastic: bool = False
+    apply: Callable[[Attempt], Attempt] = field(repr=False, compare=False)
+
+
+def changes(attempt: Attempt, cloth: Cloth) -> tuple[Change, ...]:
+    """Every change that applies, least harm first."""
+    return (
+        *_spread(attempt), *_allowances(attempt), *_waistband(attempt), *_moved(attempt),
+        *_binding(attempt), *_shorter(attempt), *_direction(attempt, cloth), *_sleeve(attempt),
+        *_shorts(attempt), *_fewer(attempt),
+    )
+
+
+def _spread(attempt: Attempt) -> Iterator[Change]:
+    if attempt.table.spread is not Spread.OPEN:
+        yield Change(
+            kind="spread",
+            says="Lay the cloth open in a single layer instead of folded.",
+            costs="Each half of a pair is chalked and cut by itself.",
+            apply=lambda a: replace(a, table=replace(a.table, spread=Spread.OPEN)),
+        )
+
+
+def _allowances(attempt: Attempt) -> Iterator[Change]:
+    for option, narrow_mm, what, costs in (
+        ("seam", NARROW_SEAM_MM, "seam allowances", "There is less to let out later."),
+        ("hem", NARROW_HEM_MM, "hems", "The hem hangs lighter and cannot be let down."),
+    ):
+        now = [o.option(option) for o in attempt.orders]
+        wide = [float(v) for v in now if isinstance(v, int | float) and v > narrow_mm]
+        if wide:
+            yield Change(
+                kind=option,
+                says=f"Cut {what} of {format_length(narrow_mm)} instead of "
+                f"{format_length(max(wide))}.",
+                costs=costs,
+                apply=_set_where(option, narrow_mm),
+            )
+
+
+def _waistband(attempt: Attempt) -> Iterator[Change]:
+    if any(o.option("waistband") == "separate" and o.offers("waistband", "pieced")
+           for o in attempt.orders):
+        yield Change(
+            kind="waistband",
+            says="Piece the waistband at the side seams.",
+            costs="Two seams more, where they hide.",
+            apply=_choose("waistband", "pieced", only_from="separate"),
+        )
+    if any(o.option("waistband") == "cut-on" and o.offers("waistband", "separate")
+           for o in attempt.orders):
+        yield Change(
+            kind="waistband",
+            says="Cut the casing as a band of its own, from another cut.",
+            costs="One seam more at the waist, and a second cloth there.",
+            apply=_band_elsewhere,
+        )
+    bands = _bands(attempt)
+    if bands and not attempt.one_way:
+        yield Change(
+            kind="waistband",
+            says="Cut the waistband on the crosswise grain.",
+            costs="It gives a little more in wear: interface it.",
+            apply=lambda a: replace(a, crosswise=a.crosswise | bands),
+        )
+
+
+def _bands(attempt: Attempt) -> frozenset[str]:
+    return frozenset(p.name for p in attempt.pieces() if "waistband" in p.name.lower())
+
+
+def _band_elsewhere(attempt: Attempt) -> Attempt:
+    apart = _choose("waistband", "separate", only_from="cut-on")(attempt)
+    return replace(apart, elsewhere=apart.elsewhere | _bands(apart))
+
+
+def _moved(attempt: Attempt) -> Iterator[Change]:
+    small = frozenset(p.name for p in attempt.pieces() if SMALL_PIECE.search(p.name))
+    if small and small != {p.name for p in attempt.pieces()}:
+        yield Change(
+            kind="elsewhere",
+            says=f"Cut the {_listed(sorted(small))} from another cut.",
+            costs="A second cloth shows, or is felt, inside.",
+            apply=lambda a: replace(a, elsewhere=a.elsewhere | small),
+        )
+
+
+def _binding(attempt: Attempt) -> Iterator[Change]:
+    if any(o.offers("facing", "binding") for o in attempt.orders):
+        yield Change(
+            kind="facing",
+            says="Finish the edge with bias binding instead of a facing.",
+            costs="Binding is needed, or strips of another cloth.",
+            apply=_choose("facing", "binding"),
+        )
+
+
+def _shorter(attempt: Attempt) -> Iterator[Change]:
+    lengths = [o.length_mm() for o in attempt.orders]
+    if not any(lengths):
+        return
+    for less_mm in SHORTER_MM:
+        def cut_short(a: Attempt, less_mm: float = less_mm) -> Attempt:
+            return replace(a, orders=tuple(
+                o.with_options(length=mm - less_mm) if (mm := o.length_mm()) else o
+                for o in a.orders
+            ))
+
+        yield Change(
+            kind="length",
+            says=f"Make it {format_length(less_mm)} shorter.",
+            costs="It is worn that much shorter.",
+            apply=cut_short,
+        )
+
+
+def _direction(attempt: Attempt, cloth: Cloth) -> Iterator[Change]:
+    pile = PILE.search(f"{cloth.name} {cloth.notes}")
+    if attempt.one_way and not pile:
+        yield Change(
+            kind="direction",
+            says="Let pieces point both ways, if the print bears it upside down.",
+            costs="Look at the print first: some pieces will hang upside down.",
+            apply=lambda a: replace(a, one_way=False),
+        )
+
+
+def _sleeve(attempt: Attempt) -> Iterator[Change]:
+    if any(o.offers("sleeve", "short") for o in attempt.orders):
+        yield Change(
+            kind="sleeve",
+            says="Give it short sleeves.",
+            costs="It is another garment in winter.",
+            drastic=True,
+            apply=_choose("sleeve", "short"),
+        )
+
+
+def _shorts(attempt: Attempt) -> Iterator[Change]:
+    if any(o.garment == "trousers" and not o.pattern for o in attempt.orders):
+        def shorts(a: Attempt) -> Attempt:
+            return replace(a, orders=tuple(
+                replace(o, garment="shorts", options=_without_length(o))
+                if o.garment == "trousers" and not o.pattern else o
+                for o in a.orders
+            ))
+
+        yield Change(
+            kind="length", says="Make shorts instead of trousers.",
+            costs="Shorts, not trousers.", drastic=True, apply=shorts,
+        )
+
+
+def _fewer(attempt: Attempt) -> Iterator[Change]:
+    """Leave one garment of a set for another cut: the largest first."""
+    if len(attempt.orders) < 2:
+        return
+    garments = [o.drafted() for o in attempt.orders]
+    for i, label in enumerate(labels(garments)):
+        person = garments[i].person
+        whose = f"{person}'s " if person else ""
+        yield Change(
+            kind="set",
+            says=f"Leave {whose}{label.removesuffix(f' for {person}')} for another cut.",
+            costs="One garment fewer from this cut.",
+            drastic=True,
+            apply=lambda a, i=i: replace(a, orders=a.orders[:i] + a.orders[i + 1 :]),
+        )
+
+
+def _set_where(option: str, value: float) -> Callable[[Attempt], Attempt]:
+    """Lower a length where the draft has it and it is larger now."""
+    def apply(a: Attempt) -> Attempt:
+        return replace(a, orders=tuple(
+            o.with_options(**{option: value})
+            if isinstance(now := o.option(option), int | float) and now > value else o
+            for o in a.orders
+        ))
+
+    return apply
+
+
+def _choose(option: str, word: str, only_from: str | None = None) -> Callable[[Attempt], Attempt]:
+    """Make a choice wherever the draft offers it."""
+    def apply(a: Attempt) -> Attempt:
+        return replace(a, orders=tuple(
+            o.with_options(**{option: word})
+            if o.offers(option, word) and only_from in (None, o.option(option)) else o
+            for o in a.orders
+        ))
+
+    return apply
+
+
+def _without_length(order: Order) -> dict[str, object]:
+    """Shorts take their own length and hem; what else was chosen stays."""
+    return {k: v for k, v in order.options.items() if k not in {"length", "leg_width", "hem"}}
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

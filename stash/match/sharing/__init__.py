@@ -1,0 +1,1 @@
+"""Several garments over several cuts: which are made from which."""

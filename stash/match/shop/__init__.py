@@ -1,0 +1,1 @@
+"""What must be bought: lengths at each width sold, and the card to take along."""

@@ -1,0 +1,103 @@
+"""The card to take to the shop: what to buy, at any width, with colours and true sizes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.match.notions.wanted import Line, what_to_buy
+from stash.match.shop.lengths import Length
+from stash.units import System, format_length, format_width
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClothToBuy:
+    """One length to buy: ``what`` for, how much at each width, what it must go with.
+
+    ``colours`` are pairs of (name, #rrggbb) of the things it is to match.
+    """
+
+    what: str
+    lengths: tuple[Length, ...]
+    notes: tuple[str, ...] = ()
+    colours: tuple[tuple[str, str], ...] = ()
+
+    def to_json(self) -> dict:
+        """``{"what", "lengths": [{"width_mm", "length_mm", ...}], "notes"}``."""
+        return {
+            "what": self.what,
+            "kind": "cloth",
+            "lengths": [length.to_json() for length in self.lengths],
+            "notes": list(self.notes),
+            "count": None,
+            "size_mm": None,
+        }
+
+
+@dataclass(frozen=True, kw_only=True)
+class NotionToBuy:
+    """One notion to buy: the line to read out, and what can be drawn of it."""
+
+    what: str
+    kind: str
+    count: int | None = None
+    length_mm: float | None = None
+    size_mm: float | None = None
+    colour: str | None = None
+    nearest: str = ""
+
+    @classmethod
+    def of(cls, line: Line) -> NotionToBuy:
+        """The shopping line of a need that the stash cannot supply."""
+        need = line.wanted.need
+        return cls(
+            what=what_to_buy(line.wanted), kind=need.kind.value, count=need.count,
+            length_mm=None if need.kind.counted else need.length_mm,
+            size_mm=need.size_mm[1] if need.size_mm else None,
+            colour=line.wanted.colour, nearest=line.nearest,
+        )
+
+    def to_json(self) -> dict:
+        """``{"what", "kind", "count", "length_mm", "size_mm", "nearest"}``."""
+        return {
+            "what": self.what,
+            "kind": self.kind,
+            "count": self.count,
+            "length_mm": self.length_mm and round(self.length_mm, 1),
+            "size_mm": self.size_mm and round(self.size_mm, 2),
+            "nearest": self.nearest,
+            "lengths": [],
+        }
+
+
+@dataclass(frozen=True, kw_only=True)
+class Card:
+    """Everything to buy on one trip."""
+
+    title: str
+    cloths: tuple[ClothToBuy, ...]
+    notions: tuple[NotionToBuy, ...]
+    system: System = System.METRIC
+    currency: str = ""
+
+    def to_json(self) -> dict:
+        """``{"buy": [...]}``, cloth first."""
+        return {"buy": [*(c.to_json() for c in self.cloths), *(n.to_json() for n in self.notions)]}
+
+
+def width_text(length: Length, system: System) -> str:
+    """The width as the shop prints it."""
+    return format_width(length.width_mm, system)
+
+
+def length_text(length: Length, system: System) -> str:
+    """What to ask for at this width, or why it does not go."""
+    if length.length_mm is None:
+        return "too narrow"
+    return format_length(length.length_mm, system)
+
+
+def cost_text(length: Length, currency: str) -> str:
+    """The price of that length, "" when no price was typed."""
+    if length.cost_minor is None:
+        return ""
+    return f"{length.cost_minor / 100:.2f} {currency}".strip()

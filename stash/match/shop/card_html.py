@@ -1,0 +1,137 @@
+"""The shop card as one HTML file that needs no network: styles, drawings and all inside."""
+
+from __future__ import annotations
+
+from html import escape
+
+from stash.match.cloth.colour import is_colour
+from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
+from stash.notions.buttons import buttonhole_mm
+from stash.units import format_button, format_length
+
+# Long side of a bank card: 85.60 mm (ISO/IEC 7810, ID-1); it makes the drawings true.
+BANK_CARD_MM = 85.6
+DRAWN_MOST_MM = 60.0
+
+STYLE = """
+:root{color-scheme:light dark;--ink:#1d2528;--paper:#fbfaf7;--line:#c9c4b8;--soft:#5b6468;--mm:1mm}
+@media(prefers-color-scheme:dark){:root{--ink:#ece8df;--paper:#171b1d;--line:#41494d;--soft:#a9b1b4}}
+*{box-sizing:border-box}
+body{margin:0;padding:16px;font:17px/1.45 system-ui,sans-serif;color:var(--ink);
+background:var(--paper);max-width:46rem;margin-inline:auto}
+h1{font-size:1.5rem;margin:0 0 .3rem}h2{font-size:1.15rem;margin:1.6rem 0 .4rem}
+p{margin:.3rem 0}.soft{color:var(--soft)}
+table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
+th,td{padding:.5rem .35rem;white-space:nowrap;border-bottom:1px solid var(--line);text-align:left}
+th{font-weight:600;color:var(--soft);font-size:.9rem}
+td.buy{font-size:1.3rem;font-weight:700}
+ul{list-style:none;padding:0;margin:0}
+li{border-bottom:1px solid var(--line);padding:.7rem 0;overflow-wrap:anywhere}
+.tick{display:flex;gap:.7rem;align-items:flex-start}
+.tick input{width:1.5rem;height:1.5rem;flex:none;margin:.1rem 0 0}
+.swatch{display:inline-block;width:4.5rem;height:2.6rem;border:1px solid var(--line);
+vertical-align:middle;margin-right:.6rem}
+.swatches span{display:inline-flex;align-items:center;margin:.3rem 1rem .3rem 0}
+.true{display:flex;align-items:center;gap:.8rem;margin-top:.5rem;flex-wrap:wrap}
+.disc{border:1.5px solid var(--ink);border-radius:50%;background:none;flex:none}
+.bar{height:12px;background:var(--ink);flex:none}
+.ruler{overflow:hidden}
+input[type=range]{width:100%;height:2.2rem}
+@media print{input[type=range],.screen{display:none}body{padding:0}}
+"""
+SCRIPT = """
+const s=document.getElementById('size');
+const set=()=>document.documentElement.style.setProperty('--mm',(s.value/100)+'mm');
+try{const k=localStorage.getItem('mm');if(k)s.value=k}catch(e){}
+s.addEventListener('input',()=>{set();try{localStorage.setItem('mm',s.value)}catch(e){}});set();
+"""
+
+
+def card_html(card: Card) -> str:
+    """The whole file as text."""
+    cloths = "".join(_cloth(cloth, card) for cloth in card.cloths)
+    notions = "".join(_notion(notion, card) for notion in card.notions)
+    nothing = "" if card.cloths or card.notions else "<p>There is nothing to buy.</p>"
+    drawn = any(_drawn(n) for n in card.notions)
+    return (
+        '<!doctype html><html lang="en"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width,initial-scale=1">'
+        f"<title>{escape(card.title)}</title><style>{STYLE}</style></head><body>"
+        f"<h1>{escape(card.title)}</h1>{nothing}{cloths}"
+        + (f"<h2>Notions</h2><ul>{notions}</ul>" if notions else "")
+        + (_ruler() if drawn else "")
+        + "</body></html>\n"
+    )
+
+
+def _cloth(cloth: ClothToBuy, card: Card) -> str:
+    priced = any(length.cost_minor is not None for length in cloth.lengths)
+    head = "<tr><th scope=col>bolt width</th><th scope=col>buy</th>" + (
+        "<th scope=col>costs</th></tr>" if priced else "</tr>"
+    )
+    rows = "".join(
+        f"<tr><td>{escape(width_text(length, card.system))}</td>"
+        f'<td class="buy">{escape(length_text(length, card.system))}</td>'
+        + (f"<td>{escape(cost_text(length, card.currency))}</td>" if priced else "")
+        + "</tr>"
+        for length in cloth.lengths
+    )
+    notes = "".join(f'<p class="soft">{escape(note)}</p>' for note in cloth.notes)
+    swatches = "".join(_swatch(name, colour) for name, colour in cloth.colours)
+    return (
+        f"<h2>Cloth for {escape(cloth.what)}</h2><table>{head}{rows}</table>{notes}"
+        + (f'<p class="swatches">{swatches}</p>' if swatches else "")
+    )
+
+
+def _swatch(name: str, colour: str) -> str:
+    if not is_colour(colour):
+        return ""
+    tone = escape(colour, quote=True)
+    return (
+        f'<span><i class="swatch" style="background:{tone}"></i>{escape(name)} {tone}</span>'
+    )
+
+
+def _notion(notion: NotionToBuy, card: Card) -> str:
+    near = f'<p class="soft">{escape(notion.nearest)}</p>' if notion.nearest else ""
+    swatch = _swatch("to match", notion.colour) if notion.colour else ""
+    return (
+        f'<li><label class="tick"><input type="checkbox"><span>{escape(notion.what)}</span></label>'
+        f"{_true_size(notion, card)}"
+        + (f'<p class="swatches">{swatch}</p>' if swatch else "")
+        + f"{near}</li>"
+    )
+
+
+def _drawn(notion: NotionToBuy) -> bool:
+    return notion.size_mm is not None and notion.size_mm <= DRAWN_MOST_MM
+
+
+def _true_size(notion: NotionToBuy, card: Card) -> str:
+    """A disc as wide as the button, or a bar as wide as the elastic."""
+    if not _drawn(notion):
+        return ""
+    size = f"calc({notion.size_mm:.2f} * var(--mm))"
+    if notion.kind in {"button", "snap"}:
+        hole = format_length(buttonhole_mm(notion.size_mm), card.system)
+        beside = f"{format_button(notion.size_mm)} across"
+        beside += f", buttonhole {hole}" if notion.kind == "button" else ""
+        shape = f'<i class="disc" style="width:{size};height:{size}"></i>'
+    else:
+        beside = f"{format_length(notion.size_mm, card.system)} wide"
+        shape = f'<i class="bar" style="width:{size}"></i>'
+    return f'<div class="true">{shape}<span class="soft">{escape(beside)}</span></div>'
+
+
+def _ruler() -> str:
+    return (
+        '<h2>Make the drawings true</h2><p class="soft screen">Lay a bank card along the bar and '
+        "move the slider until the bar is as long as the card (85.6 mm). On paper the bar must "
+        "measure 85.6 mm.</p>"
+        f'<div class="ruler"><div class="bar" style="width:calc({BANK_CARD_MM} * var(--mm))">'
+        "</div></div>"
+        '<input type="range" id="size" min="50" max="180" value="100" '
+        'aria-label="Size of the drawings" class="screen">'
+        f"<script>{SCRIPT}</script>"
+    )

@@ -1,0 +1,150 @@
+"""Which of these can I make, and from what? The best assignment over the whole stash."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from stash.match.fit.fit import Question
+from stash.match.gather import Garment, gather, labels, of_role
+from stash.match.notions.allocation import missing, promise
+from stash.match.notions.supplies import wanted_on
+from stash.match.notions.wanted import Line, Wanted
+from stash.match.order import Order
+from stash.match.sharing.assign import Assignment, Option, assign
+from stash.match.sharing.options import Ways, ways
+from stash.model import Cut, Piece
+from stash.model.wire import lay_json, piece_json
+from stash.store import Stash
+from stash.workroom.questions.fitting import Asking, question_of
+from stash.workroom.questions.free_stock import FreeStock, free_stash
+
+
+@dataclass(frozen=True, kw_only=True)
+class Made:
+    """Garments that come out of one cut, and the length left after them."""
+
+    cut: Cut
+    labels: tuple[str, ...]
+    option: Option
+    pieces: tuple[Piece, ...]
+
+    @property
+    def left_mm(self) -> float:
+        """Length beyond the lay."""
+        return self.cut.outline_washed.bounds_mm[2] - self.option.lay.length_mm
+
+    def to_json(self) -> dict:
+        """``{"cut", "garments", "left_mm", "lay", "pieces"}``."""
+        return {
+            "cut": self.cut.code,
+            "name": self.cut.cloth.name,
+            "garments": list(self.labels),
+            "left_mm": round(self.left_mm, 1),
+            "lay": lay_json(self.option.lay),
+            "pieces": [piece_json(piece) for piece in self.pieces],
+        }
+
+
+@dataclass(frozen=True, kw_only=True)
+class MakingAnswer:
+    """What is made from what, what is left over, and the notions for all of it."""
+
+    garments: tuple[Garment, ...]
+    made: tuple[Made, ...]
+    unmade: tuple[str, ...]
+    notions: tuple[Line, ...]
+    proven: bool
+    nearest: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def unmade_garments(self) -> tuple[Garment, ...]:
+        """The garments that come out of no cut."""
+        named = zip(labels(self.garments), self.garments, strict=True)
+        return tuple(garment for label, garment in named if label in self.unmade)
+
+    def to_json(self) -> dict:
+        """``{"made": [...], "unmade": [...], "missing_notions": [...], "notions": [...]}``."""
+        return {
+            "made": [made.to_json() for made in self.made],
+            "unmade": list(self.unmade),
+            "missing_notions": [line.to_json() for line in missing(self.notions)],
+            "notions": [line.to_json() for line in self.notions if line.chosen],
+            "proven": self.proven,
+            "nearest": [{"garment": label, "says": says} for label, says in self.nearest],
+        }
+
+
+def ask_making(
+    stash: Stash, orders: tuple[Order, ...], asking: Asking | None = None, *,
+    without_buying: bool = False,
+) -> MakingAnswer:
+    """The most garments the free stash makes; ``without_buying`` counts notions too."""
+    asking = asking or Asking()
+    free = free_stash(stash, giving_up=asking.giving_up)
+    return best_making(question_of(stash, orders, free, asking), free, asking, without_buying)
+
+
+def best_making(
+    question: Question, free: FreeStock, asking: Asking, without_buying: bool
+) -> MakingAnswer:
+    """The assignment for garments already drafted."""
+    table = _Tailor(question, free)
+    known = ways(question, asking.effort())
+    found = assign(
+        table.labels, known.options,
+        supplied=table.supplied if without_buying else lambda chosen: True,
+    )
+    return table.answer(found, known)
+
+
+class _Tailor:
+    """The garments by label, and what options need of the bins."""
+
+    def __init__(self, question: Question, free: FreeStock):
+        self.question = question
+        self.free = free
+        self.labels = labels(question.garments)
+        self.named = dict(zip(self.labels, question.garments, strict=True))
+
+    def supplied(self, chosen: Sequence[Option]) -> bool:
+        """True when the bins hold the notions for all these options together."""
+        return not missing(promise(self._wanted(chosen), self.free.bins))
+
+    def answer(self, found: Assignment, known: Ways) -> MakingAnswer:
+        """The assignment with lays, pieces and notions."""
+        wanted = [*self._wanted(found.chosen), *self._wanted_of(found.unmade, None)]
+        return MakingAnswer(
+            garments=self.question.garments,
+            made=tuple(self._made(option) for option in found.chosen),
+            unmade=found.unmade,
+            notions=promise(wanted, self.free.bins),
+            proven=found.proven,
+            nearest=tuple(
+                (label, f"{c.cut.cloth.name} {c.cut.code}. {c.reason}")
+                for label, c in known.nearest
+            ),
+        )
+
+    def _made(self, option: Option) -> Made:
+        names = self._in_order(option)
+        pieces = of_role(gather([self.named[n] for n in names]), self.question.role)
+        return Made(
+            cut=self.free.cut(option.cut), labels=names, option=option, pieces=pieces
+        )
+
+    def _wanted(self, chosen: Sequence[Option]) -> list[Wanted]:
+        return [
+            want
+            for option in chosen
+            for want in self._wanted_of(self._in_order(option), self.free.cut(option.cut))
+        ]
+
+    def _wanted_of(self, names: Sequence[str], cut: Cut | None) -> list[Wanted]:
+        own = labels([self.named[n] for n in names])
+        back = dict(zip(own, names, strict=True))
+        wanted = wanted_on([self.named[n] for n in names], cut, self.question.system)
+        return [replace(want, garment=back[want.garment]) for want in wanted]
+
+    def _in_order(self, option: Option) -> tuple[str, ...]:
+        return tuple(name for name in self.labels if name in option.garments)

@@ -1,0 +1,79 @@
+"""What of the stash is free: cuts without what plans hold, bins without what is promised."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass, replace
+
+from stash.ledger.shapes import without_stretch
+from stash.match.strip_lays import Table
+from stash.model import Bin, Cut, Outline, Spread
+from stash.store import Stash
+from stash.store.cuts import CutCard
+from stash.units import System
+
+
+@dataclass(frozen=True, kw_only=True)
+class FreeStock:
+    """The free part of every cut and bin, and the plans that hold the rest, by code."""
+
+    cuts: tuple[Cut, ...]
+    bins: tuple[Bin, ...]
+    held_by: dict[str, tuple[str, ...]]
+    taken_whole: dict[str, tuple[str, ...]]
+
+    def cut(self, code: str) -> Cut | None:
+        """One free cut."""
+        return next((c for c in self.cuts if c.code == code), None)
+
+
+def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
+    """The stash as a new question sees it; the holds of plans ``giving_up`` are not counted.
+
+    A cut that is held whole is not among the cuts but in ``taken_whole``. NotFound when
+    there is no such plan to give up.
+    """
+    given = {_key(stash.plans.get(name).name) for name in giving_up}
+    cuts, held_by, whole = [], {}, {}
+    for card in stash.cuts.cards():
+        holders = tuple(dict.fromkeys(h.plan for h in card.holds if _key(h.plan) not in given))
+        free = _free(card, given)
+        if holders:
+            (held_by if free else whole)[card.cut.code] = holders
+        if free:
+            cuts.append(replace(card.cut, outline=free))
+    bins = tuple(
+        replace(
+            card.bin,
+            amount=card.bin.amount - sum(h.amount for h in card.holds if _key(h.plan) not in given),
+        )
+        for card in stash.bins.cards()
+    )
+    return FreeStock(cuts=tuple(cuts), bins=bins, held_by=held_by, taken_whole=whole)
+
+
+def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
+    """How this person lays: from the settings, her cutting margins and tilt off the grain."""
+    return Table(
+        spread=spread,
+        clearance_mm=float(stash.settings.get("clearance_mm", 0.0)),
+        edge_mm=float(stash.settings.get("edge_mm", 0.0)),
+        off_grain_deg=float(stash.settings.get("off_grain_deg", 0.0)),
+    )
+
+
+def units(stash: Stash) -> System:
+    """The units this person reads."""
+    return System(stash.settings.get("units", System.METRIC.value))
+
+
+def _free(card: CutCard, given: set[str]) -> Outline | None:
+    free: Outline | None = card.cut.outline
+    for hold in card.holds:
+        if free and _key(hold.plan) not in given:
+            free = without_stretch(free, hold.from_mm, hold.to_mm)
+    return free
+
+
+def _key(name: str) -> str:
+    return " ".join(name.casefold().split())

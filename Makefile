@@ -19,6 +19,7 @@ test: $(VENV)/tests lint
 lint: $(VENV)/tests
 	$(BIN)/ruff check .
 	$(BIN)/lint-imports
+	$(BIN)/mypy
 
 $(VENV)/made:
 	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Lengthwise needs Python 3.11 or newer: make PYTHON=python3.11 demo")'

@@ -54,7 +54,7 @@ def parse_length(text: str, *, unit: str | None = None, field: str = "length") -
         term = _TERM.match(cleaned, end)
         if not term:
             raise _not_a_length(text, field)
-        name = term.group(term.lastindex).lower() or unit
+        name = term.group(_TERM.groups).lower() or unit
         if name is None:
             raise InvalidInput("unit_wanted", typed=text.strip(), field=field)
         if name not in _LENGTH_MM:

@@ -33,6 +33,7 @@ class Kind(StrEnum):
     DISCARD = "discard"
     CORRECTION = "correction"
     UNDO = "undo"
+    SEVERAL = "several"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,7 +42,8 @@ class Entry:
 
     ``code`` is what it is mainly about. ``change`` is plain JSON: for everything it
     touches, what a replay needs to know. Its keys are label codes of cuts and bins,
-    and ``"person:odile"`` and the like for the rest.
+    and ``"person:odile"`` and the like for the rest. In an entry of kind SEVERAL each
+    subject has ``{"steps": [{"kind": ..., "part": ...}, ...]}``, in the order they came.
     """
 
     kind: Kind
@@ -52,13 +54,14 @@ class Entry:
     @property
     def arrivals(self) -> tuple[str, ...]:
         """The codes of the cuts and bins that this brings in: a receipt's, or remnants'."""
-        return tuple(s for s, part in self.change.items() if "cut" in part or "bin" in part)
+        return tuple(s for s, part in self.change.items() if any(map(_arrives, parts_of(part))))
 
 
 @dataclass(frozen=True, kw_only=True)
 class Event(Entry):
     """An entry once written: its number, moment (ISO 8601, UTC) and hand.
 
+    ``checksum`` ties it to the event before it (see :mod:`stash.ledger.chain`);
     ``stands`` is worked out on reading: false while an undo holds it off.
     """
 
@@ -67,4 +70,14 @@ class Event(Entry):
     who: str = ""
     device: str = ""
     token: str | None = None
+    checksum: str = ""
     stands: bool = True
+
+
+def parts_of(part: Mapping[str, Any]) -> tuple[Mapping[str, Any], ...]:
+    """What an entry says of one subject, step by step; one step where it is not of several."""
+    return tuple(step["part"] for step in part["steps"]) if "steps" in part else (part,)
+
+
+def _arrives(part: Mapping[str, Any]) -> bool:
+    return "cut" in part or "bin" in part

@@ -26,6 +26,11 @@ State = CutState | BinState | Mapping[str, Any]
 def applied(state: State | None, entry: Entry, subject: str) -> State | None:
     """The subject's state after one entry; Conflict or NotEnough when it cannot be."""
     part = entry.change[subject]
+    if "steps" in part:
+        for step in part["steps"]:
+            one = Entry(kind=Kind(step["kind"]), code=entry.code, change={subject: step["part"]})
+            state = applied(state, one, subject)
+        return state
     if "record" in part:
         return part["record"]
     if "needs" in part:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import threading
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
 from sqlite_utils import Database
@@ -19,12 +21,14 @@ from stash.ledger import (
     applied,
     fold,
     held_off,
+    merged,
     undoing,
 )
+from stash.ledger.chain import BEGINNING, checksum
 from stash.store import cache
 from stash.store.connection import Connections, writing
 
-COLUMNS = "id, at, kind, code, change, who, device, token, undoes"
+COLUMNS = "id, at, kind, code, change, who, device, token, undoes, checksum"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,12 +40,33 @@ class Hand:
     clock: Callable[[], datetime] = lambda: datetime.now(UTC)
 
 
+@dataclass(kw_only=True)
+class Act:
+    """What one person is doing: it becomes the event of this number once it is over.
+
+    ``earlier`` is the event that its token recorded before, ``event`` what it became.
+    """
+
+    number: int
+    token: str | None = None
+    earlier: Event | None = None
+    entries: list[Entry] = field(default_factory=list)
+    event: Event | None = None
+
+    def meets(self, token: str | None, recorded: Callable[[str | None], Event | None]) -> None:
+        """Take on the token of whatever comes first in it and has one."""
+        if token is not None and self.token is None and not self.entries:
+            self.token, self.earlier = token, recorded(token)
+
+
 class Ledger:
     """Writes events, and keeps what they add up to beside them."""
 
     def __init__(self, connections: Connections, hand: Hand):
         self.connections = connections
         self.hand = hand
+        self._here = threading.local()
+        self._inserted: list[Event] = []
 
     @property
     def db(self) -> Database:
@@ -52,22 +77,51 @@ class Ledger:
         """What is recorded now under a label code or another subject."""
         return cache.read(self.db, subject)
 
+    @contextmanager
+    def act(self, token: str | None = None) -> Iterator[Act]:
+        """Everything written inside becomes one event, or none of it is recorded.
+
+        An act within an act is a part of it. When ``token`` was seen before, nothing is
+        written again: each write inside answers with what was recorded then.
+        """
+        if (outer := getattr(self._here, "act", None)) is not None:
+            yield outer
+            return
+        with writing(self.db):
+            act = self._here.act = Act(number=self._newest() + 1)
+            try:
+                act.meets(token, self.recorded)
+                yield act
+                if act.entries:
+                    act.event = self._insert(merged(act.entries), act)
+            finally:
+                self._here.act = None
+
     def write(self, make: Callable[[], Entry], token: str | None = None) -> Event:
         """Record what ``make`` returns, once for each token; the event.
 
         ``make`` runs under the write lock, so what it reads is still true when its
-        entry is written. A token seen before returns the event it recorded then.
+        entry is written. A token seen before returns the event it recorded then;
+        Conflict when it recorded something else.
         """
+        with self.act(token) as act:
+            act.meets(token, self.recorded)
+            if act.earlier:
+                return act.earlier
+            entry = make()
+            self._apply(entry)
+            act.entries.append(entry)
+        return act.event or self._event_of(entry, act)
+
+    def _apply(self, entry: Entry) -> None:
+        """Bring the tables up to what they add up to with this entry."""
         with writing(self.db) as db:
-            if earlier := self.recorded(token):
-                return earlier
-            event = self._insert(make(), token)
-            before = {s: cache.read(db, s) for s in event.change}
-            states = {s: applied(state, event, s) for s, state in before.items()}
+            plain = replace(entry, change=json.loads(cache.plain_text(entry.change)))
+            before = {s: cache.read(db, s) for s in plain.change}
+            states = {s: applied(state, plain, s) for s, state in before.items()}
             for subject, state in _records_first(states):
                 if state is not before[subject]:
                     cache.write(db, subject, state)
-            return event
 
     def undo(self, event_id: int, token: str | None = None) -> Event:
         """Hold an event off; undoing an undo lets the first event stand again."""
@@ -76,7 +130,7 @@ class Ledger:
                 return earlier
             target = self.event(event_id)
             histories = {s: self._touching(s) for s in target.change}
-            undo = self._insert(undoing(target), token)
+            undo = self._insert(undoing(target), Act(number=self._newest() + 1, token=token))
             states = after_undo(target, histories, undo)
             for subject, state in _records_first(states):
                 cache.write(db, subject, state)
@@ -90,11 +144,27 @@ class Ledger:
         return self._marked([row])[0]
 
     def recorded(self, token: str | None) -> Event | None:
-        """The event that this token recorded, if it was seen before."""
+        """The event that this token recorded, if it was seen before.
+
+        A token may end in "~" and a digest of what was asked; Conflict when the same
+        token then asked for something else.
+        """
         if token is None:
             return None
-        found = self.db.execute("SELECT id FROM event WHERE token = ?", [token]).fetchone()
-        return self.event(found[0]) if found else None
+        plain, _, asked = token.partition("~")
+        found = self.db.execute(
+            "SELECT id, token FROM event WHERE token = ? OR (token > ? AND token < ?)",
+            [plain, f"{plain}~", f"{plain}\x7f"],
+        ).fetchone()
+        if found is None:
+            return None
+        before = found[1].partition("~")[2]
+        if asked and before and asked != before:
+            raise Conflict(
+                f"This form was already recorded with other content, as entry {found[0]} of the "
+                "history, so nothing more was recorded. Open the page anew and enter it again."
+            )
+        return self.event(found[0])
 
     def history(self, code: str) -> list[Event]:
         """Everything that happened to a code or another subject, newest first."""
@@ -109,6 +179,12 @@ class Ledger:
         """The newest events of all, newest first, each with whether it stands."""
         rows = self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id DESC LIMIT ?", [limit])
         return self._marked(rows.fetchall())
+
+    def recorded_here(self) -> list[int]:
+        """The numbers of the events that were written through this ledger and stayed."""
+        sql = "SELECT 1 FROM event WHERE id = ? AND checksum = ?"
+        return [event.id for event in self._inserted
+                if self.db.execute(sql, [event.id, event.checksum]).fetchone()]
 
     def events(self) -> Iterator[Event]:
         """Every event in order, as it was written."""
@@ -135,20 +211,34 @@ class Ledger:
                     "There is already a stash in this data folder. Bring the other one into an "
                     "empty folder (choose it with --data)."
                 )
+            before = BEGINNING
             for event in events:
-                _insert_event(db, event)
+                linked = event if event.checksum else replace(
+                    event, checksum=checksum(before, event))
+                _insert_event(db, linked)
+                before = linked.checksum
             self.replay()
 
-    def _insert(self, entry: Entry, token: str | None) -> Event:
-        newest = self.db.execute("SELECT seq FROM sqlite_sequence WHERE name = 'event'").fetchone()
-        moment = self.hand.clock().astimezone(UTC).isoformat(timespec="milliseconds")
-        event = Event(
-            id=(newest[0] if newest else 0) + 1, at=moment, kind=entry.kind, code=entry.code,
-            change=json.loads(cache.plain_text(entry.change)), undoes=entry.undoes,
-            who=self.hand.who, device=self.hand.device, token=token,
-        )
+    def _newest(self) -> int:
+        """The number of the last event ever written."""
+        found = self.db.execute("SELECT seq FROM sqlite_sequence WHERE name = 'event'").fetchone()
+        return found[0] if found else 0
+
+    def _insert(self, entry: Entry, act: Act) -> Event:
+        event = self._event_of(entry, act)
+        last = self.db.execute("SELECT checksum FROM event ORDER BY id DESC LIMIT 1").fetchone()
+        event = replace(event, checksum=checksum(last[0] if last else BEGINNING, event))
         _insert_event(self.db, event)
+        self._inserted.append(event)
         return event
+
+    def _event_of(self, entry: Entry, act: Act) -> Event:
+        moment = self.hand.clock().astimezone(UTC).isoformat(timespec="milliseconds")
+        return Event(
+            id=act.number, at=moment, kind=entry.kind, code=entry.code,
+            change=json.loads(cache.plain_text(entry.change)), undoes=entry.undoes,
+            who=self.hand.who, device=self.hand.device, token=act.token,
+        )
 
     def _marked(self, rows: list[tuple]) -> list[Event]:
         """Events as read, each marked whether it stands."""
@@ -172,10 +262,10 @@ def _records_first(states: dict[str, State | None]) -> list[tuple[str, State | N
 
 def _insert_event(db: Database, event: Event) -> None:
     db.execute(
-        f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             event.id, event.at, event.kind.value, event.code, cache.plain_text(event.change),
-            event.who, event.device, event.token, event.undoes,
+            event.who, event.device, event.token, event.undoes, event.checksum,
         ),
     )
     db.conn.executemany(
@@ -187,5 +277,5 @@ def _insert_event(db: Database, event: Event) -> None:
 def _event(row: tuple) -> Event:
     return Event(
         id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=json.loads(row[4]),
-        who=row[5], device=row[6], token=row[7], undoes=row[8],
+        who=row[5], device=row[6], token=row[7], undoes=row[8], checksum=row[9],
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from datetime import UTC, datetime
 from pathlib import Path
@@ -9,6 +10,8 @@ from pathlib import Path
 from sqlite_utils import Database, Migrations
 
 from stash.errors import StoreTooNew, Unavailable
+from stash.ledger import Event, Kind
+from stash.ledger.chain import BEGINNING, checksum
 from stash.store.connection import writing
 
 STEPS = Migrations("stash")
@@ -20,6 +23,22 @@ def _the_record(db: Database) -> None:
     _create_ledger(db)
     _create_stock(db)
     _create_records(db)
+
+
+@STEPS(name="0002_the_chain")
+def _the_chain(db: Database) -> None:
+    """A checksum for each event, over itself and the one before it."""
+    db.execute("ALTER TABLE event ADD COLUMN checksum TEXT NOT NULL DEFAULT ''")
+    before, found = BEGINNING, []
+    for row in db.execute(
+        "SELECT id, at, kind, code, change, who, device, token, undoes FROM event ORDER BY id"
+    ):
+        before = checksum(before, Event(
+            id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=json.loads(row[4]),
+            who=row[5], device=row[6], token=row[7], undoes=row[8],
+        ))
+        found.append((before, row[0]))
+    db.conn.executemany("UPDATE event SET checksum = ? WHERE id = ?", found)
 
 
 def _create_ledger(db: Database) -> None:
@@ -137,6 +156,11 @@ def migrate(db: Database, copies: Path, steps: Migrations = STEPS) -> None:
             steps.apply(db)
             if db.execute("PRAGMA foreign_key_check").fetchall():
                 raise Unavailable("The stash could not be changed over; it is as it was before.")
+    except (ValueError, TypeError) as error:
+        raise Unavailable(
+            f"The record is damaged ({error}), so it was left as it is. “lengthwise record repair” "
+            "brings back the newest good copy."
+        ) from error
     finally:
         db.execute("PRAGMA foreign_keys = ON")
 

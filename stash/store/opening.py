@@ -87,8 +87,14 @@ class Stash:
 
     @contextmanager
     def together(self) -> Iterator[None]:
-        """Several changes as one: all are recorded, or none."""
+        """Several acts, each with an event of its own: all are recorded, or none."""
         with writing(self.ledger.db):
+            yield
+
+    @contextmanager
+    def act(self, token: str | None = None) -> Iterator[None]:
+        """One act of a person: all that is written inside is one event, with one undo."""
+        with self.ledger.act(token):
             yield
 
     def check_file(self) -> None:

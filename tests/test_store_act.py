@@ -123,3 +123,32 @@ def test_what_was_recorded_here_is_known_also_after_a_failure(stash, codes):
         stash.cuts.cut_off(codes[1], 5000)
 
     assert stash.ledger.recorded_here()[-1] == first.id
+
+
+def test_the_history_tells_an_act_step_by_step(web_client, web_stash):
+    """One line with one Undo, which says all that it takes back."""
+    code = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(3000, 1400))).code
+    with web_stash.act():
+        web_stash.cuts.wash(code)
+        web_stash.cuts.cut_off(code, 300)
+
+    page = web_client.get(f"/c/{code}").text
+
+    assert "Washed; Cut off: 30 cm" in page
+
+
+def test_two_facts_of_a_cut_changed_on_one_page_are_one_entry(web_client, web_stash):
+    """Her name for the cloth, and what it is kept for."""
+    code = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(3000, 1400))).code
+    before, count = web_stash.ledger.cached(), len(list(web_stash.ledger.events()))
+
+    web_client.post(f"/cuts/{code}/facts", data={
+        "name": "Dune linen", "construction": "woven", "keep_for": "the tent",
+        "token": "two-facts-at-once"})
+
+    assert web_stash.cuts.get(code).keep_for == "the tent"
+    assert len(list(web_stash.ledger.events())) == count + 1
+    web_stash.ledger.undo(web_stash.ledger.latest()[0].id)
+    assert web_stash.ledger.cached() == before

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from stash.ledger import BinState, Event, Kind
+from stash.ledger import BinState, Event, Kind, taken_apart
 from stash.model import NotionKind
 from web.opened import stash
 from web.showing import amount, length
@@ -68,6 +68,10 @@ def _about(noun: str, rest: str) -> str:
 def _text(event: Event, noun: str, kind: NotionKind | None) -> str:
     if event.kind is Kind.UNDO:
         return _(WORDS[Kind.UNDO])
+    if event.kind is Kind.SEVERAL:
+        steps = (_text(step, step.code.partition(":")[0] if ":" in step.code else "", kind)
+                 for step in taken_apart(event))
+        return "; ".join(dict.fromkeys(steps))
     if noun == "photo":
         return _("Photograph removed") if event.kind is Kind.DISCARD else _("Photograph kept")
     if noun == "labels":

@@ -159,7 +159,7 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
     Without a SIZE it is reckoned from the shrinkage of its cloth.
     """
     outline = Outline.rectangle(*parse_size(size)) if size else None
-    with open_record(desk) as stash, stash.together():
+    with open_record(desk) as stash, stash.act():
         before = stash.cuts.get(code)
         event = stash.cuts.wash(code, outline=outline)
         along, across = shrinkage_pct(before.outline, stash.cuts.get(code).outline)

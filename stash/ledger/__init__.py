@@ -1,6 +1,6 @@
 """The history as pure values: every remaining length and count is a fold over events."""
 
-from stash.ledger.act import merged
+from stash.ledger.act import merged, taken_apart
 from stash.ledger.bins import BinHold, BinState
 from stash.ledger.cuts import CutHold, CutState
 from stash.ledger.event import NEEDS, Entry, Event, Kind
@@ -9,5 +9,6 @@ from stash.ledger.undo import after_undo, undoing
 
 __all__ = [
     "NEEDS", "BinHold", "BinState", "CutHold", "CutState", "Entry", "Event", "Kind", "State",
-    "after_undo", "applied", "fold", "fold_subject", "held_off", "merged", "standing", "undoing",
+    "after_undo", "applied", "fold", "fold_subject", "held_off", "merged", "standing",
+    "taken_apart", "undoing",
 ]

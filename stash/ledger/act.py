@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
-from stash.ledger.event import NEEDS, Entry, Kind
+from stash.ledger.event import NEEDS, Entry, Event, Kind
 
 
 def merged(entries: Sequence[Entry]) -> Entry:
@@ -30,4 +31,19 @@ def merged(entries: Sequence[Entry]) -> Entry:
     return Entry(
         kind=Kind.SEVERAL, code=code,
         change={subject: {"steps": known} for subject, known in steps.items()},
+    )
+
+
+def taken_apart(event: Event) -> tuple[Event, ...]:
+    """An event of kind SEVERAL step by step, what it is mainly about first; else the event.
+
+    Each step is about one subject, which is its ``code``.
+    """
+    if event.kind is not Kind.SEVERAL:
+        return (event,)
+    subjects = sorted(event.change, key=lambda subject: subject != event.code)
+    return tuple(
+        replace(event, kind=Kind(step["kind"]), code=subject, change={subject: step["part"]})
+        for subject in subjects for step in event.change[subject]["steps"]
+        if step["part"] != NEEDS
     )

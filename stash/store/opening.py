@@ -16,7 +16,7 @@ from stash.store.copies import keep_copy
 from stash.store.cuts import Cuts
 from stash.store.folder import DataFolder
 from stash.store.labels import Labels
-from stash.store.ledger import Hand, Ledger
+from stash.store.ledger import Act, Hand, Ledger
 from stash.store.migrations import migrate
 from stash.store.patterns import Patterns
 from stash.store.people import People
@@ -92,10 +92,10 @@ class Stash:
             yield
 
     @contextmanager
-    def act(self, token: str | None = None) -> Iterator[None]:
+    def act(self, token: str | None = None) -> Iterator[Act]:
         """One act of a person: all that is written inside is one event, with one undo."""
-        with self.ledger.act(token):
-            yield
+        with self.ledger.act(token) as act:
+            yield act
 
     def check_file(self) -> None:
         """Unavailable when SQLite finds the file itself damaged."""

@@ -169,10 +169,10 @@ def edit(code: str):
     error, cut = None, stash().cuts.get(code)
     if request.method == "POST":
         try:
-            event = stash().cloths.correct(
-                cut.code, cloth_from_form(cut.cloth), token=forms.token())
-            if (keep := forms.text("keep_for") or None) != cut.keep_for:
-                stash().cuts.correct(cut.code, keep_for=keep)
+            with stash().act(forms.token()):
+                event = stash().cloths.correct(cut.code, cloth_from_form(cut.cloth))
+                if (keep := forms.text("keep_for") or None) != cut.keep_for:
+                    stash().cuts.correct(cut.code, keep_for=keep)
             tell(_("Corrected."), undo=event.id)
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:

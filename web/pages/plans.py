@@ -74,13 +74,13 @@ def hold():
     garments = tuple(
         PlannedGarment(garment=o.garment, person=o.person, options=dict(o.options))
         for o in choice.orders)
-    with stash().together():
+    with stash().act(forms.token()):
         _fresh(name, garments)
         event = stash().plans.hold(
             name,
             {one.cut.code: held_stretch(one.cut, one.lay, name, one.pieces)
              for one in choice.lays},
-            _notions(job.result, choice, name), forms.token())
+            _notions(job.result, choice, name))
     tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=name,
            cuts=", ".join(one.cut.cloth.name for one in choice.lays)), undo=event.id)
     return redirect(url_for("plans.show", name=name), 303)

@@ -66,7 +66,7 @@ def _save() -> None:
         if width.strip()
     )
     address = tidy(forms.needed("address", _("The address")))
-    with stash().together():
+    with stash().act(forms.token()):
         stash().settings.set_address(address)
         for name, value in changes.items():
             if stash().settings.get(name) != value:

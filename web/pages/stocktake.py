@@ -74,9 +74,9 @@ def here(place: str):
     """What was found here belongs here from now on: one thing, or all that is out of place."""
     codes = request.form.getlist("code") or list(
         compare(stash(), place, _takes().seen(place)).strays)
-    with stash().together():
+    with stash().act(forms.token()):
         events = [_move(code, place) for code in codes]
-    tell(_("%(n)d moved here.", n=len(codes)), undo=events[-1].id if len(events) == 1 else None)
+    tell(_("%(n)d moved here.", n=len(codes)), undo=events[-1].id if events else None)
     return redirect(url_for("stocktake.show", place=place), 303)
 
 
@@ -85,10 +85,10 @@ def missing(place: str):
     """What is missing here is somewhere else, nobody knows where: one thing, or all."""
     codes = request.form.getlist("code") or list(
         compare(stash(), place, _takes().seen(place)).missing)
-    with stash().together():
+    with stash().act(forms.token()):
         events = [_move(code, None) for code in codes]
     tell(_("%(n)d recorded as not here; no place is known for them now.", n=len(codes)),
-         undo=events[-1].id if len(events) == 1 else None)
+         undo=events[-1].id if events else None)
     return redirect(url_for("stocktake.show", place=place), 303)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import count, takewhile
+from dataclasses import replace
 
 from shapely.geometry import Polygon
 
@@ -25,13 +25,13 @@ def cut_plan(
 ) -> tuple[Event, ...]:
     """Record that the lays a plan holds were cut, on all its cuts or on one.
 
-    One event a cut; its ``arrivals`` are the codes of the remnants. The plan's hold on
-    that cloth ends. Conflict when it holds none, when the cloth has yet to be washed,
-    or when the lay no longer lies on the cloth.
+    It is one event with one undo, told cut by cut: of each, ``arrivals`` are the codes of
+    its remnants. The plan's hold on that cloth ends. Conflict when it holds none, when
+    the cloth has yet to be washed, or when the lay no longer lies on the cloth.
     """
-    with stash.together():
-        if earlier := _recorded(stash, token):
-            return earlier
+    with stash.act(token) as act:
+        if act.earlier:
+            return _cut_by_cut(act.earlier)
         plan = stash.plans.get(name)
         held = sorted(stash.plans.holdings(name).cuts.items())
         if code is not None:
@@ -39,25 +39,23 @@ def cut_plan(
             held = [(c, hold) for c, hold in held if c == wanted]
         if not held:
             raise Conflict(f"The plan “{plan.name}” holds no lay there that could be cut.")
-        return tuple(
-            _cut_one(stash, stash.cuts.get(c), hold, _token(token, number))
-            for number, (c, hold) in enumerate(held)
-        )
+        for cut, hold in held:
+            _cut_one(stash, stash.cuts.get(cut), hold)
+    return _cut_by_cut(act.event)
 
 
-def _recorded(stash: Stash, token: str | None) -> tuple[Event, ...]:
-    """What the same token recorded before, one event a cut."""
-    if token is None:
-        return ()
-    events = (stash.ledger.recorded(_token(token, number)) for number in count())
-    return tuple(takewhile(bool, events))
+def _cut_by_cut(event: Event) -> tuple[Event, ...]:
+    """What one event says of each cut that was cut out, with the remnants of that cut."""
+    remnants = {code: event.change[code]["cut"]["came_from"] for code in event.arrivals}
+    return tuple(
+        replace(event, code=code, change={
+            code: part, **{r: event.change[r] for r, parent in remnants.items() if parent == code}
+        })
+        for code, part in event.change.items() if code not in remnants
+    )
 
 
-def _token(token: str | None, number: int) -> str | None:
-    return None if token is None else f"{token}/{number}"
-
-
-def _cut_one(stash: Stash, cut: Cut, hold: CutHold, token: str | None) -> Event:
+def _cut_one(stash: Stash, cut: Cut, hold: CutHold) -> Event:
     cloth = cut.cloth
     if not cut.washed and (cloth.shrink_along_pct or cloth.shrink_across_pct):
         raise Conflict(
@@ -66,7 +64,7 @@ def _cut_one(stash: Stash, cut: Cut, hold: CutHold, token: str | None) -> Event:
         )
     left = leftover(cut.outline, _laid(stash, cut, hold))
     return stash.cuts.cut_out(
-        cut.code, left.rest, token, lay=hold.lay, plan=hold.plan,
+        cut.code, left.rest, lay=hold.lay, plan=hold.plan,
         remnants=[(None, outline) for outline in left.remnants],
     )
 

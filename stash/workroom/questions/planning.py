@@ -98,10 +98,10 @@ def hold_plan(
         for c in answer.fit.companions if c.cut and c.lay
     }
     bins = {code: amount for code, amount in promised(answer.fit.notions).items() if amount > 0}
-    with stash.together():
+    with stash.act(token):
         if stash.plans.holdings(name).cuts or stash.plans.holdings(name).bins:
             stash.plans.release(name)
-        stash.plans.hold(name, held, bins, token)
+        stash.plans.hold(name, held, bins)
     return show_plan(stash, name), answer
 
 

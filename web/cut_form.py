@@ -10,7 +10,7 @@ from flask import request
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat
-from stash.store.naming import key_of
+from stash.workroom import cuts, places
 from web import forms
 from web.drawing.cloth import HEX
 from web.opened import stash
@@ -21,13 +21,13 @@ WIDEST_MM = 5000.0
 
 def suggestions() -> dict:
     """What the form offers while one types."""
-    return {"cloths": list(stash().cloths.all().values()), "places": stash().places.names()}
+    return {"cloths": cuts.cloths(stash()), "places": places.names(stash())}
 
 
 def cut_from_form(code: str = "") -> Cut:
     """The cut that was typed in."""
     name = forms.needed("cloth", _("Cloth"))
-    known = next((c for c in stash().cloths.all().values() if key_of(c.name) == key_of(name)), None)
+    known = cuts.cloth_named(stash(), name)
     width = forms.length("width")
     if width > WIDEST_MM:
         raise InvalidInput(_("Cloth is not woven wider than 5 m: check the width."), field="width")

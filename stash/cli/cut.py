@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import click
 
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
-from stash.ledger import Event
-from stash.ledger.shapes import shrinkage_pct
 from stash.model import Cut, Outline
-from stash.store import Stash
 from stash.units import parse_length, parse_size
+from stash.workroom import cuts, history
+from stash.workroom.cuts import CutCard
 from stash.workroom.questions.cutting import cut_plan
+from stash.workroom.recorded import Recorded
 
 despite_hold = click.option(
     "--despite-hold", is_flag=True, help="Even if a plan holds this cloth."
@@ -48,7 +46,7 @@ def add(
         place=place, acquired=acquired, keep_for=keep_for,
     )
     with open_record(desk) as stash:
-        _answer(stash, stash.cuts.receive(cut, code), as_json)
+        _answer(cuts.receive(stash, cut, code), as_json)
 
 
 @command.command()
@@ -58,10 +56,9 @@ def add(
 def show(desk: Desk, code: str, as_json: bool) -> None:
     """Show a cut and its history."""
     with open_record(desk) as stash:
-        card = stash.cuts.card(code)
-        history = stash.ledger.history(card.cut.code)
-    value = {**cut_json(card), "history": [event_json(event) for event in history]}
-    text = "\n".join([cut_line(card), *map(history_line, history)])
+        card, events = cuts.card(stash, code), history.of(stash, code)
+    value = {**cut_json(card), "history": [event_json(event) for event in events]}
+    text = "\n".join([cut_line(card), *map(history_line, events)])
     say(value, text, as_json=as_json)
 
 
@@ -74,13 +71,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
 def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json: bool) -> None:
     """List the cuts that are here, newest first."""
     with open_record(desk) as stash:
-        cards = stash.cuts.cards(gone=gone)
-        if words is not None:
-            found = set(stash.search(words))
-            cards = [card for card in cards if card.cut.code in found]
-        if place is not None:
-            there = set(stash.places.contents(place))
-            cards = [card for card in cards if card.cut.code in there]
+        cards = cuts.cards(stash, gone=gone, words=words, place=place)
     text = "\n".join(map(cut_line, cards)) or "No cut of cloth is on record here yet."
     say({"cuts": [cut_json(card) for card in cards]}, text, as_json=as_json)
 
@@ -95,8 +86,7 @@ def off(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -
     """Cut a LENGTH off a cut ("1.2m")."""
     length_mm = parse_length(length)
     with open_record(desk) as stash:
-        event = stash.cuts.cut_off(code, length_mm, despite_hold=despite_hold)
-        _answer(stash, event, as_json)
+        _answer(cuts.cut_off(stash, code, length_mm, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -109,8 +99,7 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
     """Say how much LENGTH is left of a cut; 0 when it was used up."""
     length_mm = 0.0 if length.strip() == "0" else parse_length(length)
     with open_record(desk) as stash:
-        event = stash.cuts.remains(code, length_mm, despite_hold=despite_hold)
-        _answer(stash, event, as_json)
+        _answer(cuts.remains(stash, code, length_mm, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -142,9 +131,9 @@ def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
 @pass_desk
 def measure(desk: Desk, code: str, size: str, as_json: bool) -> None:
     """Record the true SIZE of a cut that was measured again ("1.8m x 138cm")."""
-    outline = Outline.rectangle(*parse_size(size))
+    length_mm, width_mm = parse_size(size)
     with open_record(desk) as stash:
-        _answer(stash, stash.cuts.remeasure(code, outline), as_json)
+        _answer(cuts.measure(stash, code, length_mm, width_mm), as_json)
 
 
 @command.command()
@@ -158,18 +147,16 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
 
     Without a SIZE it is reckoned from the shrinkage of its cloth.
     """
-    outline = Outline.rectangle(*parse_size(size)) if size else None
-    with open_record(desk) as stash, stash.act():
-        before = stash.cuts.get(code)
-        event = stash.cuts.wash(code, outline=outline)
-        along, across = shrinkage_pct(before.outline, stash.cuts.get(code).outline)
-        if for_cloth:
-            cloth = replace(before.cloth, shrink_along_pct=along, shrink_across_pct=across)
-            stash.cloths.correct(before.code, cloth)
-        card = stash.cuts.card(code)
-    shrank = {"shrank_along_pct": along, "shrank_across_pct": across}
-    text = f"{cut_line(card)}\nIt shrank by {along:g} % along and {across:g} % across."
-    say({**event_json(event), **shrank, "cut": cut_json(card)}, text, as_json=as_json)
+    length_mm, width_mm = parse_size(size) if size else (None, None)
+    with open_record(desk) as stash:
+        done = cuts.wash(stash, code, length_mm, width_mm, for_cloth=for_cloth)
+    along, across = done.shrank_along_pct, done.shrank_across_pct
+    value = {
+        **event_json(done.event), "shrank_along_pct": along, "shrank_across_pct": across,
+        "cut": cut_json(done.now),
+    }
+    text = f"{cut_line(done.now)}\nIt shrank by {along:g} % along and {across:g} % across."
+    say(value, text, as_json=as_json)
 
 
 @command.command()
@@ -180,7 +167,7 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
 def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
     """Put a cut in another PLACE: its name, or the code of its label."""
     with open_record(desk) as stash:
-        _answer(stash, stash.cuts.move(code, place), as_json)
+        _answer(cuts.move(stash, code, place), as_json)
 
 
 @command.command()
@@ -193,11 +180,10 @@ def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
 def gone(desk: Desk, code: str, how: str, despite_hold: bool, as_json: bool) -> None:
     """Record that a cut is no longer here."""
     with open_record(desk) as stash:
-        leave = stash.cuts.gift if how == "given" else stash.cuts.discard
-        _answer(stash, leave(code, despite_hold=despite_hold), as_json)
+        leave = cuts.give_away if how == "given" else cuts.throw_away
+        _answer(leave(stash, code, despite_hold=despite_hold), as_json)
 
 
-def _answer(stash: Stash, event: Event, as_json: bool) -> None:
-    card = stash.cuts.card(event.code)
-    text = f"{cut_line(card)}\nTaken back with: lengthwise undo {event.id}"
-    say({**event_json(event), "cut": cut_json(card)}, text, as_json=as_json)
+def _answer(done: Recorded[CutCard], as_json: bool) -> None:
+    text = f"{cut_line(done.now)}\nTaken back with: lengthwise undo {done.event.id}"
+    say({**event_json(done.event), "cut": cut_json(done.now)}, text, as_json=as_json)

@@ -28,13 +28,7 @@ def shortened(outline: Outline, left_mm: float) -> Outline:
     if outline.is_rectangle:
         return Outline(((x_min, y_min), (limit, y_min), (limit, y_max), (x_min, y_max)))
     rest = shapely.intersection(polygon(outline), box(x_min, y_min, limit, y_max))
-    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
-    if len(parts) != 1:
-        raise Conflict(
-            "Cut there, this piece falls apart. Please record its new outline instead, "
-            "and the other parts as remnants."
-        )
-    return from_polygon(parts[0])
+    return from_polygon(_one(rest))
 
 
 def scaled(outline: Outline, along: float, across: float) -> Outline:
@@ -43,6 +37,25 @@ def scaled(outline: Outline, along: float, across: float) -> Outline:
         tuple((x * along, y * across) for x, y in outline.ring_mm),
         tuple(tuple((x * along, y * across) for x, y in hole) for hole in outline.holes_mm),
     )
+
+
+def resized(outline: Outline, length_mm: float, width_mm: float) -> Outline:
+    """The outline stretched to a measured length and width: its corners and holes go along."""
+    if outline.is_rectangle:
+        left, low, _, _ = outline.bounds_mm
+        right, high = left + length_mm, low + width_mm
+        return Outline(((left, low), (right, low), (right, high), (left, high)))
+    return scaled(outline, length_mm / outline.length_mm, width_mm / outline.width_mm)
+
+
+def without_corner(outline: Outline, length_mm: float, width_mm: float) -> Outline:
+    """The outline without a corner at its far end, on its left edge; InvalidInput if it is all."""
+    if length_mm >= outline.length_mm or width_mm >= outline.width_mm:
+        raise InvalidInput("corner_too_large", field="corner_length")
+    _, _, right, high = outline.bounds_mm
+    rest = shapely.difference(
+        polygon(outline), box(right - length_mm, high - width_mm, right + 1, high + 1))
+    return from_polygon(_one(rest))
 
 
 def shrinkage_pct(before: Outline, after: Outline) -> tuple[float, float]:
@@ -111,6 +124,17 @@ def from_polygon(shape: Polygon) -> Outline:
         return outline
     left, low, right, high = outline.bounds_mm
     return Outline(((left, low), (right, low), (right, high), (left, high)))
+
+
+def _one(rest: shapely.Geometry) -> Polygon:
+    """The one piece that is left; Conflict when the cloth would fall apart."""
+    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
+    if len(parts) != 1:
+        raise Conflict(
+            "Cut there, this piece falls apart. Please record its new outline instead, "
+            "and the other parts as remnants."
+        )
+    return parts[0]
 
 
 def _largest_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline | None:

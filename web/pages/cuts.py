@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
-from stash.errors import InvalidInput, NotEnough, StashError
-from stash.model import Outline
-from stash.store.cuts import CutCard
+from stash.errors import NotEnough, StashError
 from stash.units import YARD_MM, System, parse_length
+from stash.workroom import cuts, photos, places
+from stash.workroom.cuts import CutCard
 from web import forms
 from web.cut_form import cloth_from_form, cut_from_form, suggestions
 from web.drawing.rule import extent
@@ -25,25 +25,25 @@ QUICK = {System.METRIC: ("10 cm", "20 cm", "50 cm", "1 m", "1.2 m", "1.5 m"),
 
 def page(code: str, *, error: StashError | None = None, measure: bool = False):
     """The page a scan opens; with a refusal, what was typed stays."""
-    card = stash().cuts.card(code)
+    card = cuts.card(stash(), code)
     cut = card.cut
     body = render_template(
         "cuts/show.html", cut=cut, code=cut.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
-        history=lines(code), photos=stash().photos.of(code), places=stash().places.names(),
+        history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
     )
     return body, status_of(error) if error else 200
 
 
-def _record(code: str, write, said):
-    """Do ``write``, say what changed with its Undo, and go back to the cut's page."""
+def _record(code: str, act, said):
+    """Do ``act``, say what changed with its Undo, and go back to the cut's page."""
     try:
-        event = write()
+        done = act()
     except StashError as error:
         return page(code, error=error, measure=isinstance(error, NotEnough))
-    tell(said(stash().cuts.card(code)), undo=event.id)
+    tell(said(done.now), undo=done.event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 
 
@@ -58,73 +58,45 @@ def cut_off(code: str):
     """Record that a length was cut off."""
     amount = []
 
-    def write():
+    def act():
         quick = request.form.get("quick")
-        mm = parse_length(quick, unit="cm") if quick else forms.length("length")
-        amount.append(mm)
-        return stash().cuts.cut_off(
-            code, mm, token=forms.token(), despite_hold=forms.ticked("despite_hold")
-        )
+        amount.append(parse_length(quick, unit="cm") if quick else forms.length("length"))
+        return cuts.cut_off(
+            stash(), code, amount[0], forms.token(), despite_hold=forms.ticked("despite_hold"))
 
-    return _record(code, write, lambda card: _(
+    return _record(code, act, lambda card: _(
         "Cut off %(off)s. %(left)s", off=length(amount[0]), left=_left(card)))
 
 
 @pages.post("/<code>/remains")
 def remains(code: str):
     """Record what is left, whatever was used."""
-
-    def write():
-        mm = 0.0 if forms.ticked("nothing") else forms.length("left")
-        return stash().cuts.remains(
-            code, mm, token=forms.token(), despite_hold=forms.ticked("despite_hold")
-        )
-
-    return _record(code, write, _left)
+    return _record(code, lambda: cuts.remains(
+        stash(), code, 0.0 if forms.ticked("nothing") else forms.length("left"), forms.token(),
+        despite_hold=forms.ticked("despite_hold")), _left)
 
 
 @pages.post("/<code>/re-measure")
 def remeasure(code: str):
     """Put the measured truth in the place of the record."""
 
-    def write():
+    def act():
         long, wide = forms.length("true_length"), forms.length("true_width")
-        outline = _cornered(
-            long, wide, forms.maybe_length("corner_length"), forms.maybe_length("corner_width")
-        )
-        return stash().cuts.remeasure(code, outline, token=forms.token())
+        off = forms.maybe_length("corner_length"), forms.maybe_length("corner_width")
+        return cuts.measure(
+            stash(), code, long, wide, forms.token(), corner_mm=off if all(off) else None)
 
-    return _record(code, write, lambda card: _(
+    return _record(code, act, lambda card: _(
         "The record now says %(long)s by %(wide)s.",
         long=length(card.cut.length_mm), wide=length(card.cut.width_mm)))
-
-
-def _cornered(long: float, wide: float, off_long: float | None, off_wide: float | None) -> Outline:
-    if not off_long or not off_wide:
-        return Outline.rectangle(long, wide)
-    if off_long >= long or off_wide >= wide:
-        raise InvalidInput(
-            _("The missing corner must be smaller than the cut."), field="corner_length")
-    return Outline((
-        (0, 0), (long, 0), (long, wide - off_wide), (long - off_long, wide - off_wide),
-        (long - off_long, wide), (0, wide),
-    ))
 
 
 @pages.post("/<code>/wash")
 def wash(code: str):
     """Record a wash, with its measures or with the shrinkage on record."""
-
-    def write():
-        long, wide = forms.maybe_length("washed_length"), forms.maybe_length("washed_width")
-        cut = stash().cuts.get(code)
-        outline = None
-        if long or wide:
-            after = cut.outline_washed
-            outline = Outline.rectangle(long or after.length_mm, wide or after.width_mm)
-        return stash().cuts.wash(code, token=forms.token(), outline=outline)
-
-    return _record(code, write, lambda card: _("Washed. %(left)s", left=_left(card)))
+    return _record(code, lambda: cuts.wash(
+        stash(), code, forms.maybe_length("washed_length"), forms.maybe_length("washed_width"),
+        forms.token()), lambda card: _("Washed. %(left)s", left=_left(card)))
 
 
 @pages.post("/<code>/move")
@@ -132,7 +104,7 @@ def move(code: str):
     """Record where it lies now."""
     return _record(
         code,
-        lambda: stash().cuts.move(code, forms.needed("place", _("Place")), token=forms.token()),
+        lambda: cuts.move(stash(), code, forms.needed("place", _("Place")), forms.token()),
         lambda card: _("It now lies in %(place)s.", place=card.cut.place),
     )
 
@@ -140,10 +112,9 @@ def move(code: str):
 @pages.post("/<code>/leave")
 def leave(code: str):
     """Record that it was given or thrown away."""
-
-    how = stash().cuts.gift if request.form.get("how") == "gift" else stash().cuts.discard
+    how = cuts.give_away if request.form.get("how") == "gift" else cuts.throw_away
     return _record(code, lambda: how(
-        code, token=forms.token(), despite_hold=forms.ticked("despite_hold")),
+        stash(), code, forms.token(), despite_hold=forms.ticked("despite_hold")),
         lambda card: _("It has left the stash."))
 
 
@@ -153,9 +124,10 @@ def new():
     error = None
     if request.method == "POST":
         try:
-            event = stash().cuts.receive(cut_from_form(), token=forms.token())
-            tell(_("Recorded. Its code is %(code)s.", code=event.code), undo=event.id)
-            return redirect(url_for("scanned.open", code=event.code), 303)
+            done = cuts.receive(stash(), cut_from_form(), token=forms.token())
+            code = done.now.cut.code
+            tell(_("Recorded. Its code is %(code)s.", code=code), undo=done.event.id)
+            return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused
     return render_template(
@@ -166,14 +138,13 @@ def new():
 @pages.route("/<code>/facts", methods=["GET", "POST"])
 def edit(code: str):
     """Correct what is on record about the cloth."""
-    error, cut = None, stash().cuts.get(code)
+    error, cut = None, cuts.cut(stash(), code)
     if request.method == "POST":
         try:
-            with stash().act(forms.token()):
-                event = stash().cloths.correct(cut.code, cloth_from_form(cut.cloth))
-                if (keep := forms.text("keep_for") or None) != cut.keep_for:
-                    stash().cuts.correct(cut.code, keep_for=keep)
-            tell(_("Corrected."), undo=event.id)
+            done = cuts.describe(
+                stash(), cut.code, cloth_from_form(cut.cloth), forms.text("keep_for") or None,
+                forms.token())
+            tell(_("Corrected."), undo=done.event.id)
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused

@@ -8,32 +8,33 @@ import click
 
 from stash.cli.frame import Commands, Desk, default_data
 
-MODULES = {
-    "bin": "stash.cli.bin",
-    "buttons": "stash.cli.buttons",
-    "calibration": "labels.cli.calibration",
-    "cut": "stash.cli.cut",
-    "demo": "web.cli.demo",
-    "draft": "stash.cli.draft",
-    "fit": "stash.cli.fit",
-    "keep": "stash.cli.keep",
-    "labels": "labels.cli.labels",
-    "lay": "stash.cli.lay",
-    "like": "stash.cli.like",
-    "need": "stash.cli.need",
-    "pattern": "stash.cli.pattern",
-    "person": "stash.cli.person",
-    "place": "stash.cli.place",
-    "plan": "stash.cli.plan",
-    "scan": "labels.cli.scan",
-    "serve": "web.cli.serve",
-    "shop": "stash.cli.shop",
-    "thread": "stash.cli.thread",
-    "undo": "stash.cli.undo",
+# name: the module that holds its ``command``, and its line in the list of commands.
+COMMANDS = {
+    "bin": ("stash.cli.bin", "Record bins of notions, and what is taken from them."),
+    "buttons": ("stash.cli.buttons", "Space buttons on a front; say which counts hold it closed."),
+    "calibration": ("labels.cli.calibration", "Print the sheet by which photographs are measured."),
+    "cut": ("stash.cli.cut", "Record cuts of cloth, and what is cut off them."),
+    "demo": ("web.cli.demo", "Fill the folder with an invented workroom and open it."),
+    "draft": ("stash.cli.draft", "Draft a garment from body measurements."),
+    "fit": ("stash.cli.fit", "Find the cuts that make these garments, best first."),
+    "keep": ("stash.cli.keep", "Keep the stash safe: write it to one file, bring it back."),
+    "labels": ("labels.cli.labels", "Print labels for chosen cuts and bins, or blank ones."),
+    "lay": ("stash.cli.lay", "Lay pieces on cloth: does it fit, and if not, why."),
+    "like": ("stash.cli.like", "Find the cuts most like what is in your hand."),
+    "need": ("stash.cli.need", "Say the shortest length of cloth found for garments."),
+    "pattern": ("stash.cli.pattern", "Keep patterns of your own: import, trace, correct, print."),
+    "person": ("stash.cli.person", "Record people and their body measurements."),
+    "place": ("stash.cli.place", "Give shelves, boxes and drawers a label; see what lies there."),
+    "plan": ("stash.cli.plan", "Plan garments and hold the cloth and notions for them."),
+    "scan": ("labels.cli.scan", "Read labels from photographs, or watch a camera for them."),
+    "serve": ("web.cli.serve", "Open the app on this computer, or for the whole network."),
+    "shop": ("stash.cli.shop", "Say what to buy: cloth at each width sold, and the notions."),
+    "thread": ("stash.cli.thread", "Thread that seams take, needle and under thread apart."),
+    "undo": ("stash.cli.undo", "Take back an entry of the ledger, the newest if none is named."),
 }
 
 
-@click.command(cls=Commands, modules=MODULES)
+@click.command(cls=Commands, table=COMMANDS)
 @click.option(
     "--data",
     type=click.Path(file_okay=False, path_type=Path),

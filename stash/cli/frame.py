@@ -9,6 +9,7 @@ import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import click
 from platformdirs import user_data_path
@@ -35,7 +36,7 @@ def default_data() -> Path:
     return Path(chosen) if chosen else user_data_path("lengthwise", appauthor=False)
 
 
-def say(value: Mapping, text: str, *, as_json: bool) -> None:
+def say(value: Mapping[str, Any], text: str, *, as_json: bool) -> None:
     """Print the answer: ``value`` for a program, ``text`` for a person."""
     click.echo(json.dumps(value, ensure_ascii=False, indent=1) if as_json else text)
 
@@ -43,24 +44,31 @@ def say(value: Mapping, text: str, *, as_json: bool) -> None:
 class Commands(click.Group):
     """A group whose commands are imported only when they are called for.
 
-    ``modules`` maps a command's name to the module that holds its ``command``.
+    ``table`` maps a command's name to the module that holds its ``command`` and to its line in
+    the list of commands, so that the list is shown without importing any of them.
     """
 
-    def __init__(self, *args, modules: Mapping[str, str], **kwargs):
+    def __init__(self, *args: Any, table: Mapping[str, tuple[str, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.modules = modules
+        self.table = table
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command, by name."""
-        return sorted(self.modules)
+        return sorted(self.table)
 
     def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
         """Import the module of one command."""
-        if name not in self.modules:
+        if name not in self.table:
             return None
-        return importlib.import_module(self.modules[name]).command
+        command: click.Command = importlib.import_module(self.table[name][0]).command
+        return command
 
-    def main(self, *args, **kwargs):
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands, as the table has it."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, self.table[name][1]) for name in self.list_commands(ctx)])
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
         """Run, turning a StashError into its sentence and exit status 1."""
         try:
             return super().main(*args, **kwargs)

@@ -1,0 +1,44 @@
+"""Commands begin at once: what they do not need is not loaded, and the list loads none of them."""
+
+from __future__ import annotations
+
+import importlib
+import subprocess
+import sys
+
+import pytest
+from click.testing import CliRunner
+
+from web.command import COMMANDS, main
+
+HEAVY = ("cv2", "ezdxf", "flask", "fontTools", "fpdf", "highspy", "numba", "shapely")
+RUN = (
+    "import sys\nfrom web.command import main\n"
+    "try: main()\nexcept SystemExit as end: assert not end.code, end.code\n"
+    "print('loaded', *(name for name in {names!r} if name in sys.modules), file=sys.stderr)"
+)
+
+
+def loaded(arguments: list[str], names: tuple[str, ...]) -> list[str]:
+    """Which of the libraries a new process has loaded once the command was done."""
+    done = subprocess.run(
+        [sys.executable, "-c", RUN.format(names=names), *arguments],
+        capture_output=True, text=True, check=True,
+    )
+    assert done.stdout.strip()
+    return done.stderr.split()[1:]
+
+
+def test_the_list_of_commands_loads_none_of_them():
+    """Not even the libraries of the record."""
+    assert loaded(["--help"], (*HEAVY, "numpy", "sqlite_utils", "stash.store")) == []
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_each_line_of_the_list_belongs_to_a_command(name):
+    """The module is there, its command has help of its own, and the line is shown whole."""
+    command = importlib.import_module(COMMANDS[name][0]).command
+
+    assert command.name in {name, "command"}
+    assert command.help
+    assert COMMANDS[name][1] in CliRunner().invoke(main, ["--help"]).output

@@ -6,35 +6,15 @@ network can carry it (multicast DNS, RFC 6762). Old addresses never matter for r
 
 from __future__ import annotations
 
-import re
 import socket
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 
 from zeroconf import IPVersion, NonUniqueNameException, ServiceInfo, Zeroconf
 
-from stash.errors import InvalidInput
+from stash.model.address import DEFAULT_NAME, DEFAULT_PORT, default_address, tidy
 
-DEFAULT_NAME = "stash"
-"""Short, so that the address stays in version 3 at level H, even as ``stash-2``."""
-DEFAULT_PORT = 5000
-_HOST = re.compile(r"[a-z0-9]([a-z0-9.-]*[a-z0-9])?(:\d{1,5})?", re.IGNORECASE)
-
-
-def default_address() -> str:
-    """What labels carry before this instance was ever served: the name it would announce."""
-    return f"http://{DEFAULT_NAME}.local:{DEFAULT_PORT}"
-
-
-def tidy(typed: str) -> str:
-    """``http://host:port`` from what a person typed; InvalidInput when it is no address."""
-    scheme, _, rest = typed.strip().rstrip("/").rpartition("://")
-    if scheme.lower() not in {"", "http", "https"} or not _HOST.fullmatch(rest):
-        raise InvalidInput(
-            f"“{typed.strip()[:60]}” is not an address: write it like http://stash.local:5000.",
-            field="address",
-        )
-    return f"{scheme.lower() or 'http'}://{rest.lower()}"
+__all__ = ["announced", "default_address", "lan_address", "tidy"]
 
 
 def lan_address() -> str | None:

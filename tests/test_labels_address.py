@@ -33,10 +33,11 @@ def test_an_address_is_tidied(typed, kept):
 
 
 @pytest.mark.parametrize("typed", ["", "http://", "two words", "ftp://x", "x/y", "http://x:port"])
-def test_what_is_no_address_is_refused(typed):
+def test_what_is_no_address_is_refused(typed, sentence):
     """One sentence with an example."""
-    with pytest.raises(InvalidInput, match="write it like"):
+    with pytest.raises(InvalidInput) as refused:
         tidy(typed)
+    assert "write it like" in sentence(refused.value)
 
 
 def test_without_a_network_nothing_is_announced(monkeypatch):

@@ -3,6 +3,7 @@
 import pytest
 
 from stash.model import Person
+from stash.workroom.settings import preferences
 
 
 def test_a_person_is_recorded_in_centimetres(web_client, web_stash):
@@ -75,12 +76,12 @@ def test_settings_are_kept(web_client, web_stash):
     """Address, margins and the shop's widths reach the record."""
     web_client.post("/settings/", data=SETTINGS)
 
-    kept = web_stash.settings
+    kept = preferences(web_stash)
     assert kept.address == "http://stash.local:5000"
-    assert kept.get("edge_mm") == 5
-    assert kept.get("off_grain_deg") == 2
-    assert kept.get("widths_mm") == [900, 1150, 1500]
-    assert kept.get("increment_mm") == 100
+    assert kept.edge_mm == 5
+    assert kept.off_grain_deg == 2
+    assert kept.widths_mm == (900, 1150, 1500)
+    assert kept.increment_mm == 100
 
 
 def test_inches_change_what_every_page_reads(web_client, web_stash):

@@ -28,6 +28,7 @@ COMMANDS = {
     "plan": ("stash.cli.plan", "Plan garments and hold the cloth and notions for them."),
     "scan": ("labels.cli.scan", "Read labels from photographs, or watch a camera for them."),
     "serve": ("web.cli.serve", "Open the app on this computer, or for the whole network."),
+    "settings": ("stash.cli.settings", "What is decided once: units, margins, the shop's widths."),
     "shop": ("stash.cli.shop", "Say what to buy: cloth at each width sold, and the notions."),
     "thread": ("stash.cli.thread", "Thread that seams take, needle and under thread apart."),
     "undo": ("stash.cli.undo", "Take back an entry of the ledger, the newest if none is named."),

@@ -6,9 +6,8 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
-from stash.match.cloth.like import Likeness, Wish
 from stash.units import format_length, format_width, parse_mass
-from stash.workroom.questions.likeness import ask_like
+from stash.workroom.questions.likeness import Likeness, Wish, ask_like
 
 
 @click.command()

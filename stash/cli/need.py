@@ -15,9 +15,9 @@ from stash.errors import InvalidInput
 from stash.match.order import Order
 from stash.model import Repeat, Spread
 from stash.units import format_length, format_width, parse_length, parse_size
-from stash.workroom.questions.free_stock import habits
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.settings import habits
 
 WIDEST_MM = 10_000.0
 

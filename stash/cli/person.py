@@ -6,10 +6,11 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import event_json, open_record
-from stash.errors import InvalidInput, NotFound
+from stash.errors import InvalidInput
 from stash.model import Person
-from stash.store.people import BODIES
 from stash.units import format_length, parse_length
+from stash.workroom import people
+from stash.workroom.people import BODIES
 
 
 @click.group()
@@ -30,15 +31,7 @@ def add(desk: Desk, name: str, measures: tuple[str, ...], body: str | None, as_j
     """Record a person, or new measurements of one on record; others stay as they were."""
     measured = dict(map(parse_measure, measures))
     with open_record(desk) as stash:
-        try:
-            known = stash.people.get(name)
-        except NotFound:
-            known = Person(name=" ".join(name.split()))
-        person = Person(
-            name=known.name, measurements_mm={**known.measurements_mm, **measured},
-            body=body or known.body,
-        )
-        event = stash.people.save(person)
+        event, person = people.add(stash, name, measured, body)
     say({**event_json(event), "person": person_json(person)}, person_line(person), as_json=as_json)
 
 
@@ -49,7 +42,7 @@ def add(desk: Desk, name: str, measures: tuple[str, ...], body: str | None, as_j
 def show(desk: Desk, name: str, as_json: bool) -> None:
     """Show a person's measurements."""
     with open_record(desk) as stash:
-        person = stash.people.get(name)
+        person = people.person(stash, name)
     say(person_json(person), person_line(person), as_json=as_json)
 
 
@@ -59,9 +52,9 @@ def show(desk: Desk, name: str, as_json: bool) -> None:
 def list_(desk: Desk, as_json: bool) -> None:
     """List everyone on record."""
     with open_record(desk) as stash:
-        people = stash.people.all()
-    text = "\n".join(map(person_line, people)) or "Nobody is on record yet."
-    say({"people": [person_json(person) for person in people]}, text, as_json=as_json)
+        everyone = people.everyone(stash)
+    text = "\n".join(map(person_line, everyone)) or "Nobody is on record yet."
+    say({"people": [person_json(person) for person in everyone]}, text, as_json=as_json)
 
 
 def parse_measure(text: str) -> tuple[str, float]:
@@ -78,8 +71,10 @@ def parse_measure(text: str) -> tuple[str, float]:
 
 def person_json(person: Person) -> dict:
     """A person with her measurements in millimetres."""
+    measures = dict(person.measurements_mm)
     return {
-        "name": person.name, "body": person.body, "measurements_mm": dict(person.measurements_mm)
+        "name": person.name, "body": person.body, "measures_mm": measures,
+        "measurements_mm": measures,  # its name before 0.2
     }
 
 

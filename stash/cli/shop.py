@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -10,18 +9,11 @@ import click
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
-from stash.match.order import Order
-from stash.match.shop.card import Card, cost_text, length_text, width_text
-from stash.match.shop.card_html import card_html
-from stash.match.shop.card_pdf import card_pdf
-from stash.match.shop.lengths import INCREMENT_MM, WIDTHS_SOLD_MM, Bolt
 from stash.model import Repeat
-from stash.store import Stash
 from stash.units import System, parse_length, parse_size
-from stash.workroom.questions.fitting import Asking
-from stash.workroom.questions.free_stock import units
-from stash.workroom.questions.orders import orders_for, planned_orders
-from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
+from stash.workroom import errand
+from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
+from stash.workroom.questions.shopping import ShopAnswer
 
 
 @click.command()
@@ -51,53 +43,36 @@ def command(
 ) -> None:
     """Say what to buy: cloth at each width sold, and the notions that are missing."""
     along, across = _shrink(shrink)
-    bolt = Bolt(
+    hoped = HopedFor(
         one_way=one_way, repeat=_repeat(repeat), shrink_along_pct=along, shrink_across_pct=across,
-        price_minor_per_m=None if price is None else round(price * 100),
+        price_minor_per_m=None if price is None else round(price * 100), currency=currency,
+        widths_mm=_widths(widths), all_cloth=all_cloth,
+        increment_mm=parse_length(increment, unit="cm") if increment else None,
     )
-    write = writer_of(card) if card else None
+    form = form_of(card) if card else ""
     with open_record(desk) as stash:
-        step = parse_length(increment, unit="cm") if increment else INCREMENT_MM[units(stash)]
-        shop = Shop(
-            widths_mm=_widths(widths), bolt=replace(bolt, increment_mm=step), currency=currency,
-            all_cloth=all_cloth, title=f"To buy for {name}" if name else "To buy",
+        wanted = (
+            errand.for_garments(stash, garments, people, {}, hoped) if garments
+            else errand.for_plans(stash, name, hoped)
         )
-        orders, plans, held = _asked(stash, garments, people, name)
-        asking = Asking(seconds=seconds, workers=2, giving_up=plans)
-        answer = ask_shop(stash, orders, shop, asking, held_cuts=held)
-    if card and write:
-        _save(card, write(answer.card))
+        title = f"To buy for {name}" if name else "To buy"
+        answer = errand.run(stash, wanted, title, seconds, workers=2)
+    if card:
+        _save(card, errand.card_file(answer, form))
     say(answer.to_json(), _text(answer), as_json=as_json)
 
 
-def writer_of(path: Path):
-    """The function that writes a card of this file's kind."""
-    kind = path.suffix.lower()
-    if kind == ".pdf":
-        return card_pdf
-    if kind in {".html", ".htm"}:
-        return lambda made: card_html(made).encode()
-    raise InvalidInput("The card is saved as FILE.html or FILE.pdf.", field="card")
+def form_of(path: Path) -> str:
+    """The form in which a card is saved under this name."""
+    form = {".pdf": "pdf", ".html": "html", ".htm": "html"}.get(path.suffix.lower())
+    if form is None:
+        raise InvalidInput("The card is saved as FILE.html or FILE.pdf.", field="card")
+    return form
 
 
-def _asked(
-    stash: Stash, garments: tuple[str, ...], people: tuple[str, ...], name: str | None
-) -> tuple[tuple[Order, ...], tuple[str, ...], frozenset[str]]:
-    """The orders, the plans they are of, and the cuts where all of those hold their cloth."""
-    if garments:
-        return orders_for(stash, garments, people), (), frozenset()
-    plans = [stash.plans.get(name)] if name else [p for p in stash.plans.all() if not p.made]
-    if not plans:
-        raise InvalidInput("There is no plan to shop for: name a garment or a plan.", field="plan")
-    orders = tuple(order for plan in plans for order in planned_orders(stash, plan))
-    names = tuple(plan.name for plan in plans)
-    held = [frozenset(stash.plans.holdings(n).cuts) for n in names]
-    return orders, names, frozenset.union(*held) if all(held) else frozenset()
-
-
-def _widths(text: str | None) -> tuple[float, ...]:
+def _widths(text: str | None) -> tuple[float, ...] | None:
     if text is None:
-        return WIDTHS_SOLD_MM
+        return None
     found = tuple(
         parse_length(part, unit="cm", field="widths") for part in text.split(",") if part.strip()
     )
@@ -148,6 +123,6 @@ def _text(answer: ShopAnswer) -> str:
     return "\n".join(lines)
 
 
-def _row(length, card: Card, system: System) -> str:
+def _row(length: Length, card: Card, system: System) -> str:
     cost = cost_text(length, card.currency)
     return f"{width_text(length, system)} wide: {length_text(length, system)}  {cost}".rstrip()

@@ -6,9 +6,7 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import event_json, history_line, open_record
-from stash.errors import NotFound
-from stash.ledger import Kind
-from stash.store import Stash
+from stash.workroom import history
 
 
 @click.command()
@@ -23,18 +21,13 @@ def command(desk: Desk, event: int | None, listing: bool, as_json: bool) -> None
     """
     with open_record(desk) as stash:
         if listing:
-            events = stash.ledger.latest(20)
+            events = history.latest(stash, 20)
             text = "\n".join(f"{history_line(e)}  {e.code}" for e in events)
             value = {"events": [event_json(e) for e in events]}
             say(value, text or "The ledger is empty.", as_json=as_json)
             return
-        undone = stash.ledger.undo(event if event is not None else _newest(stash))
+        undone = (
+            history.undo_newest(stash) if event is None else history.undo(stash, event)
+        )
     text = f"Entry {undone.undoes} ({undone.code}) was taken back."
     say(event_json(undone), text, as_json=as_json)
-
-
-def _newest(stash: Stash) -> int:
-    for event in stash.ledger.latest(200):
-        if event.stands and event.kind is not Kind.UNDO:
-            return event.id
-    raise NotFound("There is nothing to take back.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
+from stash.workroom import history
 from web import forms
 from web.happening import kind_of, line
 from web.labelled import of_code
@@ -17,16 +18,16 @@ pages = Blueprint("history", __name__, url_prefix="/history")
 @pages.get("/")
 def show():
     """The last hundred events."""
-    history = [line(e, kind_of(e.code)) for e in stash().ledger.latest(100)]
-    names = {code: of_code(code).name for code in {one.code for one in history if one.code}}
-    return render_template("history/show.html", history=history, names=names)
+    recent = [line(e, kind_of(e.code)) for e in history.latest(stash(), 100)]
+    names = {code: of_code(code).name for code in {one.code for one in recent if one.code}}
+    return render_template("history/show.html", history=recent, names=names)
 
 
 @pages.post("/undo")
 def undo():
     """Take one event back; the undo is an event too."""
     event = forms.count("event", _("Event"), 1, 10**12)
-    stash().ledger.undo(event, token=forms.token())
+    history.undo(stash(), event, forms.token())
     tell(_("Taken back."))
     back = request.form.get("back", "")
     inside = back.startswith("/") and not back.startswith(("//", "/\\"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, redirect, request, send_file, url_for
 
 from stash.errors import InvalidInput
+from stash.workroom import photos
 from web import forms
 from web.config import PHOTO_BYTES
 from web.opened import stash
@@ -21,7 +22,7 @@ def add(code: str):
     sent = request.files.get("photo")
     if sent is None or not sent.filename:
         raise InvalidInput(_("Choose a photograph first."), field="photo")
-    event = stash().photos.add(code, forms.content_of(sent), token=forms.token())
+    event = photos.add(stash(), code, forms.content_of(sent), token=forms.token())
     tell(_("The photograph is kept."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 
@@ -29,13 +30,13 @@ def add(code: str):
 @pages.get("/<code>/<photo>")
 def show(code: str, photo: str):
     """One photograph, small when asked for."""
-    path = stash().photos.file(code, photo, small="small" in request.args)
+    path = photos.file(stash(), code, photo, small="small" in request.args)
     return send_file(path, mimetype="image/jpeg", max_age=86400)
 
 
 @pages.post("/<code>/<photo>/remove")
 def remove(code: str, photo: str):
     """Take a photograph off; undo brings it back."""
-    event = stash().photos.remove(code, photo, token=forms.token())
+    event = photos.remove(stash(), code, photo, token=forms.token())
     tell(_("The photograph is taken off."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)

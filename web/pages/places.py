@@ -5,7 +5,8 @@ from __future__ import annotations
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
-from stash.store.naming import key_of
+from stash.workroom import places
+from stash.workroom.places import Place
 from web import forms
 from web.drawing.rule import extent
 from web.errors import status_of
@@ -18,16 +19,15 @@ pages = Blueprint("places", __name__, url_prefix="/places")
 
 def page(code: str, *, error: StashError | None = None):
     """The page a place's label opens."""
-    place = stash().places.get(code)
-    return _contents(place.name, code=place.code, error=error)
+    return _contents(places.find(stash(), code), error=error)
 
 
-def _contents(name: str, *, code: str | None = None, error: StashError | None = None):
-    here = set(stash().places.contents(name))
-    cuts = [c for c in stash().cuts.all() if c.code in here]
-    bins = [b for b in stash().bins.all() if b.code in here]
+def _contents(place: Place, *, error: StashError | None = None):
+    here = places.contents(stash(), place)
+    cuts = [card.cut for card in here.cuts]
     return render_template(
-        "places/show.html", name=name, code=code, cuts=cuts, bins=bins, error=error,
+        "places/show.html", name=place.name, code=place.code or None, cuts=cuts,
+        bins=[card.bin for card in here.bins], error=error,
         extent=extent([c.length_mm for c in cuts]),
     ), status_of(error) if error else 200
 
@@ -38,23 +38,19 @@ def index():
     error = None
     if request.method == "POST":
         try:
-            event = stash().places.receive(forms.needed("name", _("Name")), token=forms.token())
-            tell(_("Recorded. Its code is %(code)s.", code=event.code), undo=event.id)
+            event, place = places.receive(
+                stash(), forms.needed("name", _("Name")), token=forms.token())
+            tell(_("Recorded. Its code is %(code)s.", code=place.code), undo=event.id)
             return redirect(url_for("places.index"), 303)
         except StashError as refused:
             error = refused
-    labelled = {key_of(p.name): p for p in stash().places.all()}
-    places = [
-        (name, labelled.get(key_of(name)), len(stash().places.contents(name)))
-        for name in stash().places.names()
-    ]
     return render_template(
-        "places/index.html", places=places, error=error, typed=request.form if error else None
+        "places/index.html", places=places.rows(stash()), error=error,
+        typed=request.form if error else None,
     ), status_of(error) if error else 200
 
 
 @pages.get("/named/<path:name>")
 def named(name: str):
     """A place by its name, whether or not it has a label."""
-    place = stash().places.find(name)
-    return _contents(name, code=place.code if place else None)
+    return _contents(places.named(stash(), name))

@@ -2,28 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
-from stash.errors import InvalidInput, NotFound, StashError
-from stash.match.cloth.like import Wish
-from stash.match.order import Order
-from stash.match.shop.card_html import card_html
-from stash.match.shop.card_pdf import card_pdf
-from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM, Bolt
+from stash.errors import NotFound, StashError
 from stash.model import Repeat
-from stash.store import open_stash
-from stash.workroom.questions.fitting import Asking
-from stash.workroom.questions.likeness import ask_like
-from stash.workroom.questions.orders import planned_orders
-from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
+from stash.workroom import errand, people, plans
+from stash.workroom.errand import Errand, HopedFor, card_file
+from stash.workroom.opening import open_stash
+from stash.workroom.questions.likeness import Wish, ask_like
+from stash.workroom.questions.shopping import ShopAnswer
 from web import forms
 from web.asking import asked, garment_choices
 from web.errors import status_of
 from web.jobs import Job
-from web.opened import stash, system
+from web.opened import stash
 from web.readied import readied
 from web.texts import _
 
@@ -35,14 +30,12 @@ CARD_POLICY = ("default-src 'none'; style-src 'unsafe-inline'; script-src 'unsaf
 
 
 @dataclass(frozen=True, kw_only=True)
-class Errand:
+class ShoppingQuestion:
     """What a shopping job works on."""
 
     data: Path
-    orders: tuple[Order, ...]
-    shop: Shop
-    giving_up: tuple[str, ...] = ()
-    held_cuts: frozenset[str] = frozenset()
+    errand: Errand
+    title: str
 
 
 @pages.get("/")
@@ -54,8 +47,8 @@ def show():
 def _page(error: StashError | None = None):
     body = render_template(
         "shopping/show.html", error=error, typed=request.form if error else None,
-        garments=garment_choices(stash()), people=stash().people.all(),
-        plans=[(p.name, p.name) for p in stash().plans.all()],
+        garments=garment_choices(stash()), people=people.everyone(stash()),
+        plans=[(p.name, p.name) for p in plans.everything(stash())],
     )
     return body, status_of(error) if error else 200
 
@@ -64,67 +57,53 @@ def _page(error: StashError | None = None):
 def begin():
     """Work out the list in the background."""
     try:
-        errand = _errand()
+        question = _asked_for()
     except StashError as error:
         return _page(error)
 
     def work(job: Job) -> ShopAnswer:
-        with open_stash(errand.data) as opened:
-            asking = Asking(seconds=6.0, giving_up=errand.giving_up, stop=job.should_stop)
-            return ask_shop(opened, errand.orders, errand.shop, asking,
-                            held_cuts=errand.held_cuts)
+        with open_stash(question.data) as opened:
+            return errand.run(opened, question.errand, question.title, 6.0, stop=job.should_stop)
 
-    job = Job(title=errand.shop.title, question=errand)
+    job = Job(title=question.title, question=question)
     current_app.extensions["jobs"].start(job, readied(work))
     return redirect(url_for("shopping.listed", key=job.key), 303)
 
 
-def _errand() -> Errand:
-    data, shop = current_app.config["DATA"], _shop()
+def _asked_for() -> ShoppingQuestion:
+    data, hoped = current_app.config["DATA"], _hoped()
     if name := forms.text("plan"):
-        plan = stash().plans.get(name)
-        if not plan.garments:
-            raise InvalidInput(_("This plan has no garments yet."), field="plan")
-        return Errand(
-            data=data, orders=planned_orders(stash(), plan), giving_up=(plan.name,),
-            shop=replace(shop, title=plan.name),
-            held_cuts=frozenset(stash().plans.holdings(name).cuts))
+        wanted = errand.for_plans(stash(), name, hoped)
+        return ShoppingQuestion(data=data, errand=wanted, title=wanted.plans[0])
     values = request.form.copy()
     if values.getlist("order"):
         values.setlist("garment", [order.removesuffix("@") for order in values.getlist("order")])
     question = asked(values)
-    orders = question.orders(stash())
-    for order in orders:
-        order.drafted()
-    return Errand(data=data, orders=orders, shop=replace(shop, title=_title(orders)))
+    wanted = errand.for_garments(
+        stash(), question.garments, question.people, question.options, hoped)
+    return ShoppingQuestion(data=data, errand=wanted, title=_title(wanted))
 
 
-def _title(orders: tuple[Order, ...]) -> str:
+def _title(wanted: Errand) -> str:
     return ", ".join(f"{o.garment} {_('for')} {o.person}" if o.person else o.garment
-                     for o in orders)[:120]
+                     for o in wanted.orders)[:120]
 
 
-def _shop() -> Shop:
-    kept = stash().settings
+def _hoped() -> HopedFor:
     along, across = forms.maybe_length("repeat_along"), forms.maybe_length("repeat_across")
     price = forms.maybe_number("price", _("The price"), 0, 100_000)
-    usual = Bolt()
-    shrink = forms.maybe_number("shrink", _("The shrinkage"), 0, 30)
-    bolt = Bolt(
+    return HopedFor(
         one_way=forms.ticked("one_way"),
         repeat=Repeat(lengthwise_mm=along, crosswise_mm=across) if along or across else None,
-        shrink_along_pct=usual.shrink_along_pct if shrink is None else shrink,
-        selvedge_mm=kept.get("selvedge_mm", SELVEDGE_MM),
+        shrink_along_pct=forms.maybe_number("shrink", _("The shrinkage"), 0, 30),
         price_minor_per_m=None if price is None else round(price * 100),
-        increment_mm=kept.get("increment_mm", INCREMENT_MM[system()]),
+        all_cloth=forms.ticked("all_cloth"),
     )
-    return Shop(widths_mm=tuple(kept.get("widths_mm", WIDTHS_SOLD_MM)), bolt=bolt,
-                all_cloth=forms.ticked("all_cloth"))
 
 
 def _found(key: str) -> Job:
     job = current_app.extensions["jobs"].get(key)
-    if job is None or not isinstance(job.question, Errand):
+    if job is None or not isinstance(job.question, ShoppingQuestion):
         raise NotFound(_("This list is no longer kept. Ask again, the stash is as it was."))
     return job
 
@@ -151,10 +130,10 @@ def card(key: str, form: str):
     if job.result is None:
         raise NotFound(_("The list is not ready yet."))
     if form == "pdf":
-        return Response(card_pdf(job.result.card), mimetype="application/pdf", headers={
+        return Response(card_file(job.result, form), mimetype="application/pdf", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.pdf"'})
     if form == "html":
-        return Response(card_html(job.result.card), mimetype="text/html", headers={
+        return Response(card_file(job.result, form), mimetype="text/html", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.html"',
             "Content-Security-Policy": CARD_POLICY})
     raise NotFound(_("The card comes as HTML or PDF."))

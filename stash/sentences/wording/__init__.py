@@ -6,11 +6,11 @@
 
 from __future__ import annotations
 
-from stash.sentences.wording import cutting, quantities_typed, record
+from stash.sentences.wording import cutting, quantities_typed, record, settings
 
 Wording = str | tuple[str, str]
 
-TOPICS = (cutting, quantities_typed, record)
+TOPICS = (cutting, quantities_typed, record, settings)
 WORDING: dict[str, Wording] = {
     kind: wording for topic in TOPICS for kind, wording in topic.SENTENCES.items()
 }

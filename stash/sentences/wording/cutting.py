@@ -2,6 +2,10 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "corner_too_large": "The missing corner must be smaller than the cut.",
+    "no_plan_to_shop_for": "There is no plan to shop for: name a garment or a plan.",
+    "plan_without_garments": "The plan “{plan}” has no garments yet.",
+    "measurements_wanted": "Measure at least the hip and the waist, or the bust.",
+    "body_from_list": "Choose a table from the list.",
     "nothing_to_undo": "There is nothing to take back.",
     "no_such_place": "There is no place “{typed}”. Places on record: {known}.",
 }

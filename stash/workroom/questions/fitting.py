@@ -17,7 +17,8 @@ from stash.match.rescue.changes import Attempt
 from stash.match.rescue.rescues import Rescue, rescues
 from stash.model import Cut, Spread
 from stash.store import Stash
-from stash.workroom.questions.free_stock import FreeStock, free_stash, habits, units
+from stash.workroom.questions.free_stock import FreeStock, free_stash
+from stash.workroom.settings import habits, units
 
 # First lays of a small stash take what they take; of the searching after them, one
 # search takes at most this share. Rescues get a time of their own when nothing fits.

@@ -6,11 +6,10 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from stash.ledger.shapes import without_stretch
-from stash.match.strip_lays import Table
-from stash.model import Bin, Cut, Outline, Spread
+from stash.model import Bin, Cut, Outline
 from stash.store import Stash
 from stash.store.cuts import CutCard
-from stash.units import System
+from stash.store.naming import key_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,10 +32,10 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     A cut that is held whole is not among the cuts but in ``taken_whole``. NotFound when
     there is no such plan to give up.
     """
-    given = {_key(stash.plans.get(name).name) for name in giving_up}
+    given = {key_of(stash.plans.get(name).name) for name in giving_up}
     cuts, held_by, whole = [], {}, {}
     for card in stash.cuts.cards():
-        holders = tuple(dict.fromkeys(h.plan for h in card.holds if _key(h.plan) not in given))
+        holders = tuple(dict.fromkeys(h.plan for h in card.holds if key_of(h.plan) not in given))
         free = _free(card, given)
         if holders:
             (held_by if free else whole)[card.cut.code] = holders
@@ -45,35 +44,17 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     bins = tuple(
         replace(
             card.bin,
-            amount=card.bin.amount - sum(h.amount for h in card.holds if _key(h.plan) not in given),
+            amount=card.bin.amount - sum(
+                hold.amount for hold in card.holds if key_of(hold.plan) not in given),
         )
         for card in stash.bins.cards()
     )
     return FreeStock(cuts=tuple(cuts), bins=bins, held_by=held_by, taken_whole=whole)
 
 
-def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
-    """How this person lays: from the settings, her cutting margins and tilt off the grain."""
-    return Table(
-        spread=spread,
-        clearance_mm=float(stash.settings.get("clearance_mm", 0.0)),
-        edge_mm=float(stash.settings.get("edge_mm", 0.0)),
-        off_grain_deg=float(stash.settings.get("off_grain_deg", 0.0)),
-    )
-
-
-def units(stash: Stash) -> System:
-    """The units this person reads."""
-    return System(stash.settings.get("units", System.METRIC.value))
-
-
 def _free(card: CutCard, given: set[str]) -> Outline | None:
     free: Outline | None = card.cut.outline
     for hold in card.holds:
-        if free and _key(hold.plan) not in given:
+        if free and key_of(hold.plan) not in given:
             free = without_stretch(free, hold.from_mm, hold.to_mm)
     return free
-
-
-def _key(name: str) -> str:
-    return " ".join(name.casefold().split())

@@ -5,6 +5,8 @@ from __future__ import annotations
 from stash.match.cloth.like import Likeness, Wish, alike
 from stash.store import Stash
 
+__all__ = ["Likeness", "Wish", "ask_like"]
+
 
 def ask_like(stash: Stash, wish: Wish, *, most: int = 20) -> tuple[Likeness, ...]:
     """The cuts that come nearest, nearest first."""

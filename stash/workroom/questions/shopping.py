@@ -18,7 +18,8 @@ from stash.store import Stash
 from stash.units import System, format_mass
 from stash.workroom.questions.assignment import MakingAnswer, best_making
 from stash.workroom.questions.fitting import Asking, question_of
-from stash.workroom.questions.free_stock import free_stash, habits, units
+from stash.workroom.questions.free_stock import free_stash
+from stash.workroom.settings import habits, units
 
 # Searching is shared among the widths of every line, but none gets less than this.
 LEAST_SECONDS = 0.3

@@ -1,0 +1,15 @@
+"""What is said of a setting that cannot be."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "no_such_setting": "There is no setting “{typed}”; there are: {known}.",
+    "not_units": "Units are metric or inches, not “{typed}”.",
+    "not_an_address": "“{typed}” is not an address: write it like http://stash.local:5000.",
+    "margin_too_wide": "A margin of more than {most_mm} would leave nothing to cut.",
+    "step_wanted": "Say by what step the shop cuts, for example 10 cm.",
+    "widths_wanted": "Name 1 to {most} widths, for example 90cm,115cm,150cm.",
+    "shift_wanted": (
+        "Write the printer's shift as mm right, mm down, at most {most} each: 0.5,-1."
+    ),
+    "number_between": "“{typed}” is not a number between {least} and {most}.",
+    "pair_wanted": "“{typed}” is not a setting: write it like edge_mm=5.",
+}

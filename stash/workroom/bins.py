@@ -1,0 +1,87 @@
+"""Bins of notions: recorded, taken from, counted, moved, and gone."""
+
+from __future__ import annotations
+
+from stash.ledger import Event
+from stash.model import Bin, Notion
+from stash.store import Stash
+from stash.store.bins import BinCard
+from stash.workroom.recorded import Recorded
+
+__all__ = ["BinCard"]
+
+BinRecorded = Recorded[BinCard]
+
+
+def card(stash: Stash, code: str) -> BinCard:
+    """One bin, here or gone, with what holds of it."""
+    return stash.bins.card(code)
+
+
+def held(stash: Stash, code: str) -> Bin:
+    """A bin that is here; NotFound when it is unknown or gone."""
+    return stash.bins.get(code)
+
+
+def cards(
+    stash: Stash, *, gone: bool = False, kind: str | None = None, words: str | None = None
+) -> list[BinCard]:
+    """The bins that are here (or those that are gone), newest first, narrowed down."""
+    found = [c for c in stash.bins.cards(gone=gone) if kind in (None, c.bin.notion.kind.value)]
+    if words is not None:
+        named = set(stash.search(words))
+        found = [card for card in found if card.bin.code in named]
+    return found
+
+
+def receive(
+    stash: Stash, held: Bin, code: str | None = None, token: str | None = None
+) -> BinRecorded:
+    """A new bin comes in, under a blank label's code or a fresh one."""
+    return _recorded(stash, stash.bins.receive(held, code, token))
+
+
+def take(
+    stash: Stash, code: str, amount: float, token: str | None = None, *,
+    despite_hold: bool = False,
+) -> BinRecorded:
+    """A count, or a length in mm, was taken out."""
+    return _recorded(stash, stash.bins.take(code, amount, token, despite_hold=despite_hold))
+
+
+def put(stash: Stash, code: str, amount: float, token: str | None = None) -> BinRecorded:
+    """More of the same was put in."""
+    return _recorded(stash, stash.bins.put(code, amount, token))
+
+
+def count(stash: Stash, code: str, amount: float, token: str | None = None) -> BinRecorded:
+    """It was counted or measured: this much is in it."""
+    return _recorded(stash, stash.bins.count(code, amount, token))
+
+
+def move(stash: Stash, code: str, place: str | None, token: str | None = None) -> BinRecorded:
+    """It stands in another place now: the place's name, or the code of its label."""
+    return _recorded(stash, stash.bins.move(code, place, token))
+
+
+def give_away(
+    stash: Stash, code: str, token: str | None = None, *, despite_hold: bool = False
+) -> BinRecorded:
+    """It was given away."""
+    return _recorded(stash, stash.bins.gift(code, token, despite_hold=despite_hold))
+
+
+def throw_away(
+    stash: Stash, code: str, token: str | None = None, *, despite_hold: bool = False
+) -> BinRecorded:
+    """It was thrown away."""
+    return _recorded(stash, stash.bins.discard(code, token, despite_hold=despite_hold))
+
+
+def describe(stash: Stash, code: str, notion: Notion, token: str | None = None) -> BinRecorded:
+    """What is on record about what is in it is put right."""
+    return _recorded(stash, stash.bins.correct(code, notion, token))
+
+
+def _recorded(stash: Stash, event: Event) -> BinRecorded:
+    return Recorded(event=event, now=stash.bins.card(event.code))

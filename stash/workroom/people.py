@@ -1,0 +1,91 @@
+"""People and their measurements."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stash.draft.body import BODIES, RANGE_MM, complete, how, word
+from stash.errors import InvalidInput, NotFound, StashError
+from stash.ledger import Event
+from stash.model import Person
+from stash.store import Stash
+
+__all__ = ["BODIES", "MEASURES", "how", "word"]
+
+MEASURES: tuple[str, ...] = tuple(RANGE_MM)
+"""Every measurement a person may have, in the order in which they are asked for."""
+
+
+def person(stash: Stash, name: str) -> Person:
+    """One person; NotFound names those who are like it."""
+    return stash.people.get(name)
+
+
+def everyone(stash: Stash) -> list[Person]:
+    """Everyone on record, by name."""
+    return stash.people.all()
+
+
+def add(
+    stash: Stash, name: str, measured_mm: Mapping[str, float], body: str | None = None,
+    token: str | None = None,
+) -> tuple[Event, Person]:
+    """Someone new, or new measurements of someone on record; the others stay as they were."""
+    try:
+        known = stash.people.get(name)
+    except NotFound:
+        known = Person(name=" ".join(name.split()))
+    person = Person(
+        name=known.name, measurements_mm={**known.measurements_mm, **measured_mm},
+        body=body or known.body,
+    )
+    return stash.people.save(person, token), person
+
+
+def save(
+    stash: Stash, name: str, measured_mm: Mapping[str, float], body: str | None = None,
+    token: str | None = None,
+) -> tuple[Event, Person]:
+    """The measurements of one person, all of them: those no longer given are forgotten.
+
+    InvalidInput when there are none, or when no body can have them together.
+    """
+    measured = _by_kept_names(stash, name, measured_mm)
+    if not measured:
+        raise InvalidInput("measurements_wanted", field="hip")
+    if body not in (None, *BODIES):
+        raise InvalidInput("body_from_list", field="body")
+    complete(measured, (), body)
+    person = Person(name=name, measurements_mm=measured, body=body)
+    return stash.people.save(person, token), person
+
+
+def estimates_mm(person: Person) -> dict[str, float]:
+    """What the table of bodies says about what was not measured, where it can say anything."""
+    given = by_own_names(person)
+    said: dict[str, float] = {}
+    for key in MEASURES:
+        if key in given or not given:
+            continue
+        try:
+            said[key] = complete(person.measurements_mm, (key,), person.body)[key]
+        except (StashError, KeyError):  # the table knows nothing of this one
+            continue
+    return said
+
+
+def by_own_names(person: Person) -> dict[str, float]:
+    """The measurements under the names in MEASURES; chest is another word for bust."""
+    return {("bust" if k == "chest" else k): v for k, v in person.measurements_mm.items()}
+
+
+def _by_kept_names(stash: Stash, name: str, measured_mm: Mapping[str, float]) -> dict[str, float]:
+    """A chest stays a chest."""
+    measured = dict(measured_mm)
+    try:
+        known = stash.people.get(name).measurements_mm
+    except NotFound:
+        return measured
+    if "chest" in known and "bust" in measured:
+        measured["chest"] = measured.pop("bust")
+    return measured

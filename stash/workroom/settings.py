@@ -1,0 +1,183 @@
+"""What a person decides once: units, cutting margins, what her shop sells, her printer.
+
+Every door reads the settings here, and writes them here: the page of settings and
+``lengthwise settings`` know the same names and the same limits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from stash.errors import InvalidInput, NotFound
+from stash.ledger import Event
+from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
+from stash.match.strip_lays import Table
+from stash.model import Spread
+from stash.model.address import tidy
+from stash.store import Stash
+from stash.units import System, parse_length
+
+WIDEST_MARGIN_MM = 100.0
+MOST_TILT_DEG = 15.0
+MOST_SHIFT_MM = 20.0
+MOST_WIDTHS = 12
+
+
+@dataclass(frozen=True, kw_only=True)
+class Preferences:
+    """Everything decided, with the usual value where nothing was.
+
+    ``address`` is None until it is known; ``older_addresses`` are still answered.
+    """
+
+    units: System
+    address: str | None
+    older_addresses: tuple[str, ...]
+    edge_mm: float
+    clearance_mm: float
+    off_grain_deg: float
+    widths_mm: tuple[float, ...]
+    increment_mm: float
+    selvedge_mm: float
+    printer_shift_mm: tuple[float, float]
+
+    def to_json(self) -> dict[str, object]:
+        """Every setting by its name, in millimetres and degrees."""
+        return {
+            "units": self.units.value, "address": self.address, "edge_mm": self.edge_mm,
+            "clearance_mm": self.clearance_mm, "off_grain_deg": self.off_grain_deg,
+            "widths_mm": list(self.widths_mm), "increment_mm": self.increment_mm,
+            "selvedge_mm": self.selvedge_mm, "printer_shift_mm": list(self.printer_shift_mm),
+        }
+
+
+def preferences(stash: Stash) -> Preferences:
+    """The settings as they stand."""
+    kept = stash.settings.all()
+    units = System(kept.get("units", System.METRIC.value))
+    across, down = kept.get("printer_shift_mm", (0.0, 0.0))
+    addresses = stash.settings.addresses
+    return Preferences(
+        units=units, address=addresses[0] if addresses else None,
+        older_addresses=tuple(addresses[1:]),
+        edge_mm=float(kept.get("edge_mm", 0.0)),
+        clearance_mm=float(kept.get("clearance_mm", 0.0)),
+        off_grain_deg=float(kept.get("off_grain_deg", 0.0)),
+        widths_mm=tuple(map(float, kept.get("widths_mm", WIDTHS_SOLD_MM))),
+        increment_mm=float(kept.get("increment_mm", INCREMENT_MM[units])),
+        selvedge_mm=float(kept.get("selvedge_mm", SELVEDGE_MM)),
+        printer_shift_mm=(float(across), float(down)),
+    )
+
+
+def units(stash: Stash) -> System:
+    """The units this person reads."""
+    return System(stash.settings.get("units", System.METRIC.value))
+
+
+def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
+    """How this person lays: her cutting margins and her tilt off the grain."""
+    known = preferences(stash)
+    return Table(
+        spread=spread, clearance_mm=known.clearance_mm, edge_mm=known.edge_mm,
+        off_grain_deg=known.off_grain_deg,
+    )
+
+
+def change(
+    stash: Stash, typed: Mapping[str, str], token: str | None = None
+) -> tuple[Preferences, Event | None]:
+    """Set what was typed, by name; all of it is one event, or none of it is recorded.
+
+    A bare number is millimetres for a margin or a step, centimetres for a width sold.
+    NotFound for a name that is no setting, InvalidInput for a value that cannot be.
+    What is typed as it already stands is not recorded again.
+    """
+    values = {_full(name): READERS[_full(name)](text, name) for name, text in typed.items()}
+    before = preferences(stash)
+    after = replace(before, **values)
+    with stash.act(token) as act:
+        for name in values:
+            if getattr(after, name) != getattr(before, name):
+                _keep(stash, name, after)
+    return preferences(stash), act.event or act.earlier
+
+
+def _keep(stash: Stash, name: str, after: Preferences) -> None:
+    if name == "address":
+        stash.settings.set_address(after.address or "")
+    else:
+        stash.settings.set(name, after.to_json()[name])
+
+
+def _full(name: str) -> str:
+    """"edge" is "edge_mm": what is typed has its own unit."""
+    for full in (name, f"{name}_mm", f"{name}_deg"):
+        if full in READERS:
+            return full
+    raise NotFound("no_such_setting", typed=name, known=tuple(READERS))
+
+
+def _units(text: str, field: str) -> System:
+    try:
+        return System(text.strip().lower())
+    except ValueError:
+        raise InvalidInput("not_units", typed=text.strip()[:40], field=field) from None
+
+
+def _address(text: str, field: str) -> str:
+    return tidy(text)
+
+
+def _margin(text: str, field: str) -> float:
+    margin_mm = 0.0 if text.strip() in ("", "0") else parse_length(text, unit="mm", field=field)
+    if margin_mm > WIDEST_MARGIN_MM:
+        raise InvalidInput("margin_too_wide", most_mm=WIDEST_MARGIN_MM, field=field)
+    return margin_mm
+
+
+def _step(text: str, field: str) -> float:
+    if text.strip() in ("", "0"):
+        raise InvalidInput("step_wanted", field=field)
+    return parse_length(text, unit="mm", field=field)
+
+
+def _tilt(text: str, field: str) -> float:
+    return _number(text.replace(",", "."), field, 0.0, MOST_TILT_DEG)
+
+
+def _widths(text: str, field: str) -> tuple[float, ...]:
+    sold = [
+        parse_length(width, unit="cm", field=field)
+        for width in text.replace(";", ",").split(",") if width.strip()
+    ]
+    if not 0 < len(sold) <= MOST_WIDTHS:
+        raise InvalidInput("widths_wanted", most=MOST_WIDTHS, field=field)
+    return tuple(sorted(sold))
+
+
+def _shift(text: str, field: str) -> tuple[float, float]:
+    sides = text.split(",")
+    if len(sides) != 2:
+        raise InvalidInput("shift_wanted", most=MOST_SHIFT_MM, field=field)
+    across, down = (_number(side, field, -MOST_SHIFT_MM, MOST_SHIFT_MM) for side in sides)
+    return across, down
+
+
+def _number(text: str, field: str, least: float, most: float) -> float:
+    try:
+        value = float(text.strip() or "0")
+    except ValueError:
+        value = float("nan")
+    if not least <= value <= most:
+        raise InvalidInput(
+            "number_between", typed=text.strip()[:40], least=least, most=most, field=field)
+    return value
+
+
+READERS: dict[str, Callable[[str, str], object]] = {
+    "units": _units, "address": _address, "edge_mm": _margin, "clearance_mm": _margin,
+    "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
+    "selvedge_mm": _margin, "printer_shift_mm": _shift,
+}

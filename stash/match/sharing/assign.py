@@ -1,7 +1,8 @@
 """Which garments come from which cuts: the best assignment over lays already solved.
 
 Every option is a set of garments that is known to fit on one cut together, with its
-lay. Choosing among options is a set packing problem, given to OR-Tools CP-SAT.
+lay. Choosing among options is a set packing problem: first as many garments as can be,
+then, with that number fixed, the least cost.
 """
 
 from __future__ import annotations
@@ -10,13 +11,10 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
-
+from stash.match.sharing.choice import Row, best_choice
 from stash.model import Lay
 
-# Cost is counted in square centimetres; one garment more outweighs any cost.
-CM2_PER_M2 = 10_000
-GARMENT_WORTH = 10_000_000
+CM2_PER_M2 = 10_000  # cost is counted in square centimetres
 
 
 @dataclass(frozen=True)
@@ -83,49 +81,40 @@ def _least_unsupplied(chosen: Sequence[Option], supplied: Supplied) -> frozenset
 def _solve(
     garments: Sequence[str], options: Sequence[Option], forbidden: Sequence[frozenset[Option]]
 ) -> Assignment:
-    model = cp_model.CpModel()
-    take = [model.new_bool_var(f"take{i}") for i in range(len(options))]
-    _exclude(model, take, options, forbidden)
-    model.maximize(
-        sum(v * _worth(option, garments) for v, option in zip(take, options, strict=True))
-    )
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = 1
-    # A deterministic bound (not a clock): ample for hundreds of options, and reproducible.
-    solver.parameters.max_deterministic_time = 20.0
-    status = solver.solve(model)
-    if status not in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
+    counts = [len(option.garments) for option in options]
+    rows = _exclusions(options, forbidden)
+    most = best_choice(counts, rows)
+    if most is None:
         return Assignment(chosen=(), unmade=tuple(garments), proven=False)
-    chosen = tuple(o for v, o in zip(take, options, strict=True) if solver.value(v))
+    as_many = sum(counts[n] for n in most.things)
+    kept = Row(range(len(options)), counts, least=as_many)
+    found = best_choice([_worth(option, garments) for option in options], [*rows, kept]) or most
+    chosen = tuple(options[n] for n in found.things)
     made = {g for option in chosen for g in option.garments}
     return Assignment(
         chosen=chosen,
         unmade=tuple(g for g in garments if g not in made),
-        proven=status == cp_model.OPTIMAL,
+        proven=most.proven and found.proven,
     )
 
 
-def _exclude(
-    model: cp_model.CpModel, take: Sequence[cp_model.IntVar], options: Sequence[Option],
-    forbidden: Sequence[frozenset[Option]],
-) -> None:
+def _exclusions(
+    options: Sequence[Option], forbidden: Sequence[frozenset[Option]]
+) -> list[Row]:
     """Each garment once, each cut once, and no company that the bins cannot supply."""
-    once: dict[str, list[cp_model.IntVar]] = defaultdict(list)
-    for variable, option in zip(take, options, strict=True):
-        once[f"cut {option.cut}"].append(variable)
+    once: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for n, option in enumerate(options):
+        once["cut", option.cut].append(n)
         for garment in option.garments:
-            once[f"garment {garment}"].append(variable)
-    for variables in once.values():
-        model.add_at_most_one(variables)
+            once["garment", garment].append(n)
+    rows = [Row(things, [1] * len(things), most=1) for things in once.values()]
     for company in forbidden:
-        members = [v for v, option in zip(take, options, strict=True) if option in company]
-        model.add(sum(members) <= len(company) - 1)
+        members = [n for n, option in enumerate(options) if option in company]
+        rows.append(Row(members, [1] * len(members), most=len(company) - 1))
+    return rows
 
 
 def _worth(option: Option, garments: Sequence[str]) -> int:
-    """Worth of an option: each garment far more than any cost, earlier ones a trifle more."""
+    """Worth of an option besides its garments' number: its cost, and earlier ones a trifle more."""
     first = sum(len(garments) - garments.index(g) for g in option.garments)
-    return (
-        GARMENT_WORTH * len(option.garments) + first - round(option.cost_m2 * CM2_PER_M2)
-    )
+    return first - round(option.cost_m2 * CM2_PER_M2)

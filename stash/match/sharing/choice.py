@@ -1,0 +1,67 @@
+"""The best choice among things that exclude each other, proven: a 0/1 programme given to HiGHS."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+
+MOST_NODES = 50_000  # a bound that is no clock: ample for hundreds of things, and repeatable
+OPTIONS = (
+    ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", MOST_NODES),
+    # Worths are integers: nothing can be better by less than one.
+    ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.5),
+)
+
+
+@dataclass(frozen=True)
+class Row:
+    """Of ``things``, each counted with its ``weight``, at least and at most so many."""
+
+    things: Sequence[int]
+    weights: Sequence[int]
+    least: float = -np.inf
+    most: float = np.inf
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The things chosen, in order; ``proven`` when no other choice is worth more."""
+
+    things: tuple[int, ...]
+    proven: bool
+
+
+def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Choice | None:
+    """The choice of greatest worth that keeps all ``rows``; None when none was found."""
+    if not worths:
+        return Choice((), proven=True)
+    solver = highspy._Highs()  # the plain binding: the dressed one prints a greeting
+    for option, value in OPTIONS:
+        solver.setOptionValue(option, value)
+    _pass(solver, worths, rows)
+    solver.run()
+    info = solver.getInfo()
+    if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        return None
+    values = solver.getSolution().col_value
+    return Choice(
+        tuple(n for n, value in enumerate(values) if value > 0.5),
+        proven=solver.getModelStatus() == highspy.HighsModelStatus.kOptimal,
+    )
+
+
+def _pass(solver: highspy._Highs, worths: Sequence[int], rows: Sequence[Row]) -> None:
+    count = len(worths)
+    starts = np.cumsum([0, *(len(row.things) for row in rows)]).astype(np.int32)
+    index = np.array([n for row in rows for n in row.things], dtype=np.int32)
+    solver.passModel(
+        count, len(rows), len(index), int(highspy.MatrixFormat.kRowwise),
+        int(highspy.ObjSense.kMaximize), 0.0, np.array(worths, dtype=float),
+        np.zeros(count), np.ones(count), np.array([row.least for row in rows], dtype=float),
+        np.array([row.most for row in rows], dtype=float), starts[:-1], index,
+        np.array([w for row in rows for w in row.weights], dtype=float),
+        np.full(count, int(highspy.HighsVarType.kInteger), dtype=np.int32),
+    )

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from stash import units
 from stash.errors import InvalidInput
-from stash.units import parse_length
+from stash.quantity import Quantity, read_length
 
 A4_MM = (210.0, 297.0)
 LETTER_MM = (215.9, 279.4)
@@ -126,16 +127,16 @@ def roll(text: str) -> Sheet:
     continuous roll the length follows from the width: wide rolls get a flat label, narrow
     ones a tall label with the words under the symbol.
     """
-    sides = re.split(r"[x×]", text.strip(), flags=re.IGNORECASE)
-    unit = "in" if text.strip().lower().endswith(("in", '"')) else "mm"
-    width = parse_length(sides[0], unit=unit, field="roll")
-    if not NARROWEST_ROLL_MM <= width <= WIDEST_ROLL_MM or len(sides) > 2:
+    both = re.search(r"[x×*]", text, flags=re.IGNORECASE)
+    sides = units.sides(text, field="roll") if both else (text,)
+    width = read_length(sides[0], Quantity.PAPER, field="roll")
+    if not NARROWEST_ROLL_MM <= width <= WIDEST_ROLL_MM:
         raise InvalidInput(
             f"A roll must be {NARROWEST_ROLL_MM:.0f} to {WIDEST_ROLL_MM:.0f} mm wide: "
             f"“{text.strip()[:40]}” is not.",
             field="roll",
         )
-    length = parse_length(sides[1], unit=unit, field="roll") if len(sides) == 2 else None
+    length = read_length(sides[1], Quantity.PAPER, field="roll") if len(sides) == 2 else None
     length = length or (max(32.0, 0.55 * width) if width >= 50 else width + max(20.0, 0.7 * width))
     if not NARROWEST_ROLL_MM <= length <= WIDEST_ROLL_MM:
         raise InvalidInput(

@@ -7,6 +7,7 @@ these functions read what a person types and write what a person reads.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from enum import StrEnum
 from fractions import Fraction
 
@@ -20,6 +21,7 @@ GSM_PER_OZ_YD2 = 33.90575
 _LENGTH_MM = {
     "mm": 1.0, "cm": 10.0, "m": 1000.0,
     "in": INCH_MM, "inch": INCH_MM, "inches": INCH_MM, '"': INCH_MM, "”": INCH_MM, "″": INCH_MM,
+    "zoll": INCH_MM, "po": INCH_MM, "pouce": INCH_MM, "pouces": INCH_MM,
     "ft": 304.8, "foot": 304.8, "feet": 304.8,
     "yd": YARD_MM, "yds": YARD_MM, "yard": YARD_MM, "yards": YARD_MM,
     "l": INCH_MM / LIGNES_PER_INCH, "ligne": INCH_MM / LIGNES_PER_INCH,
@@ -41,7 +43,10 @@ class System(StrEnum):
     INCHES = "inches"
 
 
-def parse_length(text: str, *, unit: str | None = None, field: str = "length") -> float:
+def parse_length(
+    text: str, *, unit: str | None = None, field: str = "length",
+    example: str = "62 cm, 1.5 m, 1 1/2 yd",
+) -> float:
     """Millimetres from "1.5 m", "1 1/2 yd", '45"', "2 m 30 cm", "36L".
 
     A bare number takes ``unit``; without one it is refused, since 150 may be
@@ -53,28 +58,30 @@ def parse_length(text: str, *, unit: str | None = None, field: str = "length") -
     while end < len(cleaned):
         term = _TERM.match(cleaned, end)
         if not term:
-            raise _not_a_length(text, field)
+            raise _not_a_length(text, field, example)
         name = term.group(_TERM.groups).lower() or unit
         if name is None:
-            raise InvalidInput("unit_wanted", typed=text.strip(), field=field)
+            raise InvalidInput(
+                "unit_wanted", typed=text.strip()[:40], example=example, field=field)
         if name not in _LENGTH_MM:
-            raise _not_a_length(text, field)
+            raise _not_a_length(text, field, example)
         total += _number(term) * _LENGTH_MM[name]
         end = term.end()
     if not 0 < total <= LONGEST_MM:
-        raise _not_a_length(text, field)
+        raise _not_a_length(text, field, example)
     return total
 
 
-def parse_size(text: str, *, unit: str = "cm", field: str = "size") -> tuple[float, float]:
-    """(length_mm, width_mm) from "150x114" or "1.5 m x 45 in"."""
-    sides = re.split(r"[x×*]", text.strip(), flags=re.IGNORECASE)
-    if len(sides) != 2:
-        raise InvalidInput("not_a_size", typed=text.strip(), field=field)
-    return (
-        parse_length(sides[0], unit=unit, field=field),
-        parse_length(sides[1], unit=unit, field=field),
-    )
+def sides(text: str, *, field: str = "size") -> tuple[str, str]:
+    """The two sides of "150x114" or "1.5 m x 45 in", as they were typed."""
+    typed = re.split(r"[x×*]", text.strip(), flags=re.IGNORECASE)
+    if len(typed) != 2:
+        raise InvalidInput("not_a_size", typed=text.strip()[:60], field=field)
+    first, second = (side.strip() for side in typed)
+    unit = re.search(r"[a-z\"”″]+$", second, flags=re.IGNORECASE)
+    if unit and re.fullmatch(r"[\d.,\s/¼½¾⅛⅜⅝⅞]+", first) and first.strip("0., "):
+        first = f"{first} {unit[0]}"  # "64 x 32 in" are inches both
+    return first, second
 
 
 def parse_mass(text: str, *, field: str = "mass") -> float:
@@ -91,34 +98,49 @@ def parse_mass(text: str, *, field: str = "mass") -> float:
 
 def format_length(mm: float, system: System = System.METRIC) -> str:
     """A length as it is said at the cutting table: 85 mm, 62.5 cm, 1.20 m, 1 3/8 yd, 22 1/2 in."""
-    sign = "−" if mm < 0 else ""
-    mm = abs(mm)
     if system is System.INCHES:
-        if mm >= YARD_MM:
-            return f"{sign}{_eighths(mm / YARD_MM)} yd"
-        return f"{sign}{_eighths(mm / INCH_MM)} in"
-    if mm >= 995:
-        return f"{sign}{mm / 1000:.2f} m"
-    if mm >= 100:
-        return f"{sign}{mm / 10:.1f}".removesuffix(".0") + " cm"
-    return f"{sign}{mm:.1f}".removesuffix(".0") + " mm"
+        return format_tape(mm, system) if abs(mm) < YARD_MM else _said(mm / YARD_MM, _eighths, "yd")
+    if abs(mm) >= 995:
+        return _said(mm / 1000, _hundredths, "m")
+    if abs(mm) >= 100:
+        return format_tape(mm, system)
+    return _said(mm, _tenths, "mm")
+
+
+def format_roll(mm: float, system: System) -> str:
+    """A length off the roll, always in its unit: 1.20 m, 0.85 m, 1 3/8 yd, 1/2 yd."""
+    if system is System.INCHES:
+        return _said(mm / YARD_MM, _yards, "yd")
+    return _said(mm / 1000, _hundredths if abs(mm) >= 95 else _thousandths, "m")
+
+
+def format_tape(mm: float, system: System) -> str:
+    """What a tape measures on a body, a pattern, across a cloth: 104.5 cm or 41 1/8 in."""
+    if system is System.INCHES:
+        return _said(mm / INCH_MM, _eighths, "in")
+    return _said(mm / 10, _tenths, "cm")
+
+
+def format_small(mm: float, system: System) -> str:
+    """An allowance, a margin, the width of a tape: 15 mm or 5/8 in."""
+    if system is System.INCHES:
+        return _said(mm / INCH_MM, _sixteenths, "in")
+    return _said(mm, _tenths, "mm")
 
 
 def format_width(mm: float, system: System = System.METRIC) -> str:
     """A width of cloth as shops print it: 114 cm or 45 in."""
-    if system is System.INCHES:
-        return f"{_eighths(mm / INCH_MM)} in"
-    return f"{mm / 10:.1f}".removesuffix(".0") + " cm"
+    return format_tape(mm, system)
 
 
 def format_button(mm: float) -> str:
     """A button's diameter in both trade units: "11.4 mm (18L)"."""
-    return f"{mm:.1f}".removesuffix(".0") + f" mm ({mm_to_ligne(mm):.0f}L)"
+    return f"{_tenths(mm)} mm ({mm_to_ligne(mm):.0f}L)"
 
 
 def format_turn(degrees: float) -> str:
     """How far a piece is turned, as finely as it can be set out on a table: 178.1°."""
-    return f"{degrees:.1f}".removesuffix(".0") + "°"
+    return _said(degrees, _tenths, "°").replace(" ", "")
 
 
 def format_mass(gsm: float, system: System = System.METRIC) -> str:
@@ -147,16 +169,49 @@ def _number(term: re.Match[str]) -> float:
     return int(whole or 0) + int(top) / int(bottom)
 
 
+def _said(value: float, write: Callable[[float], str], unit: str) -> str:
+    """The value with its sign and unit; what is rounded to nothing has no sign."""
+    number = write(abs(value))
+    return f"{'−' if value < 0 and _is_something(number) else ''}{number} {unit}"
+
+
+def _is_something(number: str) -> bool:
+    return any(digit in number for digit in "123456789")
+
+
+def _tenths(value: float) -> str:
+    return f"{value:.1f}".removesuffix(".0")
+
+
+def _hundredths(value: float) -> str:
+    return f"{value:.2f}"
+
+
+def _thousandths(value: float) -> str:
+    return f"{value:.3f}"
+
+
 def _eighths(value: float) -> str:
-    eighths = round(value * 8)
-    whole, rest = divmod(eighths, 8)
+    return _fraction(value, 8)
+
+
+def _sixteenths(value: float) -> str:
+    return _fraction(value, 16)
+
+
+def _yards(value: float) -> str:
+    """Eighths as shops cut them; sixteenths where an eighth would be off by over a centimetre."""
+    off_mm = abs(round(value * 8) / 8 - value) * YARD_MM
+    return _fraction(value, 8 if off_mm <= 10 else 16 if value > 1 / 32 else 64)
+
+
+def _fraction(value: float, parts: int) -> str:
+    whole, rest = divmod(round(value * parts), parts)
     if not rest:
         return str(whole)
-    part = Fraction(rest, 8)
+    part = Fraction(rest, parts)
     return f"{whole or ''} {part.numerator}/{part.denominator}".strip()
 
 
-def _not_a_length(text: str, field: str) -> InvalidInput:
-    return InvalidInput(
-        "not_a_length", typed=text.strip()[:40], example="1.5 m, 62 cm or 1 1/2 yd", field=field
-    )
+def _not_a_length(text: str, field: str, example: str) -> InvalidInput:
+    return InvalidInput("not_a_length", typed=text.strip()[:40], example=example, field=field)

@@ -89,7 +89,7 @@ def test_the_same_seed_and_iterations_give_the_same_answer(ask):
 
 @pytest.mark.parametrize("words", [
     ("--one-way",), ("--spread", "lengthwise"), ("--spread", "crosswise"), ("--spread", "best"),
-    ("--repeat", "64x32"), ("--repeat", "64x32", "--half-drop"), ("--turns", "0,90"),
+    ("--repeat", "64x32mm"), ("--repeat", "64x32mm", "--half-drop"), ("--turns", "0,90"),
     ("--clearance", "5mm", "--edge", "1cm"),
 ])
 def test_every_habit_of_the_table_is_an_option(ask, words):
@@ -101,7 +101,7 @@ def test_every_habit_of_the_table_is_an_option(ask, words):
 def test_on_a_repeat_pieces_with_no_match_points_match_at_their_origin(ask):
     """Equal pieces then show the print alike, as a repeat is given for; 64 x 32 mm."""
     answer = json.loads(
-        ask([LEG, BAND], "--width", "150cm", "--seconds", "0.3", "--repeat", "64x32",
+        ask([LEG, BAND], "--width", "150cm", "--seconds", "0.3", "--repeat", "64x32mm",
             "--json").output
     )
     for placed in answer["placements"]:
@@ -119,7 +119,7 @@ def test_pieces_may_fill_a_cut_to_the_last(ask):
 
 def test_the_cost_of_matching_is_told_with_a_repeat_only(ask):
     """In millimetres and in words; three bands of 70 cm begin every 96 cm on a 48 cm print."""
-    words = ("--width", "9.1cm", "--seconds", "0.3", "--repeat", "480x0")
+    words = ("--width", "9.1cm", "--seconds", "0.3", "--repeat", "480x0mm")
     bands = [BAND | {"quantity": 3, "match_points_mm": [[0, 0]]}]
     answer = json.loads(ask(bands, *words, "--turns", "0", "--json").output)
     assert answer["matching_costs_mm"] == pytest.approx(2 * 260, abs=0.3)
@@ -130,7 +130,7 @@ def test_the_cost_of_matching_is_told_with_a_repeat_only(ask):
 def test_all_match_points_lie_on_the_print_when_they_are_whole_repeats_apart(ask):
     """128 mm is twice 64; 0.4 mm of drawing error is let pass."""
     two = [BAND | {"match_points_mm": [[10, 20], [138.4, 20]]}]
-    words = ("--width", "50cm", "--seconds", "0.2", "--repeat", "64x0", "--json")
+    words = ("--width", "50cm", "--seconds", "0.2", "--repeat", "64x0mm", "--json")
     placed, = json.loads(ask(two, *words).output)["placements"]
     at = placed["x_mm"] + (10 if placed["turn_deg"] == 0 else -10)
     assert at / 64 == pytest.approx(round(at / 64), abs=1e-3)
@@ -139,7 +139,7 @@ def test_all_match_points_lie_on_the_print_when_they_are_whole_repeats_apart(ask
 def test_match_points_that_cannot_all_lie_on_the_print_name_their_piece(ask):
     """140 - 10 is 2 mm more than two repeats of 64."""
     two = [BAND | {"match_points_mm": [[10, 20], [140, 20]]}]
-    result = ask(two, "--width", "50cm", "--repeat", "64x0")
+    result = ask(two, "--width", "50cm", "--repeat", "64x0mm")
     assert result.exit_code == 1
     assert "match points of “band”" in result.stderr
     assert "2.0 mm off a whole repeat" in result.stderr
@@ -177,7 +177,7 @@ def test_bad_pieces_are_refused_in_one_sentence(ask, pieces, sentence):
     (("--width", "wide"), "not a length"),
     (("--width", "-5cm"), "not a length"),
     (("--outline", "missing.json"), "cannot be read"),
-    (("--width", "90cm", "--repeat", "64"), "not a repeat"),
+    (("--width", "90cm", "--repeat", "64"), "not a size"),
     (("--width", "90cm", "--turns", "up"), "not a list of turns"),
 ])
 def test_bad_measures_are_refused_in_one_sentence(ask, words, sentence):

@@ -45,11 +45,11 @@ def test_inches_and_fractions_are_understood():
     "text", ["", "front", "front, long", ", 10cm x 10cm", "front, 0cm x 10cm", "front, 20m x 1cm",
              "front, 10cm x 0cm", "front, 10cm x 10cm x 10cm"],
 )
-def test_what_is_no_piece_gets_one_sentence(text):
+def test_what_is_no_piece_gets_one_sentence(text, sentence):
     """And no piece."""
     with pytest.raises(InvalidInput) as refusal:
         parse_typed(text)
-    assert str(refusal.value).endswith(".")
+    assert sentence(refusal.value).endswith(".")
 
 
 def test_an_odd_number_of_mirrored_pieces_is_refused():

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.cli.bin import parse_amount
+from stash.notions.typed import read_amount
 from stash.cli.cloth_options import cloth_from, colour, percent
 from stash.cli.person import parse_measure
 from stash.errors import InvalidInput
@@ -215,8 +215,8 @@ def test_no_text_breaks_a_parser(sentence, text):
         colour,
         parse_measure,
         lambda t: percent(t, "x"),
-        lambda t: parse_amount(NotionKind.BUTTON, t),
-        lambda t: parse_amount(NotionKind.THREAD, t),
+        lambda t: read_amount(NotionKind.BUTTON, t),
+        lambda t: read_amount(NotionKind.THREAD, t),
         lambda t: cloth_from("x", {**TYPED, "shrink": t}),
         lambda t: cloth_from("x", {**TYPED, "repeat": t}),
         lambda t: cloth_from("x", {**TYPED, "price": t}),

@@ -8,10 +8,11 @@ import click
 
 from stash.cli.frame import Desk
 from stash.cli.record import bin_line, cut_line, open_record
-from stash.errors import InvalidInput, StashError
+from stash.errors import StashError
+from stash.notions.typed import read_amount
+from stash.quantity import Quantity, read_length
 from stash.store import Stash
 from stash.store.folder import DataFolder
-from stash.units import parse_length
 
 
 def described(desk: Desk, code: str) -> str:
@@ -43,20 +44,13 @@ def _ask(stash: Stash, code: str) -> None:
     what, token = stash.labels.state(code), uuid.uuid4().hex
     if what == "cut":
         if typed := _typed("Cut off how much"):
-            stash.cuts.cut_off(code, parse_length(typed, unit="cm"), token)
+            stash.cuts.cut_off(code, read_length(typed, Quantity.CUT_LENGTH), token)
             click.echo(cut_line(stash.cuts.card(code)))
     elif what == "bin" and (typed := _typed("Took how much")):
-        counted = stash.bins.get(code).notion.kind.counted
-        amount = _count(typed) if counted else parse_length(typed, unit="cm")
+        amount = read_amount(stash.bins.get(code).notion.kind, typed)
         stash.bins.take(code, amount, token)
         click.echo(bin_line(stash.bins.card(code)))
 
 
 def _typed(question: str) -> str:
     return click.prompt(f"{question} (Enter for nothing)", default="", show_default=False).strip()
-
-
-def _count(typed: str) -> float:
-    if not typed.isdecimal() or int(typed) == 0:
-        raise InvalidInput(f"“{typed[:40]}” is not a number of things: write for example 5.")
-    return float(typed)

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import re
-
 import click
 
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
-from stash.errors import InvalidInput
 from stash.ledger import Event
 from stash.model import Bin, Notion, NotionKind
+from stash.notions.typed import read_amount, read_notion_size
 from stash.store import Stash
-from stash.units import parse_length, parse_mass
+from stash.units import parse_mass
 
 
 @click.group()
@@ -41,7 +39,7 @@ def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -
     notion = Notion(
         kind=NotionKind(kind),
         name=" ".join(name.split()),
-        size_mm=parse_length(typed["size"], unit="mm", field="size") if typed["size"] else None,
+        size_mm=read_notion_size(NotionKind(kind), typed["size"] or ""),
         colour=colour(typed["colour_typed"]) if typed["colour_typed"] else None,
         material=typed["material"],
         fusible=typed["fusible"],
@@ -49,7 +47,7 @@ def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -
         mass_gsm=parse_mass(typed["mass"]) if typed["mass"] else None,
         notes=typed["notes"],
     )
-    held = Bin(code="", notion=notion, amount=parse_amount(notion.kind, amount),
+    held = Bin(code="", notion=notion, amount=read_amount(notion.kind, amount),
                place=typed["place"])
     with open_record(desk) as stash:
         _answer(stash, stash.bins.receive(held, typed["code"]), as_json)
@@ -95,7 +93,7 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
 def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) -> None:
     """Take an AMOUNT out of a bin ("5", or "1.2m")."""
     with open_record(desk) as stash:
-        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        number = read_amount(stash.bins.get(code).notion.kind, amount)
         _answer(stash, stash.bins.take(code, number, despite_hold=despite_hold), as_json)
 
 
@@ -107,7 +105,7 @@ def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) 
 def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Put an AMOUNT more of the same into a bin."""
     with open_record(desk) as stash:
-        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        number = read_amount(stash.bins.get(code).notion.kind, amount)
         _answer(stash, stash.bins.put(code, number), as_json)
 
 
@@ -119,7 +117,7 @@ def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
 def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Say that a bin was counted or measured, and the AMOUNT that is in it."""
     with open_record(desk) as stash:
-        number = parse_amount(stash.bins.get(code).notion.kind, amount)
+        number = read_amount(stash.bins.get(code).notion.kind, amount)
         _answer(stash, stash.bins.count(code, number), as_json)
 
 
@@ -145,20 +143,6 @@ def gone(desk: Desk, code: str, how: str, as_json: bool) -> None:
     with open_record(desk) as stash:
         leave = stash.bins.gift if how == "given" else stash.bins.discard
         _answer(stash, leave(code), as_json)
-
-
-def parse_amount(kind: NotionKind, text: str) -> float:
-    """A whole number of things, or millimetres from a length; 0 is an empty bin."""
-    if re.fullmatch(r"\s*0+\s*", text):
-        return 0.0
-    if not kind.counted:
-        return parse_length(text, field="amount")
-    if not re.fullmatch(r"\s*\d{1,7}\s*", text):
-        raise InvalidInput(
-            f"“{text.strip()[:40]}” is not a number of {kind.value}s: write a whole number.",
-            field="amount",
-        )
-    return float(text)
 
 
 def _answer(stash: Stash, event: Event, as_json: bool) -> None:

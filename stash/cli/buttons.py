@@ -9,7 +9,8 @@ from stash.model import Closure
 from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
 from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, sold_ligne, with_spare
 from stash.notions.rules import value
-from stash.units import format_button, format_length, mm_to_ligne, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import format_button, format_length, mm_to_ligne
 
 
 @click.command()
@@ -24,12 +25,12 @@ def command(
     as_json: bool,
 ) -> None:
     """Space buttons on a front; say which counts hold it closed."""
-    diameter_mm = parse_length(diameter, unit="mm", field="diameter")
+    diameter_mm = read_length(diameter, Quantity.BUTTON, field="diameter")
     closure = closure_for(
-        parse_length(front, unit="cm", field="front"),
+        read_length(front, Quantity.PATTERN, field="front"),
         diameter_mm,
-        bust_mm=parse_length(bust, unit="cm", field="bust") if bust else None,
-        overlap_mm=parse_length(overlap, unit="mm", field="overlap") if overlap else None,
+        bust_mm=read_length(bust, Quantity.PATTERN, field="bust") if bust else None,
+        overlap_mm=read_length(overlap, Quantity.MARGIN, field="overlap") if overlap else None,
     )
     plan = button_plan(closure, [diameter_mm] * (best_count(closure) if count is None else count))
     holding = counts_that_hold(closure, diameter_mm)

@@ -10,7 +10,8 @@ import click
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Repeat
-from stash.units import parse_length, parse_mass
+from stash.quantity import Quantity, read_size
+from stash.units import parse_mass
 
 OPTIONS = (
     click.option("--fibres", default="", help="For example “55% linen 45% cotton”."),
@@ -87,12 +88,11 @@ def _shrinkage(text: str) -> tuple[float, float]:
 def _repeat(typed: object, half_drop: bool) -> Repeat | None:
     if not typed:
         return None
-    sides = re.split(r"[x×]", str(typed), maxsplit=1)
-    along, across = (
-        parse_length(side, unit="cm", field="repeat") if side.strip() not in ("", "0") else None
-        for side in (*sides, "")[:2]
-    )
-    return Repeat(lengthwise_mm=along, crosswise_mm=across, half_drop=half_drop)
+    text = str(typed)
+    both = re.search(r"[x×*]", text, flags=re.IGNORECASE)
+    along, across = read_size(
+        text if both else f"{text} x 0", Quantity.REPEAT, Quantity.REPEAT, field="repeat")
+    return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None, half_drop=half_drop)
 
 
 def _price(typed: object) -> int | None:

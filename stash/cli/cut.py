@@ -8,7 +8,7 @@ from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
 from stash.model import Cut, Outline
-from stash.units import parse_length, parse_size
+from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, history
 from stash.workroom.cuts import CutCard
 from stash.workroom.questions.cutting import cut_plan
@@ -42,7 +42,7 @@ def add(
     """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm")."""
     cloth = cloth_from(name, typed)
     cut = Cut(
-        code="", cloth=cloth, outline=Outline.rectangle(*parse_size(size)), washed=washed,
+        code="", cloth=cloth, outline=Outline.rectangle(*read_cut_size(size)), washed=washed,
         place=place, acquired=acquired, keep_for=keep_for,
     )
     with open_record(desk) as stash:
@@ -84,7 +84,7 @@ def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json:
 @pass_desk
 def off(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
     """Cut a LENGTH off a cut ("1.2m")."""
-    length_mm = parse_length(length)
+    length_mm = read_length(length, Quantity.CUT_LENGTH)
     with open_record(desk) as stash:
         _answer(cuts.cut_off(stash, code, length_mm, despite_hold=despite_hold), as_json)
 
@@ -97,7 +97,7 @@ def off(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -
 @pass_desk
 def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
     """Say how much LENGTH is left of a cut; 0 when it was used up."""
-    length_mm = 0.0 if length.strip() == "0" else parse_length(length)
+    length_mm = read_length_or_nothing(length, Quantity.CUT_LENGTH)
     with open_record(desk) as stash:
         _answer(cuts.remains(stash, code, length_mm, despite_hold=despite_hold), as_json)
 
@@ -131,7 +131,7 @@ def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
 @pass_desk
 def measure(desk: Desk, code: str, size: str, as_json: bool) -> None:
     """Record the true SIZE of a cut that was measured again ("1.8m x 138cm")."""
-    length_mm, width_mm = parse_size(size)
+    length_mm, width_mm = read_cut_size(size)
     with open_record(desk) as stash:
         _answer(cuts.measure(stash, code, length_mm, width_mm), as_json)
 
@@ -147,7 +147,7 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
 
     Without a SIZE it is reckoned from the shrinkage of its cloth.
     """
-    length_mm, width_mm = parse_size(size) if size else (None, None)
+    length_mm, width_mm = read_cut_size(size) if size else (None, None)
     with open_record(desk) as stash:
         done = cuts.wash(stash, code, length_mm, width_mm, for_cloth=for_cloth)
     along, across = done.shrank_along_pct, done.shrank_across_pct

@@ -17,7 +17,13 @@ from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost
 from stash.lay.json_in import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 from stash.model.wire import lay_json
-from stash.units import format_length, format_turn, parse_length
+from stash.quantity import (
+    Quantity,
+    read_length,
+    read_length_or_nothing,
+    read_size,
+)
+from stash.units import format_length, format_turn
 
 LARGEST_FILE = 20_000_000
 SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Spread.CROSSWISE,
@@ -32,7 +38,7 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--turns", help="Turns every piece may take, for example 0,180.")
 @click.option("--one-way", is_flag=True, help="Nap or print: all pieces the same way up.")
 @click.option("--spread", type=click.Choice(list(SPREADS)), default="open", show_default=True)
-@click.option("--repeat", help="Repeat of the print, lengthwise x crosswise, in mm: 64x32; the "
+@click.option("--repeat", help="Repeat of the print, lengthwise x crosswise: 64cm x 32cm; the "
               "pieces' match_points_mm lie on it, or their (0, 0) when none has any.")
 @click.option("--half-drop", is_flag=True, help="Every second column begins half a repeat later.")
 @click.option("--clearance", default="0mm", show_default=True, help="Room between pieces.")
@@ -82,8 +88,8 @@ def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
     pieces = pieces_from_json(_read(pieces_file))
     if typed["turns"]:
         pieces = tuple(replace(p, turns_deg=_turns(typed["turns"])) for p in pieces)
-    width = parse_length(typed["width"], unit="mm", field="width") if typed["width"] else None
-    length = parse_length(typed["length"], unit="mm") if typed["length"] else None
+    width = _read_as(typed, "width", Quantity.WIDTH)
+    length = _read_as(typed, "length", Quantity.CUT_LENGTH)
     repeat = _repeat(typed["repeat"], typed["half_drop"])
     if repeat and not any(p.match_points_mm for p in pieces):
         pieces = tuple(replace(p, match_points_mm=((0.0, 0.0),)) for p in pieces)
@@ -130,20 +136,16 @@ def _turns(text: str) -> tuple[float, ...]:
 def _repeat(text: str | None, half_drop: bool) -> Repeat | None:
     if not text:
         return None
-    sides = re.split(r"[x×*]", text.strip(), flags=re.IGNORECASE)
-    if len(sides) != 2:
-        raise InvalidInput(f"“{text}” is not a repeat: write 64x32.", field="repeat")
-    along, across = (
-        None if side.strip() in ("", "0") else parse_length(side, unit="mm", field="repeat")
-        for side in sides
-    )
-    return Repeat(lengthwise_mm=along, crosswise_mm=across, half_drop=half_drop)
+    along, across = read_size(text, Quantity.REPEAT, Quantity.REPEAT, field="repeat")
+    return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None, half_drop=half_drop)
+
+
+def _read_as(typed: dict, name: str, quantity: Quantity) -> float | None:
+    return read_length(typed[name], quantity, field=name) if typed[name] else None
 
 
 def _margin(text: str) -> float:
-    return 0.0 if re.fullmatch(r"\s*0+(\.0*)?\s*[a-z]*\s*", text) else parse_length(
-        text, unit="mm", field="margin"
-    )
+    return read_length_or_nothing(text, Quantity.MARGIN, field="margin")
 
 
 def _value(answer: Answer, seconds: float) -> dict:

@@ -14,7 +14,8 @@ from stash.draft.catalogue import about
 from stash.errors import InvalidInput
 from stash.match.order import Order
 from stash.model import Repeat, Spread
-from stash.units import format_length, format_width, parse_length, parse_size
+from stash.quantity import Quantity, read_length, read_size
+from stash.units import format_length, format_width
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import orders_for
 from stash.workroom.settings import habits
@@ -34,7 +35,7 @@ WIDEST_MM = 10_000.0
               help="For example length=45cm; may be repeated.")
 @click.option("--width", required=True, metavar="LENGTH", help="Usable width, for example 114cm.")
 @click.option("--one-way", is_flag=True, help="Every piece points the same way.")
-@click.option("--repeat", metavar="LENGTHxWIDTH", help="Repeat of the print, for example 64x32 mm.")
+@click.option("--repeat", metavar="LENGTHxWIDTH", help="Repeat of the print, for example 64x32cm.")
 @click.option("--spread", type=click.Choice(["open", "lengthwise", "crosswise", "any"]),
               default="open", show_default=True, help="How the cloth lies on the table.")
 @click.option("--seconds", type=click.FloatRange(0.1, 3600), default=3.0, show_default=True,
@@ -64,7 +65,7 @@ def command(
 
 
 def _width(text: str) -> float:
-    width_mm = parse_length(text, unit="cm", field="width")
+    width_mm = read_length(text, Quantity.WIDTH, field="width")
     if width_mm > WIDEST_MM:
         raise InvalidInput("Cloth is at most 10 m wide.", field="width")
     return width_mm
@@ -88,8 +89,8 @@ def _measured(
 def _repeat(text: str | None) -> Repeat | None:
     if text is None:
         return None
-    along, across = parse_size(text, unit="mm", field="repeat")
-    return Repeat(lengthwise_mm=along, crosswise_mm=across)
+    along, across = read_size(text, Quantity.REPEAT, Quantity.REPEAT, field="repeat")
+    return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None)
 
 
 def _text(answer: NeedAnswer) -> str:

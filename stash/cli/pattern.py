@@ -29,7 +29,8 @@ from stash.pattern.importing import read_pattern
 from stash.pattern.print_pages import tiled_pdf
 from stash.pattern.typed import parse_typed
 from stash.pattern.width_table import parse_table
-from stash.units import format_length, format_width, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import format_length, format_width
 
 PAPERS = click.Choice(["a4", "letter"])
 
@@ -72,7 +73,7 @@ def trace(
     from stash.pattern.traced import trace_pieces
 
     data = [read_file(photo) for photo in photos]
-    ruler_mm = parse_length(ruler, unit="mm", field="ruler") if ruler else None
+    ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
     if code:
         _trace_remnant(desk, data, ruler_mm, code, as_json)
         return
@@ -178,7 +179,7 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
     """
     printed = parse_table(rows)
     if width:
-        found = printed.need_mm(parse_length(width, unit="cm", field="width"))
+        found = printed.need_mm(read_length(width, Quantity.WIDTH, field="width"))
         value = {"length_mm": found.length_mm, "reason": found.reason, "estimate": True}
         say(value, f"{format_length(found.length_mm)}. {found.reason}", as_json=as_json)
         return

@@ -8,7 +8,8 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import event_json, open_record
 from stash.errors import InvalidInput
 from stash.model import Person
-from stash.units import format_length, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import format_length
 from stash.workroom import people
 from stash.workroom.people import BODIES
 
@@ -66,7 +67,7 @@ def parse_measure(text: str) -> tuple[str, float]:
             f"“{text.strip()[:40]}” is not a measurement: write it like hip=100cm.",
             field="measure",
         )
-    return key, parse_length(length, unit="cm", field=key)
+    return key, read_length(length, Quantity.BODY, field=key)
 
 
 def person_json(person: Person) -> dict:

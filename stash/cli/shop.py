@@ -10,7 +10,8 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat
-from stash.units import System, parse_length, parse_size
+from stash.quantity import Quantity, read_length, read_size
+from stash.units import System
 from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
 from stash.workroom.questions.shopping import ShopAnswer
@@ -27,7 +28,7 @@ from stash.workroom.questions.shopping import ShopAnswer
 @click.option("--shrink", default="5x3", show_default=True, metavar="ALONGxACROSS",
               help="Percent lost in the first wash.")
 @click.option("--one-way", is_flag=True, help="The cloth hoped for is one-way.")
-@click.option("--repeat", metavar="LENGTHxWIDTH", help="Its repeat, for example 64x32 mm.")
+@click.option("--repeat", metavar="LENGTHxWIDTH", help="Its repeat, for example 64x32cm.")
 @click.option("--all-cloth", is_flag=True, help="Buy all cloth new, whatever the stash has.")
 @click.option("--card", type=click.Path(dir_okay=False, path_type=Path),
               metavar="FILE.html|FILE.pdf", help="Save a card to take along.")
@@ -47,7 +48,7 @@ def command(
         one_way=one_way, repeat=_repeat(repeat), shrink_along_pct=along, shrink_across_pct=across,
         price_minor_per_m=None if price is None else round(price * 100), currency=currency,
         widths_mm=_widths(widths), all_cloth=all_cloth,
-        increment_mm=parse_length(increment, unit="cm") if increment else None,
+        increment_mm=_step(increment),
     )
     form = form_of(card) if card else ""
     with open_record(desk) as stash:
@@ -70,12 +71,15 @@ def form_of(path: Path) -> str:
     return form
 
 
+def _step(text: str | None) -> float | None:
+    return read_length(text, Quantity.STEP, field="increment") if text else None
+
+
 def _widths(text: str | None) -> tuple[float, ...] | None:
     if text is None:
         return None
-    found = tuple(
-        parse_length(part, unit="cm", field="widths") for part in text.split(",") if part.strip()
-    )
+    parts = [part for part in text.split(",") if part.strip()]
+    found = tuple(read_length(part, Quantity.WIDTH, field="widths") for part in parts)
     if not found or len(found) > 12:
         raise InvalidInput("Name 1 to 12 widths, for example 90cm,115cm,150cm.", field="widths")
     return found
@@ -96,8 +100,8 @@ def _shrink(text: str) -> tuple[float, float]:
 def _repeat(text: str | None) -> Repeat | None:
     if text is None:
         return None
-    along, across = parse_size(text, unit="mm", field="repeat")
-    return Repeat(lengthwise_mm=along, crosswise_mm=across)
+    along, across = read_size(text, Quantity.REPEAT, Quantity.REPEAT, field="repeat")
+    return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None)
 
 
 def _save(path: Path, content: bytes) -> None:

@@ -7,7 +7,8 @@ import click
 from stash.cli.frame import json_option, say
 from stash.model import Seam
 from stash.notions import Setting, ThreadUse, stitch_class, thread_ratio, thread_use
-from stash.units import format_length, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import format_length
 
 
 @click.command()
@@ -28,14 +29,14 @@ def command(
         stitch_length_mm=_mm(stitch_length, "stitch length"),
         width_mm=_mm(width, "width"),
     )
-    seam = Seam("all", sum(parse_length(s, unit="cm", field="seam") for s in seams), number)
+    seam = Seam("all", sum(read_length(s, Quantity.PATTERN, field="seam") for s in seams), number)
     use = thread_use(seam, setting, waste)
     ratio = thread_ratio(number, setting)
     say(_value(seam, ratio, use), _text(seam, ratio, use), as_json=as_json)
 
 
 def _mm(text: str | None, field: str) -> float | None:
-    return None if text is None else parse_length(text, unit="mm", field=field)
+    return None if text is None else read_length(text, Quantity.STITCH, field=field)
 
 
 def _value(seam: Seam, ratio: float, use: ThreadUse) -> dict:

@@ -9,7 +9,8 @@ from math import isfinite
 from stash.draft.body import Body
 from stash.errors import InvalidInput
 from stash.model import Pattern
-from stash.units import format_length, parse_length
+from stash.quantity import Quantity, read_length_or_nothing
+from stash.units import format_length
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,9 +37,7 @@ class Measure:
     def _mm(self, value: object) -> float:
         if isinstance(value, int | float) and not isinstance(value, bool):
             return float(value)
-        if str(value).strip() in {"0", "0 mm", "0 cm", "0mm", "0cm"}:
-            return 0.0
-        return parse_length(str(value), field=self.name)
+        return read_length_or_nothing(str(value), Quantity.PATTERN, field=self.name)
 
     def to_json(self) -> dict:
         """Its name, meaning, range and default."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stash.errors import InvalidInput
 from stash.model import Outline, Piece, Point, Role
 from stash.pattern.annotation import read_annotation
-from stash.units import parse_length
+from stash.quantity import Quantity, read_length
 
 LONGEST_MM = 10_000.0
 FORM = (
@@ -87,7 +87,7 @@ def parse_typed(text: str) -> Piece:
     return typed_piece(
         TypedPiece(
             name=parts[0],
-            length_mm=parse_length(length, unit="cm", field="piece"),
+            length_mm=read_length(length, Quantity.PATTERN, field="piece"),
             widths_mm=_widths(widths),
             quantity=said.quantity or (2 if mirrored else 1),
             mirrored_pair=mirrored,
@@ -99,4 +99,4 @@ def parse_typed(text: str) -> Piece:
 
 def _widths(text: str) -> tuple[float, ...]:
     parts = re.split(r"\s*[-–]\s*", text.strip())
-    return tuple(parse_length(part, unit="cm", field="piece") for part in parts)
+    return tuple(read_length(part, Quantity.PATTERN, field="piece") for part in parts)

@@ -12,7 +12,8 @@ from functools import cache
 from importlib import resources
 
 from stash.errors import InvalidInput
-from stash.units import INCH_MM, YARD_MM, format_length, format_width, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import INCH_MM, YARD_MM, format_length, format_width
 
 SAME_WIDTH_MM = 8.0  # 44 in and 45 in cloth are sold as one width; common practice, no source
 
@@ -83,7 +84,10 @@ def parse_table(rows: Iterable[str]) -> WidthTable:
                 f"“{row.strip()[:40]}” is not a row of the table: write it like 114cm=2.5m.",
                 field="rows",
             )
-        pairs.append((parse_length(width, unit="cm"), parse_length(length, unit="m")))
+        pairs.append((
+            read_length(width, Quantity.WIDTH, field="rows"),
+            read_length(length, Quantity.PRINTED_LENGTH, field="rows"),
+        ))
     return WidthTable(tuple(pairs))
 
 

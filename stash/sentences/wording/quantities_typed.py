@@ -2,9 +2,10 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "not_a_length": "“{typed}” is not a length that can be used: write for example {example}.",
-    "unit_wanted": "“{typed}” needs its unit, for example {typed} cm.",
+    "unit_wanted": "“{typed}” needs its unit, for example {example}.",
     "not_a_size": "“{typed}” is not a size: write length x width.",
     "not_a_mass": "“{typed}” is not a weight of cloth: write 180 g/m2 or 5 oz/yd2.",
     "no_cloth_weighs": "{mass_gsm} is not a weight cloth can have.",
+    "not_a_count": "“{typed}” is not a number of {of}: write a whole number.",
     "divides_by_nothing": "“{typed}” divides by nothing.",
 }

@@ -10,11 +10,11 @@ from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.notions.typed import read_amount
 from stash.cli.cloth_options import cloth_from, colour, percent
 from stash.cli.person import parse_measure
 from stash.errors import InvalidInput
 from stash.model import Construction, FibreShare, NotionKind, Repeat
+from stash.notions.typed import read_amount
 from web.command import main
 
 

@@ -201,8 +201,10 @@ def _sixteenths(value: float) -> str:
 
 def _yards(value: float) -> str:
     """Eighths as shops cut them; sixteenths where an eighth would be off by over a centimetre."""
+    if value < 1 / 16:
+        return _fraction(value, 64)
     off_mm = abs(round(value * 8) / 8 - value) * YARD_MM
-    return _fraction(value, 8 if off_mm <= 10 else 16 if value > 1 / 32 else 64)
+    return _fraction(value, 8 if off_mm <= 10 else 16)
 
 
 def _fraction(value: float, parts: int) -> str:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from stash.errors import InvalidInput
 from stash.model import NotionKind
-from stash.notions.typed import read_amount, read_notion_size
+from stash.model.amounts import read_amount, read_notion_size
 from stash.quantity import Quantity, read_cut_size, read_length, read_size, show_length
 from stash.units import System
 

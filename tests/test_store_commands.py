@@ -14,7 +14,7 @@ from stash.cli.cloth_options import cloth_from, colour, percent
 from stash.cli.person import parse_measure
 from stash.errors import InvalidInput
 from stash.model import Construction, FibreShare, NotionKind, Repeat
-from stash.notions.typed import read_amount
+from stash.model.amounts import read_amount
 from web.command import main
 
 

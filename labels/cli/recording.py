@@ -9,7 +9,7 @@ import click
 from stash.cli.frame import Desk
 from stash.cli.record import bin_line, cut_line, open_record
 from stash.errors import StashError
-from stash.notions.typed import read_amount
+from stash.model.amounts import read_amount
 from stash.quantity import Quantity, read_length
 from stash.store import Stash
 from stash.store.folder import DataFolder

@@ -9,7 +9,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
 from stash.ledger import Event
 from stash.model import Bin, Notion, NotionKind
-from stash.notions.typed import read_amount, read_notion_size
+from stash.model.amounts import read_amount, read_notion_size
 from stash.store import Stash
 from stash.units import parse_mass
 

@@ -6,7 +6,7 @@ import re
 
 from stash.errors import InvalidInput
 from stash.fact import Term
-from stash.model import NotionKind
+from stash.model.notions import NotionKind
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.units import System
 

@@ -16,7 +16,7 @@ class StashError(Exception):
     ``what`` is a fact or the kind of one, whose values follow by name.
     """
 
-    def __init__(self, what: Fact | str, **values: Value):
+    def __init__(self, what: Fact | str, /, **values: Value):
         self.fact = _fact(what, values)
         super().__init__(str(self.fact) if self.fact.kind != SAID else self.fact.values["says"])
 
@@ -28,7 +28,7 @@ class NotFound(StashError):
 class InvalidInput(StashError):
     """A value typed, read or uploaded cannot be used as it stands; ``field`` names the form's."""
 
-    def __init__(self, what: Fact | str, *, field: str | None = None, **values: Value):
+    def __init__(self, what: Fact | str, /, *, field: str | None = None, **values: Value):
         super().__init__(what, **values)
         self.field = field
 
@@ -40,7 +40,7 @@ class Conflict(StashError):
 class NotEnough(Conflict):
     """More was asked for than the record says is there; a re-measure may be due."""
 
-    def __init__(self, what: Fact | str, *, asked: float, available: float, **values: Value):
+    def __init__(self, what: Fact | str, /, *, asked: float, available: float, **values: Value):
         super().__init__(what, **values)
         self.asked = asked
         self.available = available
@@ -49,7 +49,7 @@ class NotEnough(Conflict):
 class Held(Conflict):
     """A plan holds what was asked for; ``plans`` names who must give it up first."""
 
-    def __init__(self, what: Fact | str, *, plans: tuple[str, ...], **values: Value):
+    def __init__(self, what: Fact | str, /, *, plans: tuple[str, ...], **values: Value):
         super().__init__(what, **values)
         self.plans = plans
 

@@ -23,7 +23,8 @@ def stitch_lines() -> list[str]:
     """Every stitch class as a table line."""
     return [
         f"| {s.stitch} | {s.name} | {formula(s)} | {number(s.ratio)} | "
-        f"{number(s.needle_share_pct)} | {s.status} | {s.source} |"
+        f"{number(s.needle_share_pct)} | {s.status} | {s.source} | {s.ratio_status} | "
+        f"{s.ratio_source} | {s.share_status} | {s.share_source} |"
         for s in stitches().values()
     ]
 
@@ -63,7 +64,7 @@ def test_the_page_holds_every_rule_stitch_and_caution_and_nothing_else():
 
 def test_every_rule_and_fibre_has_a_status():
     """Sourced, from memory, or common practice: the reader is told."""
-    known = ("sourced", "from memory", "common practice", "derived here", "name sourced")
+    known = ("sourced", "from memory", "common practice", "computed", "name sourced")
 
     assert all(r.status.startswith(known) for r in rules().values())
     assert all(s.status.startswith(known) for s in stitches().values())

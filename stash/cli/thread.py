@@ -4,11 +4,22 @@ from __future__ import annotations
 
 import click
 
+from stash import sentences
 from stash.cli.frame import json_option, say
+from stash.fact import Fact, Term, fact
 from stash.model import Seam
-from stash.notions import Setting, ThreadUse, stitch_class, thread_ratio, thread_use
+from stash.notions import (
+    Setting,
+    ThreadUse,
+    stitch_class,
+    thread_ratio,
+    thread_use,
+    thread_use_name,
+    waste_or_usual,
+)
 from stash.quantity import Quantity, read_length
-from stash.units import format_length
+from stash.sentences import Reader
+from stash.units import System
 
 
 @click.command()
@@ -31,38 +42,55 @@ def command(
     )
     seam = Seam("all", sum(read_length(s, Quantity.PATTERN, field="seam") for s in seams), number)
     use = thread_use(seam, setting, waste)
-    ratio = thread_ratio(number, setting)
-    say(_value(seam, ratio, use), _text(seam, ratio, use), as_json=as_json)
+    told = waste_or_usual(waste)
+    sentence = sentences.say(_fact(seam, setting, told, use), Reader(System.METRIC))
+    say(_value(seam, setting, told, use), sentence, as_json=as_json)
 
 
 def _mm(text: str | None, field: str) -> float | None:
     return None if text is None else read_length(text, Quantity.STITCH, field=field)
 
 
-def _value(seam: Seam, ratio: float, use: ThreadUse) -> dict:
-    stitch = stitch_class(seam.stitch)
+def _value(seam: Seam, setting: Setting, waste: float, use: ThreadUse) -> dict[str, object]:
+    stitch, ratio = stitch_class(seam.stitch), thread_ratio(seam.stitch, setting)
+    needle, under = _rounded(use.needle_mm), _rounded(use.under_mm)
     return {
         "class": seam.stitch,
         "name": stitch.name,
+        "use": thread_use_name(seam.stitch),
         "seam_mm": seam.length_mm,
         "ratio": round(ratio, 4),
         "published_ratio": stitch.ratio,
+        "published_per_cm": stitch.ratio_per_cm,
+        "waste_pct": waste,
         "without_waste_mm": round(seam.length_mm * ratio, 1),
+        "total_mm": round(use.total_mm, 1),
         "thread_mm": round(use.total_mm, 1),
-        "needle_mm": None if use.needle_mm is None else round(use.needle_mm, 1),
-        "under_mm": None if use.under_mm is None else round(use.under_mm, 1),
+        "needle_mm": needle,
+        "looper_mm": None if stitch.locked else under,
+        "under_mm": under,
+        "spools_at_once": use.spools_at_once,
+        "status": stitch.status,
         "source": stitch.source,
+        "share_status": stitch.share_status,
+        "share_source": stitch.share_source,
     }
 
 
-def _text(seam: Seam, ratio: float, use: ThreadUse) -> str:
-    split = (
-        f" ({format_length(use.needle_mm)} needle, {format_length(use.under_mm)} under)"
-        if use.needle_mm is not None and use.under_mm is not None
-        else ""
-    )
-    return (
-        f"{format_length(use.total_mm)} of thread{split} for {format_length(seam.length_mm)} of "
-        f"{stitch_class(seam.stitch).name} ({seam.stitch}), {ratio:.2f} times the seam, "
-        "waste included."
+def _rounded(mm: float | None) -> float | None:
+    return None if mm is None else round(mm, 1)
+
+
+def _fact(seam: Seam, setting: Setting, waste: float, use: ThreadUse) -> Fact:
+    stitch = stitch_class(seam.stitch)
+    values = {
+        "thread_mm": use.total_mm, "seam_mm": seam.length_mm, "stitch": seam.stitch,
+        "name": Term(stitch.name), "ratio": round(thread_ratio(seam.stitch, setting), 2),
+        "waste_pct": waste,
+    }
+    if use.needle_mm is None or use.under_mm is None:
+        return fact("thread_taken", **values)
+    kind = "thread_taken_bobbin" if stitch.locked else "thread_taken_looper"
+    return fact(
+        kind, needle_mm=use.needle_mm, under_mm=use.under_mm, count=use.spools_at_once, **values
     )

@@ -20,7 +20,7 @@ from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_mm, elastic_need
-from stash.notions.fastenings import hook_need, zip_need
+from stash.notions.fastenings import TOP, hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
 
 LENGTH = Measure(
@@ -114,7 +114,8 @@ def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
 
 def _waist_needs(body: Body, fitted: bool) -> list[Need]:
     if fitted:
-        return [zip_need(0.95 * body["waist_to_hip"], "seam"), hook_need(1, "waistband")]
+        opening = zip_need(0.95 * body["waist_to_hip"], "seam", trimmed=TOP)
+        return [opening, hook_need(1, "waistband")]
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
 
 

@@ -155,7 +155,8 @@ def allowances(options: Options) -> Allowances:
 
 
 FINISH = Choice(
-    name="finish", about="how raw edges are finished", words=("overlock", "zigzag", "bound")
+    name="finish", about="how raw edges are finished",
+    words=("overlock", "overlock-4", "zigzag", "turned", "bound"),
 )
 
 

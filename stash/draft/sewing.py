@@ -10,9 +10,12 @@ from dataclasses import dataclass
 
 from stash.model import Need, Seam
 from stash.notions.binding import binding_need
-from stash.notions.thread import thread_need
+from stash.notions.thread import thread_needs
 
-FINISH_STITCH = {"overlock": "504", "zigzag": "304", "bound": "301"}
+# Turned under and stitched, or bound: a row of lockstitch along each edge.
+FINISH_STITCH = {
+    "overlock": "504", "overlock-4": "514", "zigzag": "304", "turned": "301", "bound": "301",
+}
 BINDING_SHOWS_MM = 8.0
 
 
@@ -39,7 +42,7 @@ def seams(joins: Sequence[Join], finish: str) -> tuple[Seam, ...]:
 
 def sewing_needs(joins: Sequence[Join], finish: str, *, buttonholes: int = 0) -> tuple[Need, ...]:
     """Thread for all of it, and binding when the raw edges are bound."""
-    needs = [thread_need(seams(joins, finish), buttonholes=buttonholes)]
+    needs = [*thread_needs(seams(joins, finish), buttonholes=buttonholes)]
     if finish == "bound":
         edges_mm = sum(j.length_mm * j.count * j.raw_edges for j in joins)
         needs.append(binding_need(edges_mm, BINDING_SHOWS_MM, "raw edges of the seams"))

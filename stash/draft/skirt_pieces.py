@@ -15,7 +15,7 @@ from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.skirt_block import Quarter, Skirt, draw_skirt, length_mm
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
-from stash.notions.fastenings import hook_need, zip_need
+from stash.notions.fastenings import TOP, hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
 
 ELASTIC_MM = 25.0
@@ -138,7 +138,7 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
 
 def _waist_needs(skirt: Skirt, body: Body) -> list[Need]:
     if skirt.fitted:
-        return [zip_need(_opening(skirt), "centre back"), hook_need(1, "waistband")]
+        return [zip_need(_opening(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
 
 

@@ -23,7 +23,7 @@ from stash.draft.trouser_waist import (
 )
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
-from stash.notions.fastenings import hook_need, zip_need
+from stash.notions.fastenings import TOP, hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
 
 
@@ -177,5 +177,5 @@ def _waist_needs(drawn: Legs, body: Body, options: Options) -> list[Need]:
     if options["waist"] == "elastic":
         return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
     return [
-        zip_need(drawn.fly_mm, "front opening"), hook_need(1, "waistband"),
+        zip_need(drawn.fly_mm, "front opening", trimmed=TOP), hook_need(1, "waistband"),
     ]

@@ -30,7 +30,10 @@ class Need:
 
     ``count`` for counted kinds, ``length_mm`` for the others. ``size_mm`` is the
     (least, best, most) size that serves; ``group`` keeps cuff buttons apart from
-    front buttons.
+    front buttons, and sewing thread from overlock thread, of which ``spools_at_once``
+    run together, the hungriest giving ``most_each_mm``. ``trimmed`` is the end at which
+    a longer zip is cut: "top" where a waistband crosses it, "bottom" for a closed coil,
+    "" where it must be the very length.
     """
 
     kind: NotionKind
@@ -41,6 +44,9 @@ class Need:
     group: str = ""
     match_colour: bool = False
     fusible: bool | None = None
+    spools_at_once: int = 1
+    most_each_mm: float | None = None
+    trimmed: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

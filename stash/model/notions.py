@@ -32,6 +32,7 @@ class Notion:
 
     ``size_mm`` is the diameter of a button or snap, the length of a zip, and the
     width of elastic, interfacing, binding, tape and cord; thread has none.
+    ``thickness_mm`` and ``shank`` (domed, or on a shank) are a button's.
     """
 
     kind: NotionKind
@@ -41,6 +42,8 @@ class Notion:
     material: str = ""
     fusible: bool = False
     shortenable: bool = False
+    thickness_mm: float | None = None
+    shank: bool = False
     mass_gsm: float | None = None
     notes: str = ""
 

@@ -3,6 +3,7 @@
 The ``*_need`` functions turn a measure into a :class:`stash.model.Need`.
 """
 
+from stash.notions.as_sold import Sold, as_sold, thread_sold
 from stash.notions.binding import (
     BiasCut,
     bias_strips,
@@ -40,16 +41,30 @@ from stash.notions.elastic import (
     elastic_need,
     elastic_widths_mm,
 )
-from stash.notions.fastenings import hook_need, snap_need, tape_need, zip_need, zip_serves
+from stash.notions.fastenings import (
+    ZipVerdict,
+    hook_need,
+    opening_least_mm,
+    snap_need,
+    tape_need,
+    zip_need,
+    zip_serves,
+    zip_sold_mm,
+)
 from stash.notions.interfacing import interfacing_length_mm, interfacing_need
 from stash.notions.thread import (
     Setting,
     ThreadUse,
+    formula_ratio,
+    needle_share_pct,
     stitch_class,
     stitches,
     thread_need,
+    thread_needs,
     thread_ratio,
     thread_use,
+    thread_use_name,
+    waste_or_usual,
 )
 
 __all__ = [
@@ -61,5 +76,7 @@ __all__ = [
     "interfacing_need", "loose_button_need", "mixed_plan", "overlap_least_mm",
     "overlap_strict_mm", "respace", "snap_need", "sold_ligne", "stitch_class", "stitches",
     "strip_width_mm", "tape_need", "thread_need", "thread_ratio", "thread_use",
-    "widest_button_mm", "widest_gap_mm", "with_spare", "zip_need", "zip_serves",
+    "widest_button_mm", "widest_gap_mm", "with_spare", "zip_need", "zip_serves", "zip_sold_mm",
+    "Sold", "ZipVerdict", "as_sold", "formula_ratio", "needle_share_pct", "opening_least_mm",
+    "thread_needs", "thread_sold", "thread_use_name", "waste_or_usual",
 ]

@@ -38,9 +38,18 @@ class ButtonPlan:
         return len(self.positions_mm)
 
 
-def buttonhole_mm(diameter_mm: float) -> float:
-    """Length of the hole for a flat button (rule ``buttonhole_over_button``)."""
-    return diameter_mm + value("buttonhole_over_button")
+def buttonhole_mm(
+    diameter_mm: float, thickness_mm: float | None = None, *, shank: bool = False
+) -> float:
+    """Length of the hole: the diameter and what the thickness adds.
+
+    A button whose thickness nobody measured is taken for a flat one (rule
+    ``buttonhole_over_button``), which is also the least; a domed or shank button
+    passes on its edge and adds twice its thickness.
+    """
+    least = value("buttonhole_over_button")
+    share = value("buttonhole_domed") if shank else value("buttonhole_adds_thickness")
+    return diameter_mm + max(least, share * (least if thickness_mm is None else thickness_mm))
 
 
 def overlap_least_mm(diameter_mm: float) -> float:

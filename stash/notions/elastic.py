@@ -10,24 +10,26 @@ WIDTHS_MM = (6.0, 10.0, 12.0, 20.0, 25.0, 32.0, 38.0, 50.0)
 """Widths elastic is sold in: common practice, no source."""
 
 
-def elastic_cut_mm(waist_mm: float) -> float:
+def elastic_cut_mm(waist_mm: float, *, tight: bool = False) -> float:
     """Length to cut for a pulled-on waist, overlap for joining included.
 
-    15 % off the waist, never less than ``waist_elastic_least_off`` nor more than
-    ``waist_elastic_most_off``: the whole length stays in waist minus 10 to 15 cm.
+    The published waist minus 5 cm; ``tight`` is the closer fit of common practice: 15 %
+    off, kept so that the whole length stays in waist minus 10 to 15 cm.
     """
-    off = value("waist_elastic_share") * waist_mm
-    off = min(max(off, value("waist_elastic_least_off")), value("waist_elastic_most_off"))
+    off = value("waist_elastic_off")
+    if tight:
+        off = value("waist_elastic_tight_share") * waist_mm
+        off = max(off, value("waist_elastic_tight_least_off"))
+        off = min(off, value("waist_elastic_tight_most_off"))
     if waist_mm <= 2 * off:
-        raise InvalidInput(f"A waist of {waist_mm / 10:.0f} cm is too small for elastic.",
-                           field="waist")
+        raise InvalidInput("waist_too_small_for_elastic", waist_mm=waist_mm, field="waist")
     return waist_mm - off + value("elastic_overlap")
 
 
 def elastic_widths_mm(casing_mm: float) -> tuple[float, float, float]:
     """(least, best, most) width of elastic for the finished depth of a casing."""
     if casing_mm <= value("casing_ease"):
-        raise InvalidInput(f"A casing {casing_mm:.0f} mm deep takes no elastic.", field="casing")
+        raise InvalidInput("casing_takes_no_elastic", casing_mm=casing_mm, field="casing")
     return (
         max(casing_mm - value("casing_ease_most"), WIDTHS_MM[0] / 2),
         casing_mm - value("casing_ease"),
@@ -45,12 +47,14 @@ def casing_allowance_mm(elastic_mm: float) -> float:
     return casing_mm(elastic_mm) + value("casing_turn")
 
 
-def elastic_need(waist_mm: float, casing_depth_mm: float, why: str = "waist") -> Need:
+def elastic_need(
+    waist_mm: float, casing_depth_mm: float, why: str = "waist", *, tight: bool = False
+) -> Need:
     """Elastic for a pulled-on waist in a casing of this finished depth."""
     return Need(
         kind=NotionKind.ELASTIC,
         why=why,
-        length_mm=elastic_cut_mm(waist_mm),
+        length_mm=elastic_cut_mm(waist_mm, tight=tight),
         size_mm=elastic_widths_mm(casing_depth_mm),
     )
 

@@ -2,41 +2,89 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import ceil
 
+from stash.fact import Fact, fact
 from stash.model import Need, Notion, NotionKind
 from stash.notions.rules import value
+from stash.notions.table import rows
+
+TOP, BOTTOM, EXACT = "top", "bottom", ""
 
 
-def zip_need(opening_mm: float, why: str) -> Need:
-    """One zip for an opening; a longer one serves only where :func:`zip_serves` says so."""
+@dataclass(frozen=True)
+class ZipVerdict:
+    """Whether a zip closes an opening, and why; ``off_mm`` is what is cut away."""
+
+    serves: bool
+    why: Fact
+    off_mm: float = 0.0
+
+
+def zip_need(opening_mm: float, why: str, *, trimmed: str = BOTTOM) -> Need:
+    """One zip for an opening; ``trimmed`` says at which end a longer one is cut.
+
+    TOP where a waistband crosses its end (a fly, a skirt's placket): any zip is cut
+    there, whatever its teeth. BOTTOM for a closed end: a coil gets a sewn stop. EXACT
+    where it can be neither, as with an open end.
+    """
+    longer = value("zip_long") if trimmed else value("zip_short")
     return Need(
         kind=NotionKind.ZIP,
         why=why,
         count=1,
-        size_mm=(opening_mm - value("zip_short"), opening_mm, opening_mm + value("zip_long")),
+        size_mm=(opening_mm - value("zip_short"), opening_mm, opening_mm + longer),
         match_colour=True,
+        trimmed=trimmed,
     )
 
 
-def zip_serves(notion: Notion, opening_mm: float) -> tuple[bool, str]:
-    """Whether this zip closes the opening, and why.
+def zip_serves(notion: Notion, opening_mm: float, trimmed: str = BOTTOM) -> ZipVerdict:
+    """Whether this zip closes the opening.
 
-    A coil zip is shortened at the bottom by a sewn stop; a metal or moulded one
-    is not, because its teeth would have to be pulled out.
+    Cut at the top any zip can be shortened: the end stops are set anew or held by the
+    band. At the bottom only a coil can, by a sewn stop; a metal or moulded one would
+    have to lose its teeth there (sources in rules.csv, at zip_long and zip_tape_below).
     """
     if notion.size_mm is None:
-        return False, "The length of this zip is not on record."
+        return ZipVerdict(False, fact("zip_length_unknown"))
     over = notion.size_mm - opening_mm
     if over < -value("zip_short"):
-        return False, f"It is {-over:.0f} mm too short."
+        return ZipVerdict(False, fact("zip_too_short", short_mm=-over))
     if over <= value("zip_short"):
-        return True, "The length is right."
-    if not notion.shortenable:
-        return False, f"It is {over:.0f} mm too long and cannot be shortened at the bottom."
+        return ZipVerdict(True, fact("zip_right"))
+    if trimmed == EXACT or (trimmed == BOTTOM and not notion.shortenable):
+        return ZipVerdict(False, fact("zip_cannot_be_shortened", over_mm=over))
     if over > value("zip_long"):
-        return False, f"It could be shortened, but {over:.0f} mm would be wasted."
-    return True, f"Shorten it by {over:.0f} mm at the bottom with a sewn stop."
+        return ZipVerdict(False, fact("zip_wastes", over_mm=over))
+    if trimmed == TOP:
+        return ZipVerdict(True, fact("zip_cut_at_top", over_mm=over), over)
+    below = value("zip_tape_below")
+    return ZipVerdict(True, fact("zip_cut_at_bottom", over_mm=over, below_mm=below), over)
+
+
+def zip_sold_mm(opening_mm: float, trimmed: str = BOTTOM) -> float:
+    """The length to ask for in a shop: the shortest sold that serves (zips_sold.csv).
+
+    Where it cannot be trimmed, the nearest sold. A longer opening than any sold takes
+    the longest.
+    """
+    sold = zip_lengths_sold_mm()
+    if trimmed == EXACT:
+        return min(sold, key=lambda length: abs(length - opening_mm))
+    least = opening_mm - value("zip_short")
+    return next((length for length in sold if length >= least), sold[-1])
+
+
+def zip_lengths_sold_mm() -> tuple[float, ...]:
+    """Closed-end lengths sold in metric shops, shortest first."""
+    return tuple(float(row["length_mm"]) for row in rows("zips_sold"))
+
+
+def opening_least_mm(hip_mm: float, waist_mm: float) -> float:
+    """The least opening that lets the hips through the waist (rule ``opening_hip_ease``)."""
+    return max((hip_mm + value("opening_hip_ease") - waist_mm) / 2, 0.0)
 
 
 def hook_need(count: int, why: str) -> Need:

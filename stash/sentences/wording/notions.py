@@ -1,0 +1,36 @@
+"""What is said of buttons, zips, elastic, thread and interfacing."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "zip_length_unknown": "The length of this zip is not on record.",
+    "zip_too_short": "It is {short_mm} too short.",
+    "zip_right": "The length is right.",
+    "zip_cannot_be_shortened": "It is {over_mm} too long and cannot be shortened there.",
+    "zip_wastes": "It could be shortened, but {over_mm} would be wasted.",
+    "zip_cut_at_bottom": (
+        "Shorten it by {over_mm} at the bottom with a sewn stop, and leave {below_mm} of tape "
+        "below that."
+    ),
+    "zip_cut_at_top": (
+        "Cut {over_mm} off at the top: draw the slider down, set stops on both sides first, "
+        "and let the waistband hold the ends."
+    ),
+    "thread_taken": (
+        "{thread_mm} of thread for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and "
+        "{waste_pct} more for ends and test rows."
+    ),
+    "thread_taken_bobbin": (
+        "{thread_mm} of thread ({needle_mm} needle, {under_mm} bobbin) for {seam_mm} of {name} "
+        "({stitch}): {ratio} times the seam, and {waste_pct} more for ends and test rows."
+    ),
+    "thread_taken_looper": (
+        "{thread_mm} of thread ({needle_mm} needle, {under_mm} looper, {count} spools at once) "
+        "for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and {waste_pct} more for "
+        "ends and test rows."
+    ),
+    "unknown_stitch": "“{typed}” is not a stitch class known here: use {known}.",
+    "stitch_without_length": "The stitch length must be more than nothing.",
+    "cannot_be_sewn": "A {what} of {set_mm} cannot be sewn.",
+    "waist_too_small_for_elastic": "A waist of {waist_mm} is too small for elastic.",
+    "casing_takes_no_elastic": "A casing {casing_mm} deep takes no elastic.",
+    "wider_than_interfacing": "A piece {width_mm} wide is wider than the interfacing.",
+}

@@ -45,12 +45,14 @@ def test_a_measurement_given_is_not_estimated(tmp_path: Path):
     assert value["measurements_mm"]["inside_leg"] == 820
 
 
-def test_elastic_is_the_waist_less_10_to_15_cm(tmp_path: Path):
-    """Common practice, no source; 78 cm of waist."""
-    value = json.loads(run(tmp_path, *TROUSERS, "--json").output)
-    elastic = next(n for n in value["notions"] if n["kind"] == "elastic")
+def test_elastic_is_the_waist_less_5_cm_or_tight_less_10_to_15_cm(tmp_path: Path):
+    """Waist minus 2 in: Snowflake USD FACS page; tight: common practice, no source."""
+    def elastic(*more: str) -> float:
+        value = json.loads(run(tmp_path, *TROUSERS, *more, "--json").output)
+        return next(n for n in value["notions"] if n["kind"] == "elastic")["length_mm"]
 
-    assert 780 - 150 <= elastic["length_mm"] <= 780 - 100
+    assert elastic() == pytest.approx(780 - 50 + 13)
+    assert 780 - 150 <= elastic("--option", "elastic=tight") <= 780 - 100
 
 
 def test_a_person_on_record_is_measured_once(tmp_path: Path):

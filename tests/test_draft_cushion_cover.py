@@ -38,7 +38,7 @@ def test_a_zip_is_5_cm_shorter_than_the_cushion_and_saves_the_lap():
     ]
 
     assert need(zipped, NotionKind.ZIP).size_mm[1] == 400
-    assert zip_serves(Notion(kind=NotionKind.ZIP, name="coil", size_mm=400.0), 400.0)[0]
+    assert zip_serves(Notion(kind=NotionKind.ZIP, name="coil", size_mm=400.0), 400.0).serves
     assert area[0] < area[1]
 
 

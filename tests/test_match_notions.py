@@ -115,7 +115,7 @@ def test_a_long_coil_zip_is_shortened_and_a_metal_one_is_not():
     assert "Shorten it by 100 mm" in choices(want, [long_zip("COIL", shortenable=True)])[0].says
     assert choices(want, [long_zip("METAL", shortenable=False)]) == ()
     (line,) = promise([want], [long_zip("METAL", shortenable=False)])
-    assert "cannot be shortened at the bottom" in line.nearest
+    assert "cannot be shortened there" in line.nearest
 
 
 def test_elastic_serves_by_width_against_its_casing_and_by_length():

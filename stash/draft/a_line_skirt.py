@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stash.draft.body import Body
-from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
+from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Garment, Measure, Options, hem
 from stash.draft.skirt_block import (
     ESTIMATES,
     LENGTH,
@@ -33,5 +33,5 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="a-line-skirt", title="A-line skirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, LINING, FINISH, *SEAMS), draft=draft,
+    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, ELASTIC_HOLD, LINING, FINISH, *SEAMS), draft=draft,
 )

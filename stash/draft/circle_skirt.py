@@ -14,13 +14,13 @@ from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Choice, Garment, Measure, Options, hem
 from stash.draft.geometry import arc, back, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_mm, elastic_need
-from stash.notions.fastenings import TOP, hook_need, zip_need
+from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
 
 LENGTH = Measure(
@@ -76,7 +76,7 @@ def draft(body: Body, options: Options) -> Pattern:
     panels = [_panel(circle, seam, float(options["hem"])), *_band(circle, seam, fitted)]
     pieces = tuple(p.piece() for p in panels)
     joins, finish = _joins(circle), str(options["finish"])
-    needs = [*_waist_needs(body, fitted), *sewing_needs(joins, finish)]
+    needs = [*_waist_needs(body, options), *sewing_needs(joins, finish)]
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
         needs.append(interfacing_need(fused))
@@ -112,11 +112,13 @@ def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
     return [band, band.fused("waistband interfacing", 1)]
 
 
-def _waist_needs(body: Body, fitted: bool) -> list[Need]:
-    if fitted:
-        opening = zip_need(0.95 * body["waist_to_hip"], "seam", trimmed=TOP)
+def _waist_needs(body: Body, options: Options) -> list[Need]:
+    if options["waist"] == "fitted":
+        least = opening_least_mm(body["hip"], body["waist"])
+        opening = zip_need(max(0.95 * body["waist_to_hip"], least), "seam", trimmed=TOP)
         return [opening, hook_need(1, "waistband")]
-    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
+    tight = options["elastic"] == "tight"
+    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 
 
 def _joins(circle: Circle) -> list[Join]:
@@ -131,5 +133,5 @@ def _joins(circle: Circle) -> list[Join]:
 GARMENT = Garment(
     name="circle-skirt", title="Circle skirt", measurements=("hip", "waist"),
     estimates=("waist_to_hip", "height"),
-    options=(LENGTH, SEAM, hem(10.0), FULLNESS, PANELS, WAIST, FINISH), draft=draft,
+    options=(LENGTH, SEAM, hem(10.0), FULLNESS, PANELS, WAIST, ELASTIC_HOLD, FINISH), draft=draft,
 )

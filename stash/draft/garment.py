@@ -160,6 +160,11 @@ FINISH = Choice(
 )
 
 
+ELASTIC_HOLD = Choice(
+    name="elastic", about="how close the elastic of the waist is cut", words=("usual", "tight")
+)
+
+
 def hem(default_mm: float) -> Measure:
     """The hem allowance, with the garment's own default."""
     return Measure(name="hem", about="hem allowance", least_mm=0, most_mm=120, default=default_mm)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from stash.draft.body import Body
 from stash.draft.body_table import thigh_p95
-from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
+from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Garment, Measure, Options, hem
 from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_ease
 from stash.draft.trousers import (
@@ -73,7 +73,7 @@ def _hem_girth(body: Body, options: Options) -> float:
 
 GARMENT = Garment(
     name="shorts", title="Shorts", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH,
+    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND, POCKETS, FINISH,
              *SEAMS),
     draft=draft,
 )

@@ -16,6 +16,7 @@ from stash.draft.garment import Choice, Measure, Options, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.errors import InvalidInput
 from stash.model import Point
+from stash.notions.fastenings import opening_least_mm
 from stash.units import format_length
 
 MEASUREMENTS = ("hip", "waist")
@@ -52,6 +53,7 @@ class Skirt:
     fitted: bool
     hip_down: float
     length: float
+    opening_least_mm: float = 0.0
 
     @property
     def waist_mm(self) -> float:
@@ -89,7 +91,8 @@ def draw_skirt(body: Body, options: Options, flare: float) -> Skirt:
         front, back = _fitted(widths, 0.0), _fitted(widths, BACK_DROP_MM)
     else:
         front = back = _straight_up(widths)
-    return Skirt(front, back, fitted, widths.hip_down, widths.down)
+    least = opening_least_mm(body["hip"], body["waist"])
+    return Skirt(front, back, fitted, widths.hip_down, widths.down, least)
 
 
 def length_mm(body: Body, options: Options) -> float:

@@ -42,7 +42,7 @@ def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
         panels += _lining(skirt, options)
     pieces = tuple(p.piece() for p in panels)
     joins, finish = _joins(skirt, options), str(options["finish"])
-    needs = [*_waist_needs(skirt, body), *sewing_needs(joins, finish)]
+    needs = [*_waist_needs(skirt, body, options), *sewing_needs(joins, finish)]
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
         needs.append(interfacing_need(fused))
@@ -108,7 +108,7 @@ def _waist_edge(q: Quarter, skirt: Skirt, allow: Allowances) -> Edge:
 
 
 def _opening(skirt: Skirt) -> float:
-    return 0.95 * skirt.hip_down
+    return max(0.95 * skirt.hip_down, skirt.opening_least_mm)
 
 
 def _lining(skirt: Skirt, options: Options) -> list[Panel]:
@@ -136,10 +136,11 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
     return [band, band.fused("waistband interfacing", 1)]
 
 
-def _waist_needs(skirt: Skirt, body: Body) -> list[Need]:
+def _waist_needs(skirt: Skirt, body: Body, options: Options) -> list[Need]:
     if skirt.fitted:
         return [zip_need(_opening(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
-    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
+    tight = options["elastic"] == "tight"
+    return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 
 
 def _joins(skirt: Skirt, options: Options) -> list[Join]:

@@ -6,7 +6,7 @@ The block falls straight from the hip; the vent opens the lower third of what is
 from __future__ import annotations
 
 from stash.draft.body import Body
-from stash.draft.garment import FINISH, SEAM, Garment, Measure, Options, hem
+from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Garment, Measure, Options, hem
 from stash.draft.skirt_block import (
     ESTIMATES,
     LENGTH,
@@ -33,6 +33,6 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="straight-skirt", title="Straight skirt", measurements=MEASUREMENTS,
-    estimates=ESTIMATES, options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, LINING, FINISH, *SEAMS),
+    estimates=ESTIMATES, options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, ELASTIC_HOLD, LINING, FINISH, *SEAMS),
     draft=draft,
 )

@@ -23,7 +23,7 @@ from stash.draft.trouser_waist import (
 )
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
-from stash.notions.fastenings import TOP, hook_need, zip_need
+from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
 
 
@@ -36,6 +36,7 @@ class Legs:
     back: Drawn
     front_darts: tuple[Dart, ...] = ()
     back_darts: tuple[Dart, ...] = ()
+    opening_least_mm: float = 0.0
 
     @property
     def waist_mm(self) -> float:
@@ -45,8 +46,12 @@ class Legs:
 
     @property
     def fly_mm(self) -> float:
-        """Opening of a fitted front: three quarters of the way to the crotch curve."""
-        return 0.75 * (self.front.points["J"][0] - self.front.points["X"][0])
+        """Opening of a fitted front: three quarters of the way to the crotch curve.
+
+        Never less than lets the hips through.
+        """
+        drawn = 0.75 * (self.front.points["J"][0] - self.front.points["X"][0])
+        return max(drawn, self.opening_least_mm)
 
 
 def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
@@ -65,6 +70,7 @@ def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
         leg=leg, front=front, back=back,
         front_darts=darts(front.waist, quarter, 90 * scale),
         back_darts=darts(back.waist, quarter, 130 * scale),
+        opening_least_mm=opening_least_mm(body["hip"], body["waist"]),
     )
 
 
@@ -175,7 +181,8 @@ def _joins(drawn: Legs, options: Options) -> list[Join]:
 
 def _waist_needs(drawn: Legs, body: Body, options: Options) -> list[Need]:
     if options["waist"] == "elastic":
-        return [elastic_need(body["waist"], casing_mm(ELASTIC_MM))]
+        tight = options["elastic"] == "tight"
+        return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
     return [
         zip_need(drawn.fly_mm, "front opening", trimmed=TOP), hook_need(1, "waistband"),
     ]

@@ -11,7 +11,17 @@
 from __future__ import annotations
 
 from stash.draft.body import Body
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem, seam_of
+from stash.draft.garment import (
+    ELASTIC_HOLD,
+    FINISH,
+    SEAM,
+    Choice,
+    Garment,
+    Measure,
+    Options,
+    hem,
+    seam_of,
+)
 from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
 from stash.draft.trouser_waist import leg_for
 from stash.errors import InvalidInput
@@ -65,7 +75,7 @@ def draw(body: Body, options: Options) -> Legs:
 
 GARMENT = Garment(
     name="trousers", title="Trousers", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, WAISTBAND, POCKETS, FINISH,
+    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND, POCKETS, FINISH,
              *SEAMS),
     draft=draft,
 )

@@ -46,7 +46,7 @@ class Need:
     fusible: bool | None = None
     spools_at_once: int = 1
     most_each_mm: float | None = None
-    trimmed: str = ""
+    trimmed: str = "bottom"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,6 +13,7 @@ from stash.model import Bin, NotionKind
 from stash.notions.binding import bias_strips, strip_width_mm
 from stash.notions.elastic import casing_allowance_mm, casing_mm
 from stash.notions.fastenings import zip_serves
+from stash.sentences import Reader, say
 from stash.units import format_length
 
 MOST_CHOICES = 8
@@ -51,7 +52,7 @@ def nearest(wanted: Wanted, bins: Sequence[Bin]) -> str:
         return f"There is no {wanted.need.kind.value} in the stash."
     if wanted.need.kind is NotionKind.ZIP and wanted.need.size_mm:
         near = min(same, key=lambda b: abs((b.notion.size_mm or 0.0) - wanted.need.size_mm[1]))
-        return f"Nearest: {near.notion.name}. {zip_serves(near.notion, wanted.need.size_mm[1])[1]}"
+        return f"Nearest: {near.notion.name}. {_zip_told(wanted, near)[1]}"
     near = min(same, key=lambda b: (_off_size(wanted, b), _hue(wanted, b), -b.amount))
     size = near.notion.size_mm
     of_size = f", {format_length(size, wanted.system)} wide" if size else ""
@@ -98,7 +99,7 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
     if bin_.amount < wanted.amount or not wanted.need.size_mm:
         return None
     opening = wanted.need.size_mm[1]
-    serves, why = zip_serves(bin_.notion, opening)
+    serves, why = _zip_told(wanted, bin_)
     if not serves:
         return None
     off = abs((bin_.notion.size_mm or opening) - opening)
@@ -108,6 +109,12 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
         says=f"{bin_.notion.name}, {format_length(bin_.notion.size_mm, wanted.system)}. {why}",
         cost=off / 100,
     )
+
+
+def _zip_told(wanted: Wanted, bin_: Bin) -> tuple[bool, str]:
+    opening = wanted.need.size_mm[1]
+    verdict = zip_serves(bin_.notion, opening, wanted.need.trimmed)
+    return verdict.serves, say(verdict.why, Reader(wanted.system))
 
 
 def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:

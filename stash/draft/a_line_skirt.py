@@ -33,5 +33,7 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="a-line-skirt", title="A-line skirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, ELASTIC_HOLD, LINING, FINISH, *SEAMS), draft=draft,
+    options=(LENGTH, SEAM, hem(50.0), EASE, FLARE, WAIST, ELASTIC_HOLD, LINING,
+             FINISH, *SEAMS),
+    draft=draft,
 )

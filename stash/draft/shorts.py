@@ -73,7 +73,7 @@ def _hem_girth(body: Body, options: Options) -> float:
 
 GARMENT = Garment(
     name="shorts", title="Shorts", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND, POCKETS, FINISH,
-             *SEAMS),
+    options=(LENGTH, SEAM, hem(30.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND,
+             POCKETS, FINISH, *SEAMS),
     draft=draft,
 )

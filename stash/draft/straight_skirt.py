@@ -33,6 +33,7 @@ def draft(body: Body, options: Options) -> Pattern:
 
 GARMENT = Garment(
     name="straight-skirt", title="Straight skirt", measurements=MEASUREMENTS,
-    estimates=ESTIMATES, options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, ELASTIC_HOLD, LINING, FINISH, *SEAMS),
+    estimates=ESTIMATES,
+    options=(LENGTH, SEAM, hem(50.0), EASE, WAIST, ELASTIC_HOLD, LINING, FINISH, *SEAMS),
     draft=draft,
 )

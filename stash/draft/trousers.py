@@ -75,7 +75,7 @@ def draw(body: Body, options: Options) -> Legs:
 
 GARMENT = Garment(
     name="trousers", title="Trousers", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND, POCKETS, FINISH,
-             *SEAMS),
+    options=(LENGTH, SEAM, hem(40.0), EASE, LEG_WIDTH, WAIST, ELASTIC_HOLD, WAISTBAND,
+             POCKETS, FINISH, *SEAMS),
     draft=draft,
 )

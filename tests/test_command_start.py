@@ -9,6 +9,8 @@ import sys
 import pytest
 from click.testing import CliRunner
 
+from stash.demo import fill
+from stash.store import open_stash
 from web.command import COMMANDS, main
 
 HEAVY = ("cv2", "ezdxf", "flask", "fontTools", "fpdf", "highspy", "numba", "shapely")
@@ -17,6 +19,15 @@ RUN = (
     "try: main()\nexcept SystemExit as end: assert not end.code, end.code\n"
     "print('loaded', *(name for name in {names!r} if name in sys.modules), file=sys.stderr)"
 )
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """The demo's stash, filled once."""
+    data = tmp_path_factory.mktemp("stash")
+    with open_stash(data) as stash:
+        fill(stash)
+    return data
 
 
 def loaded(arguments: list[str], names: tuple[str, ...]) -> list[str]:
@@ -32,6 +43,12 @@ def loaded(arguments: list[str], names: tuple[str, ...]) -> list[str]:
 def test_the_list_of_commands_loads_none_of_them():
     """Not even the libraries of the record."""
     assert loaded(["--help"], (*HEAVY, "numpy", "sqlite_utils", "stash.store")) == []
+
+
+@pytest.mark.parametrize("listed", ["cut", "bin", "place", "person"])
+def test_a_list_of_what_is_on_record_loads_no_geometry(listed, folder):
+    """A list is read from the record: nothing is laid, drafted, printed or served for it."""
+    assert loaded(["--data", str(folder), listed, "list"], HEAVY) == []
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -11,7 +11,6 @@ from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, history
 from stash.workroom.cuts import CutCard
-from stash.workroom.questions.cutting import cut_plan
 from stash.workroom.recorded import Recorded
 
 despite_hold = click.option(
@@ -109,6 +108,8 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
 @pass_desk
 def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
     """Record that the lay a PLAN holds was cut out; remnants worth keeping get codes."""
+    from stash.workroom.questions.cutting import cut_plan  # the lay's libraries load with it
+
     with open_record(desk) as stash:
         done = cut_plan(stash, plan, code)
         cards = {c: stash.cuts.card(c) for one in done for c in (one.code, *one.arrivals)}

@@ -2,18 +2,21 @@
 
 A length is always cut from the far end (greatest x), so what is left keeps its
 place in the frame. Rectangles are reckoned directly, so that lengths add up
-without any rounding by a geometry library.
+without any rounding by a geometry library. That library is loaded with the first
+remnant only: most commands never meet one.
 """
 
 from __future__ import annotations
 
 from itertools import pairwise
-
-import shapely
-from shapely.geometry import Polygon, box
+from typing import TYPE_CHECKING
 
 from stash.errors import Conflict, InvalidInput
 from stash.model import Outline
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
 SLACK_MM = 0.05
 """Less than this is a rounding error, not cloth."""
@@ -27,7 +30,7 @@ def shortened(outline: Outline, left_mm: float) -> Outline:
         return outline
     if outline.is_rectangle:
         return Outline(((x_min, y_min), (limit, y_min), (limit, y_max), (x_min, y_max)))
-    rest = shapely.intersection(polygon(outline), box(x_min, y_min, limit, y_max))
+    rest = polygon(outline).intersection(_box(x_min, y_min, limit, y_max))
     return from_polygon(_one(rest))
 
 
@@ -53,8 +56,8 @@ def without_corner(outline: Outline, length_mm: float, width_mm: float) -> Outli
     if length_mm >= outline.length_mm or width_mm >= outline.width_mm:
         raise InvalidInput("corner_too_large", field="corner_length")
     _, _, right, high = outline.bounds_mm
-    rest = shapely.difference(
-        polygon(outline), box(right - length_mm, high - width_mm, right + 1, high + 1))
+    rest = polygon(outline).difference(
+        _box(right - length_mm, high - width_mm, right + 1, high + 1))
     return from_polygon(_one(rest))
 
 
@@ -82,15 +85,14 @@ def without_stretch(outline: Outline, from_mm: float, to_mm: float) -> Outline |
     _, y_min, _, y_max = outline.bounds_mm
     if outline.is_rectangle:
         return _largest_stretch(outline, from_mm, to_mm)
-    rest = shapely.difference(polygon(outline), box(from_mm, y_min - 1, to_mm, y_max + 1))
-    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
+    parts = _parts(polygon(outline).difference(_box(from_mm, y_min - 1, to_mm, y_max + 1)))
     return from_polygon(max(parts, key=lambda p: p.area)) if parts else None
 
 
 def area_between_mm2(outline: Outline, from_mm: float, to_mm: float) -> float:
     """How much cloth lies between two x."""
     _, y_min, _, y_max = outline.bounds_mm
-    return shapely.intersection(polygon(outline), box(from_mm, y_min, to_mm, y_max)).area
+    return polygon(outline).intersection(_box(from_mm, y_min, to_mm, y_max)).area
 
 
 def checked(outline: Outline) -> Outline:
@@ -111,6 +113,8 @@ def checked(outline: Outline) -> Outline:
 
 def polygon(outline: Outline) -> Polygon:
     """The outline as shapely knows it."""
+    from shapely import Polygon
+
     return Polygon(outline.ring_mm, outline.holes_mm)
 
 
@@ -126,9 +130,22 @@ def from_polygon(shape: Polygon) -> Outline:
     return Outline(((left, low), (right, low), (right, high), (left, high)))
 
 
-def _one(rest: shapely.Geometry) -> Polygon:
+def _box(x_min: float, y_min: float, x_max: float, y_max: float) -> Polygon:
+    from shapely import box
+
+    return box(x_min, y_min, x_max, y_max)
+
+
+def _parts(rest: BaseGeometry) -> list[Polygon]:
+    """The polygons of what is left that are more than a rounding error."""
+    from shapely import Polygon, get_parts
+
+    return [part for part in get_parts(rest) if isinstance(part, Polygon) and part.area > 1.0]
+
+
+def _one(rest: BaseGeometry) -> Polygon:
     """The one piece that is left; Conflict when the cloth would fall apart."""
-    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > 1.0]
+    parts = _parts(rest)
     if len(parts) != 1:
         raise Conflict(
             "Cut there, this piece falls apart. Please record its new outline instead, "

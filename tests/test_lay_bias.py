@@ -103,5 +103,5 @@ def test_the_check_knows_which_way_the_nap_runs(turn, mirrored, sound, spread):
     asked = Placement(right[mirrored].piece, 500, right[mirrored].y_mm, turn, mirrored)
     lay = Lay(placements=(asked, right[not mirrored]), length_mm=1000, width_mm=2000,
               utilisation=0.1, spread=spread, fold_mm=1000.0 if spread is not Spread.OPEN else None)
-    faults = [f for f in check(task, lay) if "turned by" in f]
-    assert faults == [] if sound else faults[0].startswith(asked.piece)
+    faults = [f for f in check(task, lay) if f.kind == "wrongly_turned"]
+    assert [f.values["piece"] for f in faults] == ([] if sound else [asked.piece])

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from stash.fact import fact
 from stash.lay import Budget, LayTask, check, shortest
 from stash.lay.cloth.repeat import off_lattice_mm
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
@@ -42,14 +43,14 @@ def test_a_sound_lay_has_no_fault(task):
 
 
 @pytest.mark.parametrize(("second", "fault"), [
-    (Placement("leg#2", 0, 369, 0.0, True), "leg#1 and leg#2 overlap."),
-    (Placement("leg#2", 0, 501, 0.0, True), "leg#2 leaves the cloth."),
-    (Placement("leg#2", 350, 490, 0.0, True), "leg#2 leaves the cloth."),
-    (Placement("leg#2", 0, 490, 3.0, True), "leg#2 is turned by 3 degrees"),
+    (Placement("leg#2", 0, 369, 0.0, True), fact("overlapping", piece="leg#1", other="leg#2")),
+    (Placement("leg#2", 0, 501, 0.0, True), fact("leaves_the_cloth", piece="leg#2")),
+    (Placement("leg#2", 350, 490, 0.0, True), fact("leaves_the_cloth", piece="leg#2")),
+    (Placement("leg#2", 0, 490, 3.0, True), fact("wrongly_turned", piece="leg#2", turn_deg=3.0)),
 ])
 def test_a_planted_fault_is_found(task, second, fault):
     """1 mm of overlap, 1 mm over the edge, over the flaw, a wrong turn."""
-    assert any(f.startswith(fault) for f in check(task, row(SOUND[0], second)))
+    assert fault in check(task, row(SOUND[0], second))
 
 
 def test_pieces_may_touch(task):
@@ -62,16 +63,18 @@ def test_pieces_may_touch(task):
 
 def test_a_missing_copy_and_a_wrong_side_are_found(task):
     """Every copy is laid once, half of a pair face down."""
-    assert check(task, row(SOUND[0])) == ["leg#2 is not laid."]
+    assert check(task, row(SOUND[0])) == [fact("not_laid", piece="leg#2")]
     both_plain = row(SOUND[0], Placement("leg#2", 0, 250))
-    assert "leg: 0 copies are mirrored, 1 should be." in check(task, both_plain)
+    fault = fact("wrong_number_mirrored", piece="leg", mirrored=0, wanted=1)
+    assert fault in check(task, both_plain)
 
 
 def test_half_a_turn_is_wrong_on_one_way_cloth(task):
     """Two-way cloth allows it, nap or print does not."""
     turned = row(SOUND[0], Placement("leg#2", 400, 280, 180.0, True))
     assert check(task, turned) == []
-    assert any("180 degrees" in f for f in check(replace(task, one_way=True), turned))
+    fault = fact("wrongly_turned", piece="leg#2", turn_deg=180.0)
+    assert fault in check(replace(task, one_way=True), turned)
 
 
 def test_off_the_print_is_found(task):
@@ -80,7 +83,7 @@ def test_off_the_print_is_found(task):
     on = row(SOUND[0], Placement("leg#2", 60, 490, 0.0, True))
     assert check(printed, on) == []
     off = row(SOUND[0], Placement("leg#2", 61, 490, 0.0, True))
-    assert check(printed, off) == ["leg#2 is off the repeat by 1.0 mm."]
+    assert check(printed, off) == [fact("off_the_repeat", piece="leg#2", off_mm=1.0)]
 
 
 def test_a_half_drop_moves_every_second_column(task):
@@ -88,7 +91,7 @@ def test_a_half_drop_moves_every_second_column(task):
     printed = replace(task, repeat=Repeat(lengthwise_mm=60, crosswise_mm=70, half_drop=True))
     assert check(printed, row(SOUND[0], Placement("leg#2", 30, 490, 0.0, True))) == []
     straight = check(printed, row(SOUND[0], Placement("leg#2", 60, 490, 0.0, True)))
-    assert straight == ["leg#2 is off the repeat by 30.0 mm."]
+    assert straight == [fact("off_the_repeat", piece="leg#2", off_mm=30.0)]
 
 
 def test_off_the_fold_is_found():
@@ -97,7 +100,7 @@ def test_off_the_fold_is_found():
     on = row(Placement("band#1", 0, 250), length=300, spread=Spread.LENGTHWISE, fold_mm=250.0)
     assert check(task, on) == []
     off = row(Placement("band#1", 0, 251), length=300, spread=Spread.LENGTHWISE, fold_mm=250.0)
-    assert check(task, off) == ["band#1 does not lie on the fold."]
+    assert check(task, off) == [fact("off_the_fold", piece="band#1")]
 
 
 def test_too_little_room_between_pieces_is_found(task):
@@ -105,7 +108,7 @@ def test_too_little_room_between_pieces_is_found(task):
     lay = row(SOUND[0], Placement("leg#2", 0, 440, 0.0, True))
     assert check(task, lay) == []
     apart = check(replace(task, clearance_mm=40.0), lay)
-    assert apart == ["leg#1 and leg#2 are less than 40 mm apart."]
+    assert apart == [fact("too_near", piece="leg#1", other="leg#2", apart_mm=40.0)]
 
 
 def test_the_search_passes_its_own_examiner(task):

@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import MultiPoint, affinity
 
+from stash.fact import fact
 from stash.lay import (
     Budget,
     LayTask,
@@ -178,6 +179,4 @@ def test_the_check_finds_a_turn_beyond_the_tolerance(turn):
     task = LayTask(pieces=(band(0),), width_mm=3000.0, off_grain_deg=2.0)
     lay = Lay(placements=(Placement("band#1", 1100, 1500, turn),), length_mm=2200.0,
               width_mm=3000.0, utilisation=0.1)
-    assert check(task, lay) == [
-        f"band#1 is turned by {turn:g} degrees, which this cloth does not allow."
-    ]
+    assert check(task, lay) == [fact("wrongly_turned", piece="band#1", turn_deg=turn)]

@@ -25,10 +25,10 @@ LEG = rectangle("leg", 1000, 300, quantity=2)
 
 
 @pytest.mark.parametrize(("length", "width", "reason"), [
-    (900, 1500, "The leg is 100 cm along the grain and the cut is only 90 cm long."),
+    (900, 1500, "The leg is 1.00 m along the grain and the cut is only 90 cm long."),
     (1500, 250, "The leg is 30 cm across and the usable cloth is only 25 cm wide."),
     (1000, 599, "The pieces cover 0.600 m² and the cut has only 0.599 m²."),
-    (1100, 590, "In 110 cm of length the pieces lie side by side 60 cm wide at least, "
+    (1100, 590, "In 1.10 m of length the pieces lie side by side 60 cm wide at least, "
                 "and the cut is only 59 cm wide."),
 ])
 def test_each_proof_gives_its_reason(length, width, reason):

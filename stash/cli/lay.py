@@ -152,6 +152,7 @@ def _value(answer: Answer, seconds: float) -> dict:
     lay = answer.lay and lay_json(answer.lay)
     return {
         "answer": answer.verdict.value,
+        "verdict": answer.to_json(),
         "length_mm": lay and lay["length_mm"],
         "utilisation": lay and lay["utilisation"],
         "reason": answer.reason,

@@ -7,11 +7,12 @@ from stash.lay.matching import MatchingCost, matching_cost
 from stash.lay.proof.bounds import screen_cuts
 from stash.lay.proof.screen import screen
 from stash.lay.solve import first_lay, shortest, shortfall, solve
-from stash.lay.task import Answer, Budget, LayTask, Verdict
+from stash.lay.task import Budget, LayTask
+from stash.lay.verdicts import Answer, Fits, Impossible, NoLayFound, Verdict
 from stash.lay.warm import warm
 
 __all__ = [
-    "Answer", "Budget", "LayTask", "MatchingCost", "Position", "Verdict", "check",
-    "draw", "first_lay", "matching_cost", "positions_table", "screen",
+    "Answer", "Budget", "Fits", "Impossible", "LayTask", "MatchingCost", "NoLayFound", "Position",
+    "Verdict", "check", "draw", "first_lay", "matching_cost", "positions_table", "screen",
     "screen_cuts", "shortest", "shortfall", "solve", "warm",
 ]

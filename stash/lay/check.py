@@ -12,6 +12,7 @@ from itertools import chain
 import shapely
 from shapely import Polygon, affinity
 
+from stash.fact import Fact, fact
 from stash.lay.task import LayTask
 from stash.model import Lay, Piece, Placement, Repeat, Spread
 
@@ -21,8 +22,8 @@ PHASE_MM = 0.05
 SPREAD_MM = 0.5 + PHASE_MM  # further match points may be this far from whole repeats
 
 
-def check(task: LayTask, lay: Lay) -> list[str]:
-    """Every fault of the lay as a sentence; an empty list means it can be cut."""
+def check(task: LayTask, lay: Lay) -> list[Fact]:
+    """Every fault of the lay; an empty list means it can be cut."""
     pieces = {p.name: p for p in task.pieces}
     faults = _counted(task, lay)
     if faults:
@@ -49,25 +50,27 @@ def _name(p: Placement) -> str:
     return p.piece.rpartition("#")[0]
 
 
-def _counted(task: LayTask, lay: Lay) -> list[str]:
+def _counted(task: LayTask, lay: Lay) -> list[Fact]:
     wanted = Counter(f"{p.name}#{k}" for p in task.pieces for k in range(1, p.quantity + 1))
     given = Counter(p.piece for p in lay.placements)
-    faults = [f"{name} is not laid." for name in (wanted - given)]
-    faults += [f"{name} is laid although it is not asked for." for name in (given - wanted)]
+    faults = [fact("not_laid", piece=name) for name in (wanted - given)]
+    faults += [fact("laid_unasked", piece=name) for name in (given - wanted)]
     for piece in task.pieces:
         mirrored = sum(p.mirrored for p in lay.placements if _name(p) == piece.name)
         right = piece.quantity // 2 if piece.mirrored_pair else 0
         if not faults and mirrored != right:
-            faults.append(f"{piece.name}: {mirrored} copies are mirrored, {right} should be.")
+            faults.append(
+                fact("wrong_number_mirrored", piece=piece.name, mirrored=mirrored, wanted=right)
+            )
     return faults
 
 
-def _turn_faults(task: LayTask, p: Placement, piece: Piece) -> list[str]:
+def _turn_faults(task: LayTask, p: Placement, piece: Piece) -> list[Fact]:
     """The grain must lie along the cloth (or at the bias angle), the right way up."""
     off = min(abs((p.turn_deg - t + 180) % 360 - 180) for t in _right_turns(task, p, piece))
     if off <= task.off_grain_deg + ANGLE_DEG:
         return []
-    return [f"{p.piece} is turned by {p.turn_deg:g} degrees, which this cloth does not allow."]
+    return [fact("wrongly_turned", piece=p.piece, turn_deg=p.turn_deg)]
 
 
 def _right_turns(task: LayTask, p: Placement, piece: Piece) -> set[float]:
@@ -84,22 +87,24 @@ def _right_turns(task: LayTask, p: Placement, piece: Piece) -> set[float]:
     return {t + side for t in piece.turns_deg or (0.0,) for side in (lean, -lean)}
 
 
-def _outside(task: LayTask, lay: Lay, laid: list) -> list[str]:
+def _outside(task: LayTask, lay: Lay, laid: list) -> list[Fact]:
     if task.cloth is not None:
         cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
     else:
         cloth = shapely.box(0, 0, lay.length_mm, task.width_mm)
     usable = cloth.buffer(TOUCH_MM - task.edge_mm, join_style="mitre")
-    faults = [f"{p.piece} leaves the cloth." for p, _, s in laid if not usable.covers(s)]
+    faults = [
+        fact("leaves_the_cloth", piece=p.piece) for p, _, s in laid if not usable.covers(s)
+    ]
     beyond = [
-        f"{p.piece} lies beyond the length used."
+        fact("beyond_the_length", piece=p.piece)
         for p, _, s in laid
         if s.bounds[2] > lay.length_mm + TOUCH_MM
     ]
     return faults + beyond
 
 
-def _overlaps(task: LayTask, laid: list) -> list[str]:
+def _overlaps(task: LayTask, laid: list) -> list[Fact]:
     shapes = [shape for _, _, shape in laid]
     tree = shapely.STRtree(shapes)
     first, second = tree.query([s.buffer(task.clearance_mm) for s in shapes])
@@ -110,17 +115,17 @@ def _overlaps(task: LayTask, laid: list) -> list[str]:
     return faults
 
 
-def _pair_faults(task: LayTask, one: tuple, other: tuple) -> list[str]:
+def _pair_faults(task: LayTask, one: tuple, other: tuple) -> list[Fact]:
     a, b = one[2], other[2]
-    names = f"{one[0].piece} and {other[0].piece}"
+    names = {"piece": one[0].piece, "other": other[0].piece}
     if task.clearance_mm > 0 and a.distance(b) < task.clearance_mm - TOUCH_MM:
-        return [f"{names} are less than {task.clearance_mm:g} mm apart."]
+        return [fact("too_near", apart_mm=task.clearance_mm, **names)]
     if a.buffer(-TOUCH_MM / 2).intersects(b.buffer(-TOUCH_MM / 2)):
-        return [f"{names} overlap."]
+        return [fact("overlapping", **names)]
     return []
 
 
-def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[str]:
+def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[Fact]:
     """On folded cloth nothing may lie across the fold except a piece cut on it."""
     if lay.spread is Spread.OPEN:
         return []
@@ -129,19 +134,19 @@ def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[s
     pinned = lay.spread is Spread.LENGTHWISE and piece.on_fold and not piece.grain_turn_deg
     if pinned:
         off = abs(below + above) > 2 * TOUCH_MM or abs(p.y_mm - lay.fold_mm) > TOUCH_MM
-        return [f"{p.piece} does not lie on the fold."] if off else []
+        return [fact("off_the_fold", piece=p.piece)] if off else []
     if below < -TOUCH_MM and above > TOUCH_MM:
-        return [f"{p.piece} lies across the fold."]
+        return [fact("across_the_fold", piece=p.piece)]
     return []
 
 
-def _print_faults(repeat: Repeat | None, p: Placement, piece: Piece) -> list[str]:
+def _print_faults(repeat: Repeat | None, p: Placement, piece: Piece) -> list[Fact]:
     if repeat is None or not piece.match_points_mm:
         return []
     off = [_off_print(repeat, p, point) for point in piece.match_points_mm]
     if off[0] <= PHASE_MM and max(off) <= SPREAD_MM:
         return []
-    return [f"{p.piece} is off the repeat by {max(off):.1f} mm."]
+    return [fact("off_the_repeat", piece=p.piece, off_mm=max(off))]
 
 
 def _off_print(repeat: Repeat, p: Placement, match_mm: tuple[float, float]) -> float:

@@ -6,7 +6,8 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 from stash.lay.solve import shortest
-from stash.lay.task import Answer, Budget, LayTask
+from stash.lay.task import Budget, LayTask
+from stash.lay.verdicts import Answer
 
 
 @dataclass(frozen=True)

@@ -8,15 +8,16 @@ from dataclasses import replace
 from math import ceil
 
 from stash.deadline import never
+from stash.fact import Fact, fact
 from stash.lay.check import TOUCH_MM, check
 from stash.lay.proof.screen import screen
 from stash.lay.search.bottom_left import first_state
 from stash.lay.search.race import Best, Race
 from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import ways_to_spread
-from stash.lay.task import Answer, Budget, LayTask, Verdict
+from stash.lay.task import Budget, LayTask
+from stash.lay.verdicts import Answer, Fits, Impossible, NoLayFound
 from stash.model import Lay, Outline
-from stash.units import format_length
 
 Progress = Callable[[Lay], None]
 Stop = Callable[[], bool]
@@ -28,7 +29,7 @@ class UnsoundLay(RuntimeWarning):
 
 
 def first_lay(task: LayTask) -> Answer:
-    """The quick answer: bottom-left fills only. FITS, NOT_FOUND, or IMPOSSIBLE by proof."""
+    """The quick answer: bottom-left fills only. Never said to be impossible but by proof."""
     return _proved(task, never) or _answer(task, _first_lays(task, never), 0)
 
 
@@ -56,7 +57,7 @@ def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) ->
     return _raced(task, _first_lays(task, budget.stop), budget, progress, to_the_cut=False)
 
 
-def _proved(task: LayTask, stop: Stop) -> Answer | None:
+def _proved(task: LayTask, stop: Stop) -> Impossible | None:
     """The screen's proof; how much is short comes from a first lay off the roll."""
     proof = screen(task)
     if proof is None or task.cloth is None:
@@ -98,37 +99,32 @@ def _raced(
 
 
 def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
-    """The best of the lays as an answer, or the sentence that says what is short."""
+    """The best of the lays as an answer, or what is short."""
     if not lays:
-        return Answer(
-            verdict=Verdict.NOT_FOUND,
-            reason="No lay was found on this cloth spread this way; try it open.",
-            iterations=sweeps,
-        )
+        return NoLayFound(because=fact("no_lay_spread_this_way"), sweeps=sweeps)
     within = [(way, state) for way, state in lays if way.within(state)]
-    sound = _sound(task, [way.lay(straightened(way, state)) for way, state in within])
+    sound, faults = _sound(task, [way.lay(straightened(way, state)) for way, state in within])
     if sound:
         return _fits(task, sound, sweeps)
+    if faults:
+        return NoLayFound(because=fact("no_sound_lay", faults=faults), sweeps=sweeps)
     short = shortfall(min(way.short_mm(state) or 0.0 for way, state in lays))
-    needs = f"the shortest one known needs {format_length(short or 0.0)} more length"
-    return Answer(
-        verdict=Verdict.NOT_FOUND,
-        reason=f"No lay was found; {needs}." if short else "No sound lay was found.",
-        short_mm=short,
-        iterations=sweeps,
-    )
+    because = fact("no_lay_found_short", short_mm=short) if short else fact("no_lay_found")
+    return NoLayFound(because=because, short_mm=short, sweeps=sweeps)
 
 
-def _sound(task: LayTask, lays: list[Lay]) -> list[Lay]:
-    """Lays that pass the independent check; one that does not is warned of and left out."""
-    sound = []
+def _sound(task: LayTask, lays: list[Lay]) -> tuple[list[Lay], tuple[Fact, ...]]:
+    """(lays that pass the independent check, faults of those that do not, which is warned of)."""
+    sound: list[Lay] = []
+    found: list[Fact] = []
     for lay in lays:
         faults = check(task, lay)
         if faults:
-            warnings.warn("; ".join(faults), UnsoundLay, stacklevel=2)
+            warnings.warn("; ".join(map(str, faults)), UnsoundLay, stacklevel=2)
+            found += faults
         else:
             sound.append(lay)
-    return sound
+    return sound, tuple(dict.fromkeys(found))
 
 
 def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
@@ -136,12 +132,7 @@ def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
     least = min(lay.length_mm for lay in lays)
     handy = [lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least]
     lay = min(handy, key=lambda lay: (lay.fold_mm is None, lay.length_mm))
-    return Answer(
-        verdict=Verdict.FITS,
-        reason=f"Everything fits in {format_length(lay.length_mm - _start(task.cloth))}.",
-        lay=lay,
-        iterations=sweeps,
-    )
+    return Fits(lay=lay, used_mm=lay.length_mm - _start(task.cloth), sweeps=sweeps)
 
 
 def _start(cloth: Outline | None) -> float:

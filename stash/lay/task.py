@@ -1,13 +1,12 @@
-"""The question a lay answers, how long it may be searched for, and the three answers."""
+"""The question a lay answers, and how long it may be searched for."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
 from stash.deadline import never
-from stash.model import Lay, Outline, Piece, Repeat, Spread
+from stash.model import Outline, Piece, Repeat, Spread
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,26 +38,3 @@ class Budget:
     iterations: int | None = None
     workers: int = 1
     stop: Callable[[], bool] = never
-
-
-class Verdict(StrEnum):
-    """Three different answers, never mixed up."""
-
-    FITS = "fits"
-    IMPOSSIBLE = "impossible"
-    NOT_FOUND = "not found"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Answer:
-    """A verdict, the sentence that explains it, and the lay when there is one.
-
-    ``short_mm``: for a cut that does not serve, how much more length the best
-    known strip lay would have needed (None when it was not looked for).
-    """
-
-    verdict: Verdict
-    reason: str
-    lay: Lay | None = None
-    short_mm: float | None = None
-    iterations: int = 0

@@ -25,6 +25,13 @@ def mass(gsm: float, reader: Reader) -> str:
     return units.format_mass(gsm, reader.system)
 
 
+def area(mm2: float, reader: Reader) -> str:
+    """An area of cloth: 0.600 m² or 0.718 yd²."""
+    if reader.system is units.System.INCHES:
+        return f"{mm2 / units.YARD_MM**2:.3f} yd²"
+    return f"{mm2 / 1e6:.3f} m²"
+
+
 def percent(value: float, reader: Reader) -> str:
     """A share: 5 %."""
     return f"{value:g} %"
@@ -47,7 +54,8 @@ def number(value: float, reader: Reader) -> str:
 
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
-    "width_mm": width, "diameter_mm": button, "_mm": length, "mass_gsm": mass, "_gsm": mass,
+    "width_mm": width, "diameter_mm": button, "_mm2": area, "_mm": length,
+    "mass_gsm": mass, "_gsm": mass,
     "_pct": percent, "_deg": turn,
 }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from stash.lay.task import Verdict
+from stash.lay import Verdict
 from stash.match.cloth.suitability import Suitability
 from stash.match.notions.wanted import Line
 from stash.model import Cut, Lay, Piece

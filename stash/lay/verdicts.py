@@ -1,0 +1,109 @@
+"""The three answers to the question whether everything comes out of a cloth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+from stash.fact import Fact, fact
+from stash.model import Lay
+from stash.sentences import Reader, say
+from stash.units import System
+
+
+class Verdict(StrEnum):
+    """The kinds of answer in words."""
+
+    FITS = "fits"
+    IMPOSSIBLE = "impossible"
+    NOT_FOUND = "not found"
+
+
+class _AsOneShape:
+    """What callers read before each answer was a type of its own."""
+
+    kind: ClassVar[str]
+    verdict: ClassVar[Verdict]
+    sweeps: int
+    short_mm: float | None
+
+    @property
+    def told(self) -> Fact:
+        """What is known, as a fact."""
+        raise NotImplementedError
+
+    @property
+    def reason(self) -> str:
+        """The sentence of the answer, in metric English."""
+        return say(self.told, Reader(System.METRIC))
+
+    def to_json(self) -> dict[str, object]:
+        """``{"kind": "fits" | "impossible" | "not_found", "short_mm", "because": {fact}}``."""
+        return {"kind": self.kind, "short_mm": self.short_mm, "because": self.told.to_json()}
+
+    @property
+    def iterations(self) -> int:
+        """The sweeps of the search."""
+        return self.sweeps
+
+
+@dataclass(frozen=True, kw_only=True)
+class Fits(_AsOneShape):
+    """Everything fits: the lay, and the length of cloth it takes from where the cut begins."""
+
+    kind: ClassVar[str] = "fits"
+    verdict: ClassVar[Verdict] = Verdict.FITS
+    short_mm: ClassVar[None] = None
+
+    lay: Lay
+    used_mm: float
+    sweeps: int = 0
+
+    @property
+    def told(self) -> Fact:
+        """How much cloth it takes."""
+        return fact("everything_fits", used_mm=self.used_mm)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Impossible(_AsOneShape):
+    """No lay can fit, and the proof of it.
+
+    ``short_mm``: how much more length the best known lay off the roll would take, None
+    when length alone would not do or was not looked into.
+    """
+
+    kind: ClassVar[str] = "impossible"
+    verdict: ClassVar[Verdict] = Verdict.IMPOSSIBLE
+    lay: ClassVar[None] = None
+
+    proof: Fact
+    short_mm: float | None = None
+    sweeps: int = 0
+
+    @property
+    def told(self) -> Fact:
+        """The proof."""
+        return self.proof
+
+
+@dataclass(frozen=True, kw_only=True)
+class NoLayFound(_AsOneShape):
+    """None was found in the time given, which proves nothing; ``short_mm`` as for a proof."""
+
+    kind: ClassVar[str] = "not_found"
+    verdict: ClassVar[Verdict] = Verdict.NOT_FOUND
+    lay: ClassVar[None] = None
+
+    because: Fact
+    short_mm: float | None = None
+    sweeps: int = 0
+
+    @property
+    def told(self) -> Fact:
+        """Why there is none, as far as is known."""
+        return self.because
+
+
+Answer = Fits | Impossible | NoLayFound

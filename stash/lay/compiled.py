@@ -71,15 +71,17 @@ def inlined(function: Callable) -> Callable:
 
 
 def cache_folder() -> Path:
-    """Where machine code is kept: a folder of its own for every state of this package.
+    """Where machine code is kept: a folder of its own for every state of the kernels.
 
     Kernels call each other across files, and an older copy of the program may still be
-    running during an update, so the folder is named by what all the sources say. The
+    running during an update, so the folder is named by what all their sources say. The
     user's cache folder, or a temporary one where that cannot be written.
     """
     said = hashlib.sha256()
     for source in sorted(Path(__file__).parent.rglob("*.py")):
-        said.update(source.read_bytes())
+        text = source.read_bytes()
+        if b"lay.compiled" in text or source.name == Path(__file__).name:
+            said.update(text)
     for base in (user_cache_path("lengthwise", appauthor=False), Path(tempfile.gettempdir())):
         folder = base / f"lays-{said.hexdigest()[:16]}"
         try:

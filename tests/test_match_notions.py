@@ -112,7 +112,7 @@ def test_a_long_coil_zip_is_shortened_and_a_metal_one_is_not():
         return Bin(code=code, amount=1, notion=Notion(
             kind=NotionKind.ZIP, name=code, size_mm=300, shortenable=shortenable))
 
-    assert "Shorten it by 100 mm" in choices(want, [long_zip("COIL", shortenable=True)])[0].says
+    assert "Shorten it by 10 cm" in choices(want, [long_zip("COIL", shortenable=True)])[0].says
     assert choices(want, [long_zip("METAL", shortenable=False)]) == ()
     (line,) = promise([want], [long_zip("METAL", shortenable=False)])
     assert "cannot be shortened there" in line.nearest

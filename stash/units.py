@@ -16,6 +16,11 @@ from stash.errors import InvalidInput
 INCH_MM = 25.4
 YARD_MM = 914.4
 LIGNES_PER_INCH = 40
+# The sizes that button makers list; their tables, with sources, are stash/notions/lignes.csv.
+SOLD_LIGNES = (
+    8, 10, 12, 13, 14, 15, 16, 17, 18, 20, 21, 22, 23, 24, 26, 27, 28, 30, 32, 34,
+    36, 38, 40, 42, 44, 45, 48, 54, 60, 64,
+)
 GSM_PER_OZ_YD2 = 33.90575
 
 _LENGTH_MM = {
@@ -135,7 +140,7 @@ def format_width(mm: float, system: System = System.METRIC) -> str:
 
 def format_button(mm: float) -> str:
     """A button's diameter in both trade units: "11.4 mm (18L)"."""
-    return f"{_tenths(mm)} mm ({mm_to_ligne(mm):.0f}L)"
+    return f"{_tenths(mm)} mm ({sold_ligne(mm)}L)"
 
 
 def format_turn(degrees: float) -> str:
@@ -148,6 +153,11 @@ def format_mass(gsm: float, system: System = System.METRIC) -> str:
     if system is System.INCHES:
         return f"{gsm / GSM_PER_OZ_YD2:.1f} oz/yd²"
     return f"{gsm:.0f} g/m²"
+
+
+def sold_ligne(diameter_mm: float) -> int:
+    """The size a button of this diameter is sold as: 20 mm is a 32L, though it measures 31.5."""
+    return min(SOLD_LIGNES, key=lambda size: abs(size - mm_to_ligne(diameter_mm)))
 
 
 def mm_to_ligne(mm: float) -> float:

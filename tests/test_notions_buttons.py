@@ -22,12 +22,12 @@ from stash.notions import (
     overlap_least_mm,
     overlap_strict_mm,
     respace,
-    sold_ligne,
     widest_button_mm,
     widest_gap_mm,
     with_spare,
 )
 from stash.notions.table import rows
+from stash.units import SOLD_LIGNES, format_button, sold_ligne
 
 SHIRT = Closure(length_mm=640.0, bust_mm=250.0, overlap_mm=20.0, first_mm=12.0, last_mm=550.0)
 FRONTS = st.builds(
@@ -228,3 +228,21 @@ def test_a_front_too_short_for_its_button_is_refused():
     """The message names both."""
     with pytest.raises(InvalidInput, match="too short"):
         closure_for(15.0, 20.0)
+
+
+def test_the_sizes_sold_are_those_of_the_makers_tables():
+    """lignes.csv names the tables; the unit reader has the same sizes."""
+    assert tuple(int(row["ligne"]) for row in rows("lignes")) == SOLD_LIGNES
+
+
+def test_a_button_of_20_mm_is_named_as_it_is_sold():
+    """32L in all three makers' tables of lignes.csv, though 20 mm are 31.5 lignes."""
+    assert format_button(20.0) == "20 mm (32L)"
+
+
+def test_a_thick_or_domed_button_wants_a_longer_hole():
+    """Diameter and thickness (from memory); a dome passes on its edge (common practice)."""
+    assert buttonhole_mm(20.0) == 23.0
+    assert buttonhole_mm(20.0, 5.0) == 25.0
+    assert buttonhole_mm(20.0, 5.0, shank=True) == 30.0
+    assert buttonhole_mm(20.0, 1.0) == 23.0

@@ -7,10 +7,10 @@ import click
 from stash.cli.frame import json_option, say
 from stash.model import Closure
 from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
-from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, sold_ligne, with_spare
+from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
 from stash.notions.rules import value
 from stash.quantity import Quantity, read_length
-from stash.units import format_button, format_length, mm_to_ligne
+from stash.units import format_button, format_length, mm_to_ligne, sold_ligne
 
 
 @click.command()

@@ -9,7 +9,6 @@ from math import ceil
 from stash.errors import InvalidInput
 from stash.model import Closure, Need, NotionKind
 from stash.notions.rules import value
-from stash.notions.table import rows
 
 SHIRT_BUTTON_MM = 11.43
 MOST_BUTTONS = 60
@@ -70,12 +69,6 @@ def widest_button_mm(overlap_mm: float) -> float:
 def first_button_mm(diameter_mm: float) -> float:
     """From neck edge to the centre of the first button (rule ``first_below_neck``)."""
     return diameter_mm / 2 + value("first_below_neck")
-
-
-def sold_ligne(diameter_mm: float) -> int:
-    """The size a button of this diameter is sold as: the nearest ligne of lignes.csv."""
-    exact = diameter_mm / value("ligne")
-    return min((int(row["ligne"]) for row in rows("lignes")), key=lambda size: abs(size - exact))
 
 
 def closure_for(

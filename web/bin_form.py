@@ -9,6 +9,7 @@ from flask import request
 from stash.errors import InvalidInput
 from stash.model import Bin, Notion, NotionKind
 from stash.units import parse_length
+from stash.workroom import places
 from web import forms
 from web.bin_kinds import kinds
 from web.cut_form import colour_list
@@ -18,7 +19,7 @@ from web.texts import _
 
 def suggestions() -> dict:
     """What the form offers."""
-    return {"kinds": kinds(), "places": stash().places.names()}
+    return {"kinds": kinds(), "places": places.names(stash())}
 
 
 def bin_from_form(code: str = "") -> Bin:

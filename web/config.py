@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from stash.store.folder import DataFolder
+from stash.workroom.opening import secret_key
 
 FORM_BYTES = 2_000_000
 PHOTO_BYTES = 50_000_000
@@ -12,11 +12,9 @@ PHOTO_BYTES = 50_000_000
 
 def settings_for(data: Path) -> dict:
     """Flask's settings for one data folder, which is made if it is not there."""
-    folder = DataFolder(data)
-    folder.prepare()
     return {
         "DATA": data,
-        "SECRET_KEY": folder.secret_key(),
+        "SECRET_KEY": secret_key(data),
         "MAX_CONTENT_LENGTH": FORM_BYTES,
         "MAX_FORM_MEMORY_SIZE": FORM_BYTES,
         "SESSION_COOKIE_SAMESITE": "Lax",

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from stash.ledger import BinState, Event, Kind, taken_apart
 from stash.model import NotionKind
+from stash.workroom import history
+from stash.workroom.history import Event, Kind, taken_apart
 from web.opened import stash
 from web.showing import amount, length
 from web.texts import _
@@ -40,13 +41,12 @@ class Line:
 def lines(code: str) -> list[Line]:
     """The history of one label, newest first."""
     kind = kind_of(code)
-    return [line(event, kind) for event in stash().ledger.history(code)]
+    return [line(event, kind) for event in history.of(stash(), code)]
 
 
 def kind_of(code: str) -> NotionKind | None:
     """What a bin holds; None for anything that is not a bin."""
-    state = stash().ledger.state(code)
-    return state.notion.kind if isinstance(state, BinState) else None
+    return history.notion_kind(stash(), code)
 
 
 def line(event: Event, kind: NotionKind | None = None) -> Line:

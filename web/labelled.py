@@ -9,13 +9,15 @@ from flask import url_for
 from labels.payload import Payload, interpret, is_foreign
 from stash.errors import InvalidInput, NotFound
 from stash.model import Code
+from stash.workroom import labels
+from stash.workroom.labels import Labelled
 from web.opened import own_hosts, stash
 from web.showing import amount, length, width
 from web.texts import _
 
 
 @dataclass(frozen=True)
-class Labelled:
+class LabelLine:
     """One label: where it leads and what it is on."""
 
     code: str
@@ -33,7 +35,7 @@ class Labelled:
 def payload_of(text: str) -> Payload:
     """The label that was read or typed; InvalidInput or NotFound in plain words."""
     if payload := interpret(text):
-        known = stash().labels.state(payload.code.text) != "unknown"
+        known = labels.what(stash(), payload.code.text) != "unknown"
         if is_foreign(payload, own_hosts(), known):
             raise NotFound(_(
                 "This label belongs to another stash (%(host)s); it says nothing here.",
@@ -47,24 +49,23 @@ def payload_of(text: str) -> Payload:
     return Payload(Code.parse(text))
 
 
-def of_code(code: str) -> Labelled:
+def of_code(code: str) -> LabelLine:
     """What is known about a code."""
-    what = stash().labels.state(code)
-    name, detail, place = _said(code, what)
-    return Labelled(code, what, name, detail, place, url_for("scanned.open", code=code))
+    on = labels.labelled(stash(), code)
+    name, detail, place = _said(on)
+    return LabelLine(code, on.what, name, detail, place, url_for("scanned.open", code=code))
 
 
-def _said(code: str, what: str) -> tuple[str, str, str]:
-    if what == "cut":
-        card = stash().cuts.card(code)
-        cut = card.cut
-        size = card.gone or f"{length(cut.length_mm)} × {width(cut.width_mm)}"
+def _said(on: Labelled) -> tuple[str, str, str]:
+    if on.cut:
+        cut = on.cut.cut
+        size = on.cut.gone or f"{length(cut.length_mm)} × {width(cut.width_mm)}"
         return cut.cloth.name, size, cut.place or ""
-    if what == "bin":
-        held = stash().bins.card(code).bin
+    if on.bin:
+        held = on.bin.bin
         return held.notion.name, amount(held.amount, held.notion.kind), held.place or ""
-    if what == "place":
-        return stash().places.get(code).name, _("a place"), ""
-    if what == "blank":
+    if on.place:
+        return on.place.name, _("a place"), ""
+    if on.what == "blank":
         return _("Not on anything yet"), _("say what it is"), ""
     return _("Not on record here"), "", ""

@@ -6,8 +6,9 @@ from flask import Flask, current_app, g, request
 
 from stash.errors import StashError
 from stash.sentences import Reader
-from stash.store import Stash, open_stash
 from stash.units import System
+from stash.workroom import settings
+from stash.workroom.opening import Stash, open_stash
 from web.hosts import hostname
 
 
@@ -25,7 +26,7 @@ def stash() -> Stash:
 
 def system() -> System:
     """The units this workroom reads."""
-    return System(stash().settings.get("units", System.METRIC.value))
+    return settings.units(stash())
 
 
 def reader() -> Reader:
@@ -38,7 +39,7 @@ def reader() -> Reader:
 
 def own_hosts() -> frozenset[str]:
     """Host names this workroom has given itself, now or formerly."""
-    known = stash().settings.addresses
+    known = settings.addresses(stash())
     return frozenset(hostname(a.partition("://")[2].partition("/")[0] or a) for a in known)
 
 

@@ -2,34 +2,17 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
 from pathlib import Path
 
 import click
 
-from labels.address import default_address, tidy
-from labels.choose import as_printed, changed, in_place, labels_for
-from labels.content import Label, blank
-from labels.pdf import Layout, sheet_pdf
+from labels.content import Label
+from labels.pdf import Layout
+from labels.printing import Printing, Wanted, print_sheet
 from labels.sheets import PAGES_MM, SHEETS, Sheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
 from stash.errors import InvalidInput, Unavailable
-from stash.store import Stash, open_stash
-from stash.units import System
-
-MOST_SHIFT_MM = 20.0
-
-
-@dataclass(frozen=True, kw_only=True)
-class Wanted:
-    """Which labels were asked for; exactly one of these."""
-
-    codes: tuple[str, ...] = ()
-    blanks: int | None = None
-    place: str | None = None
-    every_place: bool = False
-    changed: bool = False
 
 
 @click.command("labels")
@@ -58,19 +41,14 @@ class Wanted:
 @pass_desk
 def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
     """Print labels for chosen cuts and bins, or blank ones to stick on first and scan later."""
-    wanted = _wanted(options)
-    sheet = _sheet(options)
-    with open_stash(desk.data) as stash:
-        sheet = sheet.shifted(*_shift(stash, options["shift"]))
-        _check_start(sheet, options["start"])
-        labels = _labels(stash, wanted)
-        address = tidy(options["address"] or stash.settings.address or default_address())
-        pdf = sheet_pdf(
-            labels, sheet, options["start"], address=address, layout=Layout(options["layout"])
-        )
-        _write(out, pdf)
-        stash.labels.printed({label.code: as_printed(label) for label in labels})
-    _tell(labels, sheet, options["start"], out, as_json)
+    printing = Printing(
+        sheet=_sheet(options), start=options["start"], layout=Layout(options["layout"]),
+        address=options["address"],
+    )
+    with open_record(desk) as stash:
+        printed = print_sheet(stash, _wanted(options), printing, options["shift"])
+    _write(out, printed.pdf)
+    _tell(printed.labels, printing.sheet, options["start"], out, as_json)
 
 
 def _wanted(options: dict) -> Wanted:
@@ -100,57 +78,6 @@ def _sheet(options: dict) -> Sheet:
     if options["roll_size"] is not None:
         return roll(options["roll_size"])
     return sheet_named(options["sheet_name"] or "a4-24")
-
-
-def _shift(stash: Stash, typed: str | None) -> tuple[float, float]:
-    """The printer's correction: the one typed, which is kept, or the one kept before."""
-    kept = stash.settings.get("printer_shift_mm", [0, 0])
-    if typed is None:
-        return tuple(kept)
-    try:
-        across, down = (float(n) for n in typed.split(","))
-    except ValueError:
-        across = down = math.inf
-    if not max(abs(across), abs(down)) <= MOST_SHIFT_MM:
-        raise InvalidInput(
-            "Write the printer's shift as mm right, mm down, at most 20 each: --shift 0.5,-1.",
-            field="shift",
-        )
-    if [across, down] != kept:
-        stash.settings.set("printer_shift_mm", [across, down])
-    return across, down
-
-
-def _check_start(sheet: Sheet, start: int) -> None:
-    """Refuse a wrong start before codes are reserved for labels that are never printed."""
-    next(sheet.positions(1, start))
-
-
-def _labels(stash: Stash, wanted: Wanted) -> list[Label]:
-    system = System(stash.settings.get("units", System.METRIC.value))
-    if wanted.blanks is not None:
-        return [blank(code) for code in stash.labels.reserve(wanted.blanks)]
-    if wanted.place is not None:
-        return in_place(stash, wanted.place, system)
-    if wanted.every_place:
-        return labels_for(stash, _place_codes(stash), system)
-    if wanted.changed:
-        found = changed(stash, system)
-        if not found:
-            raise InvalidInput("Every printed label still says the truth: nothing to print.")
-        return found
-    return labels_for(stash, wanted.codes, system)
-
-
-def _place_codes(stash: Stash) -> list[str]:
-    """Every place's code; a place that had no label gets one."""
-    for name in stash.places.names():
-        if stash.places.find(name) is None:
-            stash.places.receive(name)
-    codes = [place.code for place in stash.places.all()]
-    if not codes:
-        raise InvalidInput("No place is on record yet: say where a cut or a bin lies first.")
-    return codes
 
 
 def _write(out: Path, pdf: bytes) -> None:

@@ -11,21 +11,22 @@ from stash.cli.record import bin_line, cut_line, open_record
 from stash.errors import StashError
 from stash.model.amounts import read_amount
 from stash.quantity import Quantity, read_length
-from stash.store import Stash
-from stash.store.folder import DataFolder
+from stash.workroom import bins, cuts
+from stash.workroom.labels import labelled
+from stash.workroom.opening import Stash, has_stash
 
 
 def described(desk: Desk, code: str) -> str:
     """A cut or bin in one line; the code alone where there is no record of it."""
-    if not DataFolder(desk.data).database.exists():
+    if not has_stash(desk.data):
         return code
     with open_record(desk) as stash:
-        what = stash.labels.state(code)
-        if what == "cut":
-            return cut_line(stash.cuts.card(code))
-        if what == "bin":
-            return bin_line(stash.bins.card(code))
-        return f"{code}  {stash.places.get(code).name}" if what == "place" else f"{code}  ({what})"
+        on = labelled(stash, code)
+    if on.cut:
+        return cut_line(on.cut)
+    if on.bin:
+        return bin_line(on.bin)
+    return f"{code}  {on.place.name if on.place else f'({on.what})'}"
 
 
 def record_use(desk: Desk, code: str) -> None:
@@ -41,15 +42,14 @@ def record_use(desk: Desk, code: str) -> None:
 
 
 def _ask(stash: Stash, code: str) -> None:
-    what, token = stash.labels.state(code), uuid.uuid4().hex
-    if what == "cut":
+    on, token = labelled(stash, code), uuid.uuid4().hex
+    if on.cut:
         if typed := _typed("Cut off how much"):
-            stash.cuts.cut_off(code, read_length(typed, Quantity.CUT_LENGTH), token)
-            click.echo(cut_line(stash.cuts.card(code)))
-    elif what == "bin" and (typed := _typed("Took how much")):
-        amount = read_amount(stash.bins.get(code).notion.kind, typed)
-        stash.bins.take(code, amount, token)
-        click.echo(bin_line(stash.bins.card(code)))
+            done = cuts.cut_off(stash, code, read_length(typed, Quantity.CUT_LENGTH), token)
+            click.echo(cut_line(done.now))
+    elif on.bin and (typed := _typed("Took how much")):
+        amount = read_amount(on.bin.bin.notion.kind, typed)
+        click.echo(bin_line(bins.take(stash, code, amount, token).now))
 
 
 def _typed(question: str) -> str:

@@ -7,11 +7,12 @@ import click
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
-from stash.ledger import Event
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
-from stash.store import Stash
 from stash.units import parse_mass
+from stash.workroom import bins, history
+from stash.workroom.bins import BinCard
+from stash.workroom.recorded import Recorded
 
 
 @click.group()
@@ -50,7 +51,7 @@ def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -
     held = Bin(code="", notion=notion, amount=read_amount(notion.kind, amount),
                place=typed["place"])
     with open_record(desk) as stash:
-        _answer(stash, stash.bins.receive(held, typed["code"]), as_json)
+        _answer(bins.receive(stash, held, typed["code"]), as_json)
 
 
 @command.command()
@@ -60,10 +61,9 @@ def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -
 def show(desk: Desk, code: str, as_json: bool) -> None:
     """Show a bin and its history."""
     with open_record(desk) as stash:
-        card = stash.bins.card(code)
-        history = stash.ledger.history(card.bin.code)
-    value = {**bin_json(card), "history": [event_json(event) for event in history]}
-    text = "\n".join([bin_line(card), *map(history_line, history)])
+        card, events = bins.card(stash, code), history.of(stash, code)
+    value = {**bin_json(card), "history": [event_json(event) for event in events]}
+    text = "\n".join([bin_line(card), *map(history_line, events)])
     say(value, text, as_json=as_json)
 
 
@@ -76,10 +76,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
 def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: bool) -> None:
     """List the bins that are here, newest first."""
     with open_record(desk) as stash:
-        cards = [c for c in stash.bins.cards(gone=gone) if kind in (None, c.bin.notion.kind.value)]
-        if words is not None:
-            found = set(stash.search(words))
-            cards = [card for card in cards if card.bin.code in found]
+        cards = bins.cards(stash, gone=gone, kind=kind, words=words)
     text = "\n".join(map(bin_line, cards)) or "No bin of notions is on record here yet."
     say({"bins": [bin_json(card) for card in cards]}, text, as_json=as_json)
 
@@ -93,8 +90,8 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
 def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) -> None:
     """Take an AMOUNT out of a bin ("5", or "1.2m")."""
     with open_record(desk) as stash:
-        number = read_amount(stash.bins.get(code).notion.kind, amount)
-        _answer(stash, stash.bins.take(code, number, despite_hold=despite_hold), as_json)
+        number = read_amount(bins.held(stash, code).notion.kind, amount)
+        _answer(bins.take(stash, code, number, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -105,8 +102,8 @@ def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) 
 def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Put an AMOUNT more of the same into a bin."""
     with open_record(desk) as stash:
-        number = read_amount(stash.bins.get(code).notion.kind, amount)
-        _answer(stash, stash.bins.put(code, number), as_json)
+        number = read_amount(bins.held(stash, code).notion.kind, amount)
+        _answer(bins.put(stash, code, number), as_json)
 
 
 @command.command()
@@ -117,8 +114,8 @@ def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
 def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Say that a bin was counted or measured, and the AMOUNT that is in it."""
     with open_record(desk) as stash:
-        number = read_amount(stash.bins.get(code).notion.kind, amount)
-        _answer(stash, stash.bins.count(code, number), as_json)
+        number = read_amount(bins.held(stash, code).notion.kind, amount)
+        _answer(bins.count(stash, code, number), as_json)
 
 
 @command.command()
@@ -129,7 +126,7 @@ def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
 def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
     """Put a bin in another PLACE: its name, or the code of its label."""
     with open_record(desk) as stash:
-        _answer(stash, stash.bins.move(code, place), as_json)
+        _answer(bins.move(stash, code, place), as_json)
 
 
 @command.command()
@@ -141,11 +138,10 @@ def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
 def gone(desk: Desk, code: str, how: str, as_json: bool) -> None:
     """Record that a bin is no longer here."""
     with open_record(desk) as stash:
-        leave = stash.bins.gift if how == "given" else stash.bins.discard
-        _answer(stash, leave(code), as_json)
+        leave = bins.give_away if how == "given" else bins.throw_away
+        _answer(leave(stash, code), as_json)
 
 
-def _answer(stash: Stash, event: Event, as_json: bool) -> None:
-    card = stash.bins.card(event.code)
-    text = f"{bin_line(card)}\nTaken back with: lengthwise undo {event.id}"
-    say({**event_json(event), "bin": bin_json(card)}, text, as_json=as_json)
+def _answer(done: Recorded[BinCard], as_json: bool) -> None:
+    text = f"{bin_line(done.now)}\nTaken back with: lengthwise undo {done.event.id}"
+    say({**event_json(done.event), "bin": bin_json(done.now)}, text, as_json=as_json)

@@ -9,10 +9,8 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
-from stash.errors import Conflict, Unavailable
-from stash.store.copies import copies
-from stash.store.parcel import pack, unpack
-from stash.store.table import stock_table
+from stash.errors import Unavailable
+from stash.workroom import keeping
 
 file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 
@@ -29,7 +27,7 @@ def command() -> None:
 def copy(desk: Desk, file: Path, as_json: bool) -> None:
     """Write the whole stash, photographs too, to FILE (a zip)."""
     with open_record(desk) as stash:
-        count = pack(stash, file)
+        count = keeping.write_backup(stash, file)
     size = file.stat().st_size
     say(
         {"file": str(file), "events": count, "bytes": size},
@@ -48,7 +46,7 @@ def bring(desk: Desk, file: Path, as_json: bool) -> None:
     FILE was written by "keep copy", or is one of the daily copies that "keep copies" lists.
     """
     with open_record(desk) as stash:
-        taken = unpack(stash, file)
+        taken = keeping.bring_backup(stash, file)
     lost = f" {taken.photos_lost} were damaged and are missing." if taken.photos_lost else ""
     say(
         {"file": str(file), **asdict(taken)},
@@ -64,7 +62,7 @@ def bring(desk: Desk, file: Path, as_json: bool) -> None:
 def table(desk: Desk, file: Path, as_json: bool) -> None:
     """Write the cuts and bins that are here to FILE, a table for a spreadsheet (CSV)."""
     with open_record(desk) as stash:
-        text = stock_table(stash)
+        text = keeping.table(stash)
     try:
         file.write_text(text, encoding="utf-8-sig", newline="")
     except OSError as error:
@@ -78,7 +76,7 @@ def table(desk: Desk, file: Path, as_json: bool) -> None:
 def copies_(desk: Desk, as_json: bool) -> None:
     """List the copies of the record that are made once a day it is used, newest first."""
     with open_record(desk) as stash:
-        found = [str(path) for path in copies(stash.folder.copies)]
+        found = [str(path) for path in keeping.daily_copies(stash)]
     text = "\n".join(found) or "There is no copy yet; the first is made tomorrow."
     say({"copies": found}, text, as_json=as_json)
 
@@ -89,18 +87,9 @@ def copies_(desk: Desk, as_json: bool) -> None:
 def check(desk: Desk, as_json: bool) -> None:
     """Check the file, work everything out again from the ledger, and compare."""
     with open_record(desk) as stash:
-        stash.check_file()
-        with stash.together():  # nobody writes between the two
-            before = stash.ledger.cached()
-            after = stash.ledger.replay()
-    changed = sorted(s for s in before.keys() | after.keys() if before.get(s) != after.get(s))
-    if changed:
-        raise Conflict(
-            f"What was shown of {', '.join(changed[:10])} did not agree with the ledger; "
-            "it has been put right."
-        )
+        things = keeping.check(stash)
     say(
-        {"subjects": len(after), "sound": True},
-        f"The record is sound: {len(after)} things agree with the ledger.",
+        {"subjects": things, "sound": True},
+        f"The record is sound: {things} things agree with the ledger.",
         as_json=as_json,
     )

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from stash.cli.frame import Desk
 from stash.fibres import format_composition
-from stash.ledger import Event, Kind
-from stash.ledger.bins import amount_text
-from stash.store import Stash, open_stash
-from stash.store.bins import BinCard
-from stash.store.cuts import CutCard
 from stash.units import format_length, format_mass, format_width
+from stash.workroom.bins import BinCard, amount_text
+from stash.workroom.cuts import CutCard
+from stash.workroom.history import Event, Kind
+from stash.workroom.opening import Stash, open_stash
 
 
 def open_record(desk: Desk) -> Stash:

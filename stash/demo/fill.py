@@ -7,6 +7,8 @@ from stash.demo.swatches import swatch
 from stash.model import Cut
 from stash.store import Stash
 
+NAME = "The Heron Loft"
+
 
 def fill(stash: Stash) -> dict[str, list[str]]:
     """Record the whole loft and say what was made: people, and codes of cuts and bins.
@@ -25,10 +27,17 @@ def fill(stash: Stash) -> dict[str, list[str]]:
         ]
         for person in loft.people:
             stash.people.save(person, token=f"heron-loft-{person.name}")
-        stash.settings.set("workroom", "The Heron Loft", token="heron-loft-name")
+        stash.settings.set("workroom", NAME, token="heron-loft-name")
     for code, cut in zip(cuts, loft.cuts, strict=True):
         _photograph(stash, code, cut, loft.weaves[cut.cloth.name])
     return {"people": [p.name for p in loft.people], "cuts": cuts, "bins": bins}
+
+
+def is_another_stash(stash: Stash) -> bool:
+    """Whether somebody's own record is in here: one that the demo did not fill."""
+    if stash.settings.get("workroom") == NAME:
+        return False
+    return next(iter(stash.ledger.events()), None) is not None
 
 
 def _photograph(stash: Stash, code: str, cut: Cut, weave: str) -> None:

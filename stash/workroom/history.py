@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from stash.errors import NotFound
-from stash.ledger import BinState, Event, Kind
+from stash.ledger import BinState, Event, Kind, taken_apart
 from stash.model import NotionKind
 from stash.store import Stash
 
-__all__ = ["Event", "Kind"]
+__all__ = ["Event", "Kind", "taken_apart"]
 
 FAR_BACK = 200
 

@@ -2,6 +2,21 @@
 
 from __future__ import annotations
 
-from stash.store import Stash, open_stash
+from pathlib import Path
 
-__all__ = ["Stash", "open_stash"]
+from stash.store import Stash, open_stash
+from stash.store.folder import DataFolder
+
+__all__ = ["Stash", "has_stash", "open_stash", "secret_key"]
+
+
+def has_stash(data: Path) -> bool:
+    """Whether there is a record in this data folder already."""
+    return DataFolder(data).database.exists()
+
+
+def secret_key(data: Path) -> str:
+    """What the pages sign their cookies with; the data folder is made if it is not there."""
+    folder = DataFolder(data)
+    folder.prepare()
+    return folder.secret_key()

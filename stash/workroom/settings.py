@@ -76,6 +76,11 @@ def units(stash: Stash) -> System:
     return System(stash.settings.get("units", System.METRIC.value))
 
 
+def addresses(stash: Stash) -> tuple[str, ...]:
+    """Every address this workroom's labels carry, the present one first."""
+    return tuple(stash.settings.addresses)
+
+
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
     """How this person lays: her cutting margins and her tilt off the grain."""
     known = preferences(stash)

@@ -7,12 +7,10 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.demo import fill
+from stash.demo import NAME, fill, is_another_stash
 from stash.errors import Conflict
-from stash.store import Stash, open_stash
+from stash.workroom.opening import open_stash
 from web.cli.serve import Wish, run
-
-NAME = "The Heron Loft"
 
 
 @click.command("demo")
@@ -24,7 +22,8 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
     """Fill the data folder with an invented workroom and open the app on it."""
     _refuse_foreign_files(desk.data)
     with open_stash(desk.data, who="demo") as stash:
-        _refuse_real_stash(stash, desk.data)
+        if is_another_stash(stash):
+            raise Conflict("not_the_demo", folder=str(desk.data))
         made = fill(stash)
     say(made, f"{NAME} is ready in {desk.data}: {len(made['cuts'])} cuts, {len(made['bins'])} "
         f"bins, {len(made['people'])} people.", as_json=as_json)
@@ -36,15 +35,4 @@ def _refuse_foreign_files(data: Path) -> None:
     if data.is_dir() and any(data.iterdir()) and not (data / "stash.db").exists():
         raise Conflict(
             f"The folder {data} holds other files. Choose an empty one for the demo with --data."
-        )
-
-
-def _refuse_real_stash(stash: Stash, data: Path) -> None:
-    """A stash that was not filled by the demo is somebody's own."""
-    if stash.settings.get("workroom") == NAME:
-        return
-    if next(iter(stash.ledger.events()), None) is not None:
-        raise Conflict(
-            f"The folder {data} holds a stash that is not the demo, so nothing was changed. "
-            "Choose another folder for the demo with --data."
         )

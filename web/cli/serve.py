@@ -15,7 +15,8 @@ from labels.address import announced, lan_address
 from stash.cli.frame import Desk, pass_desk
 from stash.errors import Unavailable
 from stash.lay.warm import warm
-from stash.store import open_stash
+from stash.workroom.opening import open_stash
+from stash.workroom.settings import change, preferences
 from web import create_app
 from web.answering import Answering, answering
 from web.config import PHOTO_BYTES
@@ -105,8 +106,8 @@ def _tell_shared(data: Path, name: str | None, port: int) -> None:
         return
     click.echo("On the local network: " + "  or  ".join(found))
     with open_stash(data) as stash:
-        if stash.settings.address is None:
-            stash.settings.set_address(found[0].rstrip("/"))
+        if preferences(stash).address is None:
+            change(stash, {"address": found[0]})
 
 
 def _secure(app, data: Path, name: str | None, wish: Wish):

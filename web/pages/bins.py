@@ -5,8 +5,9 @@ from __future__ import annotations
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
-from stash.model import NotionKind
+from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
+from stash.workroom import bins, photos, places
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
 from web.errors import status_of
@@ -25,30 +26,30 @@ SMALL = {NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK}
 
 def page(code: str, *, error: StashError | None = None):
     """The page a scan opens; with a refusal, what was typed stays."""
-    card = stash().bins.card(code)
+    card = bins.card(stash(), code)
     held, kind = card.bin, card.bin.notion.kind
     body = render_template(
         "bins/show.html", held=held, code=held.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
         quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
-        photos=stash().photos.of(code), places=stash().places.names(),
+        photos=photos.of(stash(), code), places=places.names(stash()),
         caution=_("Small parts: keep them from children under three, and sew them on "
                   "so that they hold a hard pull.") if kind in SMALL else "",
     )
     return body, status_of(error) if error else 200
 
 
-def _record(code: str, write, said):
+def _record(code: str, act, said):
     try:
-        event = write()
+        done = act()
     except StashError as error:
         return page(code, error=error)
-    tell(said(stash().bins.card(code).bin), undo=event.id)
+    tell(said(done.now.bin), undo=done.event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 
 
-def _there(held) -> str:
+def _there(held: Bin) -> str:
     kind = held.notion.kind
     if not held.amount:
         return _("The bin is empty now.")
@@ -59,7 +60,7 @@ def _there(held) -> str:
 
 
 def _kind(code: str) -> NotionKind:
-    return stash().bins.card(code).bin.notion.kind
+    return bins.card(stash(), code).bin.notion.kind
 
 
 @pages.post("/<code>/take")
@@ -67,18 +68,17 @@ def take(code: str):
     """Record that some were taken."""
     taken = []
 
-    def write():
+    def act():
         kind, quick = _kind(code), request.form.get("quick")
         if quick:
             value = float(quick) if kind.counted else parse_length(quick, unit="cm")
         else:
             value = bin_form.amount(kind, "amount")
         taken.append(amount(value, kind))
-        return stash().bins.take(
-            code, value, token=forms.token(), despite_hold=forms.ticked("despite_hold")
-        )
+        return bins.take(
+            stash(), code, value, forms.token(), despite_hold=forms.ticked("despite_hold"))
 
-    return _record(code, write, lambda held: _("Took %(n)s. ", n=taken[0]) + _there(held))
+    return _record(code, act, lambda held: _("Took %(n)s. ", n=taken[0]) + _there(held))
 
 
 @pages.post("/<code>/count")
@@ -86,8 +86,7 @@ def count(code: str):
     """Put what was counted in the place of the record."""
     return _record(
         code,
-        lambda: stash().bins.count(code, bin_form.amount(_kind(code), "there"),
-                                   token=forms.token()),
+        lambda: bins.count(stash(), code, bin_form.amount(_kind(code), "there"), forms.token()),
         lambda held: _("Recorded. ") + _there(held),
     )
 
@@ -97,7 +96,7 @@ def put(code: str):
     """Record that more came in."""
     return _record(
         code,
-        lambda: stash().bins.put(code, bin_form.amount(_kind(code), "more"), token=forms.token()),
+        lambda: bins.put(stash(), code, bin_form.amount(_kind(code), "more"), forms.token()),
         lambda held: _("Put in. There is now %(n)s.", n=amount(held.amount, held.notion.kind)),
     )
 
@@ -107,7 +106,7 @@ def move(code: str):
     """Record where it stands now."""
     return _record(
         code,
-        lambda: stash().bins.move(code, forms.needed("place", _("Place")), token=forms.token()),
+        lambda: bins.move(stash(), code, forms.needed("place", _("Place")), forms.token()),
         lambda held: _("It now stands in %(place)s.", place=held.place),
     )
 
@@ -115,16 +114,17 @@ def move(code: str):
 @pages.post("/<code>/leave")
 def leave(code: str):
     """Record that it was given or thrown away."""
-    how = stash().bins.gift if request.form.get("how") == "gift" else stash().bins.discard
+    how = bins.give_away if request.form.get("how") == "gift" else bins.throw_away
     return _record(code, lambda: how(
-        code, token=forms.token(), despite_hold=forms.ticked("despite_hold")),
+        stash(), code, forms.token(), despite_hold=forms.ticked("despite_hold")),
                    lambda held: _("It has left the stash."))
 
 
 @pages.get("/")
 def index():
     """Every bin, by kind."""
-    found, q, kind = stash().bins.all(), request.args.get("q", ""), request.args.get("kind", "")
+    found = [card.bin for card in bins.cards(stash())]
+    q, kind = request.args.get("q", ""), request.args.get("kind", "")
     shown = [b for b in found if (not kind or b.notion.kind == kind) and _answers(b, q)]
     groups = [
         (kind_name(k), group)
@@ -148,9 +148,10 @@ def new():
     error = None
     if request.method == "POST":
         try:
-            event = stash().bins.receive(bin_form.bin_from_form(), token=forms.token())
-            tell(_("Recorded. Its code is %(code)s.", code=event.code), undo=event.id)
-            return redirect(url_for("scanned.open", code=event.code), 303)
+            done = bins.receive(stash(), bin_form.bin_from_form(), token=forms.token())
+            code = done.now.bin.code
+            tell(_("Recorded. Its code is %(code)s.", code=code), undo=done.event.id)
+            return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused
     return render_template(
@@ -162,12 +163,12 @@ def new():
 @pages.route("/<code>/facts", methods=["GET", "POST"])
 def edit(code: str):
     """Correct what is on record about what is in the bin."""
-    error, held = None, stash().bins.get(code)
+    error, held = None, bins.held(stash(), code)
     if request.method == "POST":
         try:
-            event = stash().bins.correct(
-                held.code, bin_form.notion_from_form(held.notion), token=forms.token())
-            tell(_("Corrected."), undo=event.id)
+            done = bins.describe(
+                stash(), held.code, bin_form.notion_from_form(held.notion), forms.token())
+            tell(_("Corrected."), undo=done.event.id)
             return redirect(url_for("scanned.open", code=held.code), 303)
         except StashError as refused:
             error = refused

@@ -7,6 +7,7 @@ from flask import Blueprint, render_template, request
 from stash.errors import InvalidInput
 from stash.model import Cut
 from stash.units import YARD_MM, System, parse_length
+from stash.workroom import cuts as cuts_of
 from web.drawing.rule import extent
 from web.opened import stash, system
 from web.texts import _
@@ -28,7 +29,7 @@ ORDERS = {
 @pages.get("/")
 def show():
     """Search, narrow down, and see to scale."""
-    cards, asked = stash().cuts.cards(), request.args
+    cards, asked = cuts_of.cards(stash()), request.args
     cuts = [card.cut for card in cards]
     error, least = None, 0.0
     if asked.get("least", "").strip():
@@ -80,7 +81,7 @@ def _unit_mm() -> float:
 def _found(cuts: list[Cut], q: str) -> list[Cut]:
     if not q.strip():
         return list(cuts)
-    codes = set(stash().search(q))
+    codes = {card.cut.code for card in cuts_of.cards(stash(), words=q)}
     words = q.casefold().split()
     return [
         c for c in cuts

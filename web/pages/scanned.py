@@ -5,8 +5,12 @@ from __future__ import annotations
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, NotFound, StashError
-from stash.ledger import Event
 from stash.model import Code
+from stash.workroom import labels
+from stash.workroom.bins import receive as receive_bin
+from stash.workroom.cuts import receive as receive_cut
+from stash.workroom.history import Event
+from stash.workroom.places import receive as receive_place
 from web import bin_form, cut_form, forms
 from web.errors import status_of, told
 from web.opened import stash
@@ -25,7 +29,7 @@ def open(code: str):  # noqa: A001 - the word for what a scan does
         text = str(Code.parse(code.strip("/")))
     except InvalidInput as error:
         return _not_ours(_("This label was not read right"), told(error), code, 404)
-    match stash().labels.state(text):
+    match labels.what(stash(), text):
         case "cut":
             return cuts.page(text)
         case "bin":
@@ -70,14 +74,14 @@ def _what_is_this(code: str):
 def _receive(code: str, what: str) -> tuple[str, Event]:
     if what == "cut":
         cut = cut_form.cut_from_form(code)
-        return _("Recorded: %(name)s.", name=cut.cloth.name), stash().cuts.receive(
-            cut, code=code, token=forms.token())
+        return _("Recorded: %(name)s.", name=cut.cloth.name), receive_cut(
+            stash(), cut, code, forms.token()).event
     if what == "bin":
         held = bin_form.bin_from_form(code)
-        return _("Recorded: %(name)s.", name=held.notion.name), stash().bins.receive(
-            held, code=code, token=forms.token())
+        return _("Recorded: %(name)s.", name=held.notion.name), receive_bin(
+            stash(), held, code, forms.token()).event
     if what == "place":
         name = forms.needed("place_name", _("Name of the place"))
-        return _("Recorded: the place %(name)s.", name=name), stash().places.receive(
-            name, code=code, token=forms.token())
+        event, place = receive_place(stash(), name, code, forms.token())
+        return _("Recorded: the place %(name)s.", name=place.name), event
     raise NotFound(_("Say what the label is on: a cut, a bin or a place."))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from flask import Blueprint, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
+from stash.workroom import labels, places, stock_take
 from web import forms
 from web.errors import status_of, wants_json
 from web.labelled import of_code, payload_of
 from web.opened import stash
 from web.pages.scan import read_photos
 from web.showing import tell
-from web.taking_stock import StockTakes, compare
+from web.stock_takes import StockTakes
 from web.texts import _
 
 pages = Blueprint("stocktake", __name__, url_prefix="/stock-take")
@@ -24,8 +25,8 @@ def _takes() -> StockTakes:
 @pages.get("/")
 def choose():
     """Where to begin."""
-    places = [(name, len(stash().places.contents(name))) for name in stash().places.names()]
-    return render_template("stocktake/choose.html", places=places)
+    return render_template("stocktake/choose.html", places=[
+        (row.name, row.things) for row in places.rows(stash())])
 
 
 @pages.get("/in/<path:place>")
@@ -35,7 +36,7 @@ def show(place: str):
 
 
 def _page(place: str, error: StashError | None = None):
-    standing = compare(stash(), place, _takes().seen(place))
+    standing = stock_take.compare(stash(), place, _takes().seen(place))
     lists = {
         name: [of_code(code) for code in getattr(standing, name)]
         for name in ("found", "missing", "strays", "unknown")
@@ -61,9 +62,9 @@ def seen(place: str):
         if wants_json():
             raise
         return _page(place, error)
-    here = [c for c in codes if stash().labels.state(c) == "place"]
+    here = [c for c in codes if labels.what(stash(), c) == "place"]
     _takes().see(place, [c for c in codes if c not in here])
-    go = url_for("stocktake.show", place=stash().places.get(here[-1]).name) if here else None
+    go = url_for("stocktake.show", place=places.find(stash(), here[-1]).name) if here else None
     if wants_json():
         return {"codes": codes, "go": go}
     return redirect(go or url_for("stocktake.show", place=place), 303)
@@ -73,10 +74,9 @@ def seen(place: str):
 def here(place: str):
     """What was found here belongs here from now on: one thing, or all that is out of place."""
     codes = request.form.getlist("code") or list(
-        compare(stash(), place, _takes().seen(place)).strays)
-    with stash().act(forms.token()):
-        events = [_move(code, place) for code in codes]
-    tell(_("%(n)d moved here.", n=len(codes)), undo=events[-1].id if events else None)
+        stock_take.compare(stash(), place, _takes().seen(place)).strays)
+    event = stock_take.move_all(stash(), codes, place, forms.token())
+    tell(_("%(n)d moved here.", n=len(codes)), undo=event.id if event else None)
     return redirect(url_for("stocktake.show", place=place), 303)
 
 
@@ -84,30 +84,18 @@ def here(place: str):
 def missing(place: str):
     """What is missing here is somewhere else, nobody knows where: one thing, or all."""
     codes = request.form.getlist("code") or list(
-        compare(stash(), place, _takes().seen(place)).missing)
-    with stash().act(forms.token()):
-        events = [_move(code, None) for code in codes]
+        stock_take.compare(stash(), place, _takes().seen(place)).missing)
+    event = stock_take.move_all(stash(), codes, None, forms.token())
     tell(_("%(n)d recorded as not here; no place is known for them now.", n=len(codes)),
-         undo=events[-1].id if events else None)
+         undo=event.id if event else None)
     return redirect(url_for("stocktake.show", place=place), 303)
-
-
-def _move(code: str, place: str | None):
-    nouns = {"cut": stash().cuts, "bin": stash().bins}
-    what = stash().labels.state(code)
-    if what not in nouns:
-        raise NotFound(_("There is nothing with the label %(code)s.", code=code))
-    return nouns[what].move(code, place)
 
 
 @pages.post("/in/<path:place>/done")
 def done(place: str):
     """Write down how the place was found, and begin anew next time."""
-    standing = compare(stash(), place, _takes().seen(place))
-    stash().settings.set(f"stock-take {place}", {
-        "found": len(standing.found), "missing": list(standing.missing),
-        "strays": list(standing.strays),
-    }, token=forms.token())
+    standing = stock_take.compare(stash(), place, _takes().seen(place))
+    stock_take.finish(stash(), place, standing, forms.token())
     _takes().end(place)
     tell(_("The stock-take of %(place)s is finished: %(n)d found.", place=place,
            n=len(standing.found)))

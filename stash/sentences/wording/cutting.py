@@ -6,6 +6,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "plan_without_garments": "The plan “{plan}” has no garments yet.",
     "measurements_wanted": "Measure at least the hip and the waist, or the bust.",
     "body_from_list": "Choose a table from the list.",
+    "nothing_with_label": "There is nothing with the label {code}.",
+    "record_put_right": (
+        "What was shown of {names} did not agree with the ledger; it has been put right."
+    ),
+    "not_the_demo": (
+        "The folder {folder} holds a stash that is not the demo, so nothing was changed. "
+        "Choose another folder for the demo with --data."
+    ),
     "nothing_to_undo": "There is nothing to take back.",
     "no_such_place": "There is no place “{typed}”. Places on record: {known}.",
 }

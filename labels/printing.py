@@ -1,0 +1,85 @@
+"""Printing a sheet: which labels, on what, with which correction; and remembering it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from labels.address import default_address, tidy
+from labels.choose import as_printed, changed, in_place, labels_for
+from labels.content import Label, blank
+from labels.pdf import Layout, sheet_pdf
+from labels.sheets import Sheet
+from stash.errors import InvalidInput
+from stash.workroom import labels as codes_of
+from stash.workroom import settings
+from stash.workroom.opening import Stash
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wanted:
+    """Which labels are asked for; exactly one of these."""
+
+    codes: tuple[str, ...] = ()
+    blanks: int | None = None
+    place: str | None = None
+    every_place: bool = False
+    changed: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class PrintedSheet:
+    """The labels that were printed, and the PDF."""
+
+    labels: list[Label]
+    pdf: bytes
+
+
+@dataclass(frozen=True, kw_only=True)
+class Printing:
+    """On what they are printed: the sheet, its first free place, the layout, the address."""
+
+    sheet: Sheet
+    start: int = 1
+    layout: Layout = Layout.PLAIN
+    address: str | None = None
+
+
+def print_sheet(
+    stash: Stash, wanted: Wanted, printing: Printing, shift: str | None = None,
+    token: str | None = None,
+) -> PrintedSheet:
+    """The labels as a PDF; blank ones are reserved as they are printed.
+
+    ``shift`` corrects the printer ("0.5,-1": mm right, mm down) and is kept for the next
+    sheet; None is as last set. A wrong start is refused before any code is reserved.
+    """
+    if shift is not None:
+        settings.change(stash, {"printer_shift": shift})
+    known = settings.preferences(stash)
+    sheet = printing.sheet.shifted(*known.printer_shift_mm)
+    next(sheet.positions(1, printing.start))
+    labels = _labels(stash, wanted, token)
+    address = tidy(printing.address or known.address or default_address())
+    pdf = sheet_pdf(labels, sheet, printing.start, address=address, layout=printing.layout)
+    codes_of.printed(stash, {label.code: as_printed(label) for label in labels})
+    return PrintedSheet(labels=labels, pdf=pdf)
+
+
+def _labels(stash: Stash, wanted: Wanted, token: str | None) -> list[Label]:
+    system = settings.units(stash)
+    if wanted.blanks is not None:
+        return [blank(code) for code in codes_of.reserve(stash, wanted.blanks, token)]
+    if wanted.place is not None:
+        return in_place(stash, wanted.place, system)
+    if wanted.every_place:
+        codes = codes_of.every_place(stash)
+        if not codes:
+            raise InvalidInput(
+                "No place is on record yet: say where a cut or a bin lies first.")
+        return labels_for(stash, codes, system)
+    if wanted.changed:
+        found = changed(stash, system)
+        if not found:
+            raise InvalidInput("Every printed label still says the truth: nothing to print.")
+        return found
+    return labels_for(stash, wanted.codes, system)

@@ -1,0 +1,61 @@
+"""Labels: what a code is on, new codes for blank labels, and what was printed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from stash.model import Code
+from stash.store import Stash
+from stash.store.bins import BinCard
+from stash.store.cuts import CutCard
+from stash.store.places import Place
+
+
+@dataclass(frozen=True, kw_only=True)
+class Labelled:
+    """A label and what it is on: ``what`` is cut, bin, place, blank or unknown."""
+
+    code: str
+    what: str
+    cut: CutCard | None = None
+    bin: BinCard | None = None
+    place: Place | None = None
+
+
+def what(stash: Stash, code: str) -> str:
+    """What a code is on: cut, bin, place, blank or unknown."""
+    return stash.labels.state(code)
+
+
+def labelled(stash: Stash, code: str) -> Labelled:
+    """The thing a code is on; InvalidInput when it is no code at all."""
+    code = Code.parse(code).text
+    what = stash.labels.state(code)
+    return Labelled(
+        code=code, what=what,
+        cut=stash.cuts.card(code) if what == "cut" else None,
+        bin=stash.bins.card(code) if what == "bin" else None,
+        place=stash.places.get(code) if what == "place" else None,
+    )
+
+
+def reserve(stash: Stash, count: int, token: str | None = None) -> list[str]:
+    """New codes for blank labels, different from all codes ever."""
+    return stash.labels.reserve(count, token)
+
+
+def every_place(stash: Stash, token: str | None = None) -> list[str]:
+    """The code of every place; a place that had no label is given one."""
+    with stash.act(token):
+        for name in stash.places.names():
+            if stash.places.find(name) is None:
+                stash.places.receive(name)
+    return [place.code for place in stash.places.all()]
+
+
+def printed(
+    stash: Stash, said: Mapping[str, Mapping[str, str]], token: str | None = None
+) -> None:
+    """Remember what each label said when it was printed."""
+    stash.labels.printed(said, token)

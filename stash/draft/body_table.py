@@ -151,6 +151,20 @@ def _on_trend(
     }
 
 
+def crotch_round(kind: str, hip_mm: float, rise_mm: float) -> float:
+    """From the front waist between the legs to the back waist, mm, for a body rise.
+
+    ANSUR II tapes it from the navel; what is left of that after both rises from the navel
+    runs under the body and is carried up here by both rises to the waist (taken as
+    vertical, so approximate). No table of children's was found: theirs is the share of the
+    hip that it is of the smallest women.
+    """
+    rows = _rows("women" if kind == "children" else kind)
+    row = rows[0] if kind == "children" else _row_at(rows, "hip", hip_mm)
+    under = row["crotch_length"] - 2 * row["rise_navel"]
+    return 2 * rise_mm + under * hip_mm / row["hip"]
+
+
 def scye_depth(bust_mm: float) -> float:
     """From the nape to the armpit level: 0.2 of the chest and 4.4 cm, mm.
 

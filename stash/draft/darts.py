@@ -19,12 +19,14 @@ class Dart:
     intake_mm: float
 
 
-def darts(waist: Path, wanted_mm: float, depth_mm: float) -> tuple[Dart, ...]:
-    """Darts that shorten a waistline to ``wanted_mm``, spaced evenly along it."""
+def darts(
+    waist: Path, wanted_mm: float, depth_mm: float, *, most: int = 2
+) -> tuple[Dart, ...]:
+    """Darts that shorten a waistline to ``wanted_mm``, spaced evenly along it, ``most`` of them."""
     over = length(waist) - wanted_mm
     if over < EASED_MM:
         return ()
-    count = 1 if over <= DART_MOST_MM else 2
+    count = 1 if over <= DART_MOST_MM else most
     return tuple(
         _dart(waist, (place + 1) / (count + 1), over / count, depth_mm) for place in range(count)
     )

@@ -15,6 +15,7 @@ from stash.model import Point
 Path = tuple[Point, ...]
 TOLERANCE_MM = 0.2
 PRECISION = 1e-7
+CLOSE_MM = 1e-5
 
 
 def move(point: Point, down: float = 0.0, across: float = 0.0) -> Point:
@@ -36,6 +37,16 @@ def towards(a: Point, b: Point, mm: float) -> Point:
     """The point ``mm`` from a in the direction of b."""
     whole = distance(a, b)
     return between(a, b, mm / whole) if whole else a
+
+
+def crossing(a: Point, b: Point, c: Point, d: Point) -> Point:
+    """Where the line through a, b meets the line through c, d; b when they are parallel."""
+    ax, ay, cx, cy = b[0] - a[0], b[1] - a[1], d[0] - c[0], d[1] - c[1]
+    cross = ax * cy - ay * cx
+    if abs(cross) < 1e-9:
+        return b
+    t = ((c[0] - a[0]) * cy - (c[1] - a[1]) * cx) / cross
+    return a[0] + ax * t, a[1] + ay * t
 
 
 def line(*points: Point) -> Path:
@@ -140,10 +151,24 @@ def shifted(path: Sequence[Point], down: float = 0.0, across: float = 0.0) -> Pa
 def solve(gap: Callable[[float], float], low: float, high: float) -> float:
     """The value between low and high where the rising function ``gap`` crosses nothing.
 
-    How a cutter finds a width by trial with the tape measure, done by halving;
-    the nearer end when it does not cross.
+    How a cutter finds a width by trial with the tape measure: the false position of two
+    trials, the nearer of which counts for half when it stays (the Illinois rule); the
+    nearer end when it does not cross.
     """
+    below, above = gap(low), gap(high)
+    if below > 0 or above <= 0:
+        return low if below > 0 else high
+    kept_low = kept_high = 1.0
     while high - low > PRECISION:
-        middle = (low + high) / 2
-        low, high = (low, middle) if gap(middle) > 0 else (middle, high)
+        weigh_low, weigh_high = below * kept_low, above * kept_high
+        middle = (low * weigh_high - high * weigh_low) / (weigh_high - weigh_low)
+        if not low < middle < high:
+            middle = (low + high) / 2
+        trial = gap(middle)
+        if abs(trial) < CLOSE_MM:
+            return middle
+        if trial > 0:
+            high, above, kept_high, kept_low = middle, trial, 1.0, kept_low / 2
+        else:
+            low, below, kept_low, kept_high = middle, trial, 1.0, kept_high / 2
     return (low + high) / 2

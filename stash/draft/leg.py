@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from stash.draft.geometry import (
     Path,
     between,
+    crossing,
     curve,
     distance,
     join,
@@ -23,10 +24,13 @@ from stash.draft.geometry import (
     move,
     scoop,
     solve,
+    towards,
 )
 from stash.model import Point
 
 HALF_INCH = 12.7
+SQUARE_MM = 8.0  # a short line squared at the fork, so that both legs' curves join smoothly
+FORK_HIGHEST_MM, FORK_LOWEST = -60.0, 0.5  # how far the back fork is trued: mm, share of its leg
 Points = dict[str, Point]
 
 
@@ -38,7 +42,10 @@ class Leg:
     quarter of the garment at a time; ``front_waist`` and ``back_waist`` are the
     quarters' widths at the waist; ``hem_down`` is where the hem lies below the
     waist; ``hem_balance`` is by how much the back hem is wider than the front's at
-    each side; ``seat_raise`` how far the centre back stands above the front top.
+    each side; ``seat_raise`` how far the centre back stands above the front top;
+    ``hip_up`` how far above the crotch line the hip is fullest: there front and back are
+    as wide as they say, 0.35 of the rise when it is not known (ANSUR II women: 19.2 cm
+    of 26.9 + 2.5 cm lie above it).
     """
 
     hip: float
@@ -53,6 +60,12 @@ class Leg:
     seat_raise: float
     hem_balance: float = 20.0
     with_knee: bool = True
+    hip_up: float | None = None
+
+    @property
+    def hip_level(self) -> float:
+        """Where the hip is fullest, below the waist."""
+        return self.rise - (0.35 * self.rise if self.hip_up is None else self.hip_up)
 
     @property
     def half_inch(self) -> float:
@@ -118,62 +131,63 @@ def _leg_line(leg: Leg, crease: float, half_crotch: float, wider: float) -> Poin
 def draw_front(leg: Leg) -> Drawn:
     """The front panel's lines."""
     p = front_points(leg)
-    crotch = join(
-        scoop(p["I"], p["H"], p["J"], pull_mm=min(HALF_INCH, leg.front_fork / 4)),
-        line(p["J"], p["X"]),
-    )
+    inside_leg, crotch = front_fork(leg)
     waist_end = move(p["Q"], across=0.4 * leg.front_waist)
     waist = curve(p["X"], move(p["X"], across=-0.3 * leg.front_waist), waist_end, p["Q"])
     return Drawn(
         points=p,
         side=_side(leg, p, p["Q"]),
         hem=line(p["hem side"], p["hem inside"]),
-        inside_leg=_inside(leg, p, p["I"]),
+        inside_leg=inside_leg,
         crotch=crotch,
         waist=waist,
     )
+
+
+def front_fork(leg: Leg) -> tuple[Path, Path]:
+    """The front's inside leg up to the fork, and its crotch seam from there to the waist."""
+    p = front_points(leg)
+    inside_leg = _inside(leg, p, p["I"])
+    curve_mm = min(HALF_INCH, leg.front_fork / 4)
+    curved = _fork_curve(inside_leg, (p["X"], p["J"]), curve_mm)
+    return inside_leg, join(curved, line(p["J"], p["X"]))
 
 
 def back_points(leg: Leg) -> Points:
     """The back's construction about the front's crease.
 
     H is the front's corner; K the centre back at the waist, leaning in and raised;
-    N the back fork before it is trued; U the side at the crotch line.
+    N the back fork before it is trued.
     """
     front = front_points(leg)
     h = front["H"]
     lean = leg.hip / 32
     k = (-leg.seat_raise + leg.half_inch, h[1] - lean)
     n = move(front["I"], across=leg.hip / 18)
-    u = move(h, across=-(leg.hip / 4 + leg.back_fullness))
     crease = front["crease"][1]
-    points = {"H": h, "K": k, "N": n, "U": u, "P": (0.0, k[1] - leg.back_waist)}
+    points = {"H": h, "K": k, "N": n, "P": (0.0, k[1] - leg.back_waist)}
     half_crotch = distance(front["U"], front["I"]) / 2 + leg.hip / 36
     return points | _leg_line(leg, crease, half_crotch, leg.hem_balance / 2)
 
 
 def draw_back(leg: Leg, front: Drawn) -> Drawn:
-    """The back panel's lines, side and inside leg trued to the front's lengths."""
-    p = back_points(leg)
-    wanted_inside, wanted_side = length(front.inside_leg), length(front.side)
+    """The back panel's lines, side and inside leg trued to the front's lengths.
 
-    def inside(drop: float) -> Path:
-        return _inside(leg, p, move(p["N"], down=drop))
+    The side lies so that the back is as wide at the hip's level as it is to be: what the
+    leaning seat seam takes there is given back.
+    """
+    p = back_points(leg)
+    wanted_side = length(front.side)
+    inside_leg = back_inside(leg, length(front.inside_leg))
+    crotch = back_crotch(leg, inside_leg)
+    at_hip = _across_at(crotch, leg.hip_level) - leg.hip / 4 - leg.back_fullness
+    p |= {"fork": inside_leg[-1], "U": (leg.rise, at_hip)}
 
     def side(raised: float) -> Path:
         return _side(leg, p, move(p["P"], down=-raised))
 
-    drop = solve(lambda d: wanted_inside - length(inside(d)), -30.0, 60.0)
     raised = solve(lambda r: length(side(r)) - wanted_side, -60.0, 80.0)
-    fork, top = move(p["N"], down=drop), move(p["P"], down=-raised)
-    p |= {"fork": fork, "Q": top}
-    depth = (fork[1] - p["H"][1]) * 0.95
-    start = between(p["H"], p["K"], depth / distance(p["H"], p["K"]))
-    corner = (fork[0], p["H"][1] + (fork[0] - p["H"][0]) * 0.1)
-    crotch = join(
-        scoop(fork, corner, start, pull_mm=0.36 * distance(between(fork, start), corner)),
-        line(start, p["K"]),
-    )
+    top = p["Q"] = move(p["P"], down=-raised)
     waist = curve(
         p["K"],
         move(between(p["K"], top, 0.3), down=2.0),
@@ -182,16 +196,61 @@ def draw_back(leg: Leg, front: Drawn) -> Drawn:
     )
     return Drawn(
         points=p, side=side(raised), hem=line(p["hem side"], p["hem inside"]),
-        inside_leg=inside(drop), crotch=crotch, waist=waist,
+        inside_leg=inside_leg, crotch=crotch, waist=waist,
     )
+
+
+def back_inside(leg: Leg, wanted_mm: float) -> Path:
+    """The back's inside leg, its fork lowered until it is as long as the front's."""
+    p = back_points(leg)
+
+    def inside(drop: float) -> Path:
+        return _inside(leg, p, move(p["N"], down=drop))
+
+    below = p["knee inside"] if leg.with_knee else p["hem inside"]
+    lowest = FORK_LOWEST * (below[0] - p["N"][0])
+    drop = solve(lambda d: wanted_mm - length(inside(d)), FORK_HIGHEST_MM, lowest)
+    return inside(drop)
+
+
+def back_crotch(leg: Leg, inside_leg: Path) -> Path:
+    """From the fork through its curve to the leaning seat seam, up to the waist."""
+    p = back_points(leg)
+    fork, h, k = inside_leg[-1], p["H"], p["K"]
+    start = between(h, k, 0.95 * (fork[1] - h[1]) / distance(h, k))
+    return join(_fork_curve(inside_leg, (k, start)), line(start, k))
+
+
+def _fork_curve(inside_leg: Path, seam: Path, pull_mm: float | None = None) -> Path:
+    """The crotch curve from the fork to the lower end of a straight ``seam``.
+
+    It leaves the fork square to the inside leg, so that the curve runs on through the
+    other leg without a corner, and is pulled ``pull_mm`` into the corner from its chord,
+    else by 0.36 of what can be (common practice, no source).
+    """
+    fork, (top, end) = inside_leg[-1], seam
+    down, across = towards(fork, inside_leg[-2], 1.0)
+    square = (fork[0] + across - fork[1], fork[1] - (down - fork[0]))
+    first = towards(fork, square, SQUARE_MM)
+    corner = crossing(fork, square, top, end)
+    reach = distance(between(first, end), corner)
+    return join((fork,), scoop(first, corner, end, pull_mm=pull_mm or 0.36 * reach))
+
+
+def _across_at(path: Path, down: float) -> float:
+    """How far across a path that runs up passes a level; its end when it ends below."""
+    for (x0, y0), (x1, y1) in zip(path, path[1:], strict=False):
+        if min(x0, x1) <= down <= max(x0, x1) and x0 != x1:
+            return y0 + (y1 - y0) * (down - x0) / (x1 - x0)
+    return path[-1][1]
 
 
 def _side(leg: Leg, p: Points, top: Point) -> Path:
     """From the waist over the hip, easing into the knee and straight to the hem."""
     u = p["U"]
     end = p["knee side"] if leg.with_knee else p["hem side"]
-    hip = move(u, down=-0.35 * leg.rise)
-    over_hip = curve(top, between(top, (hip[0], u[1]), 0.5), move(hip, down=-0.2 * leg.rise), hip)
+    hip = (leg.hip_level, u[1])
+    over_hip = curve(top, between(top, hip, 0.5), move(hip, down=-0.3 * hip[0]), hip)
     fall = end[0] - hip[0]
     straight = between(end, p["hem side"], -0.35 * fall / max(1.0, p["hem side"][0] - end[0]))
     pull = straight if leg.with_knee else between(end, u, 0.5)

@@ -9,7 +9,7 @@ from stash.draft.body import Body
 from stash.draft.body_table import thigh_p95
 from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Garment, Measure, Options, hem
 from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
-from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_ease
+from stash.draft.trouser_waist import THIGH_EASE_MM, leg_for, roomy_ease, seat_for
 from stash.draft.trousers import (
     EASE,
     ESTIMATES,
@@ -45,8 +45,8 @@ def draw(body: Body, options: Options) -> Legs:
 
 def length_mm(body: Body, options: Options) -> float:
     """As asked for, else a quarter of the inside leg below the crotch line."""
-    rise = body["body_rise"] + seat_ease(body["hip"])
-    asked = float(options["length"] or rise + 0.25 * body["inside_leg"])
+    rise = seat_for(body, options).rise
+    asked = float(options["length"] or round(rise + 0.25 * body["inside_leg"], 6))
     if asked < rise + LEAST_LEG_MM:
         raise InvalidInput(
             f"Shorts {format_length(asked)} long end above the crotch line: the option "

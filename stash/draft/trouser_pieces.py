@@ -19,7 +19,7 @@ from stash.draft.trouser_waist import (
     BAND_MM,
     ELASTIC_MM,
     UNDERLAP_MM,
-    WAIST_EASE_MM,
+    waist_quarters,
 )
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
@@ -57,19 +57,19 @@ class Legs:
 def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
     """Front and back, trued; with a fitted waist also its darts.
 
-    Darts take what the waistline is longer than a quarter of the waist; back darts
+    Darts take what the waistline is longer than its share of the waist; back darts
     are 12 to 14 cm long (trousers lesson, lessonotes.com), front ones shorter.
     """
     front = draw_front(leg)
     back = draw_back(leg, front)
     if options["waist"] == "elastic":
         return Legs(leg=leg, front=front, back=back)
-    quarter = (body["waist"] + WAIST_EASE_MM) / 4
+    front_waist, back_waist = waist_quarters(body)
     scale = leg.rise / 290
     return Legs(
         leg=leg, front=front, back=back,
-        front_darts=darts(front.waist, quarter, 90 * scale),
-        back_darts=darts(back.waist, quarter, 130 * scale),
+        front_darts=darts(front.waist, front_waist, 90 * scale, most=1),
+        back_darts=darts(back.waist, back_waist, 130 * scale),
         opening_least_mm=opening_least_mm(body["hip"], body["waist"]),
     )
 

@@ -2,18 +2,40 @@
 
 from __future__ import annotations
 
-from stash.draft.body import Body
-from stash.draft.body_table import thigh_p95
-from stash.draft.darts import DART_MOST_MM
-from stash.draft.garment import Options
-from stash.draft.leg import Leg
-from stash.notions.elastic import casing_mm
+from dataclasses import dataclass, replace
 
+from stash.draft.body import Body
+from stash.draft.body_table import crotch_round, thigh_p95
+from stash.draft.garment import Options
+from stash.draft.geometry import length
+from stash.draft.leg import Leg, back_crotch, back_inside, front_fork
+from stash.errors import InvalidInput
+from stash.notions.elastic import casing_mm
+from stash.units import format_length
+
+# Common practice, no source, where none is named.
 ELASTIC_MM = 25.0
 BAND_MM = 35.0
 UNDERLAP_MM = 40.0
 WAIST_EASE_MM = 20.0
 THIGH_EASE_MM = 40.0
+BALANCE_MM = 5.0  # half the front's waist is this much over a quarter, the back's under it
+FRONT_DART_MOST_MM, BACK_DARTS_MOST_MM = 20.0, 60.0
+BACK_DART_SHARE = 0.65
+SIDES_MM = 35.0  # what both sides of a half take in before there are darts
+CROTCH_EASE_MM = 30.0  # seam over body: 2.5 to 5 cm for trousers (from memory)
+BACK_OVER_FRONT = 1.33  # crotch seam, back over front: 1.25 to 1.35 (7pinedesign.com)
+RAISE_LEAST, RAISE_MOST = 1 / 40, 1 / 8  # of the hip, what the centre back may stand higher
+DEEPER_MOST = 1 / 12  # of the hip, what the crotch may be lowered for the seam's length
+STRAY_MM = 15.0  # a measured crotch length may be missed by this much
+
+
+@dataclass(frozen=True)
+class Seat:
+    """How deep the crotch line lies below the waist and how far the seat is raised, mm."""
+
+    rise: float
+    raised: float
 
 
 def leg_for(
@@ -24,24 +46,84 @@ def leg_for(
     A separate casing or band is sewn on above, so with elastic the leg starts that
     much lower.
     """
-    hip, fitted = body["hip"], options["waist"] == "fitted"
-    lowered = 0.0 if fitted or options["waistband"] == "cut-on" else casing_mm(ELASTIC_MM)
-    ease = roomy_ease(body, options)
+    seat = seat_for(body, options)
+    lowered = _lowered(options)
+    return replace(
+        _unseated(body, options), rise=seat.rise - lowered, seat_raise=seat.raised,
+        hem_down=hem_down - lowered, hem_girth=hem_girth, with_knee=with_knee,
+        hip_up=_hip_up(body, seat.rise),
+    )
+
+
+def _lowered(options: Options) -> float:
+    fitted = options["waist"] == "fitted"
+    return 0.0 if fitted or options["waistband"] == "cut-on" else casing_mm(ELASTIC_MM)
+
+
+def _hip_up(body: Body, rise: float) -> float:
+    """The hip's height above the crotch line, where trousers can have it."""
+    least = max(0.2 * rise, body["hip"] / 16 + 5)
+    return min(max(rise - body["waist_to_hip"], least), 0.5 * rise)
+
+
+def _unseated(body: Body, options: Options) -> Leg:
+    """The leg by its widths, its crotch line at the body rise and its ease under the seat."""
+    hip, ease = body["hip"], roomy_ease(body, options)
     front_fullness, back_fullness = 0.2 * ease, 0.3 * ease
-    front_waist, back_waist = _waist_quarters(body, front_fullness, back_fullness, fitted=fitted)
+    front_waist, back_waist = _waist_quarters(body, front_fullness, back_fullness, options)
+    rise = body["body_rise"] + seat_ease(hip)
     return Leg(
         hip=hip,
-        rise=body["body_rise"] + seat_ease(hip) - lowered,
-        hem_down=hem_down - lowered,
-        hem_girth=hem_girth,
+        rise=rise,
+        hem_down=body["body_rise"] + body["inside_leg"],
+        hem_girth=0.42 * hip + 20,
         front_fullness=front_fullness,
         back_fullness=back_fullness,
         front_waist=front_waist,
         back_waist=back_waist,
         front_fork=hip / 16,
         seat_raise=hip / 16,
-        with_knee=with_knee,
+        hip_up=_hip_up(body, rise),
     )
+
+
+def seat_for(body: Body, options: Options) -> Seat:
+    """The crotch line and the raise of the seat that give the crotch seam its length.
+
+    It is the body's, front waist to back waist, and its ease. What it lacks is lowered at
+    the crotch until the front has its share, the rest is raised at the centre back (fork,
+    then length, then depth: winmichele.com, 2020). InvalidInput when a crotch length that
+    was measured is not this body's.
+    """
+    leg = _unseated(body, options)
+    measured = body.values.get("crotch_length") if "crotch_length" in body.given else None
+    wanted = CROTCH_EASE_MM + (
+        measured or crotch_round(body.kind, body["hip"], body["body_rise"])
+    )
+    short_mm = wanted / (1 + BACK_OVER_FRONT) - length(front_fork(leg)[1])
+    leg = replace(leg, rise=leg.rise + min(max(short_mm, 0.0), DEEPER_MOST * body["hip"]))
+    leg, seam_mm = _raised(leg, wanted)
+    if measured and abs(seam_mm - wanted) > STRAY_MM:
+        raise InvalidInput(
+            f"The crotch length of {format_length(measured)} does not belong to a hip of "
+            f"{format_length(body['hip'])} and a body rise of "
+            f"{format_length(body['body_rise'])}. Please measure them again.",
+            field="crotch_length",
+        )
+    return Seat(leg.rise, leg.seat_raise)
+
+
+def _raised(leg: Leg, wanted_mm: float) -> tuple[Leg, float]:
+    """The seat raised until front and back together are as long as wanted; their length."""
+    front_inside, front = front_fork(leg)
+    inside = back_inside(leg, length(front_inside))
+    seam_mm = length(front) + length(back_crotch(leg, inside))
+    for _ in range(3):  # each step is nearly exact: the seam grows as the seat rises
+        more = leg.seat_raise + wanted_mm - seam_mm
+        bound = min(max(more, RAISE_LEAST * leg.hip), RAISE_MOST * leg.hip)
+        leg = replace(leg, seat_raise=bound)
+        seam_mm = length(front) + length(back_crotch(leg, inside))
+    return leg, seam_mm
 
 
 def seat_ease(hip_mm: float) -> float:
@@ -67,14 +149,21 @@ def roomy_ease(body: Body, options: Options) -> float:
     return max(asked, for_waist, 2 * (thigh - at_crotch))
 
 
+def waist_quarters(body: Body) -> tuple[float, float]:
+    """Half the front's and half the back's waist as sewn, with its ease."""
+    quarter = (body["waist"] + WAIST_EASE_MM) / 4
+    return quarter + BALANCE_MM, quarter - BALANCE_MM
+
+
 def _waist_quarters(
-    body: Body, front_fullness: float, back_fullness: float, *, fitted: bool
+    body: Body, front_fullness: float, back_fullness: float, options: Options
 ) -> tuple[float, float]:
+    """Widths across at the waist, darts still in them: the back takes in before the front."""
     hip, waist = body["hip"], body["waist"]
     front, back = hip / 4 + front_fullness, hip / 4 + back_fullness - hip / 32
-    if not fitted:
+    if options["waist"] == "elastic":
         return front, max(back, max(hip, waist) / 2 + 5 - front)
-    quarter = (waist + WAIST_EASE_MM) / 4
-    front_dart = min(max(front - quarter - 20, 0.0), DART_MOST_MM)
-    back_dart = min(max(back - quarter - 15, 0.0), 2 * DART_MOST_MM)
-    return quarter + front_dart, quarter + back_dart
+    front_sewn, back_sewn = waist_quarters(body)
+    over = max(0.0, front + back - front_sewn - back_sewn - SIDES_MM)
+    back_darts = min(BACK_DART_SHARE * over, BACK_DARTS_MOST_MM)
+    return front_sewn + min(over - back_darts, FRONT_DART_MOST_MM), back_sewn + back_darts

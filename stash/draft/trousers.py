@@ -29,7 +29,7 @@ from stash.model import Pattern
 from stash.units import format_length
 
 MEASUREMENTS = ("hip", "waist")
-ESTIMATES = ("body_rise", "inside_leg", "thigh", "foot_entry")
+ESTIMATES = ("body_rise", "inside_leg", "thigh", "foot_entry", "waist_to_hip")
 EASE = Measure(
     name="ease", about="room round the hip: usually 100 mm with elastic, 40 mm fitted",
     least_mm=20, most_mm=400,

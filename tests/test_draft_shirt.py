@@ -13,7 +13,7 @@ from stash.draft.body import complete
 from stash.draft.catalogue import draft
 from stash.draft.garment import Allowances
 from stash.draft.geometry import distance, length
-from stash.draft.revere import collar_panel, facing_panel
+from stash.draft.revere import collar_panel, facing_panel, under_collar_panel
 from stash.draft.shirt import ShirtLines
 from stash.draft.sleeve import Sleeve
 from stash.errors import InvalidInput
@@ -94,6 +94,26 @@ def test_the_collar_fits_the_neck(body):
 
 
 @settings(max_examples=50, deadline=None)
+@given(bodies, st.sampled_from(["straight", "bias"]))
+def test_the_under_collar_is_sewn_to_the_top_collar(body, grain):
+    """Edge by edge they are as long as each other; the under collar's cut edges lie 2 mm
+    inside the top collar's, and it may lie on the bias.
+    """
+    lines, _ = drawn(body)
+    neck = length(lines.back.neck) + length(lines.front.neck)
+    allow = Allowances(15, 25)
+    top = collar_panel(neck, 75, allow)
+    under = under_collar_panel(neck, 75, allow, bias=grain == "bias")
+
+    assert [under.length(e) for e in ("neck", "end", "outer")] == [
+        top.length(e) for e in ("neck", "end", "outer")
+    ]
+    half = Polygon(top.piece().outline_mm).area / 2
+    assert half - Polygon(under.piece().outline_mm).area < half
+    assert under.cutting.grain_turn_deg == (45 if grain == "bias" else 0)
+
+
+@settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_facing_is_the_front_again(body):
     """The facing's front edge, revere and neck are the front's own lines."""
@@ -150,7 +170,9 @@ def test_neck_and_cap_are_baldts():
 
 
 def test_pieces_of_a_shirt():
-    """Two fronts with facings, a back, two sleeves, two pairs of collar, and fused parts."""
+    """Two fronts with facings, a back, two sleeves, a top collar on the fold, an under collar
+    in two halves, and fused parts.
+    """
     pattern = draft("shirt", {"bust": 920})
 
     cut = {p.name: (p.quantity, p.mirrored_pair, p.on_fold, p.role) for p in pattern.pieces}
@@ -159,7 +181,8 @@ def test_pieces_of_a_shirt():
         "front": (2, True, False, Role.MAIN),
         "back": (1, False, True, Role.MAIN),
         "sleeve": (2, True, False, Role.MAIN),
-        "collar": (4, True, False, Role.MAIN),
+        "collar": (1, False, True, Role.MAIN),
+        "under collar": (2, True, False, Role.MAIN),
         "facing": (2, True, False, Role.MAIN),
         "collar interfacing": (2, True, False, Role.INTERFACING),
         "facing interfacing": (2, True, False, Role.INTERFACING),

@@ -6,10 +6,10 @@ front and its facing folds back as the revere. Common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.draft.bodice import Half, chest_centre, shoulder_part
-from stash.draft.cutting_line import Edge
+from stash.draft.cutting_line import FOLD, Edge
 from stash.draft.garment import Allowances
 from stash.draft.geometry import (
     Path,
@@ -27,6 +27,9 @@ from stash.draft.geometry import (
 from stash.draft.panel import Cutting, Panel
 from stash.model import Part
 
+# Common practice, no source: the outer edges of the under collar are cut 2 mm smaller, which
+# the thickness of the top collar takes when it turns over.
+TURN_MM, TURNS = 2.0, ("end", "outer")
 ROLL_STAND_MM = 15.0  # the roll line meets the shoulder line this far beyond the neck point
 
 
@@ -103,11 +106,37 @@ def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) 
 
 
 def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Panel:
-    """Half a collar with a centre back seam, cut as two pairs: upper and under collar.
+    """The top collar, one piece on the fold at the centre back.
 
     Its neck edge is exactly as long as back and front neck together; x runs along
     the centre back, y towards the front.
     """
+    centre, *others = _collar_edges(neck_half_mm, depth_mm, allow)
+    return Panel(
+        name="collar", edges=(replace(centre, name=FOLD, allowance_mm=0.0), *others),
+        cutting=Cutting(part=Part.COLLAR), on_fold=True, match=centre.path[-1],
+    )
+
+
+def under_collar_panel(
+    neck_half_mm: float, depth_mm: float, allow: Allowances, *, bias: bool = False
+) -> Panel:
+    """The under collar in two halves, a seam at the centre back; smaller by what the turn takes.
+
+    On the bias it rolls more softly.
+    """
+    edges = tuple(
+        replace(e, allowance_mm=max(0.0, e.allowance_mm - TURN_MM)) if e.name in TURNS else e
+        for e in _collar_edges(neck_half_mm, depth_mm, allow)
+    )
+    cutting = Cutting(
+        quantity=2, pair=True, part=Part.COLLAR, grain_turn_deg=45.0 if bias else 0.0
+    )
+    return Panel(name="under collar", edges=edges, cutting=cutting, match=edges[0].path[-1])
+
+
+def _collar_edges(neck_half_mm: float, depth_mm: float, allow: Allowances) -> tuple[Edge, ...]:
+    """Half the collar's edges, from the centre back round by the neck."""
 
     def neck(run: float) -> Path:
         low, end = (depth_mm, 0.0), (depth_mm - 0.12 * depth_mm, run)
@@ -126,11 +155,7 @@ def collar_panel(neck_half_mm: float, depth_mm: float, allow: Allowances) -> Pan
         Edge("end", line(end, point), allow.seam),
         Edge("outer", outer, allow.seam),
     )
-    moved = _shifted(edges)
-    return Panel(
-        name="collar", edges=moved, cutting=Cutting(quantity=4, pair=True, part=Part.COLLAR),
-        match=moved[0].path[-1],
-    )
+    return _shifted(edges)
 
 
 def _shifted(edges: tuple[Edge, ...]) -> tuple[Edge, ...]:

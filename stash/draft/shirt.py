@@ -1,11 +1,11 @@
-"""A revere-collar shirt: two fronts with facings, back, two sleeves, two pairs of collar.
+"""A revere-collar shirt: two fronts with facings, back, two sleeves, a collar.
 
 1. Draw back and front (``bodice``); the front's shoulder is as long as the back's.
 2. Beyond the centre front add the overlap and the revere (``revere``); trace the facing
    off the front's edge and neck.
 3. Measure both armholes and draw the sleeve to them (``sleeve``).
 4. Measure back and front neck and draw the collar to them.
-5. Allow seams and hems; fuse one pair of collar and the facings.
+5. Allow seams and hems; fuse the under collar and the facings.
 """
 
 from __future__ import annotations
@@ -40,7 +40,14 @@ from stash.draft.garment import (
 from stash.draft.geometry import length, line
 from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
-from stash.draft.revere import Revere, RevereFront, collar_panel, draw_revere, facing_panel
+from stash.draft.revere import (
+    Revere,
+    RevereFront,
+    collar_panel,
+    draw_revere,
+    facing_panel,
+    under_collar_panel,
+)
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
@@ -55,6 +62,10 @@ LENGTH = Measure(
 )
 EASE = Measure(name="ease", about="room round the bust: usually 200 mm", least_mm=80, most_mm=500)
 POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"))
+UNDER_COLLAR = Choice(
+    name="under_collar", about="grain of the under collar: straight, or on the bias to roll softly",
+    words=("straight", "bias"),
+)
 SEAMS = tuple(map(seam_of, ("side", "shoulder", "armhole", "neck")))
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
@@ -83,10 +94,11 @@ def draft(body: Body, options: Options) -> Pattern:
     allow = allowances(options)
     neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size
     collar = collar_panel(neck, 75 * size, allow)
+    under = under_collar_panel(neck, 75 * size, allow, bias=options["under_collar"] == "bias")
     panels = [
         front_panel(drawn.front, drawn.edge, options, drawn.revere),
         fold_panel(Part.BACK, drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
-        collar, collar.fused("collar interfacing", 2, pair=True),
+        collar, under, under.fused("collar interfacing", 2, pair=True),
     ]
     if not is_bound(options):
         facing = facing_panel(drawn.front, drawn.edge, drawn.revere, allow)
@@ -194,7 +206,7 @@ def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[J
     joins = [
         Join("collar edge", 2 * (collar.length("outer") + collar.length("end")), 1, 0),
         Join("collar to neck", 2 * collar.length("neck"), 2, 0),
-        Join("collar centre back", collar.length("centre back"), 2, 0),
+        Join("under collar centre back", collar.length("fold"), 1, 0),
     ]
     joins.append(Join("front edge", drawn.length_mm, 2, 0))
     if not is_bound(options):
@@ -207,6 +219,7 @@ def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[J
 GARMENT = Garment(
     name="shirt", title="Shirt with revere collar", measurements=MEASUREMENTS,
     estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH, *SEAMS),
+    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, UNDER_COLLAR,
+             FACING, FINISH, *SEAMS),
     draft=draft,
 )

@@ -34,7 +34,9 @@ def test_pieces_notions_and_estimates_as_json(tmp_path: Path):
     assert (front["name"], front["quantity"], front["mirrored_pair"]) == ("front", 2, True)
     assert len(front["outline_mm"][0]) == 2
     assert {n["kind"] for n in value["notions"]} == {"elastic", "thread"}
-    assert value["estimated"] == ["body_rise", "inside_leg", "thigh", "foot_entry"]
+    assert value["estimated"] == [
+            "body_rise", "inside_leg", "thigh", "foot_entry", "waist_to_hip"
+        ]
 
 
 def test_a_measurement_given_is_not_estimated(tmp_path: Path):

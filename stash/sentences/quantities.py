@@ -47,16 +47,21 @@ def button(mm: float, reader: Reader) -> str:
     return units.format_button(mm)
 
 
+def whole(value: float, reader: Reader) -> str:
+    """A number of which only the whole matters."""
+    return f"{value:.0f}"
+
+
 def number(value: float, reader: Reader) -> str:
-    """A plain number."""
-    return f"{value:g}"
+    """A plain number; a whole one with all its digits."""
+    return f"{value:.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
 
 
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
     "width_mm": width, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass,
-    "_pct": percent, "_deg": turn,
+    "_pct": percent, "_deg": turn, "_mb": whole,
 }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import threading
 import weakref
@@ -11,7 +12,8 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
-from stash.errors import Unavailable
+from stash.store.folder import private_file
+from stash.store.trouble import told
 
 BUSY_S = 30.0
 """How long a writer waits for another before it gives up."""
@@ -54,17 +56,45 @@ class _Holder:
 
 
 def connect(path: Path) -> Database:
-    """A connection with foreign keys on and every commit flushed to the disk."""
+    """A connection with foreign keys on and every commit flushed to the disk.
+
+    Where nothing can be written, on a full disk or in a folder of somebody else's, the
+    record is opened for reading.
+    """
+    trouble: sqlite3.Error | None = None
+    for address in _addresses(path):
+        try:
+            return _opened(address)
+        except sqlite3.OperationalError as error:
+            trouble = trouble or error
+        except sqlite3.Error as error:
+            raise told(error, path) from error
+    assert trouble is not None
+    raise told(trouble, path) from trouble
+
+
+def _addresses(path: Path) -> Iterator[str]:
+    plain = path.resolve().as_uri()
+    if not path.exists() or os.access(path, os.W_OK):
+        if not path.exists() and os.access(path.parent, os.W_OK):
+            private_file(path)
+        yield plain
+    yield f"{plain}?mode=ro"
+    log = path.with_name(f"{path.name}-wal")
+    if not log.exists() or log.stat().st_size == 0:  # else it would not see the newest entries
+        yield f"{plain}?immutable=1"
+
+
+def _opened(address: str) -> Database:
+    connection = sqlite3.connect(address, timeout=BUSY_S, check_same_thread=False, uri=True)
     try:
-        connection = sqlite3.connect(path, timeout=BUSY_S, check_same_thread=False)
         db = Database(connection, strict=True, execute_plugins=False)
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA synchronous = FULL")
-    except sqlite3.Error as error:
-        raise Unavailable(
-            f"The stash in {path} cannot be opened ({error}). If the file was damaged, "
-            "bring back a copy of it."
-        ) from error
+        db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    except BaseException:
+        connection.close()
+        raise
     return db
 
 
@@ -86,9 +116,8 @@ def writing(db: Database) -> Iterator[Database]:
             db.rollback()
             raise
         db.commit()
-    except sqlite3.OperationalError as error:
+    except sqlite3.DatabaseError as error:
         db.rollback()
-        raise Unavailable(
-            f"The stash could not be written ({error}), so nothing was recorded. Please see "
-            "whether the disk is full or write-protected, then try again."
-        ) from error
+        if isinstance(error, sqlite3.IntegrityError):
+            raise
+        raise told(error) from error

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -31,15 +32,39 @@ class DataFolder:
         """Copies of the record: one a day, and one before it is changed over to a newer form."""
         return self.path / "copies"
 
+    @property
+    def lost(self) -> bool:
+        """Whether the record is missing or empty although photographs or copies show there was one.
+
+        Such a folder must not be taken for a new stash.
+        """
+        if self.database.exists() and self.database.stat().st_size > 0:
+            return False
+        return any(self.photos.glob("*/*.jpg")) or any(self.copies.glob("day-*.db"))
+
     def prepare(self) -> None:
-        """Make the folders; Unavailable when this person may not write there."""
+        """Make the folders, for their owner only; Unavailable when there can be none.
+
+        A record that is there already may be read also where nothing can be written.
+        """
         try:
-            self.path.mkdir(parents=True, exist_ok=True)
-            self.photos.mkdir(exist_ok=True)
+            self.path.mkdir(parents=True, exist_ok=True, mode=0o700)
+            self.photos.mkdir(exist_ok=True, mode=0o700)
+            self._close_to_others()
         except OSError as error:
-            raise self._unwritable(error) from error
-        if not os.access(self.path, os.W_OK):
-            raise self._unwritable(PermissionError("it is read-only"))
+            if not self.database.exists():
+                raise self._unwritable(error) from error
+
+    def _close_to_others(self) -> None:
+        """What earlier versions left open for every account of this computer is closed."""
+        for path in (self.photos, self.copies, self.database, *self._beside_database()):
+            with suppress(FileNotFoundError, PermissionError):
+                mode = path.stat().st_mode
+                if mode & 0o077:
+                    path.chmod(mode & ~0o077)
+
+    def _beside_database(self) -> list[Path]:
+        return [self.database.with_name(self.database.name + end) for end in ("-wal", "-shm")]
 
     def secret_key(self) -> str:
         """The key that signs the web's cookies: made once, readable by its owner only."""
@@ -57,7 +82,10 @@ class DataFolder:
 
     def _unwritable(self, error: OSError) -> Unavailable:
         reason = error.strerror or str(error)
-        return Unavailable(
-            f"The data folder {self.path} cannot be written ({reason}). "
-            "Choose another with --data, or change who may write there."
-        )
+        return Unavailable("folder_unwritable", path=str(self.path), reason=reason)
+
+
+def private_file(path: Path) -> Path:
+    """The file, made empty if it is not there, which only its owner can read."""
+    os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
+    return path

@@ -88,7 +88,7 @@ class Ledger:
             yield outer
             return
         with writing(self.db):
-            act = self._here.act = Act(number=self._newest() + 1)
+            act = self._here.act = Act(number=self.newest() + 1)
             try:
                 act.meets(token, self.recorded)
                 yield act
@@ -130,7 +130,7 @@ class Ledger:
                 return earlier
             target = self.event(event_id)
             histories = {s: self._touching(s) for s in target.change}
-            undo = self._insert(undoing(target), Act(number=self._newest() + 1, token=token))
+            undo = self._insert(undoing(target), Act(number=self.newest() + 1, token=token))
             states = after_undo(target, histories, undo)
             for subject, state in _records_first(states):
                 cache.write(db, subject, state)
@@ -140,7 +140,7 @@ class Ledger:
         """One event by its number."""
         row = self.db.execute(f"SELECT {COLUMNS} FROM event WHERE id = ?", [event_id]).fetchone()
         if row is None:
-            raise NotFound(f"There is no entry {event_id} in the ledger.")
+            raise NotFound("no_such_entry", entry=event_id)
         return self._marked([row])[0]
 
     def recorded(self, token: str | None) -> Event | None:
@@ -160,10 +160,7 @@ class Ledger:
             return None
         before = found[1].partition("~")[2]
         if asked and before and asked != before:
-            raise Conflict(
-                f"This form was already recorded with other content, as entry {found[0]} of the "
-                "history, so nothing more was recorded. Open the page anew and enter it again."
-            )
+            raise Conflict("form_recorded_before", entry=found[0])
         return self.event(found[0])
 
     def history(self, code: str) -> list[Event]:
@@ -190,11 +187,27 @@ class Ledger:
         """Every event in order, as it was written."""
         return map(_event, self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id"))
 
+    def newest(self) -> int:
+        """The number of the last event ever written."""
+        found = self.db.execute("SELECT seq FROM sqlite_sequence WHERE name = 'event'").fetchone()
+        return found[0] if found else 0
+
+    def rows(self) -> Iterator[tuple[int, Event | None]]:
+        """The number of each event in order with the event, None where it cannot be read."""
+        for row in self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id"):
+            try:
+                yield row[0], _event(row)
+            except (ValueError, TypeError):
+                yield row[0], None
+
     def replay(self) -> dict[str, State]:
         """Work everything out again from the events alone, and keep that; the states."""
         with writing(self.db) as db:
             states = fold(self.events())
             cache.empty(db)
+            db.execute("DELETE FROM touched")
+            for event in self.events():
+                _insert_touched(db, event)
             for subject, state in _records_first(states):
                 cache.write(db, subject, state)
         return states
@@ -207,10 +220,7 @@ class Ledger:
         """Take over events of another ledger as they are; only into an empty one."""
         with writing(self.db) as db:
             if db.execute("SELECT 1 FROM event LIMIT 1").fetchone():
-                raise Conflict(
-                    "There is already a stash in this data folder. Bring the other one into an "
-                    "empty folder (choose it with --data)."
-                )
+                raise Conflict("record_here", path=str(self.connections.path))
             before = BEGINNING
             for event in events:
                 linked = event if event.checksum else replace(
@@ -218,11 +228,6 @@ class Ledger:
                 _insert_event(db, linked)
                 before = linked.checksum
             self.replay()
-
-    def _newest(self) -> int:
-        """The number of the last event ever written."""
-        found = self.db.execute("SELECT seq FROM sqlite_sequence WHERE name = 'event'").fetchone()
-        return found[0] if found else 0
 
     def _insert(self, entry: Entry, act: Act) -> Event:
         event = self._event_of(entry, act)
@@ -268,6 +273,10 @@ def _insert_event(db: Database, event: Event) -> None:
             event.who, event.device, event.token, event.undoes, event.checksum,
         ),
     )
+    _insert_touched(db, event)
+
+
+def _insert_touched(db: Database, event: Event) -> None:
     db.conn.executemany(
         "INSERT INTO touched (subject, event) VALUES (?, ?)",
         [(subject, event.id) for subject in event.change],

@@ -13,6 +13,8 @@ from stash.errors import StoreTooNew, Unavailable
 from stash.ledger import Event, Kind
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store.connection import writing
+from stash.store.folder import private_file
+from stash.store.trouble import told
 
 STEPS = Migrations("stash")
 
@@ -141,10 +143,7 @@ def migrate(db: Database, copies: Path, steps: Migrations = STEPS) -> None:
     applied = _applied(db, steps)
     unknown = [name for name in applied if name not in names]
     if unknown:
-        raise StoreTooNew(
-            f"This stash was written by a newer version of Lengthwise ({unknown[-1]}). "
-            "Please update Lengthwise; nothing was changed."
-        )
+        raise StoreTooNew("store_too_new", step=unknown[-1])
     if len(applied) == len(names):
         return
     if applied:
@@ -155,20 +154,17 @@ def migrate(db: Database, copies: Path, steps: Migrations = STEPS) -> None:
         with writing(db):
             steps.apply(db)
             if db.execute("PRAGMA foreign_key_check").fetchall():
-                raise Unavailable("The stash could not be changed over; it is as it was before.")
+                raise Unavailable("not_changed_over")
     except (ValueError, TypeError) as error:
-        raise Unavailable(
-            f"The record is damaged ({error}), so it was left as it is. “lengthwise record repair” "
-            "brings back the newest good copy."
-        ) from error
+        raise Unavailable("record_damaged", path="", reason=str(error)) from error
     finally:
         db.execute("PRAGMA foreign_keys = ON")
 
 
 def copy_file(db: Database, to: Path) -> Path:
     """A consistent copy of the whole database, also while others write."""
-    to.parent.mkdir(parents=True, exist_ok=True)
-    target = sqlite3.connect(to)
+    to.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    target = sqlite3.connect(private_file(to))
     try:
         db.conn.backup(target)
     finally:
@@ -180,9 +176,7 @@ def _applied(db: Database, steps: Migrations) -> list[str]:
     try:
         return [step.name for step in steps.applied(db)]
     except sqlite3.DatabaseError as error:
-        raise Unavailable(
-            f"The stash file cannot be read ({error}). If it was damaged, bring back a copy of it."
-        ) from error
+        raise told(error) from error
 
 
 def _moment() -> str:

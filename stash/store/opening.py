@@ -9,10 +9,11 @@ from pathlib import Path
 
 from stash.errors import Unavailable
 from stash.store import words
+from stash.store.backup import swap
+from stash.store.backup.daily import keep_copy
 from stash.store.bins import Bins
 from stash.store.cloths import Cloths
 from stash.store.connection import Connections, writing
-from stash.store.copies import keep_copy
 from stash.store.cuts import Cuts
 from stash.store.folder import DataFolder
 from stash.store.labels import Labels
@@ -26,20 +27,28 @@ from stash.store.plans import Plans
 from stash.store.settings import Settings
 
 
-def open_stash(folder: Path, *, who: str = "", device: str = "", hand: Hand | None = None) -> Stash:
+def open_stash(
+    folder: Path, *, who: str = "", device: str = "", hand: Hand | None = None,
+    keeping: bool = True,
+) -> Stash:
     """The stash kept in ``folder``, made when there is none yet.
 
     ``who`` and ``device`` are written beside every event (``hand`` gives a clock
-    too). May be shared by threads; each gets its own connection. Unavailable when
-    the folder cannot be used, StoreTooNew when a later version wrote it.
+    too). May be shared by threads; each gets its own connection. Without ``keeping`` no
+    copy of the day is made. Unavailable when the folder cannot be used or its record
+    is lost, StoreTooNew when a later version wrote it.
     """
     data = DataFolder(Path(folder))
     data.prepare()
+    swap.finish(data)
+    if data.lost:
+        raise Unavailable("record_missing", path=str(data.database))
     connections = Connections(data.database)
     hand = hand or Hand(who=who, device=device)
     try:
         migrate(connections.here(), data.copies)
-        keep_copy(connections.here(), data.copies, hand.clock().date())
+        if keeping:
+            keep_copy(connections.here(), data, hand.clock().date())
     except BaseException:
         connections.close()
         raise
@@ -97,14 +106,19 @@ class Stash:
         with self.ledger.act(token) as act:
             yield act
 
-    def check_file(self) -> None:
-        """Unavailable when SQLite finds the file itself damaged."""
-        found = self.ledger.db.execute("PRAGMA integrity_check(1)").fetchone()[0]
-        if found != "ok":
-            raise Unavailable(
-                f"The file {self.folder.database} is damaged ({found}). Bring back one of the "
-                f"copies in {self.folder.copies}."
-            )
+    @contextmanager
+    def reading(self) -> Iterator[None]:
+        """Everything read inside is of one moment, whoever writes meanwhile."""
+        db = self.ledger.db
+        db.execute("BEGIN")
+        try:
+            yield
+        finally:
+            db.rollback()
+
+    def settle(self) -> None:
+        """Bring everything into the one file, so that it can be moved."""
+        self.ledger.db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
 
     def close(self) -> None:
         """Close the connections of all threads."""

@@ -1,0 +1,77 @@
+"""The whole stash in one file, for keeping elsewhere or moving to another computer.
+
+A zip with ``contents.json`` (form, version, number and checksum of the events, number of
+photographs), ``ledger.jsonl`` (one event a line, oldest first) and the photographs.
+Everything else is worked out again from the ledger, so nothing can disagree with it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import zipfile
+from pathlib import Path
+
+from stash.errors import Unavailable
+from stash.ledger import Event
+from stash.model.exact import to_plain
+from stash.store.backup.report import Report
+from stash.store.opening import Stash
+
+FORM = "lengthwise record"
+VERSION = 2
+CONTENTS = "contents.json"
+LEDGER = "ledger.jsonl"
+PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
+
+
+def back_up(stash: Stash, path: Path) -> Report:
+    """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot.
+
+    It is written beside it first, so that a backup half made never takes the place of one.
+    """
+    draft = path.with_name(f"{path.name}.{os.getpid()}.part")
+    try:
+        with zipfile.ZipFile(_private(draft), "w", zipfile.ZIP_DEFLATED) as file:
+            written = _write(stash, file)
+        draft.replace(path)
+    except OSError as error:
+        raise Unavailable(
+            "cannot_be_written", path=str(path), reason=error.strerror or str(error)) from error
+    finally:
+        draft.unlink(missing_ok=True)
+    return written
+
+
+def _private(path: Path) -> Path:
+    os.close(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600))
+    return path
+
+
+def _write(stash: Stash, file: zipfile.ZipFile) -> Report:
+    digest, count = hashlib.sha256(), 0
+    # Photographs are kept for ever, so those listed before the events belong to them.
+    with file.open(LEDGER, "w", force_zip64=True) as ledger:
+        for event in stash.ledger.events():
+            line = json.dumps(_line(event), ensure_ascii=False).encode() + b"\n"
+            digest.update(line)
+            ledger.write(line)
+            count += 1
+    photos = sorted(stash.folder.photos.glob("*/*.jpg"))
+    contents = {
+        "form": FORM, "version": VERSION, "events": count, "sha256": digest.hexdigest(),
+        "photos": len(photos),
+    }
+    file.writestr(CONTENTS, json.dumps(contents, indent=1))
+    for photo in photos:
+        name = f"photos/{photo.parent.name}/{photo.name}"
+        file.write(photo, name, compress_type=zipfile.ZIP_STORED)
+    return Report(events=count, photos=len(photos))
+
+
+def _line(event: Event) -> dict[str, object]:
+    line: dict[str, object] = to_plain(event)
+    del line["stands"]  # worked out on reading
+    return line

@@ -1,0 +1,68 @@
+"""Looking a backup or a copy through without bringing it back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from stash.errors import StashError
+from stash.fact import Fact, fact
+from stash.ledger import Event, fold
+from stash.ledger.chain import broken
+from stash.store.backup.report import Report
+from stash.store.backup.source import Source, StoredPhoto, opened, sound_events
+
+
+def verify(path: Path) -> Report:
+    """Everything in a file read, checked and folded; what is wrong is in the report.
+
+    StashError only when there is no such file, it cannot be read, or a newer version wrote it.
+    """
+    with opened(path) as source:
+        try:
+            events = list(sound_events(path, source))
+        except StashError as error:
+            return Report(photos=len(source.photos()), faults=(error.fact,))
+        faults = [*ledger_faults(events), *_photo_faults(source, events)]
+        return Report(events=len(events), photos=len(source.photos()), faults=tuple(faults))
+
+
+def ledger_faults(events: list[Event], newest: int | None = None) -> list[Fact]:
+    """Where the chain is broken, and whether the events can be followed at all.
+
+    A backup of a version that had no checksums is judged by its digest alone.
+    """
+    faults: list[Fact] = []
+    if any(event.checksum for event in events):
+        faults = [fact(b.how.value, first=b.first, last=b.last)
+                  for b in broken(events, newest)]
+    try:
+        fold(events)
+    except (StashError, LookupError, TypeError, ValueError, AttributeError):
+        faults.append(fact("events_do_not_follow"))
+    return faults
+
+
+def recorded_photos(events: Iterable[Event]) -> list[StoredPhoto]:
+    """Every photograph that was ever kept: an undo may bring back one that was taken off."""
+    found: dict[StoredPhoto, None] = {}
+    for event in events:
+        for subject, part in event.change.items():
+            noun, _, rest = subject.partition(":")
+            if noun == "photo" and part:
+                code, _, number = rest.partition("/")
+                found[StoredPhoto(code, f"{number}.jpg")] = None
+    return list(found)
+
+
+def _photo_faults(source: Source, events: list[Event]) -> list[Fact]:
+    there = source.photos()
+    faults = [
+        fact("photo_damaged", code=photo.code, photo=photo.name)
+        for photo in there if source.content(photo) is None
+    ]
+    known = set(there)
+    return faults + [
+        fact("photo_missing", code=photo.code, photo=photo.name)
+        for photo in recorded_photos(events) if photo not in known
+    ]

@@ -1,0 +1,29 @@
+"""What SQLite says went wrong, told as what a person can do about it."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+from stash.errors import Unavailable
+
+DAMAGED = ("SQLITE_CORRUPT", "SQLITE_NOTADB")
+FULL = ("SQLITE_FULL", "SQLITE_IOERR")
+
+
+def told(error: sqlite3.Error, path: Path | None = None) -> Unavailable:
+    """Damaged, full, busy, read-only, or whatever else keeps the record from being used.
+
+    Every one of them means that nothing was recorded by the attempt.
+    """
+    name = getattr(error, "sqlite_errorname", None) or ""
+    values = {"path": str(path) if path else "", "reason": str(error)}
+    if name.startswith(DAMAGED) or "malformed" in str(error):
+        return Unavailable("record_damaged", **values)
+    if name.startswith(FULL):
+        return Unavailable("disk_full", **values)
+    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+        return Unavailable("record_busy", **values)
+    if name.startswith("SQLITE_READONLY"):
+        return Unavailable("record_read_only", **values)
+    return Unavailable("record_unusable", **values)

@@ -48,7 +48,7 @@ class DataFolder:
         A record that is there already may be read also where nothing can be written.
         """
         try:
-            self.path.mkdir(parents=True, exist_ok=True, mode=0o700)
+            private_folder(self.path)
             self.photos.mkdir(exist_ok=True, mode=0o700)
             self._close_to_others()
         except OSError as error:
@@ -89,3 +89,21 @@ def private_file(path: Path) -> Path:
     """The file, made empty if it is not there, which only its owner can read."""
     os.close(os.open(path, os.O_RDWR | os.O_CREAT, 0o600))
     return path
+
+
+def private_folder(path: Path) -> Path:
+    """The folder, made with those above it where they are missing, for its owner only."""
+    for folder in [*reversed(path.parents), path]:
+        if not folder.is_dir():
+            folder.mkdir(mode=0o700, exist_ok=True)
+    return path
+
+
+def write_private(path: Path, content: bytes) -> None:
+    """Write a file for its owner only, and have it on the disk before going on."""
+    private_folder(path.parent)
+    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+    with os.fdopen(descriptor, "wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(descriptor)

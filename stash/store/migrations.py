@@ -13,7 +13,7 @@ from stash.errors import StoreTooNew, Unavailable
 from stash.ledger import Event, Kind
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store.connection import writing
-from stash.store.folder import private_file
+from stash.store.folder import private_file, private_folder
 from stash.store.trouble import told
 
 STEPS = Migrations("stash")
@@ -163,7 +163,7 @@ def migrate(db: Database, copies: Path, steps: Migrations = STEPS) -> None:
 
 def copy_file(db: Database, to: Path) -> Path:
     """A consistent copy of the whole database, also while others write."""
-    to.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    private_folder(to.parent)
     target = sqlite3.connect(private_file(to))
     try:
         db.conn.backup(target)

@@ -6,16 +6,17 @@ import hashlib
 import io
 import json
 import os
+import threading
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
 
 from PIL import Image, ImageOps
 
-from stash.errors import InvalidInput, NotFound
+from stash.errors import InvalidInput, NotFound, Unavailable
 from stash.ledger import Entry, Event, Kind
 from stash.model import Code
-from stash.store.folder import DataFolder
+from stash.store.folder import DataFolder, write_private
 from stash.store.ledger import Ledger
 
 LARGEST_BYTES = 40_000_000
@@ -124,7 +125,11 @@ def _write_once(path: Path, content: bytes) -> None:
     """Write through a neighbour, so that a half-written file is never taken for a whole one."""
     if path.exists():
         return
-    path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_suffix(f".{os.getpid()}.part")
-    draft.write_bytes(content)
-    draft.replace(path)
+    draft = path.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
+    try:
+        write_private(draft, content)
+        draft.replace(path)
+    except OSError as error:
+        raise Unavailable(
+            "photo_unwritable", path=str(path.parent), reason=error.strerror or str(error)
+        ) from error

@@ -41,6 +41,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_such_entry": "There is no entry {entry} in the ledger.",
     "cannot_be_written": "{path} cannot be written ({reason}).",
     "cannot_be_read": "{path} cannot be read ({reason}).",
+    "photo_unwritable": (
+        "The photograph could not be kept in {path} ({reason}), and nothing was recorded."
+    ),
     "no_such_file": "There is no file {path}.",
     "no_such_folder": "There is no folder {path}.",
     "file_exists": (
@@ -51,6 +54,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{path} lies in the data folder, where only the record itself is kept. Choose another "
         "folder."
     ),
+    "is_a_folder": "{path} is a folder. Say the name of a file.",
     "name_wanted": "Say which file: its name is empty.",
     "name_too_long": "The name of a file is too long: use at most 200 letters.",
     "backup_damaged": (
@@ -89,7 +93,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "back with “lengthwise record restore FILE --replace”."
     ),
     "second_place_inside": (
-        "{path} lies in the data folder itself. Name a folder on another disk for the second copies."
+        "{path} lies in the data folder itself. Name a folder on another disk for the second "
+        "copies."
     ),
     "second_place_lost": (
         "The second place for copies, {path}, cannot be reached or written ({reason}). The copies "

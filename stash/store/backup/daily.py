@@ -17,7 +17,7 @@ from pathlib import Path
 
 from sqlite_utils import Database
 
-from stash.store.folder import DataFolder
+from stash.store.folder import DataFolder, private_file, private_folder
 from stash.store.migrations import copy_file
 
 DAYS = 10
@@ -58,7 +58,7 @@ def keep_photos(photos: Path, kept: Path, stop: threading.Event | None = None) -
             return
         target = kept / photo.parent.name / photo.name
         if not target.exists():
-            target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+            private_folder(target.parent)
             _link(photo, target)
 
 
@@ -69,5 +69,5 @@ def _link(photo: Path, target: Path) -> None:
         return
     except OSError:  # a disk without links, or another disk
         draft = target.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
-        shutil.copyfile(photo, draft)
+        shutil.copyfile(photo, private_file(draft))
         draft.replace(target)

@@ -48,7 +48,7 @@ def repair(place: Path, second: Path | None = None) -> Repaired:
         if swap.is_ready(folder):
             swap.carry_through(folder)
         before = check(place)
-        if before.ok:
+        if before.ok and (before.events or not candidates(folder, second)):
             return Repaired(copy=None, saved=0, lost=0, before=before, after=before)
         own, newest = _own_events(folder)
         if own and not ledger_faults(own, newest):

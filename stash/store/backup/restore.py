@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sqlite3
 from pathlib import Path
@@ -14,7 +13,7 @@ from stash.store.backup import swap
 from stash.store.backup.report import Report
 from stash.store.backup.source import DAMAGE, Source, StoredPhoto, damaged, opened, sound_events
 from stash.store.backup.verify import ledger_faults, recorded_photos
-from stash.store.folder import DataFolder
+from stash.store.folder import DataFolder, write_private
 from stash.store.opening import open_stash
 
 SPARE_BYTES = 20_000_000
@@ -89,23 +88,13 @@ def _make_ready(
         if (content := source.content(photo)) is None:
             faults.append(fact("photo_damaged", code=photo.code, photo=photo.name))
             continue
-        write_flushed(ready.photos / photo.code / photo.name, content)
+        write_private(ready.photos / photo.code / photo.name, content)
         taken += 1
     here = {StoredPhoto(p.parent.name, p.name) for p in folder.photos.glob("*/*.jpg")}
     known = here.union(there)
     faults += [fact("photo_missing", code=p.code, photo=p.name)
                for p in recorded_photos(events) if p not in known]
     return faults, taken
-
-
-def write_flushed(path: Path, content: bytes) -> None:
-    """Write a file that only its owner can read, and have it on the disk before going on."""
-    path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-    descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
-    with os.fdopen(descriptor, "wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(descriptor)
 
 
 def _refuse_small_disk(folder: DataFolder, source: Source) -> None:

@@ -1,4 +1,4 @@
-"""The copies once more in a place that a person names: another disk, a folder that is synchronised."""
+"""The copies once more in a place that a person names, best on another disk."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from pathlib import Path
 
 from stash.errors import InvalidInput, Unavailable
 from stash.store.backup.daily import copies, keep_photos
-from stash.store.folder import DataFolder
+from stash.store.folder import DataFolder, private_file, private_folder
 from stash.store.opening import Stash
 
 SETTING = "second_place"
@@ -53,12 +53,12 @@ def renew(stash: Stash, stop: threading.Event | None = None) -> None:
     try:
         if not place.is_dir():
             raise FileNotFoundError(2, os.strerror(2))
-        kept.mkdir(parents=True, exist_ok=True, mode=0o700)
+        private_folder(kept)
         wanted = copies(stash.folder.copies)
         for copy in wanted:
             if not (kept / copy.name).exists():
                 draft = kept / f"{copy.name}.{os.getpid()}.part"
-                shutil.copyfile(copy, draft)
+                shutil.copyfile(copy, private_file(draft))
                 draft.replace(kept / copy.name)
         for old in copies(kept)[len(wanted):]:
             old.unlink()

@@ -16,7 +16,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from stash.errors import Conflict, Unavailable
-from stash.store.folder import DataFolder
+from stash.store.folder import DataFolder, private_folder
 
 READY = "ready"
 
@@ -78,7 +78,7 @@ def carry_through(folder: DataFolder) -> None:
     try:
         for photo in ready.photos.glob("*/*.jpg"):
             target = folder.photos / photo.parent.name / photo.name
-            target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+            private_folder(target.parent)
             photo.replace(target)
         if ready.database.exists():
             _put_aside(folder)
@@ -97,7 +97,7 @@ def _put_aside(folder: DataFolder) -> None:
         return
     moment = datetime.now(UTC).strftime("%Y%m%d-%H%M%S-%f")
     aside = folder.copies / f"replaced-{moment}"
-    aside.mkdir(parents=True, mode=0o700)
+    private_folder(aside)
     for file in files:
         file.replace(aside / file.name)
 

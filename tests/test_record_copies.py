@@ -10,9 +10,9 @@ import pytest
 from stash.errors import InvalidInput
 from stash.model import Person
 from stash.store import open_stash
-from stash.store.copies import DAYS, copies
+from stash.store.backup.daily import DAYS, copies
+from stash.store.backup.restore import restore
 from stash.store.ledger import Hand
-from stash.store.parcel import unpack
 
 FIRST = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
 
@@ -48,9 +48,9 @@ def test_many_that_open_it_first_on_a_day_leave_one_whole_copy(tmp_path):
     for thread in threads:
         thread.join()
 
-    [copy] = (tmp_path / "loft" / "copies").iterdir()
+    [copy] = (tmp_path / "loft" / "copies").glob("*.*")
+    restore(copy, tmp_path / "new")
     with open_stash(tmp_path / "new") as new:
-        unpack(new, copy)
         assert list(new.ledger.events()) == events
 
 
@@ -61,8 +61,8 @@ def test_a_copy_is_the_record_of_the_day_before(tmp_path):
         first = list(stash.ledger.events())
     with on_day(tmp_path / "loft", 1) as stash:
         stash.people.save(Person(name="Bram Okell"))
+    restore(copies(tmp_path / "loft" / "copies")[0], tmp_path / "new")
     with open_stash(tmp_path / "new") as new:
-        unpack(new, copies(tmp_path / "loft" / "copies")[0])
         assert list(new.ledger.events()) == first
         assert [p.name for p in new.people.all()] == ["Odile Farrant"]
 
@@ -70,10 +70,9 @@ def test_a_copy_is_the_record_of_the_day_before(tmp_path):
 def test_a_damaged_copy_is_refused(tmp_path):
     """It begins like a database and is none."""
     (tmp_path / "bad.db").write_bytes(b"SQLite format 3\0" + b"\xff" * 5000)
-    with open_stash(tmp_path / "new") as new:
-        with pytest.raises(InvalidInput, match="nothing was taken"):
-            unpack(new, tmp_path / "bad.db")
-        assert list(new.ledger.events()) == []
+    with pytest.raises(InvalidInput, match="backup_damaged"):
+        restore(tmp_path / "bad.db", tmp_path / "new")
+    assert not (tmp_path / "new" / "stash.db").exists()
 
 
 def test_a_folder_that_takes_no_copies_keeps_nobody_from_working(tmp_path):

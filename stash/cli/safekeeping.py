@@ -1,0 +1,161 @@
+"""``lengthwise record``: backups, copies, checks, and the way back."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.record import open_record
+from stash.errors import StashError
+from stash.fact import Fact
+from stash.sentences import Reader
+from stash.sentences import say as sentence
+from stash.store.backup.daily import copies as daily_copies
+from stash.store.table import stock_table
+from stash.units import System
+from stash.workroom import safekeeping
+from stash.workroom.safekeeping import Report
+
+READER = Reader(System.METRIC)
+given_file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+new_file = click.argument("file", type=output_file)
+
+
+@click.group()
+def command() -> None:
+    """Keep the record safe: back it up, check it, bring it back."""
+
+
+@command.command()
+@new_file
+@replace_option
+@json_option
+@pass_desk
+def backup(desk: Desk, file: Path, as_json: bool) -> None:
+    """Write the whole record, photographs too, to FILE (a zip)."""
+    with open_record(desk) as stash:
+        report = safekeeping.back_up(stash, file)
+    size = file.stat().st_size
+    _tell(report, f"{report.events} entries and {report.photos} picture files are in {file} "
+          f"({size:,} bytes).", as_json, file=str(file), bytes=size)
+
+
+@command.command()
+@given_file
+@json_option
+def verify(file: Path, as_json: bool) -> None:
+    """Look a backup FILE through, photographs too, without bringing it back."""
+    report = _attempt(lambda: safekeeping.verify_file(file), as_json)
+    _tell(report, f"{file} is sound: {report.events} entries and {report.photos} picture files.",
+          as_json, file=str(file))
+
+
+@command.command()
+@given_file
+@click.option("--replace", is_flag=True, help="Put a record that is there already aside.")
+@json_option
+@pass_desk
+def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
+    """Bring the record back from FILE: a backup, or one of the daily copies.
+
+    Either all of it comes back, or nothing is changed; then it may be run again.
+    """
+    report = _attempt(
+        lambda: safekeeping.bring_back(file, desk.data, replace=replace), as_json)
+    _tell(report, f"{report.events} entries and {report.photos} picture files are back.", as_json,
+          file=str(file))
+
+
+@command.command()
+@json_option
+@pass_desk
+def check(desk: Desk, as_json: bool) -> None:
+    """Check file, ledger, tables and photographs, and name everything that is wrong."""
+    report = safekeeping.check_record(desk.data)
+    _tell(report, f"The record is sound: {report.events} entries, {report.photos} photographs.",
+          as_json)
+
+
+@command.command()
+@click.option("--copies-in", "second", type=click.Path(file_okay=False, path_type=Path),
+              help="Look for copies in this second place too.")
+@json_option
+@pass_desk
+def repair(desk: Desk, second: Path | None, as_json: bool) -> None:
+    """Put the record right in one step, from the newest good copy where that is needed."""
+    done = safekeeping.put_right(desk.data, second)
+    if done.before.ok:
+        text = "The record is sound; nothing was changed."
+    else:
+        source = f"from the copy {done.copy}" if done.copy else "from its own ledger"
+        lost = "" if not done.lost else f" {done.lost} entries are lost."
+        later = f" {done.saved} later entries were kept too." if done.saved else ""
+        text = (f"Repaired {source}: {done.after.events} entries.{later}{lost} What lay there "
+                "before is put aside among the copies.")
+    _tell(done.after, text, as_json, copy=str(done.copy or ""), saved=done.saved, lost=done.lost,
+          was=[_fault(one) for one in done.before.faults])
+
+
+@command.command()
+@click.option("--also", type=click.Path(file_okay=False, path_type=Path),
+              help="From now on make the copies in this folder too, best on another disk.")
+@click.option("--only-here", is_flag=True, help="Make no copies in a second place any more.")
+@json_option
+@pass_desk
+def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> None:
+    """List the copies made once a day it is used, newest first, and where they lie."""
+    if also or only_here:
+        safekeeping.copy_also_to(desk.data, also)
+    with open_record(desk) as stash:
+        found = [str(path) for path in daily_copies(stash.folder.copies)]
+        places = [{"place": c.place, "newest": str(c.newest or ""), "at": c.at}
+                  for c in safekeeping.copies(stash)]
+    lines = found or ["There is no copy yet; the first is made tomorrow."]
+    lines += [f"{p['place']}: last copy {(p['at'] or 'none yet')[:16].replace('T', ' ')}"
+              for p in places]
+    say({"ok": True, "copies": found, "places": places}, "\n".join(lines), as_json=as_json)
+
+
+@command.command()
+@new_file
+@replace_option
+@json_option
+@pass_desk
+def table(desk: Desk, file: Path, as_json: bool) -> None:
+    """Write the cuts and bins that are here to FILE, a table for a spreadsheet (CSV)."""
+    with open_record(desk) as stash:
+        text = stock_table(stash)
+    write_output(file, text.encode("utf-8-sig"))
+    say({"ok": True, "file": str(file)}, f"The table is in {file}.", as_json=as_json)
+
+
+def _tell(report: Report, text: str, as_json: bool, **more: object) -> None:
+    """Print a report; exit with 1 when anything is wrong."""
+    faults = [_fault(one) for one in report.faults]
+    value = {"ok": report.ok, "events": report.events, "photos": report.photos, "faults": faults}
+    said = [str(one["says"]) for one in faults[:20]]
+    if len(faults) > 20:
+        said.append(f"And {len(faults) - 20} more.")
+    if faults and "was" not in more:
+        said.append("“lengthwise record repair” puts right what can be put right.")
+    say({**value, **more}, "\n".join(said or [text]), as_json=as_json)
+    if not report.ok:
+        sys.exit(1)
+
+
+def _fault(found: Fact) -> dict[str, object]:
+    return {**found.to_json(), "says": sentence(found, READER)}
+
+
+def _attempt(work, as_json: bool) -> Report:
+    """A program that asked for JSON gets a refusal as JSON too."""
+    try:
+        return work()
+    except StashError as error:
+        if not as_json:
+            raise
+        return Report(faults=(error.fact,))

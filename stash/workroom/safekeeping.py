@@ -1,0 +1,56 @@
+"""The record kept safe: backups, copies, checks, and the way back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from stash.store import open_stash
+from stash.store.backup import backup_file, check, repair, restore, second_place, verify
+from stash.store.backup.repair import Repaired
+from stash.store.backup.report import Report
+from stash.store.backup.second_place import Copied
+from stash.store.opening import Stash
+
+__all__ = ["Copied", "Repaired", "Report"]
+
+
+def back_up(stash: Stash, file: Path) -> Report:
+    """Write everything, photographs too, to one file."""
+    return backup_file.back_up(stash, file)
+
+
+def verify_file(file: Path) -> Report:
+    """Look a backup or a copy through without bringing it back."""
+    return verify.verify(file)
+
+
+def bring_back(file: Path, data: Path, *, replace: bool = False) -> Report:
+    """Restore the record of a backup or a copy into a data folder."""
+    return restore.restore(file, data, replace=replace)
+
+
+def check_record(data: Path) -> Report:
+    """Whether the record is sound; nothing is changed."""
+    return check.check(data)
+
+
+def put_right(data: Path, second: Path | None = None) -> Repaired:
+    """Repair the record from what is sound of it and its newest good copy."""
+    return repair.repair(data, second)
+
+
+def good_copy(data: Path) -> Path | None:
+    """The copy that a repair would bring back."""
+    return repair.offered(data)
+
+
+def copies(stash: Stash) -> list[Copied]:
+    """Where copies are made, and when each place had its last one."""
+    return second_place.last_copies(stash)
+
+
+def copy_also_to(data: Path, place: Path | None) -> None:
+    """Name a second place for the copies, or none any more, and bring it up to date."""
+    with open_stash(data, device="command line") as stash:
+        second_place.name_place(stash, place)
+        second_place.renew(stash)

@@ -109,7 +109,7 @@ def test_a_token_used_again_for_something_else_says_so(stash, codes):
     first = stash.cuts.cut_off(codes[0], 500, "token-of-a-form~aa11")
     assert stash.cuts.cut_off(codes[0], 500, "token-of-a-form~aa11") == first
 
-    with pytest.raises(Conflict, match=f"entry {first.id}"):
+    with pytest.raises(Conflict, match=rf"form_recorded_before\(entry={first.id}\)"):
         stash.cuts.cut_off(codes[0], 900, "token-of-a-form~bb22")
 
     assert stash.cuts.get(codes[0]).length_mm == 2500

@@ -11,8 +11,9 @@ from labels.pdf import Layout
 from labels.printing import Printing, Wanted, print_sheet
 from labels.sheets import PAGES_MM, SHEETS, Sheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
-from stash.errors import InvalidInput, Unavailable
+from stash.errors import InvalidInput
 
 
 @click.command("labels")
@@ -36,7 +37,8 @@ from stash.errors import InvalidInput, Unavailable
     help="What the label is for.",
 )
 @click.option("--address", help="Address in the symbols [default: this instance's].")
-@click.option("--out", required=True, type=click.Path(dir_okay=False, path_type=Path))
+@replace_option
+@click.option("--out", required=True, type=output_file)
 @json_option
 @pass_desk
 def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
@@ -47,7 +49,7 @@ def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
     )
     with open_record(desk) as stash:
         printed = print_sheet(stash, _wanted(options), printing, options["shift"])
-    _write(out, printed.pdf)
+    write_output(out, printed.pdf)
     _tell(printed.labels, printing.sheet, options["start"], out, as_json)
 
 
@@ -78,13 +80,6 @@ def _sheet(options: dict) -> Sheet:
     if options["roll_size"] is not None:
         return roll(options["roll_size"])
     return sheet_named(options["sheet_name"] or "a4-24")
-
-
-def _write(out: Path, pdf: bytes) -> None:
-    try:
-        out.write_bytes(pdf)
-    except OSError as error:
-        raise Unavailable(f"{out} cannot be written ({error.strerror}): choose another.") from error
 
 
 def _tell(labels: list[Label], sheet: Sheet, start: int, out: Path, as_json: bool) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
 from stash.draft.body import how, word
@@ -38,8 +39,9 @@ from stash.units import format_length, format_width
     help="For example length=45cm or sleeve=long; may be repeated.",
 )
 @click.option("--list-options", is_flag=True, help="Show measurements and options; draft nothing.")
-@click.option("--svg", type=click.Path(path_type=Path), help="Save a full-size drawing.")
-@click.option("--dxf", type=click.Path(path_type=Path), help="Save for a cutting program.")
+@replace_option
+@click.option("--svg", type=output_file, help="Save a full-size drawing.")
+@click.option("--dxf", type=output_file, help="Save for a cutting program.")
 @click.option(
     "--tiled", nargs=2, type=(click.Choice(["a4", "letter"]), click.Path(path_type=Path)),
     metavar="PAPER FILE", help="Save a full-size PDF on pages of a4 or letter paper.",
@@ -66,7 +68,7 @@ def command(
     files += [(dxf, write_dxf(pattern))] if dxf else []
     files += [(tiled[1], tiled_pdf(pattern, tiled[0]))] if tiled else []
     for path, content in files:
-        _save(path, content)
+        write_output(path, content)
     saved = [str(path) for path, _ in files]
     say({**pattern_json(pattern), "files": saved}, _text(pattern, saved), as_json=as_json)
 
@@ -89,13 +91,6 @@ def info_json(info: GarmentInfo) -> dict:
         "how_to_measure": {name: how(name) for name in _asked(info) + list(info.estimates)},
         "options": [o.to_json() for o in info.options], "garments": list(garments()),
     }
-
-
-def _save(path: Path, content: bytes) -> None:
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="file") from None
 
 
 def _info_text(info: GarmentInfo) -> str:

@@ -8,6 +8,7 @@ import click
 
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.match.fit.answers import Candidate
@@ -36,7 +37,8 @@ SHOWN = 12
               type=click.Choice(["use-up", "oldest", "cheapest"]), help="What counts double.")
 @click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
               help="How long to search.")
-@click.option("--svg", type=click.Path(path_type=Path), help="Save the best lay as a drawing.")
+@replace_option
+@click.option("--svg", type=output_file, help="Save the best lay as a drawing.")
 @json_option
 @pass_desk
 def command(
@@ -71,10 +73,7 @@ def save_lay(path: Path, answer: FitAnswer) -> None:
     if not answer.fit.fits:
         raise InvalidInput("There is no lay to draw: none of the cuts serves.", field="svg")
     drawing = draw_candidate(answer.fit.pieces, answer.fit.fits[0])
-    try:
-        path.write_text(drawing, encoding="utf-8")
-    except OSError as error:
-        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="svg") from None
+    write_output(path, drawing)
 
 
 def fit_text(answer: FitAnswer) -> str:

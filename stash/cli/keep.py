@@ -10,11 +10,8 @@ NOW = {"copy": "backup", "bring": "restore", "table": "table", "copies": "copies
 
 
 @click.group()
-@click.pass_context
-def command(ctx: click.Context) -> None:
-    """Earlier words for "record": copy, bring, table, copies, check."""
-    asked = ctx.invoked_subcommand or ""
-    click.echo(f"“keep {asked}” is now “record {NOW.get(asked, asked)}”.", err=True)
+def command() -> None:
+    """Earlier words for "record": copy is backup now, bring is restore."""
 
 
 for _earlier, _name in NOW.items():

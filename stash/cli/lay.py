@@ -11,6 +11,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import json_option, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.deadline import Deadline
 from stash.errors import InvalidInput
 from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost, shortest, solve
@@ -49,7 +50,8 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--seed", type=click.IntRange(0, 2**31), default=1, show_default=True)
 @click.option("--iterations", type=click.IntRange(0), help="Stop after so much searching.")
 @click.option("--workers", type=click.IntRange(1, 64), default=1, show_default=True)
-@click.option("--svg", type=click.Path(path_type=Path), help="Write the drawing to this file.")
+@replace_option
+@click.option("--svg", type=output_file, help="Write the drawing to this file.")
 @json_option
 def command(
     pieces_file: str, outline_file: str | None, svg: Path | None, as_json: bool, **typed: object
@@ -59,7 +61,7 @@ def command(
     task = _task(pieces_file, outline_file, typed)
     answer, matching = _answers(task, typed)
     if svg and answer.lay:
-        _write(svg, draw(task, answer.lay, note=_matching_words(matching)))
+        write_output(svg, draw(task, answer.lay, note=_matching_words(matching)))
     value = _value(answer, time.monotonic() - started)
     if matching is not None:
         value["matching_costs_mm"] = matching.costs_mm
@@ -118,13 +120,6 @@ def _read(file: str) -> object:
         raise InvalidInput(f"“{file}” cannot be read; please check the name.") from None
     except (ValueError, RecursionError):
         raise InvalidInput(f"“{path.name}” is not JSON; please check the file.") from None
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError:
-        raise InvalidInput(f"The drawing cannot be written to “{path}”.") from None
 
 
 def _turns(text: str) -> tuple[float, ...]:

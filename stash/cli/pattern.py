@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.pattern_said import (
     candidate_line,
     piece_line,
@@ -17,7 +18,6 @@ from stash.cli.pattern_said import (
     reading_json,
     reading_text,
     renamed,
-    write_file,
 )
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
@@ -140,8 +140,9 @@ def list_(desk: Desk, as_json: bool) -> None:
 @command.command()
 @click.argument("name")
 @click.option("--version", type=int, help="An earlier version.")
-@click.option("--svg", type=click.Path(path_type=Path), help="Save a full-size drawing.")
-@click.option("--dxf", type=click.Path(path_type=Path), help="Save for a cutting program.")
+@replace_option
+@click.option("--svg", type=output_file, help="Save a full-size drawing.")
+@click.option("--dxf", type=output_file, help="Save for a cutting program.")
 @click.option("--tiled", nargs=2, type=(PAPERS, click.Path(path_type=Path)), metavar="PAPER FILE")
 @json_option
 @pass_desk
@@ -157,7 +158,7 @@ def show(
     files += [(dxf, lambda: write_dxf(pattern))] if dxf else []
     files += [(tiled[1], lambda: tiled_pdf(pattern, tiled[0]))] if tiled else []
     for path, content in files:
-        write_file(path, content())
+        write_output(path, content())
     value = {
         "pattern": kept.name, "version": kept.version, "source": kept.source,
         "pieces": [piece_value(piece) for piece in pattern.pieces],

@@ -25,14 +25,6 @@ def read_file(path: Path) -> bytes:
         raise InvalidInput(f"“{path}” cannot be read: {error.strerror}.", field="file") from None
 
 
-def write_file(path: Path, content: bytes) -> None:
-    """Write a file; InvalidInput when that cannot be done."""
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="file") from None
-
-
 def renamed(pieces: Sequence[Piece], names: Sequence[str]) -> tuple[Piece, ...]:
     """The pieces with the given names, in order; those beyond them keep theirs."""
     if len(names) > len(pieces):

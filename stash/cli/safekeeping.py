@@ -67,7 +67,7 @@ def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
     report = _attempt(
         lambda: safekeeping.bring_back(file, desk.data, replace=replace), as_json)
     _tell(report, f"{report.events} entries and {report.photos} picture files are back.", as_json,
-          file=str(file))
+          file=str(file), photos_lost=sum(f.kind == "photo_damaged" for f in report.faults))
 
 
 @command.command()
@@ -77,7 +77,7 @@ def check(desk: Desk, as_json: bool) -> None:
     """Check file, ledger, tables and photographs, and name everything that is wrong."""
     report = safekeeping.check_record(desk.data)
     _tell(report, f"The record is sound: {report.events} entries, {report.photos} photographs.",
-          as_json)
+          as_json, subjects=report.subjects, sound=report.ok)
 
 
 @command.command()

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat
@@ -30,7 +31,8 @@ from stash.workroom.questions.shopping import ShopAnswer
 @click.option("--one-way", is_flag=True, help="The cloth hoped for is one-way.")
 @click.option("--repeat", metavar="LENGTHxWIDTH", help="Its repeat, for example 64x32cm.")
 @click.option("--all-cloth", is_flag=True, help="Buy all cloth new, whatever the stash has.")
-@click.option("--card", type=click.Path(dir_okay=False, path_type=Path),
+@replace_option
+@click.option("--card", type=output_file,
               metavar="FILE.html|FILE.pdf", help="Save a card to take along.")
 @click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
               help="How long to search.")
@@ -59,7 +61,7 @@ def command(
         title = f"To buy for {name}" if name else "To buy"
         answer = errand.run(stash, wanted, title, seconds, workers=2)
     if card:
-        _save(card, errand.card_file(answer, form))
+        write_output(card, errand.card_file(answer, form))
     say(answer.to_json(), _text(answer), as_json=as_json)
 
 
@@ -102,13 +104,6 @@ def _repeat(text: str | None) -> Repeat | None:
         return None
     along, across = read_size(text, Quantity.REPEAT, Quantity.REPEAT, field="repeat")
     return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None)
-
-
-def _save(path: Path, content: bytes) -> None:
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        raise InvalidInput(f"“{path}” cannot be written: {error.strerror}.", field="card") from None
 
 
 def _text(answer: ShopAnswer) -> str:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from stash.errors import StashError, StoreTooNew, Unavailable
 from stash.fact import Fact, fact
-from stash.ledger import Event, fold
+from stash.ledger import Event, State, fold
 from stash.store.backup.report import Report
 from stash.store.backup.source import StoredPhoto
 from stash.store.backup.verify import ledger_faults, recorded_photos
@@ -38,14 +38,18 @@ def _check(stash: Stash) -> Report:
     found = stash.ledger.db.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if found != "ok":
         return Report(faults=(fact("file_damaged", reason=str(found)[:200]),))
+    subjects = 0
     with stash.reading():
         events, faults = _readable(stash)
         faults += ledger_faults(events, stash.ledger.newest())
         if not faults:
-            faults += [*_tables(stash, events), *_touched(stash, events)]
+            states = fold(events)
+            subjects = len(states)
+            faults += [*_tables(stash, states), *_touched(stash, events)]
     faults += photo_faults(stash.folder, events)
     photos = recorded_photos(events)
-    return Report(events=len(events), photos=len(photos), faults=tuple(faults[:MOST_NAMED]))
+    return Report(events=len(events), photos=len(photos), subjects=subjects,
+                  faults=tuple(faults[:MOST_NAMED]))
 
 
 def _readable(stash: Stash) -> tuple[list[Event], list[Fact]]:
@@ -59,13 +63,12 @@ def _readable(stash: Stash) -> tuple[list[Event], list[Fact]]:
     return events, faults
 
 
-def _tables(stash: Stash, events: list[Event]) -> Iterator[Fact]:
+def _tables(stash: Stash, states: Mapping[str, State]) -> Iterator[Fact]:
     try:
         kept = stash.ledger.cached()
     except (ValueError, TypeError, LookupError, AttributeError):
         yield fact("tables_unreadable")
         return
-    states = fold(events)
     for subject in sorted(kept.keys() | states.keys()):
         if kept.get(subject) != states.get(subject):
             yield fact("table_disagrees", subject=subject)

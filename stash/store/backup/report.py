@@ -9,10 +9,14 @@ from stash.fact import Fact
 
 @dataclass(frozen=True, kw_only=True)
 class Report:
-    """How many events and photographs there are, and everything that is wrong with them."""
+    """How many events and photographs there are, and everything that is wrong with them.
+
+    ``subjects`` counts the things the events are about, where they were looked at.
+    """
 
     events: int = 0
     photos: int = 0
+    subjects: int = 0
     faults: tuple[Fact, ...] = ()
 
     @property

@@ -27,6 +27,8 @@ def restore(path: Path, place: Path, *, replace: bool = False) -> Report:
     nothing was changed, and it may be run again. A damaged photograph is left out and
     told in the report, since the ledger matters more.
     """
+    with opened(path):
+        pass  # a file that is none is said to be none, whatever lies in the folder
     folder = DataFolder(place)
     folder.prepare()
     with swap.alone(folder):

@@ -29,7 +29,8 @@ def place(tmp_path):
         stash.cuts.receive(Cut(
             code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(3000, 1400)))
     (tmp_path / "pieces.json").write_text(
-        '[{"name": "front", "outline_mm": [[0, 0], [500, 0], [500, 300], [0, 300]]}]')
+        
+        '{"pieces": [{"name": "front", "outline_mm": [[0, 0], [500, 0], [500, 300], [0, 300]]}]}')
     return tmp_path / "loft"
 
 

@@ -14,8 +14,6 @@ from stash.errors import StashError
 from stash.fact import Fact
 from stash.sentences import Reader
 from stash.sentences import say as sentence
-from stash.store.backup.daily import copies as daily_copies
-from stash.store.table import stock_table
 from stash.units import System
 from stash.workroom import safekeeping
 from stash.workroom.safekeeping import Report
@@ -111,7 +109,7 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
     if also or only_here:
         safekeeping.copy_also_to(desk.data, also)
     with open_record(desk) as stash:
-        found = [str(path) for path in daily_copies(stash.folder.copies)]
+        found = [str(path) for path in safekeeping.copies_here(stash)]
         places = [{"place": c.place, "newest": str(c.newest or ""), "at": c.at}
                   for c in safekeeping.copies(stash)]
     lines = found or ["There is no copy yet; the first is made tomorrow."]
@@ -128,7 +126,7 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
 def table(desk: Desk, file: Path, as_json: bool) -> None:
     """Write the cuts and bins that are here to FILE, a table for a spreadsheet (CSV)."""
     with open_record(desk) as stash:
-        text = stock_table(stash)
+        text = safekeeping.table(stash)
     write_output(file, text.encode("utf-8-sig"))
     say({"ok": True, "file": str(file)}, f"The table is in {file}.", as_json=as_json)
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 
 from stash.store import open_stash
-from stash.store.backup import backup_file, check, repair, restore, second_place, verify
+from stash.store.backup import backup_file, check, daily, repair, restore, second_place, verify
 from stash.store.backup.repair import Repaired
 from stash.store.backup.report import Report
 from stash.store.backup.second_place import Copied
 from stash.store.opening import Stash
+from stash.store.table import stock_table
 
 __all__ = ["Copied", "Repaired", "Report"]
 
@@ -47,6 +48,16 @@ def good_copy(data: Path) -> Path | None:
 def copies(stash: Stash) -> list[Copied]:
     """Where copies are made, and when each place had its last one."""
     return second_place.last_copies(stash)
+
+
+def copies_here(stash: Stash) -> list[Path]:
+    """The copies in the data folder, one a day, newest first."""
+    return daily.copies(stash.folder.copies)
+
+
+def table(stash: Stash) -> str:
+    """The cuts and bins that are here, as CSV for a spreadsheet."""
+    return stock_table(stash)
 
 
 def copy_also_to(data: Path, place: Path | None) -> None:

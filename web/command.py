@@ -16,6 +16,7 @@ COMMANDS = {
     "cut": ("stash.cli.cut", "Record cuts of cloth, and what is cut off them."),
     "demo": ("web.cli.demo", "Fill the folder with an invented workroom and open it."),
     "draft": ("stash.cli.draft", "Draft a garment from body measurements."),
+    "far": ("stash.cli.far", "Say how long, wide, full or how many comes out of what is here."),
     "fit": ("stash.cli.fit", "Find the cuts that make these garments, best first."),
     "keep": ("stash.cli.keep", "The earlier words for what “record” does."),
     "labels": ("labels.cli.labels", "Print labels for chosen cuts and bins, or blank ones."),

@@ -1,0 +1,94 @@
+"""What is grown: an option of a draft that is a length, or the number of copies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+from stash.draft.catalogue import about
+from stash.draft.garment import Measure
+from stash.errors import InvalidInput
+from stash.lay.cloth.validate import MOST_COPIES as MOST_PIECES
+from stash.match.gather import of_role
+from stash.match.order import Order
+from stash.model import Piece, Role
+
+# A tape is read to half a centimetre at the cutting table.
+STEP_MM = 5.0
+COPIES = "copies"
+
+
+class Growing(Protocol):
+    """Something that asks for more cloth the larger its ``value`` is.
+
+    ``least`` to ``most`` is its range, ``step`` the difference that matters.
+    """
+
+    name: str
+    least: float
+    most: float
+    step: float
+
+    def pieces(self, value: float) -> tuple[Piece, ...] | None:
+        """The pieces of the main cloth at this value; None where it cannot be drafted."""
+
+
+@dataclass(frozen=True)
+class GrowingOption:
+    """A length of a draft, all else as ordered."""
+
+    order: Order
+    name: str
+    least: float
+    most: float
+    step: float = STEP_MM
+
+    def pieces(self, value: float) -> tuple[Piece, ...] | None:
+        """The draft with the option at ``value`` millimetres."""
+        try:
+            garment = self.order.with_options(**{self.name: value}).drafted()
+        except InvalidInput:
+            return None
+        return of_role(garment.pattern.pieces, Role.MAIN)
+
+
+@dataclass(frozen=True)
+class GrowingCount:
+    """So many copies of one garment, from one to many."""
+
+    one: tuple[Piece, ...]
+    name: str = COPIES
+    least: float = 1.0
+    step: float = 1.0
+
+    @property
+    def most(self) -> float:
+        """As many as one lay can be asked for."""
+        return float(MOST_PIECES // sum(piece.quantity for piece in self.one))
+
+    def pieces(self, value: float) -> tuple[Piece, ...] | None:
+        """The pieces of ``value`` copies."""
+        copies = round(value)
+        return tuple(replace(piece, quantity=piece.quantity * copies) for piece in self.one)
+
+
+def growing(order: Order, name: str) -> Growing:
+    """The option of this name, or "copies"; InvalidInput lists what can grow."""
+    if name == COPIES:
+        return GrowingCount(of_role(order.drafted().pattern.pieces, Role.MAIN))
+    if order.pattern:
+        raise InvalidInput("own_pattern_grows_in_copies", field="grow")
+    for option in about(order.garment).options:
+        if option.name == name and isinstance(option, Measure):
+            return GrowingOption(order, name, option.least_mm, option.most_mm)
+    raise InvalidInput(
+        "cannot_grow", typed=name, known=tuple(can_grow(order)), field="grow"
+    )
+
+
+def can_grow(order: Order) -> tuple[str, ...]:
+    """The names of everything that can grow, "copies" last."""
+    if order.pattern:
+        return (COPIES,)
+    lengths = [o.name for o in about(order.garment).options if isinstance(o, Measure)]
+    return (*(name for name in lengths if not name.startswith("seam")), COPIES)

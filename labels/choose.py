@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Protocol
 
 from labels.content import Label, blank, for_bin, for_cut, for_place
-from stash.errors import NotFound
+from stash.errors import InvalidInput, NotFound
 from stash.model import Bin, Code, Cut
-from stash.units import System
+from stash.units import System, parse_length
 
 
 class _Labels(Protocol):
@@ -62,7 +62,7 @@ def changed(record: Record, system: System = System.METRIC) -> list[Label]:
             label = _label(record, code, system)
         except NotFound:
             continue
-        if as_printed(label) != dict(said):
+        if not _says_the_same(as_printed(label), said):
             found.append(label)
     return found
 
@@ -72,6 +72,19 @@ def as_printed(label: Label) -> dict[str, str]:
     words = {"name": label.name, "size": label.size, "fibre": label.fibre,
              "care": label.care, "place": label.place}
     return {"kind": label.kind.value, **words}
+
+
+def _says_the_same(now: Mapping[str, str], then: Mapping[str, Any]) -> bool:
+    """Sizes are compared as sizes: in whatever order or unit they were once written."""
+    words = {**now, "size": _sides(now["size"])}
+    return words == {**then, "size": _sides(str(then.get("size", "")))}
+
+
+def _sides(size: str) -> tuple[object, ...]:
+    try:
+        return tuple(sorted(round(parse_length(side) / 10) for side in size.split(" × ")))
+    except InvalidInput:  # a button's lignes, an elastic's "wide": compared as they stand
+        return (size,)
 
 
 def _label(record: Record, code: str, system: System) -> Label:

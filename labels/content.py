@@ -7,7 +7,9 @@ from enum import StrEnum
 
 from stash.fibres.composition import format_composition
 from stash.model import Bin, Cut, Notion, NotionKind
-from stash.units import System, format_button, format_length, format_width
+from stash.model.amounts import SIZE
+from stash.quantity import Quantity, show_length
+from stash.units import System
 
 
 class LabelKind(StrEnum):
@@ -23,7 +25,7 @@ class LabelKind(StrEnum):
 class Label:
     """One label: its code and up to five lines of words, already in the person's units.
 
-    ``size`` is width x remaining length for a cut, the size of the thing for a bin;
+    ``size`` is remaining length x width for a cut, the size of the thing for a bin;
     ``notion`` lets a bin front draw what is inside.
     """
 
@@ -43,11 +45,12 @@ def blank(code: str) -> Label:
 
 
 def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
-    """Name, width x remaining length at printing, fibres, how it is washed."""
+    """Name, remaining length x width at printing, fibres, how it is washed."""
     return Label(
         code=cut.code,
         name=cut.cloth.name,
-        size=f"{format_width(cut.width_mm, system)} × {format_length(cut.length_mm, system)}",
+        size=f"{show_length(cut.length_mm, Quantity.CUT_LENGTH, system)} × "
+        f"{show_length(cut.width_mm, Quantity.WIDTH, system)}",
         fibre=format_composition(cut.cloth.fibres),
         care=care_line(cut.cloth.care),
         place=cut.place or "",
@@ -87,7 +90,7 @@ def notion_size(notion: Notion, system: System = System.METRIC) -> str:
     """A button in mm and lignes, a zip's length, a width for the rest, nothing for thread."""
     if notion.size_mm is None:
         return ""
-    if notion.kind in {NotionKind.BUTTON, NotionKind.SNAP}:
-        return format_button(notion.size_mm)
-    said = format_length(notion.size_mm, system)
+    said = show_length(notion.size_mm, SIZE[notion.kind], system)
+    if SIZE[notion.kind] is Quantity.BUTTON:
+        return said
     return f"{said} long" if notion.kind is NotionKind.ZIP else f"{said} wide"

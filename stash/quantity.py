@@ -116,6 +116,12 @@ def read_cut_size(text: str, *, field: str = "size") -> tuple[float, float]:
     )
 
 
+def listed(text: str) -> list[str]:
+    """The parts of a list: "90cm,115cm" or, with decimal commas, "1,15 m; 1,40 m"."""
+    apart = r";|,\s" if re.search(r";|,\s", text) else r","
+    return [part.strip() for part in re.split(apart, text) if part.strip()]
+
+
 def show_length(mm: float, quantity: Quantity, system: System) -> str:
     """A length of this kind, always in the same unit, as the kind is sold or measured."""
     match quantity.value.shown:

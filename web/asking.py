@@ -13,10 +13,12 @@ from stash.errors import InvalidInput
 from stash.match.fit.ranking import Weights
 from stash.match.order import Order
 from stash.model import Spread
+from stash.quantity import Quantity, read_length_or_nothing, show_length
 from stash.store import Stash
-from stash.units import System, format_length, parse_length
+from stash.units import System
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import is_draft, orders_for
+from web.opened import system
 from web.texts import _
 
 OPTION = "option-"
@@ -92,14 +94,14 @@ def _options(values: Mapping[str, str]) -> dict[str, object]:
         if not key.startswith(OPTION) or not typed.strip() or name not in known:
             continue
         if isinstance(known[name], Measure):
-            chosen[name] = 0.0 if typed.strip() == "0" else parse_length(
-                typed, unit="cm", field=key)
+            chosen[name] = read_length_or_nothing(
+                typed, Quantity.PATTERN, field=key, system=system())
         else:
             chosen[name] = typed
     return chosen
 
 
-def option_rows(chosen: tuple[str, ...], system: System) -> list[dict]:
+def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
     """The options of these garments (of all when none is chosen yet), each once."""
     rows: dict[str, dict] = {}
     for name in [g for g in chosen if is_draft(g)] or garments():
@@ -112,7 +114,7 @@ def option_rows(chosen: tuple[str, ...], system: System) -> list[dict]:
                                     .items())
             else:
                 row["placeholder"] = _("as drafted") if option.default is None else (
-                    format_length(option.default, system) if option.default else "0")
+                    show_length(option.default, Quantity.PATTERN, units))
     return list(rows.values())
 
 

@@ -8,7 +8,7 @@ from flask import request
 
 from stash.errors import InvalidInput
 from stash.model import Bin, Notion, NotionKind
-from stash.units import parse_length
+from stash.model.amounts import AMOUNT, SIZE
 from stash.workroom import places
 from web import forms
 from web.bin_kinds import kinds
@@ -35,30 +35,26 @@ def bin_from_form(code: str = "") -> Bin:
 
 def notion_from_form(known: Notion) -> Notion:
     """The notion as the form describes it; its kind stays."""
-    colour = forms.text("colour")
     return replace(
         known,
-        name=forms.needed("name", _("Name")),
-        size_mm=_size(known.kind),
-        colour=colour_list(colour)[0] if colour else None,
-        material=forms.text("material"),
+        name=forms.kept_text("name", known.name) or forms.needed("name", _("Name")),
+        size_mm=forms.maybe_length("size", SIZE[known.kind]),
+        colour=known.colour if forms.untouched("colour") else _colour(),
+        material=forms.kept_text("material", known.material),
         fusible=forms.ticked("fusible"),
         shortenable=forms.ticked("shortenable"),
         mass_gsm=forms.maybe_mass("mass"),
-        notes=forms.text("notes", most=2000) or known.notes,
+        notes=forms.kept_text("notes", known.notes, most=2000) or known.notes,
     )
+
+
+def _colour() -> str | None:
+    typed = forms.text("colour")
+    return colour_list(typed)[0] if typed else None
 
 
 def amount(kind: NotionKind, name: str) -> float:
     """A count of things, or millimetres; nothing is an amount too."""
     if kind.counted:
         return float(forms.count(name, _("How many")))
-    return 0.0 if forms.text(name) in ("0", "0 m", "0 cm") else forms.length(name)
-
-
-def _size(kind: NotionKind) -> float | None:
-    typed = forms.text("size")
-    if not typed:
-        return None
-    unit = "cm" if kind in (NotionKind.ZIP, NotionKind.INTERFACING) else "mm"
-    return parse_length(typed, unit=unit, field="size")
+    return forms.length_or_nothing(name, AMOUNT[kind])

@@ -10,6 +10,7 @@ from flask import request
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat
+from stash.quantity import Quantity
 from stash.workroom import cuts, places
 from web import forms
 from web.drawing.cloth import HEX
@@ -28,13 +29,13 @@ def cut_from_form(code: str = "") -> Cut:
     """The cut that was typed in."""
     name = forms.needed("cloth", _("Cloth"))
     known = cuts.cloth_named(stash(), name)
-    width = forms.length("width")
+    width = forms.length("width", Quantity.WIDTH)
     if width > WIDEST_MM:
         raise InvalidInput(_("Cloth is not woven wider than 5 m: check the width."), field="width")
     return Cut(
         code=code,
         cloth=cloth_from_form(known or Cloth(name=name)),
-        outline=Outline.rectangle(forms.length("length"), width),
+        outline=Outline.rectangle(forms.length("length", Quantity.CUT_LENGTH), width),
         washed=forms.ticked("washed"),
         place=forms.text("place") or None,
         acquired=forms.text("acquired") or None,
@@ -45,15 +46,15 @@ def cut_from_form(code: str = "") -> Cut:
 def cloth_from_form(known: Cloth) -> Cloth:
     """The cloth on record, changed by what was filled in."""
     changes: dict = {}
-    if name := forms.text("name"):
+    if name := forms.edited("name"):
         changes["name"] = name
-    if fibres := forms.text("fibres"):
+    if fibres := forms.edited("fibres"):
         changes["fibres"] = parse_composition(fibres)
     if construction := forms.text("construction"):
         changes["construction"] = Construction(construction)
     if (mass := forms.maybe_mass("mass")) is not None:
         changes["mass_gsm"] = mass
-    if colours := forms.text("colour"):
+    if colours := forms.edited("colour"):
         changes["colours"] = colour_list(colours)
     for name, attribute, label in (
         ("shrink_along", "shrink_along_pct", _("Shrinkage")),
@@ -65,7 +66,7 @@ def cloth_from_form(known: Cloth) -> Cloth:
             changes[attribute] = value
     if repeat := _repeat(known.repeat):
         changes["repeat"] = repeat
-    if care := forms.text("care"):
+    if care := forms.edited("care"):
         changes["care"] = care
     if (price := forms.maybe_number("price", _("Price"), 0, 100_000)) is not None:
         changes["price_minor_per_m"] = round(price * 100)
@@ -75,7 +76,7 @@ def cloth_from_form(known: Cloth) -> Cloth:
 def _ticks(known: Cloth) -> dict:
     """A tick adds what it says; on the page of facts an empty box also takes it away."""
     if "facts" in request.form:
-        return {"one_way": forms.ticked("one_way"), "opaque": not forms.ticked("sheer")}
+        return {"one_way": forms.ticked("one_way"), "opaque": _opaque(known)}
     ticks = {}
     if forms.ticked("one_way"):
         ticks["one_way"] = True
@@ -84,8 +85,16 @@ def _ticks(known: Cloth) -> dict:
     return ticks
 
 
+def _opaque(known: Cloth) -> bool | None:
+    """A tick taken away makes it opaque; one that was never there says nothing."""
+    if forms.ticked("sheer"):
+        return False
+    return True if known.opaque is False else known.opaque
+
+
 def _repeat(known: Repeat | None) -> Repeat | None:
-    along, across = forms.maybe_length("repeat_along"), forms.maybe_length("repeat_across")
+    along, across = (
+        forms.maybe_length(name, Quantity.REPEAT) for name in ("repeat_along", "repeat_across"))
     if along is None and across is None:
         return None
     was = known or Repeat()

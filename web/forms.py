@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import json
+import math
 import re
 
 from flask import request
 from werkzeug.datastructures import FileStorage
 
 from stash.errors import InvalidInput
-from stash.units import parse_length, parse_mass
+from stash.quantity import Quantity, read_length, read_length_or_nothing
+from stash.units import LONGEST_MM, parse_mass
+from web.opened import system
 from web.texts import _
 
 TOKEN = re.compile(r"[A-Za-z0-9_-]{8,64}")
@@ -25,6 +29,16 @@ def text(name: str, *, most: int = 200) -> str:
     return request.form.get(name, "").strip()[:most]
 
 
+def edited(name: str) -> str:
+    """A line of text if it was typed or changed; empty where the field is as it was shown."""
+    return "" if untouched(name) else text(name)
+
+
+def kept_text(name: str, known: str, *, most: int = 200) -> str:
+    """A line of text; what was not edited stays as it is known, however long."""
+    return known if untouched(name) else text(name, most=most)
+
+
 def needed(name: str, label: str) -> str:
     """A line of text that must not be empty."""
     if value := text(name):
@@ -32,24 +46,60 @@ def needed(name: str, label: str) -> str:
     raise InvalidInput(_("%(label)s is still empty.", label=label), field=name)
 
 
-def length(name: str, unit: str = "cm") -> float:
-    """Millimetres; a bare number takes ``unit``."""
-    return parse_length(request.form.get(name, ""), unit=unit, field=name)
+def untouched(name: str) -> bool:
+    """True when the field still holds what it was shown with (``parts/fields.html``)."""
+    shown = request.form.get(f"{name}-as-shown")
+    return shown is not None and shown.strip() == request.form.get(name, "").strip()
 
 
-def maybe_length(name: str, unit: str = "cm") -> float | None:
+def all_as_shown(*names: str, empty: tuple[str, ...] = ()) -> bool:
+    """True when these fields are as they were shown, and the ``empty`` ones still empty."""
+    return all(map(untouched, names)) and not any(map(text, empty))
+
+
+def exact(name: str) -> float | None:
+    """The exact number behind an untouched field; None when there is none or it was edited."""
+    if not untouched(name):
+        return None
+    try:
+        value = json.loads(request.form.get(f"{name}-exact", "null"))
+    except ValueError:
+        return None
+    sound = isinstance(value, int | float) and not isinstance(value, bool)
+    return float(value) if sound and math.isfinite(value) and abs(value) <= LONGEST_MM else None
+
+
+def length(name: str, quantity: Quantity) -> float:
+    """Millimetres; what was not edited keeps its exact value."""
+    kept = exact(name)
+    return kept if kept else read_length(
+        request.form.get(name, ""), quantity, field=name, system=system())
+
+
+def length_or_nothing(name: str, quantity: Quantity) -> float:
+    """As :func:`length`; an empty field and 0 are nothing."""
+    kept = exact(name)
+    return kept if kept is not None else read_length_or_nothing(
+        text(name) or "0", quantity, field=name, system=system())
+
+
+def maybe_length(name: str, quantity: Quantity) -> float | None:
     """Millimetres, or None when the field was left empty."""
-    return length(name, unit) if text(name) else None
+    return length(name, quantity) if text(name) else None
 
 
 def maybe_mass(name: str) -> float | None:
     """Grams per square metre, or None when the field was left empty."""
+    if (kept := exact(name)) is not None:
+        return kept
     return parse_mass(text(name), field=name) if text(name) else None
 
 
 def number(name: str, label: str, least: float = 0, most: float = 1e6) -> float:
     """A plain number within bounds; a comma serves as a point."""
     typed = text(name)
+    if (kept := exact(name)) is not None:
+        return kept
     try:
         value = float(typed.replace(",", "."))
     except ValueError:

@@ -8,7 +8,7 @@ from stash.draft.body import RANGE_MM
 from stash.draft.catalogue import GarmentInfo, draft
 from stash.draft.garment import Choice, Measure
 from stash.model import Pattern, Person
-from stash.units import format_length, parse_length
+from stash.quantity import Quantity, read_length, read_length_or_nothing, show_length
 from web.opened import stash, system
 from web.texts import _
 
@@ -20,7 +20,8 @@ def person_of(values: Mapping[str, str]) -> Person | None:
     if name := values.get("person", "").strip():
         return stash().people.get(name)
     typed = {
-        key: parse_length(values[MEASURE + key], unit="cm", field=MEASURE + key)
+        key: read_length(
+            values[MEASURE + key], Quantity.BODY, field=MEASURE + key, system=system())
         for key in RANGE_MM
         if values.get(MEASURE + key, "").strip()
     }
@@ -35,8 +36,8 @@ def options_of(info: GarmentInfo, values: Mapping[str, str], prefix: str = OPTIO
         if not typed:
             continue
         if isinstance(option, Measure):
-            chosen[option.name] = 0.0 if typed == "0" else parse_length(
-                typed, unit="cm", field=prefix + option.name)
+            chosen[option.name] = read_length_or_nothing(
+                typed, Quantity.PATTERN, field=prefix + option.name, system=system())
         else:
             chosen[option.name] = typed
     return chosen
@@ -59,11 +60,11 @@ def option_fields(info: GarmentInfo) -> list[dict]:
             shown = option.default
             field["placeholder"] = (
                 _("as drafted") if shown is None
-                else format_length(shown, system()) if shown else "0"
+                else show_length(shown, Quantity.PATTERN, system())
             )
             field["hint"] = _("%(least)s to %(most)s",
-                              least=format_length(option.least_mm, system()) if option.least_mm
-                              else "0", most=format_length(option.most_mm, system()))
+                              least=show_length(option.least_mm, Quantity.PATTERN, system()),
+                              most=show_length(option.most_mm, Quantity.PATTERN, system()))
         fields.append(field)
     return fields
 

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import json
 import secrets
+from collections.abc import Callable
 
 from flask import Flask, flash, get_flashed_messages
 from markupsafe import Markup
 
 from stash import units
 from stash.fibres import format_composition
+from stash.ledger import Event
 from stash.match.notions.wanted import what_to_buy
 from stash.model import Bin, Cloth, Notion, NotionKind
+from stash.model.amounts import AMOUNT, SIZE
+from stash.quantity import Quantity, show_length
 from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing
 from web.drawing import notion as notion_drawing
@@ -23,12 +28,15 @@ from web.ways import further, ways
 def install(app: Flask) -> None:
     """Give the templates their filters and the parts of the frame."""
     app.jinja_env.filters.update(
-        measure=length, width=width, mass=mass, button=units.format_button, amount=amount,
+        measure=length, width=width, mass=mass, exactly=exactly,
+        cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
+        margin=shown_as(Quantity.MARGIN), button=units.format_button, amount=amount,
         turn=units.format_turn,
-        fibres=fibres, notion_size=notion_size, days=days, bin_amount=bin_amount,
+        fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
+        size_of=size_of, days=days, bin_amount=bin_amount,
     )
     app.jinja_env.globals.update(
-        once=once, notices=notices, rule=lambda mm: rule(mm, system()),
+        bare_hint=bare_hint, once=once, notices=notices, rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
         what_to_buy=what_to_buy,
@@ -45,6 +53,23 @@ def width(mm: float) -> str:
     return units.format_width(mm, system())
 
 
+def shown_as(quantity: Quantity) -> Callable[[float], str]:
+    """A filter that writes every length of one kind in the same unit."""
+    return lambda mm: show_length(mm, quantity, system())
+
+
+def bare_hint() -> str:
+    """What a number without a unit means to whoever reads this page."""
+    if system() is units.System.INCHES:
+        return _("with its unit: yd, in, m or cm")
+    return _("m, cm, yd or in; a bare number is centimetres")
+
+
+def exactly(value: float) -> str:
+    """A number in full, for a hidden field: read back, it is the very same."""
+    return json.dumps(value)
+
+
 def mass(gsm: float | None) -> str:
     """The weight of a cloth."""
     return "" if gsm is None else units.format_mass(gsm, system())
@@ -52,7 +77,7 @@ def mass(gsm: float | None) -> str:
 
 def amount(value: float, kind: NotionKind) -> str:
     """A count of things, or a length of tape."""
-    return f"{value:g}" if kind.counted else length(value)
+    return f"{value:g}" if kind.counted else show_length(value, AMOUNT[kind], system())
 
 
 def fibres(cloth: Cloth) -> str:
@@ -66,9 +91,22 @@ def notion_size(notion: Notion) -> str:
         return ""
     if notion.kind in (NotionKind.BUTTON, NotionKind.SNAP):
         return units.format_button(notion.size_mm)
-    if notion.kind is NotionKind.ZIP:
-        return length(notion.size_mm)
-    return _("%(size)s wide", size=length(notion.size_mm))
+    size = show_length(notion.size_mm, SIZE[notion.kind], system())
+    return size if notion.kind is NotionKind.ZIP else _("%(size)s wide", size=size)
+
+
+def size_of(mm: float, kind: NotionKind) -> str:
+    """The size of one kind of notion, in its trade's unit."""
+    return show_length(mm, SIZE[kind], system())
+
+
+def notion_measure(notion: Notion) -> str:
+    """A notion's size as it is typed: without the lignes beside the millimetres."""
+    if notion.size_mm is None:
+        return ""
+    kind = SIZE[notion.kind]
+    shown = show_length(notion.size_mm, kind, system())
+    return shown.partition(" (")[0] if kind is Quantity.BUTTON else shown
 
 
 def bin_amount(held: Bin) -> str:
@@ -89,6 +127,14 @@ def once() -> Markup:
 def tell(text: str, kind: str = "good", undo: object = None) -> None:
     """Say something on the next page; ``undo`` is the event that an Undo button takes back."""
     flash([text, undo], kind)
+
+
+def tell_saved(event: Event | None, text: str) -> None:
+    """Say what was saved, or that there was nothing to save."""
+    if event is None:
+        tell(_("Nothing was changed."))
+    else:
+        tell(text, undo=event.id)
 
 
 def notices() -> list[tuple[str, str, object]]:

@@ -11,7 +11,7 @@ from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat
-from stash.quantity import Quantity, read_length, read_size
+from stash.quantity import Quantity, listed, read_length, read_size
 from stash.units import System
 from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
@@ -80,8 +80,8 @@ def _step(text: str | None) -> float | None:
 def _widths(text: str | None) -> tuple[float, ...] | None:
     if text is None:
         return None
-    parts = [part for part in text.split(",") if part.strip()]
-    found = tuple(read_length(part, Quantity.WIDTH, field="widths") for part in parts)
+    found = tuple(
+        read_length(part, Quantity.WIDTH, field="widths") for part in listed(text))
     if not found or len(found) > 12:
         raise InvalidInput("Name 1 to 12 widths, for example 90cm,115cm,150cm.", field="widths")
     return found

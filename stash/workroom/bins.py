@@ -79,8 +79,12 @@ def throw_away(
     return _recorded(stash, stash.bins.discard(code, token, despite_hold=despite_hold))
 
 
-def describe(stash: Stash, code: str, notion: Notion, token: str | None = None) -> BinRecorded:
-    """What is on record about what is in it is put right."""
+def describe(
+    stash: Stash, code: str, notion: Notion, token: str | None = None
+) -> BinRecorded | None:
+    """What is on record about what is in it is put right; None when nothing is changed."""
+    if notion == stash.bins.get(code).notion:
+        return None
     return _recorded(stash, stash.bins.correct(code, notion, token))
 
 

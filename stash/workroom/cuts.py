@@ -142,8 +142,14 @@ def throw_away(
 
 def describe(
     stash: Stash, code: str, cloth: Cloth, keep_for: str | None, token: str | None = None
-) -> CutRecorded:
-    """What is on record about its cloth, and what it is kept for, is put right."""
+) -> CutRecorded | None:
+    """What is on record about its cloth, and what it is kept for, is put right.
+
+    None when nothing is changed by it.
+    """
+    known = stash.cuts.get(code)
+    if (cloth, keep_for) == (known.cloth, known.keep_for):
+        return None
     with stash.act(token):
         event = stash.cloths.correct(code, cloth)
         if keep_for != stash.cuts.get(code).keep_for:

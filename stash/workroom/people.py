@@ -45,10 +45,11 @@ def add(
 def save(
     stash: Stash, name: str, measured_mm: Mapping[str, float], body: str | None = None,
     token: str | None = None,
-) -> tuple[Event, Person]:
+) -> tuple[Event | None, Person]:
     """The measurements of one person, all of them: those no longer given are forgotten.
 
-    InvalidInput when there are none, or when no body can have them together.
+    There is no event when nothing is changed by it. InvalidInput when there are none, or
+    when no body can have them together.
     """
     measured = _by_kept_names(stash, name, measured_mm)
     if not measured:
@@ -57,7 +58,16 @@ def save(
         raise InvalidInput("body_from_list", field="body")
     complete(measured, (), body)
     person = Person(name=name, measurements_mm=measured, body=body)
+    if person == _known(stash, name):
+        return None, person
     return stash.people.save(person, token), person
+
+
+def _known(stash: Stash, name: str) -> Person | None:
+    try:
+        return stash.people.get(name)
+    except NotFound:
+        return None
 
 
 def estimates_mm(person: Person) -> dict[str, float]:

@@ -15,8 +15,9 @@ from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.match.strip_lays import Table
 from stash.model import Spread
 from stash.model.address import tidy
+from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.store import Stash
-from stash.units import System, parse_length
+from stash.units import System
 
 WIDEST_MARGIN_MM = 100.0
 MOST_TILT_DEG = 15.0
@@ -91,15 +92,17 @@ def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
 
 
 def change(
-    stash: Stash, typed: Mapping[str, str], token: str | None = None
+    stash: Stash, typed: Mapping[str, str], token: str | None = None, *,
+    reads: System = System.METRIC,
 ) -> tuple[Preferences, Event | None]:
     """Set what was typed, by name; all of it is one event, or none of it is recorded.
 
-    A bare number is millimetres for a margin or a step, centimetres for a width sold.
-    NotFound for a name that is no setting, InvalidInput for a value that cannot be.
+    A bare number is centimetres (``stash.quantity``), and asked for its unit of whoever
+    ``reads`` inches. NotFound for a name that is no setting, InvalidInput for a value that
+    cannot be.
     What is typed as it already stands is not recorded again.
     """
-    values = {_full(name): READERS[_full(name)](text, name) for name, text in typed.items()}
+    values = {_full(name): READERS[_full(name)](text, name, reads) for name, text in typed.items()}
     before = preferences(stash)
     after = replace(before, **values)
     with stash.act(token) as act:
@@ -124,45 +127,45 @@ def _full(name: str) -> str:
     raise NotFound("no_such_setting", typed=name, known=tuple(READERS))
 
 
-def _units(text: str, field: str) -> System:
+def _units(text: str, field: str, reads: System) -> System:
     try:
         return System(text.strip().lower())
     except ValueError:
         raise InvalidInput("not_units", typed=text.strip()[:40], field=field) from None
 
 
-def _address(text: str, field: str) -> str:
+def _address(text: str, field: str, reads: System) -> str:
     return tidy(text)
 
 
-def _margin(text: str, field: str) -> float:
-    margin_mm = 0.0 if text.strip() in ("", "0") else parse_length(text, unit="mm", field=field)
+def _margin(text: str, field: str, reads: System) -> float:
+    margin_mm = read_length_or_nothing(text or "0", Quantity.MARGIN, field=field, system=reads)
     if margin_mm > WIDEST_MARGIN_MM:
         raise InvalidInput("margin_too_wide", most_mm=WIDEST_MARGIN_MM, field=field)
     return margin_mm
 
 
-def _step(text: str, field: str) -> float:
+def _step(text: str, field: str, reads: System) -> float:
     if text.strip() in ("", "0"):
         raise InvalidInput("step_wanted", field=field)
-    return parse_length(text, unit="mm", field=field)
+    return read_length(text, Quantity.STEP, field=field, system=reads)
 
 
-def _tilt(text: str, field: str) -> float:
+def _tilt(text: str, field: str, reads: System) -> float:
     return _number(text.replace(",", "."), field, 0.0, MOST_TILT_DEG)
 
 
-def _widths(text: str, field: str) -> tuple[float, ...]:
+def _widths(text: str, field: str, reads: System) -> tuple[float, ...]:
     sold = [
-        parse_length(width, unit="cm", field=field)
-        for width in text.replace(";", ",").split(",") if width.strip()
+        read_length(width, Quantity.WIDTH, field=field, system=reads)
+        for width in listed(text)
     ]
     if not 0 < len(sold) <= MOST_WIDTHS:
         raise InvalidInput("widths_wanted", most=MOST_WIDTHS, field=field)
     return tuple(sorted(sold))
 
 
-def _shift(text: str, field: str) -> tuple[float, float]:
+def _shift(text: str, field: str, reads: System) -> tuple[float, float]:
     sides = text.split(",")
     if len(sides) != 2:
         raise InvalidInput("shift_wanted", most=MOST_SHIFT_MM, field=field)
@@ -181,7 +184,7 @@ def _number(text: str, field: str, least: float, most: float) -> float:
     return value
 
 
-READERS: dict[str, Callable[[str, str], object]] = {
+READERS: dict[str, Callable[[str, str, System], object]] = {
     "units": _units, "address": _address, "edge_mm": _margin, "clearance_mm": _margin,
     "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
     "selvedge_mm": _margin, "printer_shift_mm": _shift,

@@ -13,7 +13,7 @@ from web.bin_kinds import kind_name, kinds
 from web.errors import status_of
 from web.happening import lines
 from web.opened import stash, system
-from web.showing import amount, tell
+from web.showing import amount, tell, tell_saved
 from web.texts import _
 
 pages = Blueprint("bins", __name__, url_prefix="/bins")
@@ -71,7 +71,7 @@ def take(code: str):
     def act():
         kind, quick = _kind(code), request.form.get("quick")
         if quick:
-            value = float(quick) if kind.counted else parse_length(quick, unit="cm")
+            value = float(quick) if kind.counted else parse_length(quick)
         else:
             value = bin_form.amount(kind, "amount")
         taken.append(amount(value, kind))
@@ -84,6 +84,9 @@ def take(code: str):
 @pages.post("/<code>/count")
 def count(code: str):
     """Put what was counted in the place of the record."""
+    if forms.untouched("there"):
+        tell_saved(None, "")
+        return redirect(url_for("scanned.open", code=code), 303)
     return _record(
         code,
         lambda: bins.count(stash(), code, bin_form.amount(_kind(code), "there"), forms.token()),
@@ -168,7 +171,7 @@ def edit(code: str):
         try:
             done = bins.describe(
                 stash(), held.code, bin_form.notion_from_form(held.notion), forms.token())
-            tell(_("Corrected."), undo=done.event.id)
+            tell_saved(done and done.event, _("Corrected."))
             return redirect(url_for("scanned.open", code=held.code), 303)
         except StashError as refused:
             error = refused

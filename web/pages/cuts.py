@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import NotEnough, StashError
+from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, photos, places
 from stash.workroom.cuts import CutCard
@@ -14,7 +15,7 @@ from web.drawing.rule import extent
 from web.errors import status_of
 from web.happening import lines
 from web.opened import stash, system
-from web.showing import length, tell
+from web.showing import length, tell, tell_saved
 from web.texts import _
 
 pages = Blueprint("cuts", __name__, url_prefix="/cuts")
@@ -47,6 +48,11 @@ def _record(code: str, act, said):
     return redirect(url_for("scanned.open", code=code), 303)
 
 
+def _unchanged(code: str):
+    tell(_("Nothing was changed."))
+    return redirect(url_for("scanned.open", code=code), 303)
+
+
 def _left(card: CutCard) -> str:
     if card.gone:
         return _("Nothing is left.")
@@ -60,7 +66,8 @@ def cut_off(code: str):
 
     def act():
         quick = request.form.get("quick")
-        amount.append(parse_length(quick, unit="cm") if quick else forms.length("length"))
+        amount.append(
+            parse_length(quick) if quick else forms.length("length", Quantity.CUT_LENGTH))
         return cuts.cut_off(
             stash(), code, amount[0], forms.token(), despite_hold=forms.ticked("despite_hold"))
 
@@ -72,17 +79,26 @@ def cut_off(code: str):
 def remains(code: str):
     """Record what is left, whatever was used."""
     return _record(code, lambda: cuts.remains(
-        stash(), code, 0.0 if forms.ticked("nothing") else forms.length("left"), forms.token(),
+        stash(), code, _remaining(), forms.token(),
         despite_hold=forms.ticked("despite_hold")), _left)
+
+
+def _remaining() -> float:
+    return 0.0 if forms.ticked("nothing") else forms.length("left", Quantity.CUT_LENGTH)
 
 
 @pages.post("/<code>/re-measure")
 def remeasure(code: str):
     """Put the measured truth in the place of the record."""
+    if forms.all_as_shown("true_length", "true_width", empty=("corner_length", "corner_width")):
+        return _unchanged(code)
 
     def act():
-        long, wide = forms.length("true_length"), forms.length("true_width")
-        off = forms.maybe_length("corner_length"), forms.maybe_length("corner_width")
+        long = forms.length("true_length", Quantity.CUT_LENGTH)
+        wide = forms.length("true_width", Quantity.WIDTH)
+        off = (
+            forms.maybe_length("corner_length", Quantity.CUT_LENGTH),
+            forms.maybe_length("corner_width", Quantity.WIDTH))
         return cuts.measure(
             stash(), code, long, wide, forms.token(), corner_mm=off if all(off) else None)
 
@@ -95,7 +111,8 @@ def remeasure(code: str):
 def wash(code: str):
     """Record a wash, with its measures or with the shrinkage on record."""
     return _record(code, lambda: cuts.wash(
-        stash(), code, forms.maybe_length("washed_length"), forms.maybe_length("washed_width"),
+        stash(), code, forms.maybe_length("washed_length", Quantity.CUT_LENGTH),
+        forms.maybe_length("washed_width", Quantity.WIDTH),
         forms.token()), lambda card: _("Washed. %(left)s", left=_left(card)))
 
 
@@ -144,7 +161,7 @@ def edit(code: str):
             done = cuts.describe(
                 stash(), cut.code, cloth_from_form(cut.cloth), forms.text("keep_for") or None,
                 forms.token())
-            tell(_("Corrected."), undo=done.event.id)
+            tell_saved(done and done.event, _("Corrected."))
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused

@@ -6,7 +6,8 @@ from flask import Blueprint, render_template, request
 
 from stash.errors import InvalidInput
 from stash.model import Cut
-from stash.units import YARD_MM, System, parse_length
+from stash.quantity import Quantity, read_length
+from stash.units import YARD_MM, System
 from stash.workroom import cuts as cuts_of
 from web.drawing.rule import extent
 from web.opened import stash, system
@@ -34,7 +35,8 @@ def show():
     error, least = None, 0.0
     if asked.get("least", "").strip():
         try:
-            least = parse_length(asked["least"], unit="cm", field="least")
+            least = read_length(
+                asked["least"], Quantity.CUT_LENGTH, field="least", system=system())
         except InvalidInput as refused:
             error = refused
     shown = [c for c in _found(cuts, asked.get("q", "")) if _passes(c, asked, least)]

@@ -13,7 +13,7 @@ from stash.pattern.drawn import Reading
 from stash.pattern.dxf_reading import read_dxf
 from stash.pattern.svg_reading import read_svg
 from stash.pattern.typed import TypedPiece, typed_piece
-from stash.units import parse_length
+from stash.quantity import Quantity, read_length
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
@@ -60,9 +60,9 @@ def _typed_row(row: int) -> Piece | None:
     widths = forms.needed(f"width-{row}", _("The width of %(piece)s", piece=name))
     return typed_piece(TypedPiece(
         name=name,
-        length_mm=forms.length(f"length-{row}"),
+        length_mm=forms.length(f"length-{row}", Quantity.PATTERN),
         widths_mm=tuple(
-            parse_length(part, unit="cm", field=f"width-{row}")
+            read_length(part, Quantity.PATTERN, field=f"width-{row}", system=system())
             for part in widths.replace("–", "-").split("-")),
         quantity=forms.count(f"quantity-{row}", _("How many"), 1, 200)
         if forms.text(f"quantity-{row}") else 1,

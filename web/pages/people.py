@@ -6,12 +6,13 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
 from stash.model import Person
+from stash.quantity import Quantity
 from stash.workroom import people
 from stash.workroom.people import MEASURES, how, word
 from web import forms
 from web.errors import status_of
 from web.opened import stash
-from web.showing import length, tell
+from web.showing import shown_as, tell_saved
 from web.texts import _
 
 pages = Blueprint("people", __name__, url_prefix="/people")
@@ -45,7 +46,7 @@ def _edit(person: Person):
             event, person = people.save(
                 stash(), person.name or forms.needed("name", _("Name")), _typed_mm(),
                 forms.text("body") or None, forms.token())
-            tell(_("%(name)s is recorded.", name=person.name), undo=event.id)
+            tell_saved(event, _("%(name)s is recorded.", name=person.name))
             return redirect(url_for("people.show", name=person.name), 303)
         except StashError as refused:
             error = refused
@@ -59,7 +60,8 @@ def _edit(person: Person):
 
 
 def _typed_mm() -> dict[str, float]:
-    return {key: mm for key in MEASURES if (mm := forms.maybe_length(key)) is not None}
+    typed = {key: forms.maybe_length(key, Quantity.BODY) for key in MEASURES}
+    return {key: mm for key, mm in typed.items() if mm is not None}
 
 
 def _label(key: str) -> str:
@@ -69,7 +71,8 @@ def _label(key: str) -> str:
 def _hint(key: str, estimates: dict[str, float]) -> str:
     """How it is taken; and what it is taken for as long as it is not."""
     if key in estimates:
-        return _("Estimated: %(guess)s; %(how)s", guess=length(estimates[key]), how=_(how(key)))
+        guess = shown_as(Quantity.BODY)(estimates[key])
+        return _("Estimated: %(guess)s; %(how)s", guess=guess, how=_(how(key)))
     return _(how(key))
 
 

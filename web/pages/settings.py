@@ -6,12 +6,12 @@ from flask import Blueprint, current_app, redirect, render_template, request, ur
 
 from labels.address import default_address, lan_address
 from stash.errors import StashError
-from stash.units import System, format_length, format_width
+from stash.quantity import Quantity
 from stash.workroom import settings
 from web import forms
 from web.errors import status_of
-from web.opened import stash
-from web.showing import tell
+from web.opened import stash, system
+from web.showing import shown_as, tell
 from web.texts import _
 
 pages = Blueprint("settings", __name__, url_prefix="/settings")
@@ -26,8 +26,9 @@ def show():
     error = None
     if request.method == "POST":
         try:
-            settings.change(stash(), {name: forms.text(name) for name in TYPED}, forms.token())
-            tell(_("The settings are kept."))
+            edited = {name: forms.text(name) for name in TYPED if not forms.untouched(name)}
+            settings.change(stash(), edited, forms.token(), reads=system())
+            tell(_("The settings are saved."))
             return redirect(url_for("settings.show"), 303)
         except StashError as refused:
             error = refused
@@ -35,17 +36,16 @@ def show():
     return render_template(
         "settings/show.html", error=error, typed=request.form if error else None,
         address=known.address or default_address(), older=known.older_addresses,
-        units=known.units.value, edge=_length(known.edge_mm, known.units),
-        clearance=_length(known.clearance_mm, known.units), off_grain=f"{known.off_grain_deg:g}",
-        widths=", ".join(format_width(w, known.units) for w in known.widths_mm),
-        increment=_length(known.increment_mm, known.units),
-        selvedge=_length(known.selvedge_mm, known.units),
+        known=known, units=known.units.value, off_grain=f"{known.off_grain_deg:g}",
+        edge=_margin(known.edge_mm), clearance=_margin(known.clearance_mm),
+        selvedge=_margin(known.selvedge_mm), increment=shown_as(Quantity.STEP)(known.increment_mm),
+        widths=", ".join(map(shown_as(Quantity.WIDTH), known.widths_mm)),
         here=request.host_url.rstrip("/"), number=lan_address(),
     ), status_of(error) if error else 200
 
 
-def _length(mm: float, units: System) -> str:
-    return format_length(mm, units) if mm else "0"
+def _margin(mm: float) -> str:
+    return shown_as(Quantity.MARGIN)(mm) if mm else "0"
 
 
 @pages.get("/secure")

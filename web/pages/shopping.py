@@ -9,6 +9,7 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 
 from stash.errors import NotFound, StashError
 from stash.model import Repeat
+from stash.quantity import Quantity
 from stash.workroom import errand, people, plans
 from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
@@ -90,7 +91,8 @@ def _title(wanted: Errand) -> str:
 
 
 def _hoped() -> HopedFor:
-    along, across = forms.maybe_length("repeat_along"), forms.maybe_length("repeat_across")
+    along, across = (
+        forms.maybe_length(name, Quantity.REPEAT) for name in ("repeat_along", "repeat_across"))
     price = forms.maybe_number("price", _("The price"), 0, 100_000)
     return HopedFor(
         one_way=forms.ticked("one_way"),

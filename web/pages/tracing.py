@@ -13,6 +13,7 @@ from stash.model import Outline, Pattern, Piece
 from stash.model.outline import Point
 from stash.pattern.rings import checked_ring
 from stash.pattern.traced import trace_pieces
+from stash.quantity import Quantity
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
@@ -50,7 +51,7 @@ def _photos() -> tuple[list[bytes], float | None]:
     sent = [forms.content_of(photo) for photo in request.files.getlist("photo") if photo.filename]
     if not sent:
         raise InvalidInput(_("Choose a photograph first."), field="photo")
-    return sent, forms.maybe_length("ruler", "mm")
+    return sent, forms.maybe_length("ruler", Quantity.RULER)
 
 
 @pages.post("/")

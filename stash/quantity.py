@@ -39,7 +39,8 @@ class Quantity(Enum):
     """Every kind of length a person types.
 
     A bare number is centimetres wherever cloth, bodies and patterns are measured. It is
-    asked for where two units are as usual as each other: a button is 15 mm or 24 lignes,
+    asked for where two units are as usual as each other: a button is 15 mm or 24 lignes, a
+    margin 5 mm or half a centimetre,
     elastic 20 mm or 2 cm and so many centimetres or metres of it, thread a metre or a
     reel, cloth on a pattern's envelope in metres or yards. Paper and stitches are millimetres
     (common practice, no source: label sheets and machine dials are marked so).
@@ -51,7 +52,7 @@ class Quantity(Enum):
     REPEAT = Kind("cm", Shown.TAPE, "32 cm", "12 5/8 in")
     BODY = Kind("cm", Shown.TAPE, "104.5 cm", "41 1/8 in")
     PATTERN = Kind("cm", Shown.TAPE, "62 cm", "24 1/2 in")
-    MARGIN = Kind("cm", Shown.SMALL, "1.5 cm", "5/8 in")
+    MARGIN = Kind(None, Shown.SMALL, "1.5 cm", "5/8 in")
     STEP = Kind("cm", Shown.ANY, "10 cm", "1/8 yd")
     ZIP = Kind("cm", Shown.TAPE, "22 cm", "9 in")
     TAPE_LENGTH = Kind(None, Shown.ROLL, "3.5 m", "4 yd")

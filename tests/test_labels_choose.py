@@ -36,7 +36,7 @@ def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
     label = labels_for(stash, [stash.cuts.all()[0].code])[0]
 
     assert (label.name, label.size, label.fibre, label.place) == (
-        "Harbour linen", "138 cm × 2.40 m", "55 % linen, 45 % cotton", "Shelf 3"
+        "Harbour linen", "2.40 m × 138 cm", "55 % linen, 45 % cotton", "Shelf 3"
     )
 
 
@@ -52,7 +52,7 @@ def test_care_is_said_in_plain_words(care, said):
 def test_a_label_speaks_the_persons_units(stash):
     """Inches and yards when she has chosen them."""
     assert labels_for(stash, [stash.cuts.all()[0].code], System.INCHES)[0].size == (
-        "54 3/8 in × 2 5/8 yd"
+        "2 5/8 yd × 54 3/8 in"
     )
 
 
@@ -83,7 +83,7 @@ def test_a_label_is_out_of_date_once_its_cut_was_used(stash):
     stash.cuts.cut_off(labels[0].code, 400.0, token="t1")
 
     assert [(label.code, label.size) for label in changed(stash)] == [
-        (labels[0].code, "138 cm × 2.00 m")
+        (labels[0].code, "2.00 m × 138 cm")
     ]
 
 

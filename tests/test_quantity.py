@@ -12,8 +12,7 @@ from stash.model.amounts import read_amount, read_notion_size
 from stash.quantity import Quantity, read_cut_size, read_length, read_size, show_length
 from stash.units import System
 
-CLOTH = (Quantity.CUT_LENGTH, Quantity.WIDTH, Quantity.REPEAT, Quantity.BODY, Quantity.PATTERN,
-         Quantity.MARGIN)
+CLOTH = (Quantity.CUT_LENGTH, Quantity.WIDTH, Quantity.REPEAT, Quantity.BODY, Quantity.PATTERN)
 ASKED = [q for q in Quantity if q.bare is None]
 
 

@@ -12,7 +12,7 @@ def test_a_person_is_recorded_in_centimetres(web_client, web_stash):
 
     assert web_stash.people.get("Odile Farrant").measurements_mm == {"hip": 1040, "waist": 820}
     page = web_client.get("/people/Odile Farrant").text
-    assert 'value="1.04 m"' in page
+    assert 'value="104 cm"' in page
     assert "Estimated: " in page
 
 
@@ -31,7 +31,7 @@ def test_new_measures_take_the_place_of_the_old_and_undo_brings_them_back(web_cl
 def test_a_chest_stays_a_chest(web_client, web_stash):
     """A man's chest is shown beside “bust” and is kept under its own name."""
     web_stash.people.save(Person(name="Bram", measurements_mm={"chest": 1030, "waist": 880}))
-    assert 'value="1.03 m"' in web_client.get("/people/Bram").text
+    assert 'value="103 cm"' in web_client.get("/people/Bram").text
 
     web_client.post("/people/Bram", data={"bust": "104", "waist": "88"})
 
@@ -66,7 +66,7 @@ def test_a_place_gets_a_label_once(web_client, web_stash):
 
 
 SETTINGS = {
-    "address": "stash.local:5000", "units": "metric", "edge_mm": "5", "clearance_mm": "0",
+    "address": "stash.local:5000", "units": "metric", "edge_mm": "5 mm", "clearance_mm": "0",
     "off_grain_deg": "2",
     "widths": "90 cm, 115 cm, 150 cm", "increment_mm": "10 cm", "selvedge_mm": "12 mm",
 }

@@ -24,7 +24,7 @@ def run(web_stash):
 
 def test_a_command_sets_what_the_page_shows(run, web_client):
     """Set at the terminal, read in the browser."""
-    run("settings", "set", "edge=7", "widths=114 cm,150 cm", "off-grain-deg=2")
+    run("settings", "set", "edge=7mm", "widths=114 cm,150 cm", "off-grain-deg=2")
 
     page = web_client.get("/settings/").text
     assert 'value="7 mm"' in page
@@ -46,13 +46,13 @@ def test_a_setting_that_stands_is_not_recorded_again(run):
 def test_a_setting_that_cannot_be_is_refused(run, pair):
     """One sentence, and nothing is kept."""
     before = run("settings", "show", "--json")
-    run("settings", "set", "clearance=3", pair, status=1)
+    run("settings", "set", "clearance=3mm", pair, status=1)
     assert run("settings", "show", "--json") == before
 
 
 def test_the_shop_obeys_the_settings_unless_told_otherwise(run, web_stash):
     """Widths, step and selvedge are the settings'; the errand's own win."""
-    run("settings", "set", "widths=112 cm", "increment=25 cm", "selvedge=15")
+    run("settings", "set", "widths=112 cm", "increment=25 cm", "selvedge=15mm")
     web_stash.people.save(Person(name="Ada Wren", measurements_mm={"hip": 1000, "waist": 780}))
 
     usual = for_garments(web_stash, ["trousers"], [], {}, HopedFor()).shop

@@ -11,7 +11,6 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fibres import format_composition
-from stash.ledger import Event
 from stash.match.notions.wanted import what_to_buy
 from stash.model import Bin, Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
@@ -129,12 +128,9 @@ def tell(text: str, kind: str = "good", undo: object = None) -> None:
     flash([text, undo], kind)
 
 
-def tell_saved(event: Event | None, text: str) -> None:
-    """Say what was saved, or that there was nothing to save."""
-    if event is None:
-        tell(_("Nothing was changed."))
-    else:
-        tell(text, undo=event.id)
+def tell_saved(event: int | None, text: str) -> None:
+    """Say what was saved by this event, or that there was nothing to save."""
+    tell(text if event else _("Nothing was changed."), undo=event)
 
 
 def notices() -> list[tuple[str, str, object]]:

@@ -171,7 +171,7 @@ def edit(code: str):
         try:
             done = bins.describe(
                 stash(), held.code, bin_form.notion_from_form(held.notion), forms.token())
-            tell_saved(done and done.event, _("Corrected."))
+            tell_saved(done and done.event.id, _("Corrected."))
             return redirect(url_for("scanned.open", code=held.code), 303)
         except StashError as refused:
             error = refused

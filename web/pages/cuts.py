@@ -161,7 +161,7 @@ def edit(code: str):
             done = cuts.describe(
                 stash(), cut.code, cloth_from_form(cut.cloth), forms.text("keep_for") or None,
                 forms.token())
-            tell_saved(done and done.event, _("Corrected."))
+            tell_saved(done and done.event.id, _("Corrected."))
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import isfinite
+from math import cos, isfinite, radians, sin
 
 import numpy as np
 import shapely
@@ -112,3 +112,13 @@ def _convex_at(ring: list, k: int) -> bool:
 
 def _edges(ring: list) -> list[tuple]:
     return list(zip(ring, ring[1:] + ring[:1], strict=True))
+
+
+def turned(ring: Ring, angle_deg: float) -> Ring:
+    """The ring turned counter-clockwise about the origin."""
+    if not angle_deg:
+        return ring
+    c, s = cos(radians(angle_deg)), sin(radians(angle_deg))
+    if angle_deg == 90:
+        c, s = 0.0, 1.0
+    return tuple((x * c - y * s, x * s + y * c) for x, y in ring)

@@ -1,4 +1,4 @@
-"""Repeats: where a piece's origin may lie so that its match points fall on the print.
+"""Repeats: where the print recurs, and about which lines it mirrors onto itself.
 
 The lattice starts at (0, 0) of the opened-out cloth: a print recurs every
 ``lengthwise_mm`` along and ``crosswise_mm`` across; half-drop prints start half a
@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from math import remainder
 
-import numpy as np
+from stash.lay.cloth.outlines import turned
+from stash.model import Point, Repeat
 
-from stash.lay.cloth.spread import SpreadCloth
-from stash.lay.cloth.stances import Item, Stance, turned
-from stash.model import Point, Repeat, Spread
+PRINT_MM = 0.05  # as far as the first match point of a piece may be off the print
+MATCH_MM = 0.5  # and the others, when the first lies on it
 
 
 def placed(point: Point, turn_deg: float, mirrored: bool) -> Point:
@@ -35,21 +35,10 @@ def off_lattice_mm(along_mm: float, across_mm: float, repeat: Repeat) -> float:
     return max(abs(off_across), abs(off_along))
 
 
-def phases(
-    items: tuple[Item, ...], stances: dict[Stance, int], repeat: Repeat | None, sheet: SpreadCloth
-) -> tuple[np.ndarray, np.ndarray]:
-    """(phase (s, 2), latticed (n,)): a latticed item's origin plus its phase is on the lattice."""
-    phase = np.zeros((len(stances), 2))
-    latticed = np.zeros(len(items), np.bool_)
+def fold_steps_mm(repeat: Repeat | None) -> tuple[float, float]:
+    """(along, across): the print mirrors onto itself about every line across the cloth at a
+    multiple of the first, and along it at a multiple of the second; 0 where about any line."""
     if repeat is None:
-        return phase, latticed
-    fold = sheet.fold_mm if sheet.spread is Spread.LENGTHWISE else 0.0
-    for k, item in enumerate(items):
-        if not item.piece.match_points_mm:
-            continue
-        latticed[k] = True
-        for s in item.stances:
-            x, y = placed(item.piece.match_points_mm[0], s.turn_deg, s.mirrored)
-            under = s.layers == 2
-            phase[stances[s]] = (x, (-y if under else y) + (-fold if under else fold))
-    return phase, latticed
+        return 0.0, 0.0
+    columns = 1 if repeat.half_drop else 2  # about a line between two, a drop would be off
+    return (repeat.lengthwise_mm or 0.0) / 2, (repeat.crosswise_mm or 0.0) / columns

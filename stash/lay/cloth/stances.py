@@ -6,14 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import chain, pairwise
-from math import atan2, cos, degrees, hypot, radians, remainder, sin
+from math import atan2, degrees, hypot, remainder
 
 from shapely import Polygon, box
 
-from stash.lay.cloth.outlines import Flip, Ring, piece_polygon
+from stash.lay.cloth.outlines import Flip, Ring, piece_polygon, turned
+from stash.lay.cloth.repeat import MATCH_MM, PRINT_MM, off_lattice_mm, placed
 from stash.lay.cloth.spread import BOTH, FIRST, SECOND
 from stash.lay.task import LayTask
-from stash.model import Piece, Spread
+from stash.model import Piece, Repeat, Spread
 
 SYMMETRIC_SHARE = 1e-6
 ROUNDED_TURN = 9  # decimals
@@ -55,7 +56,8 @@ class Item:
 
 
 def allowed_turns(piece: Piece, task: LayTask, mirrored: bool = False) -> tuple[float, ...]:
-    """Turns of a copy of the piece on this cloth, with those that off-grain tolerance adds.
+    """Turns of a copy of the piece on this cloth, with those that off-grain tolerance adds
+    and without those at which its match points cannot all lie on the print.
 
     Two-way cloth takes the turns listed, a bias piece at its angle to either side of them.
     On one-way cloth the nap must run down every copy as it runs down the paper: a piece
@@ -69,7 +71,17 @@ def allowed_turns(piece: Piece, task: LayTask, mirrored: bool = False) -> tuple[
         listed = sorted({t % 360 for t in piece.turns_deg}) or [0.0]
         turns = [t + lean for t in listed] + [t - lean for t in listed if lean % 180]
     tilted = (_whole(t + o) for t in turns for o in _tilts(piece, task, t, mirrored))
-    return tuple(dict.fromkeys(tilted))
+    return tuple(t for t in dict.fromkeys(tilted) if off_print_mm(piece, task, t, mirrored) == 0.0)
+
+
+def off_print_mm(piece: Piece, task: LayTask, turn_deg: float, mirrored: bool) -> float:
+    """How far a match point is off the print when the first lies on it; 0 when near enough."""
+    if task.repeat is None or len(piece.match_points_mm) < 2:
+        return 0.0
+    x0, y0 = piece.match_points_mm[0]
+    steps = [(x - x0, y - y0) for x, y in piece.match_points_mm[1:]]
+    off = max(off_lattice_mm(*placed(s, turn_deg, mirrored), task.repeat) for s in steps)
+    return off if off > MATCH_MM else 0.0
 
 
 def _tilts(piece: Piece, task: LayTask, turn_deg: float, mirrored: bool) -> Iterator[float]:
@@ -143,7 +155,23 @@ def doubled(piece: Piece, task: LayTask, spread: Spread) -> tuple[tuple[float, b
         for m in ((False, True) if pair else (False,))
         for t in turns[m]
         if _whole(about - t) in turns[m != pair]
+        and (pair or _matched_alike(piece, task.repeat, about - t))
     )
+
+
+def _matched_alike(piece: Piece, repeat: Repeat | None, turn_deg: float) -> bool:
+    """True when a symmetrical piece lies on the print as its own mirror image does.
+
+    The lower copy is cut as the mirror image of the upper one, so its match points lie on
+    the print as mirrored ones; it is sewn as a plain one, whose lie elsewhere.
+    """
+    if repeat is None or not piece.match_points_mm:
+        return True
+    across = symmetry_shift(_ring(piece)) or 0.0
+    x0, y0 = piece.match_points_mm[0]
+    steps = [(x - x0, y - (across - y0)) for x, y in piece.match_points_mm]
+    off = [off_lattice_mm(*placed(step, turn_deg, False), repeat) for step in steps]
+    return off[0] <= PRINT_MM and max(off) <= MATCH_MM
 
 
 def _single(piece: Piece, ring: Ring, k: int, task: LayTask, spread: Spread) -> Item:
@@ -189,16 +217,6 @@ def stance(
         rest, sign = 180 - rest, -sign
     flip = (sign * through[0], sign * (-1 if mirrored else 1) * through[1])
     return Stance(turned(ring, rest), flip, turn_deg % 360, mirrored, layers)
-
-
-def turned(ring: Ring, angle_deg: float) -> Ring:
-    """The ring turned counter-clockwise about the origin."""
-    if not angle_deg:
-        return ring
-    c, s = cos(radians(angle_deg)), sin(radians(angle_deg))
-    if angle_deg == 90:
-        c, s = 0.0, 1.0
-    return tuple((x * c - y * s, x * s + y * c) for x, y in ring)
 
 
 def symmetry_shift(ring: Ring) -> float | None:

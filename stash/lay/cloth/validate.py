@@ -6,14 +6,11 @@ from math import isfinite
 
 from stash.errors import InvalidInput
 from stash.lay.cloth.outlines import piece_polygon
-from stash.lay.cloth.repeat import off_lattice_mm, placed
 from stash.lay.cloth.spread import cloth_polygon
-from stash.lay.cloth.stances import allowed_turns
 from stash.lay.task import LayTask
-from stash.model import Piece, Spread
+from stash.model import Piece
 
 MOST_COPIES = 400
-MATCH_MM = 0.5  # match points so near to whole repeats apart are matched together
 
 
 def validated(task: LayTask) -> LayTask:
@@ -29,9 +26,6 @@ def validated(task: LayTask) -> LayTask:
     if sum(p.quantity for p in task.pieces) > MOST_COPIES:
         raise InvalidInput(f"More than {MOST_COPIES} pieces at once; please lay fewer together.")
     _validated_cloth(task)
-    if task.repeat is not None:
-        for piece in task.pieces:
-            _validated_match(piece, task)
     return task
 
 
@@ -50,22 +44,6 @@ def _validated_piece(piece: Piece) -> None:
     piece_polygon(piece.name, piece.outline_mm)
 
 
-def _validated_match(piece: Piece, task: LayTask) -> None:
-    """All match points of a piece must lie on the print at once, whichever way it is turned."""
-    sides = (False, True) if piece.mirrored_pair else (False,)
-    ways = [(turn, side) for side in sides for turn in allowed_turns(piece, task, side)]
-    for point in piece.match_points_mm[1:]:
-        x0, y0 = piece.match_points_mm[0]
-        step = (point[0] - x0, point[1] - y0)
-        off = max(off_lattice_mm(*placed(step, *way), task.repeat) for way in ways)
-        if off > MATCH_MM:
-            raise InvalidInput(
-                f"The match points of “{piece.name}” cannot all lie on the print: one is "
-                f"{off:.1f} mm off a whole repeat from the first. Keep the one that matters "
-                f"most, or move the others by whole repeats."
-            )
-
-
 def _validated_cloth(task: LayTask) -> None:
     if task.cloth is None and task.width_mm is None:
         raise InvalidInput("Please give the cloth: its outline, or its width.")
@@ -80,8 +58,3 @@ def _validated_cloth(task: LayTask) -> None:
         for pitch in (task.repeat.lengthwise_mm, task.repeat.crosswise_mm):
             if pitch is not None and not (isfinite(pitch) and pitch > 0):
                 raise InvalidInput("A repeat must be more than nothing.", field="repeat")
-        if task.spread is Spread.CROSSWISE:
-            raise InvalidInput(
-                "Cloth with a repeat is laid open or folded lengthwise, so that the print "
-                "of both layers can be matched."
-            )

@@ -7,12 +7,14 @@ screen lets through may still not fit.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import chain
 
 import numpy as np
 
 from stash.fact import Fact, Term, fact
 from stash.lay.cloth.spread import cloth_polygon
-from stash.lay.cloth.stances import doubled
+from stash.lay.cloth.stances import allowed_turns, doubled, off_print_mm
 from stash.lay.cloth.validate import validated
 from stash.lay.proof.bounds import Bounds, bounds
 from stash.lay.task import LayTask
@@ -38,6 +40,8 @@ def _proofs(task: LayTask) -> Iterator[Fact]:
     for piece, extent in zip(task.pieces, b.extents, strict=True):
         yield from _too_large(piece, extent, length, width)
     yield from _spread_proofs(task, b, length, width)
+    if task.repeat is not None:
+        yield from chain.from_iterable(_print_proofs(p, task) for p in task.pieces)
     if task.cloth is not None:
         yield from _area_proof(task.cloth, task, b)
         yield from _line_proofs(task, b, length, width)
@@ -79,6 +83,17 @@ def _spread_proofs(task: LayTask, b: Bounds, length: float, width: float) -> Ite
                 "fold_too_narrow", spread=Term(task.spread.value), piece=piece.name,
                 needed_mm=needed, there_mm=room,
             )
+
+
+def _print_proofs(piece: Piece, task: LayTask) -> Iterator[Fact]:
+    """All match points of a piece must lie on the print at once in some way it may lie."""
+    plain = replace(task, repeat=None)
+    for side in (False, True) if piece.mirrored_pair else (False,):
+        if not allowed_turns(piece, task, side):
+            turns = allowed_turns(piece, plain, side)
+            off = min(off_print_mm(piece, task, turn, side) for turn in turns)
+            yield fact("match_points_off_print", piece=piece.name, off_mm=off)
+            return
 
 
 def _area_proof(cut: Outline, task: LayTask, b: Bounds) -> Iterator[Fact]:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from stash.lay.cloth.outlines import Flip, grown
-from stash.lay.cloth.repeat import phases
+from stash.lay.cloth.phases import phases
 from stash.lay.cloth.spread import SpreadCloth, obstacles
 from stash.lay.cloth.stances import BOTH, Item, Stance
 from stash.lay.nofit.depth import Charts, chart, joined
@@ -30,7 +30,7 @@ class BoardArrays(NamedTuple):
     at ``flip`` (s, 2) of the row times the distance. blocked (o, s): the same of obstacles.
     fit (s, 4): where a stance's origin may lie, for the full length; box (s, 4): extent
     of the grown shape. choices (n, m): stances of an item, -1 beyond. phase (s, 2): see
-    ``cloth.repeat``; pitch (3,): lengthwise, crosswise (0 = free), 1 when half-drop.
+    ``cloth.phases``; pitch (3,): lengthwise, crosswise (0 = free), 1 when half-drop.
     heft (n, n + o): what an overlap of that pair weighs at the least, 1 for the average.
     """
 

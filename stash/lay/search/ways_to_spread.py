@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import floor, remainder
+from itertools import islice
+from math import ceil, floor, remainder
 
 import numpy as np
 from shapely import Polygon, box
 
+from stash.lay.cloth.repeat import PRINT_MM, fold_steps_mm
 from stash.lay.cloth.spread import (
     SpreadCloth,
     cloth_of,
@@ -21,14 +23,15 @@ from stash.lay.cloth.spread import (
     spread_lengthwise,
     spread_open,
 )
-from stash.lay.cloth.stances import BOTH, Item, items_of
+from stash.lay.cloth.stances import BOTH, FIRST, Item, items_of
 from stash.lay.cloth.unfold import placements
 from stash.lay.search.board import Board, board, used_mm
 from stash.lay.search.overlap import TOUCH_MM, LayState
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
 
-PRINT_MM = 0.05  # as far as a match point may be off the print
+ROUNDING = 1e-9  # of a repeat: a fold so near before a line of the print lies on it
+DOUBLES_MORE = 1.05  # times as much cloth under a fold beyond the middle: worth a board
 ROOM_MM = 1.0  # off the roll, more length an item than it is long
 
 
@@ -69,7 +72,7 @@ class WayToSpread:
         if self.target_mm is not None and self.within(state):
             used = min(used, self.target_mm)
         sheet = self._fold_after(used)
-        end = b.start_mm + used * self.layers_long + b.task.edge_mm
+        end = self._end_mm(state, sheet, used)
         placed = [
             (item, b.stances[s], float(x), float(y))
             for item, s, (x, y) in zip(b.items, state.stance, state.position, strict=True)
@@ -86,11 +89,27 @@ class WayToSpread:
         )
 
     def _fold_after(self, used_mm: float) -> SpreadCloth:
-        """A straight cut folded crosswise is folded right behind its last piece."""
+        """A straight cut folded crosswise is folded right behind its last piece, or at the
+        next line about which its print mirrors onto itself."""
         sheet = self.board.sheet
         if sheet.spread is not Spread.CROSSWISE or not _straight(self.cloth):
             return sheet
-        return replace(sheet, fold_mm=self.board.start_mm + used_mm)
+        behind = self.board.start_mm + used_mm
+        step, _ = fold_steps_mm(self.board.task.repeat)
+        return replace(sheet, fold_mm=ceil((behind - TOUCH_MM) / step) * step if step else behind)
+
+    def _end_mm(self, state: LayState, sheet: SpreadCloth, used_mm: float) -> float:
+        """Where the length used ends, in the cloth's own frame: beneath a crosswise fold the
+        pieces nearest to the beginning lie farthest on."""
+        board, end = self.board, self.board.start_mm + used_mm
+        if sheet.spread is Spread.CROSSWISE:
+            under = (
+                2 * sheet.fold_mm - x - min(along for along, _ in board.stances[s].ring)
+                for s, x in zip(state.stance, state.position[:, 0], strict=True)
+                if board.table.layers[s] != FIRST
+            )
+            end = max((end - board.task.clearance_mm / 2, *map(float, under)))
+        return end + board.task.edge_mm
 
 
 def piece_area_mm2(task: LayTask) -> float:
@@ -114,7 +133,7 @@ def spreads_of(task: LayTask) -> tuple[Spread, ...]:
     """The spread asked for; when left to choose, every spread this cloth allows."""
     if task.spread is not None:
         return (task.spread,)
-    if task.one_way or task.repeat is not None:
+    if task.one_way:
         return (Spread.LENGTHWISE, Spread.OPEN)
     return (Spread.LENGTHWISE, Spread.OPEN, Spread.CROSSWISE)
 
@@ -140,16 +159,26 @@ def _sheets(
 
 def _crosswise(task: LayTask, cloth: Polygon, reach: float) -> Iterator[tuple]:
     x0, _, x1, _ = cloth.bounds
+    step, _ = fold_steps_mm(task.repeat)
+
+    def on_print(line_mm: float) -> float:
+        return floor(line_mm / step + ROUNDING) * step if step else line_mm
+
+    def endless(fold_mm: float) -> SpreadCloth:
+        """As much cloth beneath the fold as lies before it."""
+        whole = extended(cloth, 2 * fold_mm - x0 - x1)
+        return spread_crosswise(whole, task.edge_mm, fold_mm)
+
     if task.cloth is None:
-        long_cloth = extended(cloth, reach)
-        yield cloth, spread_crosswise(long_cloth, task.edge_mm, (x1 + reach) / 2), None
+        yield cloth, endless(on_print((x1 + reach) / 2)), None
     elif _straight(cloth):
-        long_cloth = extended(cloth, 2 * reach)
-        fold = (x0 + x1) / 2 + reach
-        yield cloth, spread_crosswise(long_cloth, task.edge_mm, fold), (x1 - x0) / 2 - task.edge_mm
+        fold = on_print((x0 + x1) / 2)
+        yield cloth, endless(on_print(fold + reach)), fold - x0 - task.edge_mm
     else:
-        target = (x1 - x0) / 2 - task.edge_mm
-        yield cloth, spread_crosswise(cloth, task.edge_mm, (x0 + x1) / 2), target
+        fold = on_print((x0 + x1) / 2)
+        if fold > x0:
+            target = max(fold - x0, x1 - fold) - task.edge_mm
+            yield cloth, spread_crosswise(cloth, task.edge_mm, fold), target
 
 
 def _folds(task: LayTask, cloth: Polygon, items: tuple[Item, ...]) -> Iterator[float]:
@@ -158,22 +187,24 @@ def _folds(task: LayTask, cloth: Polygon, items: tuple[Item, ...]) -> Iterator[f
     middle = (low + high) / 2
     doubled = [_width(s) for item in items if _doubled(item) for s in item.stances[:1]]
     needed = max(doubled, default=0.0) + task.edge_mm + task.clearance_mm
-    lines = [middle]
+    lines = list(_on_print(task, items, middle))
+    if len(lines) > 1 and high - lines[1] <= DOUBLES_MORE * (lines[0] - low):
+        lines.pop()
     singles = any(not _doubled(item) for item in items)
     if singles and doubled and needed < 0.9 * (middle - low):
         beyond = task.repeat.crosswise_mm or 0.0 if task.repeat else 0.0
-        lines.append(low + needed + beyond)  # room to step back to where the print allows
-    lines = [line for middle in lines for line in _on_print(task, items, middle)]
+        # room to step back to where the print allows
+        lines += islice(_on_print(task, items, low + needed + beyond), 1)
     yield from dict.fromkeys(line for line in lines if low < line < high)
 
 
 def _on_print(task: LayTask, items: tuple[Item, ...], line_mm: float) -> Iterator[float]:
-    """The nearest line at or before this one along which the print may be folded.
+    """The nearest lines at or before this one, and beyond, along which the print may be folded.
 
     The print must mirror onto itself there, and the match points of pieces cut on the fold
     must lie on it; no line when they cannot.
     """
-    step = _fold_step(task)
+    _, step = fold_steps_mm(task.repeat)
     if not step:
         yield line_mm
         return
@@ -182,14 +213,10 @@ def _on_print(task: LayTask, items: tuple[Item, ...], line_mm: float) -> Iterato
     pitch = task.repeat.crosswise_mm if pinned else step
     alike = all(abs(remainder(phase + y, pitch)) <= PRINT_MM for y in pinned)
     if alike and abs(remainder(phase, step)) <= PRINT_MM:
-        yield floor((line_mm - phase) / pitch) * pitch + phase
-
-
-def _fold_step(task: LayTask) -> float:
-    """A fold must lie where the print mirrors onto itself."""
-    if task.repeat is None or not task.repeat.crosswise_mm:
-        return 0.0
-    return task.repeat.crosswise_mm / (1 if task.repeat.half_drop else 2)
+        line = floor((line_mm - phase) / pitch + ROUNDING) * pitch + phase
+        yield line
+        if line < line_mm - PRINT_MM:
+            yield line + pitch
 
 
 def _repeat_reach(task: LayTask, items: tuple[Item, ...]) -> float:

@@ -28,6 +28,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "In {across_mm} of width the pieces lie one behind another {needed_mm} long at least, "
         "and the cut is only {there_mm} long."
     ),
+    "match_points_off_print": (
+        "The match points of “{piece}” cannot all lie on the print: one is {off_mm} off a whole "
+        "repeat from the first. Keep the one that matters most, or move the others by whole "
+        "repeats."
+    ),
     # Not found, which proves nothing.
     "no_lay_found_short": (
         "No lay was found; the shortest one known needs {short_mm} more length."

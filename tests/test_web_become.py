@@ -24,12 +24,17 @@ def loft(web_stash, kernels):
     return [web_stash.cuts.receive(cut).code for cut in cuts]
 
 
+def waiting(where: str, what: str) -> str:
+    """Where the page of an answer asks how far it is."""
+    return f"/waiting/{where.rpartition('/')[2]}/{what}"
+
+
 def ask(client, **form) -> str:
     """Ask and wait until the search is over; the address of the answer."""
     answer = client.post("/become/", data=form)
     assert answer.status_code == 303, answer.text
     for _ in range(600):
-        if client.get(f"{answer.location}/state").json["over"]:
+        if client.get(waiting(answer.location, "state")).json["over"]:
             return answer.location
         time.sleep(0.05)
     raise AssertionError("the search did not end")
@@ -123,13 +128,13 @@ def test_a_search_can_be_stopped(web_client, loft):
     started = web_client.post("/become/", data={
         "garment": "trousers", "person": "Odile", "seconds": "60"})
 
-    web_client.post(f"{started.location}/stop")
+    web_client.post(waiting(started.location, "stop"))
 
     for _ in range(200):
-        if web_client.get(f"{started.location}/state").json["over"]:
+        if web_client.get(waiting(started.location, "state")).json["over"]:
             break
         time.sleep(0.05)
-    assert web_client.get(f"{started.location}/state").json["over"]
+    assert web_client.get(waiting(started.location, "state")).json["over"]
     assert web_client.get(started.location).status_code == 200
 
 

@@ -3,8 +3,10 @@
 import threading
 import time
 
+import pytest
+
 from stash.errors import Conflict
-from web.jobs import KEPT, Job, Jobs, State
+from web.jobs import AT_ONCE, KEPT, MOST_WAITING, Job, Jobs, State
 
 
 def wait(job: Job) -> Job:
@@ -75,3 +77,53 @@ def test_only_so_many_finished_jobs_are_kept():
 
     assert jobs.get(first.key) is None
     assert jobs.get(last.key) is last
+
+
+@pytest.fixture
+def busy():
+    """Jobs of which as many run as may, until the fixture's event is set."""
+    jobs, ended = Jobs(), threading.Event()
+    running = [jobs.start(Job(title="running"), lambda job: ended.wait(20))
+               for _ in range(AT_ONCE)]
+    while any(job.state is not State.WORKING for job in running):
+        time.sleep(0.01)
+    yield jobs, ended
+    ended.set()
+    jobs.close()
+
+
+def test_what_waits_knows_its_place_and_moves_up(busy):
+    """The next one is number 1; what runs has no place, and leaving the queue moves others up."""
+    jobs, ended = busy
+    first, second = (jobs.start(Job(title=t), lambda job: "found") for t in ("first", "second"))
+
+    assert [jobs.place(job) for job in (first, second)] == [1, 2]
+    jobs.stop(first)
+
+    assert (first.state, first.over, first.result) == (State.CANCELLED, True, None)
+    assert jobs.place(second) == 1
+    ended.set()
+    assert wait(second).result == "found"
+    assert jobs.place(second) == 0
+
+
+def test_only_so_many_wait(busy):
+    """One more is refused with a sentence, and nothing of those that wait is lost."""
+    jobs, _ = busy
+    queue = [jobs.start(Job(title="waits"), lambda job: None) for _ in range(MOST_WAITING)]
+
+    with pytest.raises(Conflict) as refused:
+        jobs.start(Job(title="one too many"), lambda job: None)
+
+    assert refused.value.fact.kind == "too_many_waiting"
+    assert [jobs.place(job) for job in queue] == list(range(1, MOST_WAITING + 1))
+
+
+def test_how_long_counts_from_the_turn(busy, monkeypatch):
+    """While it waits it says how long it has waited; once begun, how long it has worked."""
+    jobs, ended = busy
+    job = jobs.start(Job(title="waits", since_s=time.monotonic() - 30), lambda job: None)
+
+    assert job.seconds >= 30
+    ended.set()
+    assert wait(job).seconds < 30

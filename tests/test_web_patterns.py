@@ -17,7 +17,7 @@ def odile(web_stash):
 def wait(client, where: str) -> str:
     """The page of a job once it is over."""
     for _ in range(900):
-        if client.get(f"{where}/state").json["over"]:
+        if client.get(f"/waiting/{where.rpartition('/')[2]}/state").json["over"]:
             return client.get(where).text
         time.sleep(0.05)
     raise AssertionError("the work did not end")

@@ -8,13 +8,12 @@ from pathlib import Path
 
 from flask import Flask
 
-from web import errors, guard, opened, showing, texts
+from web import errors, guard, jobs, opened, showing, texts
 from web.config import settings_for
-from web.jobs import Jobs
 
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
-    "become", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
+    "become", "waiting", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
     "settings",
 )
 
@@ -24,7 +23,7 @@ def build(data: Path, config: Mapping | None = None) -> Flask:
     app = Flask("web")
     app.config.from_mapping(settings_for(Path(data)))
     app.config.update(config or {})
-    app.extensions["jobs"] = Jobs()
+    jobs.install(app)
     texts.install(app)
     showing.install(app)
     guard.install(app)

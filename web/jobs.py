@@ -1,21 +1,25 @@
-"""Long work in the background: it reports how far it is, and it can be stopped."""
+"""Long work in the background: it waits its turn, says how far it is, and can be stopped."""
 
 from __future__ import annotations
 
 import logging
 import secrets
 import threading
+import time
 from collections import OrderedDict
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
-from stash.errors import StashError
+from flask import Flask, current_app
+
+from stash.errors import Conflict, NotFound, StashError
 
 KEPT = 40
 AT_ONCE = 2
+MOST_WAITING = 8
 
 
 class State(StrEnum):
@@ -25,19 +29,24 @@ class State(StrEnum):
     WORKING = "working"
     DONE = "done"
     FAILED = "failed"
+    CANCELLED = "cancelled"
 
 
 @dataclass
 class Job:
-    """One piece of work: its title, how far it is, and in the end its result.
+    """One piece of work: what was asked, how far it is, and in the end its result.
 
-    ``done`` of ``total`` are steps; ``found`` may be filled while the work goes on.
+    ``answered_at`` is the endpoint of the page that shows it. ``done`` of ``total`` are
+    steps; ``found`` may be filled while the work goes on. ``since_s`` is when it last
+    changed from waiting to working, on a clock that only runs forward.
     """
 
     title: str
     question: Any = None
+    answered_at: str = ""
     key: str = field(default_factory=lambda: secrets.token_urlsafe(9))
     state: State = State.WAITING
+    since_s: float = field(default_factory=time.monotonic)
     done: int = 0
     total: int = 0
     note: str = ""
@@ -49,12 +58,17 @@ class Job:
     @property
     def over(self) -> bool:
         """True when nothing more will change."""
-        return self.state in (State.DONE, State.FAILED)
+        return self.state in (State.DONE, State.FAILED, State.CANCELLED)
 
     @property
     def stopped(self) -> bool:
         """True once the person asked for it to stop."""
         return self._stop.is_set()
+
+    @property
+    def seconds(self) -> int:
+        """How long it has waited for its turn, or worked since."""
+        return round(time.monotonic() - self.since_s)
 
     def stop(self) -> None:
         """Ask the work to end with the best it has."""
@@ -74,17 +88,36 @@ class Jobs:
 
     def __init__(self) -> None:
         self._jobs: OrderedDict[str, Job] = OrderedDict()
+        self._turns: dict[str, Future[None]] = {}
         self._lock = threading.Lock()
         self._pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="job")
 
     def start(self, job: Job, work: Callable[[Job], Any]) -> Job:
-        """Run ``work(job)`` in the background; what it returns becomes the result."""
+        """Run ``work(job)`` in its turn; what it returns becomes the result.
+
+        Raises Conflict when too many wait already.
+        """
         with self._lock:
-            self._jobs[job.key] = job
+            waiting = sum(j.state is State.WAITING for j in self._jobs.values())
+            if waiting >= MOST_WAITING:
+                raise Conflict("too_many_waiting", count=waiting)
             for key in [k for k, j in self._jobs.items() if j.over][: -KEPT or None]:
                 del self._jobs[key]
-        self._pool.submit(_run, job, work)
+                self._turns.pop(key, None)
+            self._jobs[job.key] = job
+            self._turns[job.key] = self._pool.submit(_run, job, work)
         return job
+
+    def stop(self, job: Job) -> None:
+        """End it with the best it has; one whose turn has not come is not begun at all."""
+        job.stop()
+        if self._turns[job.key].cancel():
+            job.state = State.CANCELLED
+
+    def place(self, job: Job) -> int:
+        """Its place among those that wait, the next one being 1; 0 once it has begun."""
+        waiting = [key for key, j in list(self._jobs.items()) if j.state is State.WAITING]
+        return waiting.index(job.key) + 1 if job.key in waiting else 0
 
     def close(self) -> None:
         """Ask everything to stop, and begin nothing more."""
@@ -97,8 +130,28 @@ class Jobs:
         return self._jobs.get(key)
 
 
+def install(app: Flask) -> None:
+    """Give the app its queue, and the waiting page a place in it."""
+    app.extensions["jobs"] = Jobs()
+    app.jinja_env.globals["place_of"] = app.extensions["jobs"].place
+
+
+def jobs() -> Jobs:
+    """The jobs of this app."""
+    running: Jobs = current_app.extensions["jobs"]
+    return running
+
+
+def kept(key: str, question: type | None = None) -> Job:
+    """A job that is still kept, on a question of this kind; NotFound says to ask again."""
+    job = jobs().get(key)
+    if job is None or (question and not isinstance(job.question, question)):
+        raise NotFound("answer_not_kept")
+    return job
+
+
 def _run(job: Job, work: Callable[[Job], Any]) -> None:
-    job.state = State.WORKING
+    job.state, job.since_s = State.WORKING, time.monotonic()
     try:
         job.result = work(job)
         job.state = State.DONE

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import replace
 
 import numpy as np
@@ -14,7 +14,7 @@ from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
 
 def trace_pieces(
-    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
+    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
 ) -> tuple[Reading, tuple[float, ...]]:
     """(the pieces of one or more photographs, the error of each in mm).
 

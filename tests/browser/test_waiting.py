@@ -27,6 +27,7 @@ def test_an_answer_still_comes_when_requests_fail(page, loft):
         return route.abort() if state else route.fulfill(status=503, body="<p>Busy.</p>")
 
     page.route("**/become/**", falter)
+    page.route("**/waiting/**", falter)
     ask(page, loft)
 
     page.wait_for_selector("[data-over=yes]", timeout=120_000)
@@ -38,7 +39,7 @@ def test_a_page_whose_search_is_forgotten_is_loaded_anew(page, loft):
     loaded = []
     page.on("request", lambda request: request.resource_type == "document"
             and loaded.append(request.url))
-    page.route("**/become/*/state", lambda route: route.fulfill(status=404, body=""), times=1)
+    page.route("**/waiting/*/state", lambda route: route.fulfill(status=404, body=""), times=1)
     ask(page, loft)
 
     page.wait_for_selector("[data-over=yes]", timeout=120_000)

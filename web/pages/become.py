@@ -23,7 +23,7 @@ from web.asking import (
     option_rows,
 )
 from web.errors import status_of
-from web.jobs import Job, Jobs
+from web.jobs import Job, jobs, kept
 from web.laid import laid, lays
 from web.opened import stash, system
 from web.readied import readied
@@ -46,11 +46,6 @@ class Question:
     orders: tuple[Order, ...] = ()
 
 
-def jobs() -> Jobs:
-    """The jobs of this app."""
-    return current_app.extensions["jobs"]
-
-
 @pages.route("/", methods=["GET", "POST"])
 def show():
     """Choose garments and people; the answer is worked out in the background."""
@@ -71,7 +66,9 @@ def _begin(question: Asked):
         (name, value) for name, value in request.form.items(multi=True)
         if value and name != "token"
     ])
-    job = Job(title=question.title, question=Question(current_app.config["DATA"], question, query))
+    job = Job(
+        title=question.title, answered_at="become.answer",
+        question=Question(current_app.config["DATA"], question, query))
     jobs().start(job, readied(_work))
     return redirect(url_for("become.answer", key=job.key), 303)
 
@@ -109,12 +106,8 @@ def _form(values, error: StashError | None = None, note: str = ""):
 
 
 def found(key: str) -> Job:
-    """A job that is still kept; NotFound says to ask again."""
-    job = jobs().get(key)
-    if job is None or not isinstance(job.question, Question):
-        raise NotFound(_("This answer is no longer kept: answers are forgotten when the app "
-                         "stops. Ask again, the stash is as it was."))
-    return job
+    """A search that is still kept; NotFound says to ask again."""
+    return kept(key, Question)
 
 
 @pages.get("/<key>")
@@ -148,21 +141,6 @@ def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:
 def _cautions(shown: FitAnswer) -> list[str]:
     return list(dict.fromkeys(
         c for order in shown.orders for c in order.drafted().pattern.cautions))
-
-
-@pages.get("/<key>/state")
-def state(key: str):
-    """For the page's script: whether there is anything new."""
-    job = found(key)
-    return {"state": job.state.value, "over": job.over, "done": job.done, "total": job.total,
-            "version": f"{job.state.value}-{job.done}-{id(job.found)}-{job.note}"}
-
-
-@pages.post("/<key>/stop")
-def stop(key: str):
-    """End the search with the best it has."""
-    found(key).stop()
-    return redirect(url_for("become.answer", key=key), 303)
 
 
 def _lay_of(key: str, which: str):

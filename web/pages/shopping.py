@@ -18,7 +18,7 @@ from stash.workroom.questions.shopping import ShopAnswer
 from web import forms
 from web.asking import asked, garment_choices
 from web.errors import status_of
-from web.jobs import Job
+from web.jobs import Job, jobs, kept
 from web.opened import stash
 from web.readied import readied
 from web.texts import _
@@ -66,8 +66,8 @@ def begin():
         with open_stash(question.data) as opened:
             return errand.run(opened, question.errand, question.title, 6.0, stop=job.should_stop)
 
-    job = Job(title=question.title, question=question)
-    current_app.extensions["jobs"].start(job, readied(work))
+    job = Job(title=question.title, question=question, answered_at="shopping.listed")
+    jobs().start(job, readied(work))
     return redirect(url_for("shopping.listed", key=job.key), 303)
 
 
@@ -104,10 +104,7 @@ def _hoped() -> HopedFor:
 
 
 def _found(key: str) -> Job:
-    job = current_app.extensions["jobs"].get(key)
-    if job is None or not isinstance(job.question, ShoppingQuestion):
-        raise NotFound(_("This list is no longer kept. Ask again, the stash is as it was."))
-    return job
+    return kept(key, ShoppingQuestion)
 
 
 @pages.get("/<key>")
@@ -116,13 +113,6 @@ def listed(key: str):
     job = _found(key)
     return render_template("shopping/listed.html", job=job, answer=job.result), (
         422 if job.error else 200)
-
-
-@pages.get("/<key>/state")
-def state(key: str):
-    """For the page's script."""
-    job = _found(key)
-    return {"over": job.over, "version": f"{job.state.value}-{job.note}"}
 
 
 @pages.get("/<key>/card.<form>")

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from flask import Blueprint, current_app, redirect, render_template, request, url_for
+from flask import Blueprint, redirect, render_template, request, url_for
 
-from stash.errors import InvalidInput, NotFound, StashError
+from stash.errors import Conflict, InvalidInput, StashError
 from stash.eye.outlines.remnant import trace_remnant
 from stash.model import Outline, Pattern, Piece
 from stash.model.outline import Point
@@ -17,7 +18,7 @@ from stash.quantity import Quantity
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
-from web.jobs import Job
+from web.jobs import Job, jobs, kept
 from web.opened import stash
 from web.showing import tell
 from web.texts import _
@@ -46,27 +47,50 @@ class Traced:
     code: str = ""
 
 
-def _photos() -> tuple[list[bytes], float | None]:
+@dataclass(frozen=True)
+class TracingQuestion:
+    """What is kept of a tracing once begun: the cut it is for, if any, and no photographs."""
+
+    code: str = ""
+
+
+@dataclass(frozen=True)
+class Photographs:
+    """What a tracing works on: photographs, and what the printed ruler truly measures."""
+
+    contents: tuple[bytes, ...]
+    ruler_mm: float | None
+
+    def in_turn(self, job: Job) -> Iterator[bytes]:
+        """One after the other until the person has had enough; at least the first."""
+        for n, content in enumerate(self.contents):
+            if n and job.stopped:
+                return
+            job.step(n, len(self.contents))
+            yield content
+
+
+def _photos() -> Photographs:
     request.max_content_length = PHOTO_BYTES
     sent = [forms.content_of(photo) for photo in request.files.getlist("photo") if photo.filename]
     if not sent:
         raise InvalidInput(_("Choose a photograph first."), field="photo")
-    return sent, forms.maybe_length("ruler", Quantity.RULER)
+    return Photographs(tuple(sent), forms.maybe_length("ruler", Quantity.RULER))
 
 
 @pages.post("/")
 def begin():
     """Trace the paper pieces in some photographs, in the background."""
-    photos, ruler = _photos()
+    photos = _photos()
 
-    def work(_job: Job) -> Traced:
-        reading, errors = trace_pieces(photos, ruler_mm=ruler)
+    def work(job: Job) -> Traced:
+        reading, errors = trace_pieces(photos.in_turn(job), ruler_mm=photos.ruler_mm)
         shapes = tuple(
             Shape(ring_mm=piece.outline_mm, error_mm=error)
             for piece, error in zip(reading.pieces, errors, strict=True))
         return Traced(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
 
-    return _start(_("Tracing"), work)
+    return _start(_("Tracing"), TracingQuestion(), work)
 
 
 @pages.route("/remnant/<code>", methods=["GET", "POST"])
@@ -76,31 +100,28 @@ def remnant(code: str):
     if request.method == "GET":
         return render_template("tracing/remnant.html", cut=cut, error=None, typed=None)
     try:
-        photos, ruler = _photos()
+        photos = _photos()
     except StashError as error:
         return render_template(
             "tracing/remnant.html", cut=cut, error=error, typed=request.form
         ), status_of(error)
 
     def work(_job: Job) -> Traced:
-        found = trace_remnant(photos[0], ruler_mm=ruler)
+        found = trace_remnant(photos.contents[0], ruler_mm=photos.ruler_mm)
         shape = Shape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
                       holes_mm=found.outline.holes_mm)
         return Traced(shapes=(shape,), code=cut.code)
 
-    return _start(_("Tracing %(name)s", name=cut.cloth.name), work)
+    return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
 
 
-def _start(title: str, work):
-    job = current_app.extensions["jobs"].start(Job(title=title, question="tracing"), work)
+def _start(title: str, question: TracingQuestion, work: Callable[[Job], Traced]):
+    job = jobs().start(Job(title=title, question=question, answered_at="tracing.show"), work)
     return redirect(url_for("tracing.show", key=job.key), 303)
 
 
 def _found(key: str) -> Job:
-    job = current_app.extensions["jobs"].get(key)
-    if job is None or job.question != "tracing":
-        raise NotFound(_("This tracing is no longer kept. Send the photograph again."))
-    return job
+    return kept(key, TracingQuestion)
 
 
 @pages.get("/<key>")
@@ -117,18 +138,13 @@ def _page(job: Job, error: StashError | None = None):
     ), status
 
 
-@pages.get("/<key>/state")
-def state(key: str):
-    """For the page's script."""
-    job = _found(key)
-    return {"over": job.over, "version": job.state.value}
-
-
 @pages.post("/<key>/keep")
 def keep(key: str):
     """Keep the corrected shapes: as a pattern, or as what is left of the cut."""
     job = _found(key)
     traced: Traced = job.result
+    if traced is None:
+        raise Conflict("tracing_not_ended")
     try:
         if traced.code:
             outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)

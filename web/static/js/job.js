@@ -9,7 +9,9 @@ async function renew(block, seen) {
   const told = await fetch(block.dataset.job);
   if (told.status === 404) location.reload();  // started anew since: the page says so itself
   if (!told.ok) return seen;
-  const { version } = await told.json();
+  const { version, seconds } = await told.json();
+  const clock = block.querySelector("[data-seconds]");
+  if (clock) clock.textContent = seconds;
   if (version === seen) return seen;
   const page = await (await fetch(location.href)).text();
   const fresh = new DOMParser().parseFromString(page, "text/html").querySelector("[data-job]");

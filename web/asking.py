@@ -7,17 +7,14 @@ from dataclasses import dataclass
 
 from werkzeug.datastructures import MultiDict
 
-from stash.draft.catalogue import about, garments
-from stash.draft.garment import Choice, Measure
 from stash.errors import InvalidInput
-from stash.match.fit.ranking import Weights
-from stash.match.order import Order
 from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing, show_length
-from stash.store import Stash
 from stash.units import System
-from stash.workroom.questions.fitting import Asking
-from stash.workroom.questions.orders import is_draft, orders_for
+from stash.workroom.drafts import Choice, Measure, about, all_options, garments, makeable
+from stash.workroom.opening import Stash
+from stash.workroom.questions.fitting import Asking, Weights
+from stash.workroom.questions.orders import Order, is_draft, orders_for
 from web.opened import system
 from web.texts import _
 
@@ -87,7 +84,7 @@ def asked(values: MultiDict[str, str]) -> Asked:
 
 
 def _options(values: Mapping[str, str]) -> dict[str, object]:
-    known = {o.name: o for name in garments() for o in about(name).options}
+    known = all_options()
     chosen: dict[str, object] = {}
     for key, typed in values.items():
         name = key.removeprefix(OPTION)
@@ -120,5 +117,4 @@ def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
 
 def garment_choices(stash: Stash) -> list[tuple[str, str]]:
     """Everything that can be made: the drafts, then her own patterns."""
-    drafts = [(name, _(about(name).title)) for name in garments()]
-    return drafts + [(kept.name, kept.name) for kept in stash.patterns.all()]
+    return [(name, _(title)) for name, title in makeable(stash)]

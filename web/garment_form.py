@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from stash.draft.body import RANGE_MM
-from stash.draft.catalogue import GarmentInfo, draft
-from stash.draft.garment import Choice, Measure
-from stash.model import Pattern, Person
+from stash.model import Person
 from stash.quantity import Quantity, read_length, read_length_or_nothing, show_length
+from stash.workroom import people
+from stash.workroom.drafts import Choice, GarmentInfo, Measure
 from web.opened import stash, system
 from web.texts import _
 
@@ -18,11 +17,11 @@ OPTION, MEASURE = "option-", "measure-"
 def person_of(values: Mapping[str, str]) -> Person | None:
     """The person chosen, or one made of the measurements typed in; None without either."""
     if name := values.get("person", "").strip():
-        return stash().people.get(name)
+        return people.person(stash(), name)
     typed = {
         key: read_length(
             values[MEASURE + key], Quantity.BODY, field=MEASURE + key, system=system())
-        for key in RANGE_MM
+        for key in people.MEASURES
         if values.get(MEASURE + key, "").strip()
     }
     return Person(name=_("no one on record"), measurements_mm=typed) if typed else None
@@ -41,11 +40,6 @@ def options_of(info: GarmentInfo, values: Mapping[str, str], prefix: str = OPTIO
         else:
             chosen[option.name] = typed
     return chosen
-
-
-def drafted(name: str, person: Person, options: Mapping[str, object]) -> Pattern:
-    """The pattern of one garment for one person."""
-    return draft(name, person.measurements_mm, options, person.body)
 
 
 def option_fields(info: GarmentInfo) -> list[dict]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from stash.lay.warm import is_warm, warm
+from stash.workroom.ready import is_warm, warm
 from web.jobs import Job
 from web.texts import _
 

@@ -11,10 +11,10 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fibres import format_composition
-from stash.match.notions.wanted import what_to_buy
 from stash.model import Bin, Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity, show_length
+from stash.workroom.questions.shopping import what_to_buy
 from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing
 from web.drawing import notion as notion_drawing

@@ -5,12 +5,9 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import json_option, say
-from stash.model import Closure
-from stash.notions import ButtonPlan, best_count, button_plan, closure_for, counts_that_hold
-from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
-from stash.notions.rules import value
 from stash.quantity import Quantity, read_length
 from stash.units import format_button, format_length, mm_to_ligne, sold_ligne
+from stash.workroom.notions import ButtonPlan, ButtonSpacing, space_buttons
 
 
 @click.command()
@@ -25,37 +22,35 @@ def command(
     as_json: bool,
 ) -> None:
     """Space buttons on a front; say which counts hold it closed."""
-    diameter_mm = read_length(diameter, Quantity.BUTTON, field="diameter")
-    closure = closure_for(
+    found = space_buttons(
         read_length(front, Quantity.PATTERN, field="front"),
-        diameter_mm,
+        read_length(diameter, Quantity.BUTTON, field="diameter"), count,
         bust_mm=read_length(bust, Quantity.PATTERN, field="bust") if bust else None,
         overlap_mm=read_length(overlap, Quantity.MARGIN, field="overlap") if overlap else None,
     )
-    plan = button_plan(closure, [diameter_mm] * (best_count(closure) if count is None else count))
-    holding = counts_that_hold(closure, diameter_mm)
-    say(_value(closure, plan, holding), _text(plan, holding), as_json=as_json)
+    say(_value(found), _text(found.plan, found.counts_that_hold), as_json=as_json)
 
 
-def _value(closure: Closure, plan: ButtonPlan, holding: tuple[int, ...]) -> dict:
+def _value(found: ButtonSpacing) -> dict[str, object]:
+    plan = found.plan
     diameter = plan.diameters_mm[0]
     return {
-        "front_mm": closure.length_mm,
+        "front_mm": found.closure.length_mm,
         "diameter_mm": diameter,
         "ligne": round(mm_to_ligne(diameter), 2),
         "sold_as_ligne": sold_ligne(diameter),
         "count": plan.count,
-        "to_buy": with_spare(plan.count),
+        "to_buy": found.to_buy,
         "positions_mm": [round(p, 1) for p in plan.positions_mm],
         "gap_mm": round(plan.gap_mm, 1),
         "buttonhole_mm": plan.buttonholes_mm[0],
-        "horizontal_hole_beyond_centre_mm": value("horizontal_hole_beyond_centre"),
-        "overlap_mm": closure.overlap_mm,
-        "overlap_least_mm": overlap_least_mm(diameter),
-        "overlap_strict_mm": overlap_strict_mm(diameter),
+        "horizontal_hole_beyond_centre_mm": found.hole_beyond_centre_mm,
+        "overlap_mm": found.closure.overlap_mm,
+        "overlap_least_mm": found.overlap_least_mm,
+        "overlap_strict_mm": found.overlap_strict_mm,
         "holds_closed": plan.holds,
         "reason": plan.reason,
-        "counts_that_hold": list(holding),
+        "counts_that_hold": list(found.counts_that_hold),
     }
 
 

@@ -112,7 +112,7 @@ def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
 
     with open_record(desk) as stash:
         done = cut_plan(stash, plan, code)
-        cards = {c: stash.cuts.card(c) for one in done for c in (one.code, *one.arrivals)}
+        cards = {c: cuts.card(stash, c) for one in done for c in (one.code, *one.arrivals)}
     value = {
         "cut_out": [
             {

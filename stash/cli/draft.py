@@ -8,19 +8,16 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.output import output_file, replace_option
+from stash.cli.pattern_said import save_pattern
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
-from stash.draft.body import how, word
-from stash.draft.catalogue import GarmentInfo, about, draft, garments
-from stash.draft.garment import Measure, Option
 from stash.errors import InvalidInput
 from stash.model import Need, Outline, Pattern, Piece
 from stash.model.wire import pattern_json
-from stash.pattern.drawing import write_svg
-from stash.pattern.dxf_writing import write_dxf
-from stash.pattern.print_pages import tiled_pdf
 from stash.units import format_length, format_width
+from stash.workroom import people
+from stash.workroom.drafts import GarmentInfo, Measure, Option, about, draft, garments, how, word
 
 
 @click.command()
@@ -61,15 +58,10 @@ def command(
     measured = dict(map(parse_measure, measures))
     if person:
         with open_record(desk) as stash:
-            known = stash.people.get(person)
+            known = people.person(stash, person)
         measured, body = {**known.measurements_mm, **measured}, body or known.body
     pattern = draft(name, measured, dict(map(parse_option, choices)), body)
-    files = [(svg, write_svg(pattern).encode())] if svg else []
-    files += [(dxf, write_dxf(pattern))] if dxf else []
-    files += [(tiled[1], tiled_pdf(pattern, tiled[0]))] if tiled else []
-    for path, content in files:
-        write_output(path, content)
-    saved = [str(path) for path, _ in files]
+    saved = save_pattern(pattern, svg, dxf, tiled)
     say({**pattern_json(pattern), "files": saved}, _text(pattern, saved), as_json=as_json)
 
 

@@ -11,12 +11,10 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
-from stash.match.fit.answers import Candidate
-from stash.match.fit.ranking import Weights
 from stash.model import Spread
 from stash.units import format_length, format_width
 from stash.workroom.questions.drawing import draw_candidate
-from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit
+from stash.workroom.questions.fitting import Asking, Candidate, FitAnswer, Weights, ask_fit
 from stash.workroom.questions.orders import orders_for
 
 SHOWN = 12

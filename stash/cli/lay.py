@@ -5,18 +5,15 @@ from __future__ import annotations
 import json
 import re
 import time
-from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
 from stash.cli.frame import json_option, say
 from stash.cli.output import output_file, replace_option, write_output
-from stash.deadline import Deadline
 from stash.errors import InvalidInput
-from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost, shortest, solve
-from stash.lay.json_in import outline_from_json, pieces_from_json
-from stash.model import Outline, Repeat, Spread
+from stash.model import Repeat, Spread
 from stash.model.wire import lay_json
 from stash.quantity import (
     Quantity,
@@ -25,7 +22,16 @@ from stash.quantity import (
     read_size,
 )
 from stash.units import format_length, format_turn
+from stash.workroom.laying import (
+    Answer,
+    GivenCloth,
+    Margins,
+    MatchingCost,
+    Searching,
+    lay_out,
+)
 
+Typed = dict[str, Any]
 LARGEST_FILE = 20_000_000
 SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Spread.CROSSWISE,
            "best": None}
@@ -54,59 +60,43 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--svg", type=output_file, help="Write the drawing to this file.")
 @json_option
 def command(
-    pieces_file: str, outline_file: str | None, svg: Path | None, as_json: bool, **typed: object
+    pieces_file: str, outline_file: str | None, svg: Path | None, as_json: bool, **typed: Any
 ) -> None:
     """Lay pieces on cloth: does it fit, and if not, why; or the shortest length."""
     started = time.monotonic()
-    task = _task(pieces_file, outline_file, typed)
-    answer, matching = _answers(task, typed)
-    if svg and answer.lay:
-        write_output(svg, draw(task, answer.lay, note=_matching_words(matching)))
-    value = _value(answer, time.monotonic() - started)
+    outline = _read(outline_file) if outline_file else None
+    found = lay_out(
+        _read(pieces_file), _turns(typed["turns"]) if typed["turns"] else (),
+        _cloth(outline, typed), _margins(typed), _searching(typed))
+    matching = found.matching
+    if svg and found.answer.lay:
+        write_output(svg, found.svg(_matching_words(matching)))
+    value = _value(found.answer, time.monotonic() - started)
     if matching is not None:
         value["matching_costs_mm"] = matching.costs_mm
-    say(value, _text(answer, matching), as_json=as_json)
+    say(value, _text(found.answer, matching), as_json=as_json)
 
 
-def _answers(task: LayTask, typed: dict) -> tuple[Answer, MatchingCost | None]:
-    """The answer, and on a repeat what matching costs; all within the seconds allowed.
-
-    Off the roll the matched half of the comparison is the answer itself."""
-    seconds = typed["seconds"]
-    budget = Budget(
-        seed=typed["seed"], iterations=typed["iterations"], workers=typed["workers"],
-        stop=Deadline.after(seconds),
+def _cloth(outline: object, typed: Typed) -> GivenCloth:
+    return GivenCloth(
+        width_mm=_read_as(typed, "width", Quantity.WIDTH),
+        length_mm=_read_as(typed, "length", Quantity.CUT_LENGTH), outline=outline,
+        one_way=typed["one_way"], spread=SPREADS[typed["spread"]],
+        repeat=_repeat(typed["repeat"], typed["half_drop"]),
     )
-    if task.repeat is None:
-        return (shortest if task.cloth is None else solve)(task, budget), None
-    if task.cloth is None:
-        matching = matching_cost(task, budget)
-        return matching.matched, matching
-    answer = solve(task, replace(budget, stop=Deadline.after(0.75 * seconds)))
-    return answer, matching_cost(task, replace(budget, stop=Deadline.after(0.25 * seconds)))
 
 
-def _task(pieces_file: str, outline_file: str | None, typed: dict) -> LayTask:
-    pieces = pieces_from_json(_read(pieces_file))
-    if typed["turns"]:
-        pieces = tuple(replace(p, turns_deg=_turns(typed["turns"])) for p in pieces)
-    width = _read_as(typed, "width", Quantity.WIDTH)
-    length = _read_as(typed, "length", Quantity.CUT_LENGTH)
-    repeat = _repeat(typed["repeat"], typed["half_drop"])
-    if repeat and not any(p.match_points_mm for p in pieces):
-        pieces = tuple(replace(p, match_points_mm=((0.0, 0.0),)) for p in pieces)
-    if outline_file and (width or length):
-        raise InvalidInput("Give either --outline, or --width with or without --length.")
-    if not outline_file and width is None:
-        raise InvalidInput("Give the cloth: --width 114cm, or --outline FILE.json.", field="width")
-    cloth = outline_from_json(_read(outline_file)) if outline_file else None
-    if length is not None:
-        cloth = Outline.rectangle(length, width)
-    return LayTask(
-        pieces=pieces, cloth=cloth, width_mm=width, one_way=typed["one_way"],
-        spread=SPREADS[typed["spread"]], repeat=repeat,
+def _margins(typed: Typed) -> Margins:
+    return Margins(
         clearance_mm=_margin(typed["clearance"]), edge_mm=_margin(typed["edge"]),
         off_grain_deg=typed["off_grain"],
+    )
+
+
+def _searching(typed: Typed) -> Searching:
+    return Searching(
+        seconds=typed["seconds"], seed=typed["seed"], iterations=typed["iterations"],
+        workers=typed["workers"],
     )
 
 
@@ -135,7 +125,7 @@ def _repeat(text: str | None, half_drop: bool) -> Repeat | None:
     return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None, half_drop=half_drop)
 
 
-def _read_as(typed: dict, name: str, quantity: Quantity) -> float | None:
+def _read_as(typed: Typed, name: str, quantity: Quantity) -> float | None:
     return read_length(typed[name], quantity, field=name) if typed[name] else None
 
 
@@ -143,7 +133,7 @@ def _margin(text: str) -> float:
     return read_length_or_nothing(text, Quantity.MARGIN, field="margin")
 
 
-def _value(answer: Answer, seconds: float) -> dict:
+def _value(answer: Answer, seconds: float) -> dict[str, Any]:
     lay = answer.lay and lay_json(answer.lay)
     return {
         "answer": answer.verdict.value,

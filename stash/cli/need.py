@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import click
 
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
-from stash.draft.catalogue import about
 from stash.errors import InvalidInput
-from stash.match.order import Order
 from stash.model import Repeat, Spread
 from stash.quantity import Quantity, read_length, read_size
 from stash.units import format_length, format_width
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
-from stash.workroom.questions.orders import orders_for
+from stash.workroom.questions.orders import measured_orders
 from stash.workroom.settings import habits
 
 WIDEST_MM = 10_000.0
@@ -48,18 +44,12 @@ def command(
     spread: str, seconds: float, as_json: bool,
 ) -> None:
     """Say the shortest length of cloth found for these garments, with its lay."""
-    options = dict(map(parse_option, choices))
     roll = Roll(width_mm=_width(width), one_way=one_way, repeat=_repeat(repeat))
     with open_record(desk) as stash:
         table = habits(stash, None if spread == "any" else Spread(spread))
-        measured = dict(map(parse_measure, measures))
-        if people or not (measured or body):
-            orders = tuple(
-                replace(o, measurements_mm={**o.measurements_mm, **measured}, body=body or o.body)
-                for o in orders_for(stash, garments, people, options)
-            )
-        else:
-            orders = _measured(garments, measured, body, options)
+        orders = measured_orders(
+            stash, garments, people, dict(map(parse_measure, measures)), body,
+            dict(map(parse_option, choices)))
     answer = ask_need(orders, roll, table, seconds=seconds, workers=2)
     say(answer.to_json(), _text(answer), as_json=as_json)
 
@@ -69,21 +59,6 @@ def _width(text: str) -> float:
     if width_mm > WIDEST_MM:
         raise InvalidInput("Cloth is at most 10 m wide.", field="width")
     return width_mm
-
-
-def _measured(
-    garments: tuple[str, ...], measured: dict[str, float], body: str | None,
-    options: dict[str, str],
-) -> tuple[Order, ...]:
-    """Orders straight from measurements, exactly as ``draft`` takes them."""
-    orders = []
-    for info in map(about, garments):
-        known = {option.name for option in info.options}
-        own = {key: value for key, value in options.items() if key in known}
-        orders.append(
-            Order(garment=info.name, measurements_mm=measured, body=body, options=own)
-        )
-    return tuple(orders)
 
 
 def _repeat(text: str | None) -> Repeat | None:

@@ -9,28 +9,24 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
-    candidate_line,
+    estimate_line,
+    estimate_value,
     piece_line,
     piece_value,
     read_file,
     reading_json,
     reading_text,
-    renamed,
+    save_pattern,
 )
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
-from stash.model import Outline, Pattern
-from stash.pattern.drawing import write_svg
-from stash.pattern.drawn import Reading
-from stash.pattern.dxf_writing import write_dxf
-from stash.pattern.importing import read_pattern
-from stash.pattern.print_pages import tiled_pdf
-from stash.pattern.typed import parse_typed
-from stash.pattern.width_table import parse_table
 from stash.quantity import Quantity, read_length
-from stash.units import format_length, format_width
+from stash.sentences import Reader, says
+from stash.units import System, format_length, format_width
+from stash.workroom import cuts, patterns
+from stash.workroom.patterns import Reading, parse_typed, read_pattern
 
 PAPERS = click.Choice(["a4", "letter"])
 
@@ -70,7 +66,7 @@ def trace(
 ) -> None:
     """Trace paper pieces from photographs in which a printed calibration sheet lies."""
     # OpenCV takes a while to load, and the other commands of this group do without it.
-    from stash.pattern.traced import trace_pieces
+    from stash.workroom.tracing import trace_pieces
 
     data = [read_file(photo) for photo in photos]
     ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
@@ -78,7 +74,7 @@ def trace(
         _trace_remnant(desk, data, ruler_mm, code, as_json)
         return
     reading, errors = trace_pieces(data, ruler_mm=ruler_mm, grain=grain)
-    named = replace(reading, pieces=renamed(reading.pieces, names))
+    named = replace(reading, pieces=patterns.renamed(reading.pieces, names))
     files = ", ".join(photo.name for photo in photos)
     if name:
         _keep_reading(desk, name, named, f"photograph {files}", as_json, errors)
@@ -91,16 +87,16 @@ def _trace_remnant(
     desk: Desk, data: Sequence[bytes], ruler_mm: float | None, code: str, as_json: bool
 ) -> None:
     """Measure what is left of a cut and record it as the cut's shape."""
-    from stash.eye.outlines.remnant import trace_remnant
+    from stash.workroom.tracing import trace_remnant
 
     if len(data) != 1:
         raise InvalidInput("A remnant is measured from one photograph.", field="photos")
     traced = trace_remnant(data[0], ruler_mm=ruler_mm)
     with open_record(desk) as stash:
-        event = stash.cuts.remeasure(code, traced.outline)
-    value = {"cut": event.code, "error_mm": traced.error_mm, **traced.outline.to_json()}
+        code = cuts.traced(stash, code, traced.outline).now.cut.code
+    value = {"cut": code, "error_mm": traced.error_mm, **traced.outline.to_json()}
     size = f"{format_length(traced.outline.length_mm)} x {format_width(traced.outline.width_mm)}"
-    say(value, f"{event.code} measured: {size}, within {traced.error_mm:.0f} mm.", as_json=as_json)
+    say(value, f"{code} measured: {size}, within {traced.error_mm:.0f} mm.", as_json=as_json)
 
 
 @command.command()
@@ -114,11 +110,7 @@ def _trace_remnant(
 @pass_desk
 def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
     """Type in the pieces of a paper pattern as rectangles or by their widths."""
-    pieces = tuple(map(parse_typed, lines))
-    if len({piece.name for piece in pieces}) < len(pieces):
-        raise InvalidInput("Two pieces have the same name.", field="piece")
-    sizes = tuple((Outline(p.outline_mm).width_mm, Outline(p.outline_mm).length_mm) for p in pieces)
-    _keep_reading(desk, name, Reading(pieces, sizes), "typed", as_json)
+    _keep_reading(desk, name, patterns.typed(tuple(map(parse_typed, lines))), "typed", as_json)
 
 
 @command.command("list")
@@ -127,7 +119,7 @@ def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
 def list_(desk: Desk, as_json: bool) -> None:
     """List the patterns on record."""
     with open_record(desk) as stash:
-        kept = stash.patterns.all()
+        kept = patterns.everything(stash)
     value = [
         {"pattern": k.name, "version": k.version, "source": k.source,
          "pieces": [p.name for p in k.pattern.pieces]}
@@ -152,20 +144,16 @@ def show(
 ) -> None:
     """Show a pattern; save it as a drawing or print it full size."""
     with open_record(desk) as stash:
-        kept = stash.patterns.kept(name, version)
+        kept = patterns.kept(stash, name, version)
     pattern = kept.pattern
-    files = [(svg, lambda: write_svg(pattern).encode())] if svg else []
-    files += [(dxf, lambda: write_dxf(pattern))] if dxf else []
-    files += [(tiled[1], lambda: tiled_pdf(pattern, tiled[0]))] if tiled else []
-    for path, content in files:
-        write_output(path, content())
+    saved = save_pattern(pattern, svg, dxf, tiled)
     value = {
         "pattern": kept.name, "version": kept.version, "source": kept.source,
         "pieces": [piece_value(piece) for piece in pattern.pieces],
-        "files": [str(path) for path, _ in files],
+        "files": saved,
     }
     lines = [f"{kept.name}, version {kept.version}", *map(piece_line, pattern.pieces)]
-    say(value, "\n".join([*lines, *(f"Saved {path}" for path, _ in files)]), as_json=as_json)
+    say(value, "\n".join([*lines, *(f"Saved {path}" for path in saved)]), as_json=as_json)
 
 
 @command.command()
@@ -178,32 +166,23 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
 
     For example 114cm=2.5m 150cm=1.9m.
     """
-    printed = parse_table(rows)
     if width:
-        found = printed.need_mm(read_length(width, Quantity.WIDTH, field="width"))
+        found = patterns.need_by_table(rows, read_length(width, Quantity.WIDTH, field="width"))
         value = {"length_mm": found.length_mm, "reason": found.reason, "estimate": True}
         say(value, f"{format_length(found.length_mm)}. {found.reason}", as_json=as_json)
         return
     with open_record(desk) as stash:
-        cuts = stash.cuts.all()
-    enough, set_aside = [], []
-    for cut in cuts:
-        outline = cut.outline_washed
-        try:
-            need = printed.need_mm(outline.width_mm)
-        except InvalidInput as error:
-            set_aside.append({"cut": cut.code, "reason": str(error)})
-            continue
-        enough.append({
-            "cut": cut.code, "name": cut.cloth.name, "fits": outline.length_mm >= need.length_mm,
-            "spare_mm": outline.length_mm - need.length_mm, "reason": need.reason,
-        })
-    enough.sort(key=lambda e: (not e["fits"], abs(e["spare_mm"])))
-    lines = [candidate_line(e) for e in enough if e["fits"]]
+        estimate = patterns.estimate_by_table(stash, rows)
+    lines = [estimate_line(one) for one in estimate.found if one.spare_mm >= 0]
     text = "\n".join(["By the printed table, an estimate:", *lines]) if lines else (
         "By the printed table, no cut is long enough."
     )
-    say({"estimate": True, "candidates": enough, "set_aside": set_aside}, text, as_json=as_json)
+    aside = [
+        {"cut": cut.code, "reason": says(error, Reader(System.METRIC))}
+        for cut, error in estimate.set_aside
+    ]
+    candidates = [estimate_value(one) for one in estimate.found]
+    say({"estimate": True, "candidates": candidates, "set_aside": aside}, text, as_json=as_json)
 
 
 def _keep_reading(
@@ -211,9 +190,7 @@ def _keep_reading(
     errors: Sequence[float] = (),
 ) -> None:
     """Keep a new version of a pattern and say what is in it."""
-    pattern = Pattern(garment=name, pieces=reading.pieces)
     with open_record(desk) as stash:
-        stash.patterns.save(name, pattern, source=source)
-        kept = stash.patterns.kept(name)
+        _event, kept = patterns.keep(stash, name, reading.pieces, source)
     value = {"pattern": kept.name, "version": kept.version, **reading_json(reading, errors)}
     say(value, reading_text(f"Kept {kept.name}, version {kept.version}", reading), as_json=as_json)

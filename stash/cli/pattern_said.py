@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
+from stash.cli.output import write_output
 from stash.errors import InvalidInput
-from stash.model import Outline, Piece
+from stash.model import Outline, Pattern, Piece
 from stash.model.wire import piece_json
-from stash.pattern.drawn import Reading
-from stash.units import format_length, format_width
+from stash.units import System, format_length, format_width
+from stash.workroom import pattern_files
+from stash.workroom.patterns import LongEnough, Reading
 
 MOST_BYTES = 60_000_000
 
@@ -25,14 +26,17 @@ def read_file(path: Path) -> bytes:
         raise InvalidInput(f"“{path}” cannot be read: {error.strerror}.", field="file") from None
 
 
-def renamed(pieces: Sequence[Piece], names: Sequence[str]) -> tuple[Piece, ...]:
-    """The pieces with the given names, in order; those beyond them keep theirs."""
-    if len(names) > len(pieces):
-        raise InvalidInput(f"There are {len(pieces)} pieces, but {len(names)} names were given.")
-    kept = [*names, *(piece.name for piece in pieces[len(names) :])]
-    if len(set(kept)) < len(kept):
-        raise InvalidInput("Two pieces have the same name.", field="piece")
-    return tuple(replace(p, name=n) for p, n in zip(pieces, kept, strict=True))
+def save_pattern(
+    pattern: Pattern, svg: Path | None, dxf: Path | None, tiled: tuple[str, Path] | None
+) -> list[str]:
+    """Write the pattern in every form that was asked for; the names of the files."""
+    asked = [("svg", svg), ("dxf", dxf)]
+    if tiled:
+        asked.append((f"{tiled[0]}.pdf", tiled[1]))
+    wanted = [(form, path) for form, path in asked if path]
+    for form, path in wanted:
+        write_output(path, pattern_files.content(pattern, form, "", System.METRIC))
+    return [str(path) for _form, path in wanted]
 
 
 def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> dict:
@@ -69,7 +73,14 @@ def piece_line(piece: Piece) -> str:
     return f"  {piece.quantity} {piece.name}{ways}, {size}"
 
 
-def candidate_line(candidate: dict) -> str:
+def estimate_value(one: LongEnough) -> dict[str, object]:
+    """One cut by a printed table."""
+    return {
+        "cut": one.cut.code, "name": one.cut.cloth.name, "fits": one.spare_mm >= 0,
+        "spare_mm": one.spare_mm, "reason": one.need.reason,
+    }
+
+
+def estimate_line(one: LongEnough) -> str:
     """One cut that is long enough."""
-    spare = format_length(candidate["spare_mm"])
-    return f"  {candidate['cut']}  {candidate['name']}, {spare} spare"
+    return f"  {one.cut.code}  {one.cut.cloth.name}, {format_length(one.spare_mm)} spare"

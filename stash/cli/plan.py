@@ -8,6 +8,7 @@ from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.units import format_length
+from stash.workroom import plans
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for, planned_orders
@@ -67,8 +68,7 @@ def hold(desk: Desk, name: str, cut: str | None, seconds: float, as_json: bool) 
 def release(desk: Desk, name: str, code: str | None, as_json: bool) -> None:
     """Give up what the plan holds."""
     with open_record(desk) as stash:
-        stash.plans.release(name, code=code)
-        view = show_plan(stash, name)
+        _event, view = plans.release(stash, name, code)
     say(view.to_json(), _text(view), as_json=as_json)
 
 
@@ -79,8 +79,7 @@ def release(desk: Desk, name: str, code: str | None, as_json: bool) -> None:
 def made(desk: Desk, name: str, as_json: bool) -> None:
     """Record that the garments are sewn: the notions held for them leave their bins."""
     with open_record(desk) as stash:
-        stash.plans.made(name)
-        view = show_plan(stash, name)
+        _event, view = plans.made(stash, name)
     say(view.to_json(), f"{view.plan.name} was made on {view.plan.made}.", as_json=as_json)
 
 
@@ -101,7 +100,7 @@ def show(desk: Desk, name: str, as_json: bool) -> None:
 def list_(desk: Desk, as_json: bool) -> None:
     """List all plans."""
     with open_record(desk) as stash:
-        views = [show_plan(stash, plan.name) for plan in stash.plans.all()]
+        views = plans.views(stash)
     text = "\n".join(map(_text, views)) or "There are no plans yet."
     say({"plans": [view.to_json() for view in views]}, text, as_json=as_json)
 
@@ -113,8 +112,7 @@ def list_(desk: Desk, as_json: bool) -> None:
 def remove(desk: Desk, name: str, as_json: bool) -> None:
     """Give up all holds and take the plan off the list."""
     with open_record(desk) as stash:
-        plan = stash.plans.get(name)
-        stash.plans.remove(name)
+        _event, plan = plans.remove(stash, name)
     say({"removed": plan.name}, f"Took the plan “{plan.name}” off the list.", as_json=as_json)
 
 
@@ -134,7 +132,7 @@ def choose(
     asking = Asking(seconds=seconds, workers=2, giving_up=(name,) if name else ())
     with open_record(desk) as stash:
         if name:
-            orders = planned_orders(stash, stash.plans.get(name))
+            orders = planned_orders(stash, show_plan(stash, name).plan)
         else:
             orders = orders_for(stash, wanted, people)
         answer = ask_making(stash, orders, asking, without_buying=without_buying)

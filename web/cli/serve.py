@@ -14,8 +14,8 @@ import click
 from labels.address import announced, lan_address
 from stash.cli.frame import Desk, pass_desk
 from stash.errors import Unavailable
-from stash.lay.warm import warm
 from stash.workroom.opening import open_stash
+from stash.workroom.ready import warm
 from stash.workroom.settings import change, preferences
 from web import create_app
 from web.answering import Answering, answering

@@ -9,10 +9,12 @@ from urllib.parse import urlencode
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
-from stash.match.order import Order
-from stash.store import open_stash
+from stash.workroom import people, plans
+from stash.workroom.answer_lays import lay_named, lays
+from stash.workroom.opening import open_stash
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
 from stash.workroom.questions.fitting import FitAnswer, ask_fit
+from stash.workroom.questions.orders import Order
 from web.asking import (
     SECONDS,
     SOURCES,
@@ -24,7 +26,6 @@ from web.asking import (
 )
 from web.errors import status_of
 from web.jobs import Job, jobs, kept
-from web.laid import laid, lays
 from web.opened import stash, system
 from web.readied import readied
 from web.texts import _
@@ -90,14 +91,14 @@ def _work(job: Job) -> FitAnswer | MakingAnswer:
 
 
 def _form(values, error: StashError | None = None, note: str = ""):
-    people = stash().people.all()
+    everyone = people.everyone(stash())
     chosen = tuple(values.getlist("garment"))
-    ticked = values.getlist("person") or ([people[0].name] if len(people) == 1 else [])
+    ticked = values.getlist("person") or ([everyone[0].name] if len(everyone) == 1 else [])
     body = render_template(
         "become/show.html", error=error, typed=values if values else None, note=note,
-        garments=garment_choices(stash()), people=people, chosen=chosen, ticked=ticked,
+        garments=garment_choices(stash()), people=everyone, chosen=chosen, ticked=ticked,
         options=option_rows(chosen, system()), cut=values.get("cut", ""),
-        plans=[p.name for p in stash().plans.all()],
+        plans=plans.names(stash()),
         seconds=[(k, _(v)) for k, v in SECONDS.items()],
         spreads=[(k, _(v)) for k, v in SPREADS.items()],
         sources=[(k, _(v)) for k, v in SOURCES.items()],
@@ -119,11 +120,11 @@ def answer(key: str):
         return render_template(
             "become/making.html", job=job, answer=shown,
             lays={one.key: one for one in lays(shown)},
-            plans=[p.name for p in stash().plans.all()])
+            plans=plans.names(stash()))
     return render_template(
         "become/answer.html", job=job, asked=job.question.asked, answer=shown, most=SHOWN,
         lays={one.key: one for one in lays(shown)} if shown else {},
-        plans=[p.name for p in stash().plans.all()],
+        plans=plans.names(stash()),
         estimated=_estimated(shown) if shown else [], cautions=_cautions(shown) if shown else [],
     ), 200 if not job.error else 422
 
@@ -148,7 +149,7 @@ def _lay_of(key: str, which: str):
     shown = job.result or job.found
     if shown is None:
         raise NotFound(_("There is no lay yet: the search has only begun."))
-    return job, laid(shown, which)
+    return job, lay_named(shown, which)
 
 
 @pages.get("/<key>/lay/<which>")

@@ -7,13 +7,10 @@ from markupsafe import Markup
 
 from labels.calibration import calibration_sheet_pdf
 from stash.errors import InvalidInput, StashError
-from stash.model import Pattern, Piece
-from stash.pattern.drawing import preview_svg
-from stash.pattern.drawn import Reading
-from stash.pattern.dxf_reading import read_dxf
-from stash.pattern.svg_reading import read_svg
-from stash.pattern.typed import TypedPiece, typed_piece
+from stash.model import Piece
 from stash.quantity import Quantity, read_length
+from stash.workroom import pattern_files, patterns
+from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
@@ -35,7 +32,7 @@ def index():
 
 def _page(error: StashError | None = None):
     return render_template(
-        "patterns/index.html", kept=stash().patterns.all(), error=error, rows=range(ROWS),
+        "patterns/index.html", kept=patterns.everything(stash()), error=error, rows=range(ROWS),
         typed=request.form if error else None,
     ), status_of(error) if error else 200
 
@@ -79,7 +76,7 @@ def bring_in():
         sent = request.files.get("file")
         if sent is None or not sent.filename:
             raise InvalidInput(_("Choose a file first."), field="file")
-        reading = _read(forms.content_of(sent), sent.filename, forms.text("units") or None)
+        reading = read_pattern(forms.content_of(sent), forms.text("units") or None)
         name = forms.text("title") or sent.filename.rpartition(".")[0][:100]
         for note in reading.notes:
             tell(note, "open")
@@ -88,18 +85,8 @@ def bring_in():
         return _page(error)
 
 
-def _read(content: bytes, filename: str, units: str | None) -> Reading:
-    if filename.lower().endswith(".dxf"):
-        return read_dxf(content, units)
-    if filename.lower().endswith(".svg"):
-        return read_svg(content, units)
-    raise InvalidInput(_("A pattern file ends in .svg or .dxf. A photograph goes under “Trace”."),
-                       field="file")
-
-
 def _keep(name: str, pieces: tuple[Piece, ...], source: str):
-    event = stash().patterns.save(
-        name, Pattern(garment=name, pieces=pieces), token=forms.token(), source=source)
+    event, _kept = patterns.keep(stash(), name, pieces, source, forms.token())
     tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
     return redirect(url_for("patterns.show", name=name), 303)
 
@@ -107,25 +94,24 @@ def _keep(name: str, pieces: tuple[Piece, ...], source: str):
 @pages.get("/own/<path:name>")
 def show(name: str):
     """One pattern, drawn to scale, with its versions."""
-    versions = stash().patterns.versions(name)
-    number = request.args.get("version", type=int)
-    kept = stash().patterns.kept(name, number)
+    versions = patterns.versions(stash(), name)
+    kept = patterns.kept(stash(), name, request.args.get("version", type=int))
     return render_template(
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions,
-        drawing=Markup(preview_svg(kept.pattern, title=kept.name, system=system())),
+        drawing=Markup(pattern_files.preview(kept.pattern, kept.name, system())),
     )
 
 
 @pages.get("/own/<path:name>/pattern.<form>")
 def save(name: str, form: str):
     """The pattern as a file or as full-size pages."""
-    return pattern_file(stash().patterns.get(name), name, form)
+    return pattern_file(patterns.kept(stash(), name).pattern, name, form)
 
 
 @pages.post("/own/<path:name>/remove")
 def remove(name: str):
     """Take a pattern off the list."""
-    event = stash().patterns.remove(name, forms.token())
+    event = patterns.remove(stash(), name, forms.token())
     tell(_("The pattern is off the list."), undo=event.id)
     return redirect(url_for("patterns.index"), 303)
 

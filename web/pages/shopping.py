@@ -49,7 +49,7 @@ def _page(error: StashError | None = None):
     body = render_template(
         "shopping/show.html", error=error, typed=request.form if error else None,
         garments=garment_choices(stash()), people=people.everyone(stash()),
-        plans=[(p.name, p.name) for p in plans.everything(stash())],
+        plans=[(name, name) for name in plans.names(stash())],
     )
     return body, status_of(error) if error else 200
 

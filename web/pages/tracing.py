@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import Conflict, InvalidInput, StashError
-from stash.eye.outlines.remnant import trace_remnant
-from stash.model import Outline, Pattern, Piece
+from stash.model import Outline, Piece
 from stash.model.outline import Point
-from stash.pattern.rings import checked_ring
-from stash.pattern.traced import trace_pieces
 from stash.quantity import Quantity
+from stash.workroom import cuts, patterns
+from stash.workroom.patterns import checked_ring, turned_across
+from stash.workroom.tracing import trace_pieces, trace_remnant
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
@@ -96,7 +96,7 @@ def begin():
 @pages.route("/remnant/<code>", methods=["GET", "POST"])
 def remnant(code: str):
     """Trace what is left of a cut from a photograph of it on a contrasting floor."""
-    cut = stash().cuts.get(code)
+    cut = cuts.cut(stash(), code)
     if request.method == "GET":
         return render_template("tracing/remnant.html", cut=cut, error=None, typed=None)
     try:
@@ -148,8 +148,8 @@ def keep(key: str):
     try:
         if traced.code:
             outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)
-            event = stash().cuts.remeasure(traced.code, outline, token=forms.token())
-            tell(_("The record now has the traced outline."), undo=event.id)
+            done = cuts.traced(stash(), traced.code, outline, forms.token())
+            tell(_("The record now has the traced outline."), undo=done.event.id)
             return redirect(url_for("scanned.open", code=traced.code), 303)
         name = forms.needed("name", _("The name of the pattern"))
         pieces = tuple(
@@ -157,8 +157,7 @@ def keep(key: str):
             if forms.ticked(f"use-{n}"))
         if not pieces:
             raise InvalidInput(_("Keep at least one piece."), field="use-0")
-        event = stash().patterns.save(
-            name, Pattern(garment=name, pieces=pieces), token=forms.token(), source=_("traced"))
+        event, _kept = patterns.keep(stash(), name, pieces, _("traced"), forms.token())
     except StashError as error:
         return _page(job, error)
     tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
@@ -173,7 +172,7 @@ def _piece(n: int, piece: Piece, traced: Traced) -> Piece:
                            field=f"quantity-{n}")
     return replace(
         piece, name=forms.needed(f"piece-{n}", _("The name of a piece")), quantity=quantity,
-        mirrored_pair=mirrored, outline_mm=_turned(_ring(n, traced), forms.text(f"grain-{n}")))
+        mirrored_pair=mirrored, outline_mm=_along_grain(n, traced))
 
 
 def _ring(n: int, traced: Traced) -> tuple[Point, ...]:
@@ -190,6 +189,7 @@ def _ring(n: int, traced: Traced) -> tuple[Point, ...]:
     return checked_ring(points, _("The outline"))
 
 
-def _turned(ring: tuple[Point, ...], grain: str) -> tuple[Point, ...]:
-    """Quarter turns for a grain that runs across the traced axis."""
-    return tuple((y, -x) for x, y in ring) if grain == "across" else ring
+def _along_grain(n: int, traced: Traced) -> tuple[Point, ...]:
+    """The ring, its grain along x."""
+    ring = _ring(n, traced)
+    return turned_across(ring) if forms.text(f"grain-{n}") == "across" else ring

@@ -20,6 +20,11 @@ from stash.store import Stash
 from stash.workroom.questions.free_stock import FreeStock, free_stash
 from stash.workroom.settings import habits, units
 
+__all__ = [
+    "Asking", "Candidate", "FitAnswer", "Weights", "ask_fit", "attempt_of",
+    "nearest_misses", "question_of", "with_supplies",
+]
+
 # First lays of a small stash take what they take; of the searching after them, one
 # search takes at most this share. Rescues get a time of their own when nothing fits.
 SHARE_OF_ONE_SEARCH = 0.15

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from stash.draft.catalogue import about, garments
 from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
 from stash.model import Person, Plan
 from stash.store import Stash
+
+__all__ = ["Order", "is_draft", "measured_orders", "order", "orders_for", "planned_orders"]
 
 
 def orders_for(
@@ -61,6 +64,28 @@ def planned_orders(stash: Stash, plan: Plan) -> tuple[Order, ...]:
         order(stash, g.garment, stash.people.get(g.person) if g.person else None, g.options)
         for g in plan.garments
     )
+
+
+def measured_orders(
+    stash: Stash, garments_wanted: Sequence[str], people: Sequence[str],
+    measured_mm: Mapping[str, float], body: str | None, options: Mapping[str, object],
+) -> tuple[Order, ...]:
+    """Garments for people on record, or straight from measurements, exactly as ``draft`` takes.
+
+    What is measured here wins over what is on record.
+    """
+    if people or not (measured_mm or body):
+        return tuple(
+            replace(o, measurements_mm={**o.measurements_mm, **measured_mm}, body=body or o.body)
+            for o in orders_for(stash, garments_wanted, people, options)
+        )
+    orders = []
+    for info in map(about, garments_wanted):
+        known = {option.name for option in info.options}
+        own = {key: value for key, value in options.items() if key in known}
+        orders.append(
+            Order(garment=info.name, measurements_mm=measured_mm, body=body, options=own))
+    return tuple(orders)
 
 
 def is_draft(name: str) -> bool:

@@ -9,6 +9,7 @@ from stash.deadline import Deadline
 from stash.lay import Budget
 from stash.match.gather import Garment, gather, labels, of_role
 from stash.match.notions.allocation import missing
+from stash.match.notions.wanted import what_to_buy
 from stash.match.order import Order
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
 from stash.match.shop.lengths import WIDTHS_SOLD_MM, Bolt, Length, lengths
@@ -20,6 +21,8 @@ from stash.workroom.questions.assignment import MakingAnswer, best_making
 from stash.workroom.questions.fitting import Asking, question_of
 from stash.workroom.questions.free_stock import free_stash
 from stash.workroom.settings import habits, units
+
+__all__ = ["Shop", "ShopAnswer", "ask_shop", "cloth_lines", "what_for", "what_to_buy"]
 
 # Searching is shared among the widths of every line, but none gets less than this.
 LEAST_SECONDS = 0.3

@@ -1,0 +1,30 @@
+"""Garments that can be drafted: what they ask for, and the pattern for one body."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stash.draft.body import how, word
+from stash.draft.catalogue import GarmentInfo, about, draft, garments
+from stash.draft.garment import Choice, Measure, Option
+from stash.model import Pattern, Person
+from stash.store import Stash
+
+__all__ = ["Choice", "GarmentInfo", "Measure", "Option", "about", "draft", "garments", "how",
+           "word"]
+
+
+def drafted(person: Person, name: str, options: Mapping[str, object]) -> Pattern:
+    """The pattern of one garment for one person."""
+    return draft(name, person.measurements_mm, options, person.body)
+
+
+def all_options() -> dict[str, Option]:
+    """Every option of any garment, by its name."""
+    return {option.name: option for name in garments() for option in about(name).options}
+
+
+def makeable(stash: Stash) -> list[tuple[str, str]]:
+    """Everything that can be made, name and title: the drafts, then her own patterns."""
+    drafts = [(name, about(name).title) for name in garments()]
+    return drafts + [(kept.name, kept.name) for kept in stash.patterns.all()]

@@ -1,0 +1,112 @@
+"""Patterns of her own: read from files and photographs, typed in, kept in every version."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from stash.errors import InvalidInput
+from stash.ledger import Event
+from stash.model import Cut, Outline, Pattern, Piece
+from stash.model.outline import Point
+from stash.pattern.drawn import Reading
+from stash.pattern.importing import read_pattern
+from stash.pattern.rings import checked_ring
+from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
+from stash.pattern.width_table import WidthEstimate, parse_table
+from stash.store import Stash
+from stash.store.patterns import KeptPattern
+
+__all__ = ["KeptPattern", "Reading", "TypedPiece", "checked_ring", "parse_typed", "read_pattern",
+           "typed_piece"]
+
+
+def everything(stash: Stash) -> list[KeptPattern]:
+    """The newest version of every pattern, by name."""
+    return stash.patterns.all()
+
+
+def kept(stash: Stash, name: str, version: int | None = None) -> KeptPattern:
+    """A pattern, the newest version unless another is named."""
+    return stash.patterns.kept(name, version)
+
+
+def versions(stash: Stash, name: str) -> list[KeptPattern]:
+    """Every version of one pattern, oldest first."""
+    return stash.patterns.versions(name)
+
+
+def keep(
+    stash: Stash, name: str, pieces: Sequence[Piece], source: str, token: str | None = None
+) -> tuple[Event, KeptPattern]:
+    """Keep pieces as a new version of a pattern; InvalidInput when two have one name."""
+    if len({piece.name for piece in pieces}) < len(pieces):
+        raise InvalidInput("same_piece_name", field="piece")
+    pattern = Pattern(garment=name, pieces=tuple(pieces))
+    event = stash.patterns.save(name, pattern, token, source=source)
+    return event, stash.patterns.kept(name)
+
+
+def remove(stash: Stash, name: str, token: str | None = None) -> Event:
+    """Take a pattern off the list; an undo brings it back."""
+    return stash.patterns.remove(name, token)
+
+
+def renamed(pieces: Sequence[Piece], names: Sequence[str]) -> tuple[Piece, ...]:
+    """The pieces with the given names, in order; those beyond them keep theirs."""
+    if len(names) > len(pieces):
+        raise InvalidInput("too_many_names", pieces=len(pieces), names=len(names), field="piece")
+    every = [*names, *(piece.name for piece in pieces[len(names):])]
+    return tuple(replace(p, name=n) for p, n in zip(pieces, every, strict=True))
+
+
+def typed(pieces: Sequence[Piece]) -> Reading:
+    """Typed pieces as if they had been read, with the size they were typed in."""
+    boxes = [Outline(piece.outline_mm) for piece in pieces]
+    return Reading(tuple(pieces), tuple((box.width_mm, box.length_mm) for box in boxes))
+
+
+def turned_across(ring_mm: Sequence[Point]) -> tuple[Point, ...]:
+    """A quarter turn, for a piece whose grain runs across the axis it was traced along."""
+    return tuple((y, -x) for x, y in ring_mm)
+
+
+@dataclass(frozen=True, kw_only=True)
+class LongEnough:
+    """How a cut does by a printed table of widths and lengths; ``need`` as read off the table."""
+
+    cut: Cut
+    need: WidthEstimate
+
+    @property
+    def spare_mm(self) -> float:
+        """What is left of its length; negative when it is too short."""
+        return self.cut.outline_washed.length_mm - self.need.length_mm
+
+
+@dataclass(frozen=True, kw_only=True)
+class TableEstimate:
+    """The cuts by a printed table, the best first, and those the table says nothing of."""
+
+    found: tuple[LongEnough, ...]
+    set_aside: tuple[tuple[Cut, InvalidInput], ...]
+
+
+def need_by_table(rows: Iterable[str], width_mm: float) -> WidthEstimate:
+    """The length a printed table asks for at this width."""
+    return parse_table(rows).need_mm(width_mm)
+
+
+def estimate_by_table(stash: Stash, rows: Iterable[str]) -> TableEstimate:
+    """Which cuts are long enough, by a printed table."""
+    printed = parse_table(rows)
+    found, aside = [], []
+    for cut in stash.cuts.all():
+        try:
+            need = printed.need_mm(cut.outline_washed.width_mm)
+        except InvalidInput as error:
+            aside.append((cut, error))
+        else:
+            found.append(LongEnough(cut=cut, need=need))
+    found.sort(key=lambda one: (one.spare_mm < 0, abs(one.spare_mm)))
+    return TableEstimate(found=tuple(found), set_aside=tuple(aside))

@@ -22,7 +22,7 @@ from stash.notions import (
 )
 from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
 from stash.notions.rules import value
-from stash.notions.thread import StitchClass
+from stash.notions.thread import Stitch
 
 __all__ = ["ButtonPlan", "Setting", "ThreadUse"]
 
@@ -62,7 +62,7 @@ class ThreadAnswer:
     """Thread for a length of seam, and where its ratio was published."""
 
     seam: Seam
-    stitch: StitchClass
+    stitch: Stitch
     ratio: float
     waste_pct: float
     use: ThreadUse

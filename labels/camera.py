@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 import cv2
 import numpy as np
 
-from labels.reading.cascade import Effort, look
-from labels.reading.sight import Reading, Sight
+from labels.reading.cascade import Thoroughness, look
+from labels.reading.readings import LabelReading, PhotoReadings
 from stash.errors import Unavailable
 
 FORGET_AFTER_FRAMES = 45
@@ -34,7 +34,7 @@ def frames(source: str) -> Iterator[np.ndarray]:
         capture.release()
 
 
-def sights(pictures: Iterable[np.ndarray]) -> Iterator[Sight]:
+def sights(pictures: Iterable[np.ndarray]) -> Iterator[PhotoReadings]:
     """What is seen in each frame, by the quick part of the cascade.
 
     While nothing is read, every so many frames are looked at thoroughly: a label round a
@@ -43,15 +43,16 @@ def sights(pictures: Iterable[np.ndarray]) -> Iterator[Sight]:
     unread = 0
     for picture in pictures:
         unread += 1
-        sight = look(picture, Effort.FULL if unread % THOROUGH_EVERY == 0 else Effort.FAST)
+        full = unread % THOROUGH_EVERY == 0
+        sight = look(picture, Thoroughness.FULL if full else Thoroughness.FAST)
         if sight.readings:
             unread = 0
         yield sight
 
 
 def newcomers(
-    seen: Iterable[Sight], forget_after: int = FORGET_AFTER_FRAMES
-) -> Iterator[Reading]:
+    seen: Iterable[PhotoReadings], forget_after: int = FORGET_AFTER_FRAMES
+) -> Iterator[LabelReading]:
     """Each label when it comes into view, and again only after it was out of view for a while."""
     last_frame: dict[str, int] = {}
     for number, sight in enumerate(seen):

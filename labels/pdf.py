@@ -12,7 +12,7 @@ from labels.content import Label
 from labels.face import Box, draw_face
 from labels.place_front import draw_place_front
 from labels.ruler import STRIP_MM, UNPRINTABLE_MM, draw_ruler, margin_strip
-from labels.sheets import Sheet
+from labels.sheets import LabelSheet
 from labels.tags import draw_fold_over, draw_hanging_tag
 from stash.errors import InvalidInput
 
@@ -41,7 +41,7 @@ _DRAW: dict[Layout, Draw] = {
 
 def sheet_pdf(
     labels: Sequence[Label],
-    sheet: Sheet,
+    sheet: LabelSheet,
     start: int = 1,
     *,
     address: str | None = None,
@@ -67,7 +67,7 @@ def sheet_pdf(
 def _draw_all(
     canvas: Canvas,
     labels: Sequence[Label],
-    where: tuple[Sheet, int],
+    where: tuple[LabelSheet, int],
     draw: Callable[[Label, Box], None],
 ) -> None:
     sheet, start = where
@@ -84,7 +84,7 @@ def _draw_all(
         draw(label, box)
 
 
-def _printable(box: Box, sheet: Sheet) -> Box:
+def _printable(box: Box, sheet: LabelSheet) -> Box:
     """What a desktop printer can print of a label; a roll's printer can print all of it."""
     if sheet.per_page == 1:
         return box

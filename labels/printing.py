@@ -8,7 +8,7 @@ from labels.address import default_address, tidy
 from labels.choose import as_printed, changed, in_place, labels_for
 from labels.content import Label, blank
 from labels.pdf import Layout, sheet_pdf
-from labels.sheets import Sheet
+from labels.sheets import LabelSheet
 from stash.errors import InvalidInput
 from stash.workroom import labels as codes_of
 from stash.workroom import settings
@@ -16,7 +16,7 @@ from stash.workroom.opening import Stash
 
 
 @dataclass(frozen=True, kw_only=True)
-class Wanted:
+class WantedLabels:
     """Which labels are asked for; exactly one of these."""
 
     codes: tuple[str, ...] = ()
@@ -38,14 +38,14 @@ class PrintedSheet:
 class Printing:
     """On what they are printed: the sheet, its first free place, the layout, the address."""
 
-    sheet: Sheet
+    sheet: LabelSheet
     start: int = 1
     layout: Layout = Layout.PLAIN
     address: str | None = None
 
 
 def print_sheet(
-    stash: Stash, wanted: Wanted, printing: Printing, shift: str | None = None,
+    stash: Stash, wanted: WantedLabels, printing: Printing, shift: str | None = None,
     token: str | None = None,
 ) -> PrintedSheet:
     """The labels as a PDF; blank ones are reserved as they are printed.
@@ -65,7 +65,7 @@ def print_sheet(
     return PrintedSheet(labels=labels, pdf=pdf)
 
 
-def _labels(stash: Stash, wanted: Wanted, token: str | None) -> list[Label]:
+def _labels(stash: Stash, wanted: WantedLabels, token: str | None) -> list[Label]:
     system = settings.units(stash)
     if wanted.blanks is not None:
         return [blank(code) for code in codes_of.reserve(stash, wanted.blanks, token)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from labels.canvas import Canvas
 from labels.face import Box
-from labels.sheets import Sheet
+from labels.sheets import LabelSheet
 
 STRIP_MM = 6.0
 LENGTHS_MM = (100, 50, 20, 10)
@@ -12,7 +12,7 @@ UNPRINTABLE_MM = 4.0
 """Most desktop printers leave this much of the page's edge blank (common practice, no source)."""
 
 
-def margin_strip(sheet: Sheet) -> Box | None:
+def margin_strip(sheet: LabelSheet) -> Box | None:
     """Room for the ruler in the sheet's own margin, or None when the labels fill the page."""
     foot = sheet.corner_mm(sheet.per_page - 1)[1] + sheet.label_mm[1]
     width = sheet.page_mm[0] - 2 * UNPRINTABLE_MM

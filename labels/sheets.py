@@ -18,7 +18,7 @@ WIDEST_ROLL_MM = 300.0
 
 
 @dataclass(frozen=True, kw_only=True)
-class Sheet:
+class LabelSheet:
     """A grid of equal labels on a page.
 
     ``left_mm`` and ``top_mm`` place the first label; ``gap_mm`` is (across, down).
@@ -58,13 +58,13 @@ class Sheet:
         for n in range(start - 1, start - 1 + count):
             yield divmod(n, self.per_page)
 
-    def shifted(self, across_mm: float, down_mm: float) -> Sheet:
+    def shifted(self, across_mm: float, down_mm: float) -> LabelSheet:
         """The same sheet on a printer that needs this correction."""
         return replace(self, shift_mm=(across_mm, down_mm))
 
 
-def _grid(name, page_mm, grid, label_mm, corner_mm, gap_mm=(0.0, 0.0)) -> Sheet:
-    return Sheet(
+def _grid(name, page_mm, grid, label_mm, corner_mm, gap_mm=(0.0, 0.0)) -> LabelSheet:
+    return LabelSheet(
         name=name, page_mm=page_mm, columns=grid[0], rows=grid[1], label_mm=label_mm,
         left_mm=corner_mm[0], top_mm=corner_mm[1], gap_mm=gap_mm,
     )
@@ -86,7 +86,7 @@ SHEETS = {
 }
 
 
-def sheet_named(name: str) -> Sheet:
+def sheet_named(name: str) -> LabelSheet:
     """A sheet of the list above; InvalidInput names them all."""
     try:
         return SHEETS[name.strip().lower()]
@@ -98,7 +98,7 @@ def sheet_named(name: str) -> Sheet:
         ) from None
 
 
-def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> Sheet:
+def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> LabelSheet:
     """``COLUMNSxROWS,WxH,LEFT,TOP,GAPX,GAPY`` in mm, for example ``3x8,63.5x33.9,7.2,12.9,2.5,0``.
 
     The gaps may be left out. InvalidInput when it is not such a grid or runs off the page.
@@ -120,7 +120,7 @@ def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> Sheet:
     return sheet
 
 
-def roll(text: str) -> Sheet:
+def roll(text: str) -> LabelSheet:
     """One label a page: ``62mm`` for a continuous roll, ``62x100mm`` for a die-cut one.
 
     The first figure is the width of the roll, the second how long each label is. On a
@@ -151,7 +151,7 @@ def _pair(text: str) -> tuple[str, str]:
     return first, second
 
 
-def _check(sheet: Sheet) -> None:
+def _check(sheet: LabelSheet) -> None:
     width, height = sheet.label_mm
     sound = 1 <= sheet.columns <= 50 and 1 <= sheet.rows <= 100 and min(sheet.gap_mm) >= 0
     if not sound or not (12 <= width <= 300 and 12 <= height <= 420) or min(

@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from labels.camera import frames, newcomers, sights
 from labels.payload import compose
 from labels.qr import QUIET_MODULES, symbol
-from labels.reading.sight import Reading, Sight
+from labels.reading.readings import LabelReading, PhotoReadings
 from stash.errors import Unavailable
 from stash.model import Bin, Cloth, Code, Cut, Notion, NotionKind, Outline
 from stash.store import open_stash
@@ -48,8 +48,8 @@ def test_each_label_is_told_once_as_it_comes_into_view(film):
 
 def test_a_label_shown_again_after_a_while_is_told_again():
     """Out of view for longer than the span, or not."""
-    seen = Sight((Reading(CODES[0], ((0, 0),) * 4, "zxing", ""),))
-    views = [seen] + [Sight(())] * 3 + [seen] + [Sight(())] * 9 + [seen]
+    seen = PhotoReadings((LabelReading(CODES[0], ((0, 0),) * 4, "zxing", ""),))
+    views = [seen] + [PhotoReadings(())] * 3 + [seen] + [PhotoReadings(())] * 9 + [seen]
 
     assert len(list(newcomers(views, forget_after=5))) == 2
 

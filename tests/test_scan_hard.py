@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from labels.camera import newcomers, sights
-from labels.reading import Effort, decoders, look
+from labels.reading import Thoroughness, decoders, look
 from labels.reading.cascade import as_grey
 
 
@@ -29,7 +29,7 @@ def scenes():
     del sys.modules["scan_scenes"]
 
 
-def rate(scenes, frames: int, effort: Effort = Effort.FULL, **trouble) -> float:
+def rate(scenes, frames: int, effort: Thoroughness = Thoroughness.FULL, **trouble) -> float:
     """Share of frames whose label is read."""
     made = [scenes.frame(scenes.Scene(**trouble), 77_000 + n) for n in range(frames)]
     return sum([r.code for r in look(image, effort).readings] == [code]
@@ -64,7 +64,7 @@ def test_a_lost_eye_is_painted_in_whichever_of_the_three_it_is(scenes):
 
 def test_video_frames_get_by_with_the_quick_part(scenes):
     """Dim and noisy frames, as a webcam gives them."""
-    assert rate(scenes, 6, Effort.FAST, light=0.15, noise=10) >= 5 / 6
+    assert rate(scenes, 6, Thoroughness.FAST, light=0.15, noise=10) >= 5 / 6
 
 
 def test_a_bent_label_held_before_the_camera_is_read_within_a_few_frames(scenes):

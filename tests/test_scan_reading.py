@@ -1,4 +1,4 @@
-"""Reading labels from pictures: what must hold whatever decoder does the work."""
+"""LabelReading labels from pictures: what must hold whatever decoder does the work."""
 
 from __future__ import annotations
 
@@ -13,8 +13,8 @@ from hypothesis.extra.numpy import arrays
 
 from labels.payload import compose
 from labels.qr import QUIET_MODULES, symbol
-from labels.reading import Effort, decoders, look, read
-from labels.reading.sight import Reading, in_reading_order
+from labels.reading import Thoroughness, decoders, look, read
+from labels.reading.readings import LabelReading, in_reading_order
 from stash.model import Code
 
 ADDRESS = "stash.local:5000"
@@ -46,7 +46,7 @@ def sheet(texts: list[str], columns: int = 3, askew: float = 0.0) -> np.ndarray:
     return picture
 
 
-@pytest.mark.parametrize("effort", Effort)
+@pytest.mark.parametrize("effort", Thoroughness)
 def test_many_labels_come_in_reading_order(effort):
     """Row by row from the top left, all of them."""
     wanted = codes(9)
@@ -156,7 +156,7 @@ def test_with_libzbar_its_decoder_agrees():
 def test_reading_order_does_not_depend_on_the_order_of_finding(order):
     """Four columns, three rows."""
     placed = [
-        Reading(str(n), tuple((x + 100 * (n % 4), y + 100 * (n // 4)) for x, y in
+        LabelReading(str(n), tuple((x + 100 * (n % 4), y + 100 * (n // 4)) for x, y in
                               ((0, 0), (50, 0), (50, 50), (0, 50))), "zxing", "")
         for n in range(12)
     ]

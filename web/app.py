@@ -8,7 +8,7 @@ from pathlib import Path
 
 from flask import Flask
 
-from web import errors, guard, jobs, opened, showing, texts
+from web import errors, formatting, guard, jobs, request_stash, texts
 from web.config import settings_for
 
 PAGES = (
@@ -25,9 +25,9 @@ def build(data: Path, config: Mapping | None = None) -> Flask:
     app.config.update(config or {})
     jobs.install(app)
     texts.install(app)
-    showing.install(app)
+    formatting.install(app)
     guard.install(app)
-    opened.install(app)
+    request_stash.install(app)
     errors.install(app)
     for name in PAGES:
         app.register_blueprint(importlib.import_module(f"web.pages.{name}").pages)

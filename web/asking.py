@@ -15,7 +15,7 @@ from stash.workroom.drafts import Choice, Measure, about, all_options, garments,
 from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
-from web.opened import system
+from web.request_stash import system
 from web.texts import _
 
 OPTION = "option-"

@@ -13,7 +13,7 @@ from stash.workroom import places
 from web import forms
 from web.bin_kinds import kinds
 from web.cut_form import colour_list
-from web.opened import stash
+from web.request_stash import stash
 from web.texts import _
 
 

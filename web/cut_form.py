@@ -14,7 +14,7 @@ from stash.quantity import Quantity
 from stash.workroom import cuts, places
 from web import forms
 from web.drawing.cloth import HEX
-from web.opened import stash
+from web.request_stash import stash
 from web.texts import _
 
 WIDEST_MM = 5000.0

@@ -16,7 +16,7 @@ from stash.errors import (
     Unavailable,
 )
 from stash.sentences import says
-from web.opened import reader
+from web.request_stash import reader
 from web.texts import _
 
 STATUS = {NotFound: 404, InvalidInput: 422, Conflict: 409, StoreTooNew: 503, Unavailable: 503}

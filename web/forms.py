@@ -12,7 +12,7 @@ from werkzeug.datastructures import FileStorage
 from stash.errors import InvalidInput
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.units import LONGEST_MM, parse_mass
-from web.opened import system
+from web.request_stash import system
 from web.texts import _
 
 TOKEN = re.compile(r"[A-Za-z0-9_-]{8,64}")

@@ -8,7 +8,7 @@ from stash.model import Person
 from stash.quantity import Quantity, read_length, read_length_or_nothing, show_length
 from stash.workroom import people
 from stash.workroom.drafts import Choice, GarmentInfo, Measure
-from web.opened import stash, system
+from web.request_stash import stash, system
 from web.texts import _
 
 OPTION, MEASURE = "option-", "measure-"

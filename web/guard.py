@@ -6,7 +6,7 @@ from flask import Flask, abort, request
 from werkzeug.wrappers import Response
 
 from web.hosts import hostname, is_local
-from web.opened import own_hosts
+from web.request_stash import own_hosts
 
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 POLICY = "; ".join((

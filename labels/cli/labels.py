@@ -8,8 +8,8 @@ import click
 
 from labels.content import Label
 from labels.pdf import Layout
-from labels.printing import Printing, Wanted, print_sheet
-from labels.sheets import PAGES_MM, SHEETS, Sheet, own_grid, roll, sheet_named
+from labels.printing import Printing, WantedLabels, print_sheet
+from labels.sheets import PAGES_MM, SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
@@ -53,9 +53,9 @@ def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
     _tell(printed.labels, printing.sheet, options["start"], out, as_json)
 
 
-def _wanted(options: dict) -> Wanted:
+def _wanted(options: dict) -> WantedLabels:
     typed = " ".join((*options["codes"], *options["more"])).replace(",", " ").split()
-    wanted = Wanted(
+    wanted = WantedLabels(
         codes=tuple(typed),
         blanks=options["blanks"],
         place=options["place"],
@@ -71,7 +71,7 @@ def _wanted(options: dict) -> Wanted:
     return wanted
 
 
-def _sheet(options: dict) -> Sheet:
+def _sheet(options: dict) -> LabelSheet:
     given = [options["sheet_name"], options["grid"], options["roll_size"]]
     if sum(value is not None for value in given) > 1:
         raise InvalidInput("Give one of --sheet, --grid and --roll.")
@@ -82,7 +82,7 @@ def _sheet(options: dict) -> Sheet:
     return sheet_named(options["sheet_name"] or "a4-24")
 
 
-def _tell(labels: list[Label], sheet: Sheet, start: int, out: Path, as_json: bool) -> None:
+def _tell(labels: list[Label], sheet: LabelSheet, start: int, out: Path, as_json: bool) -> None:
     *_, (page, position) = sheet.positions(len(labels), start)
     following = (position + 1) % sheet.per_page + 1
     codes = [label.code for label in labels]

@@ -16,7 +16,7 @@ import click
 from labels.camera import frames, newcomers, sights
 from labels.cli.recording import described, record_use
 from labels.reading.files import FileResult, photographs, read_file
-from labels.reading.sight import Reading
+from labels.reading.readings import LabelReading
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.errors import InvalidInput
 
@@ -78,7 +78,7 @@ def _line(result: FileResult) -> str:
     return f"{result.file}: {said}" + (f" ({result.hint})" if result.hint else "")
 
 
-def _watched(source: str) -> Iterator[Reading]:
+def _watched(source: str) -> Iterator[LabelReading]:
     """Each label as it comes into view, until the film ends or the person stops it."""
     pictures = frames(source)
     with _quiet_backends():

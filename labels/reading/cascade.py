@@ -16,9 +16,9 @@ import numpy as np
 from labels.reading import decoders
 from labels.reading.decoders import Found
 from labels.reading.gathered import SMALLEST_SIDE_PX, Gathered
+from labels.reading.lost_finder import read_pairs
 from labels.reading.prepared import Prepared
-from labels.reading.sight import Corners, Reading, Sight, size_px
-from labels.reading.two_eyes import read_pairs
+from labels.reading.readings import Corners, LabelReading, PhotoReadings, size_px
 from labels.reading.unroll import read_bent
 
 LARGE_PX = 2_500_000
@@ -28,7 +28,7 @@ CLOSE_SIDE_PX = 240
 MOST_CLOSE_LOOKS = 12
 
 
-class Effort(StrEnum):
+class Thoroughness(StrEnum):
     """How hard to try: FAST for video frames, FULL for photographs."""
 
     FAST = "fast"
@@ -53,13 +53,13 @@ THOROUGH: tuple[Step, ...] = (
 )
 
 
-def read(image: np.ndarray, effort: Effort = Effort.FULL) -> list[Reading]:
+def read(image: np.ndarray, effort: Thoroughness = Thoroughness.FULL) -> list[LabelReading]:
     """The labels in an image: grey or BGR, 8 bits, from the top row by row."""
     return list(look(image, effort).readings)
 
 
-def look(image: np.ndarray, effort: Effort = Effort.FULL) -> Sight:
-    """Everything seen in an image; see :class:`Sight`."""
+def look(image: np.ndarray, effort: Thoroughness = Thoroughness.FULL) -> PhotoReadings:
+    """Everything seen in an image; see :class:`PhotoReadings`."""
     grey = as_grey(image)
     gathered = Gathered()
     found, located = decoders.zxing_and_located(grey)
@@ -68,7 +68,7 @@ def look(image: np.ndarray, effort: Effort = Effort.FULL) -> Sight:
     if grey.size > LARGE_PX:
         _look_at_large(grey, gathered)
     elif not gathered.complete:
-        _run(QUICK if effort is Effort.FAST else THOROUGH, grey, gathered)
+        _run(QUICK if effort is Thoroughness.FAST else THOROUGH, grey, gathered)
     return gathered.sight()
 
 

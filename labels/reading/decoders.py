@@ -12,7 +12,7 @@ from functools import cache
 import numpy as np
 import zxingcpp
 
-from labels.reading.sight import Corners
+from labels.reading.readings import Corners
 
 Found = tuple[str, Corners]
 Decoder = Callable[[np.ndarray], list[Found]]

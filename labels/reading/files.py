@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from labels.reading.photograph import check_size, look_bytes
-from labels.reading.sight import Reading
+from labels.reading.readings import LabelReading
 from stash.errors import InvalidInput, StashError
 
 PICTURES = frozenset(
@@ -22,7 +22,7 @@ class FileResult:
     """What one file gave; ``error`` is a sentence when that is nothing."""
 
     file: str
-    readings: tuple[Reading, ...]
+    readings: tuple[LabelReading, ...]
     ms: float
     error: str = ""
     hint: str = ""
@@ -49,7 +49,7 @@ def photographs(paths: Iterable[Path]) -> Iterator[Path]:
 def read_file(path: Path) -> FileResult:
     """The labels of one file; never raises for what the file holds."""
     began = time.perf_counter()
-    readings: tuple[Reading, ...] = ()
+    readings: tuple[LabelReading, ...] = ()
     error = hint = ""
     try:
         sight = look_bytes(_contents(path))

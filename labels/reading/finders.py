@@ -12,7 +12,7 @@ from itertools import combinations
 import cv2
 import numpy as np
 
-from labels.reading.sight import Corners
+from labels.reading.readings import Corners
 
 SMALLEST_PX2 = 60
 DARKER_BY = 16

@@ -15,7 +15,7 @@ import numpy as np
 
 from labels.qr import QUIET_MODULES
 from labels.reading.decoders import zxing
-from labels.reading.sight import Corners
+from labels.reading.readings import Corners
 
 SIDES = (29, 21, 25, 33)
 """Modules a side, the labels' usual ones first."""

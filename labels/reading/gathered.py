@@ -6,10 +6,10 @@ import math
 
 from labels.payload import interpret
 from labels.reading.decoders import Found
-from labels.reading.sight import (
+from labels.reading.readings import (
     Corners,
-    Reading,
-    Sight,
+    LabelReading,
+    PhotoReadings,
     centre,
     in_reading_order,
     reading,
@@ -23,7 +23,7 @@ class Gathered:
     """What has been read, what else was decoded, and what was located and stays unread."""
 
     def __init__(self) -> None:
-        self.readings: list[Reading] = []
+        self.readings: list[LabelReading] = []
         self.strangers: list[str] = []
         self._located: list[Corners] = []
 
@@ -55,9 +55,9 @@ class Gathered:
         """Something was read and nothing that was located is left."""
         return bool(self.readings) and not self.unread
 
-    def sight(self) -> Sight:
+    def sight(self) -> PhotoReadings:
         """All of it, labels in reading order."""
-        return Sight(
+        return PhotoReadings(
             tuple(in_reading_order(self.readings)), tuple(self.strangers), tuple(self.unread)
         )
 

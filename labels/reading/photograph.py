@@ -8,8 +8,8 @@ import warnings
 import numpy as np
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-from labels.reading.cascade import Effort, look
-from labels.reading.sight import Reading, Sight
+from labels.reading.cascade import Thoroughness, look
+from labels.reading.readings import LabelReading, PhotoReadings
 from stash.errors import InvalidInput
 
 LARGEST_BYTES = 120_000_000
@@ -19,12 +19,12 @@ LARGEST_SIDE_PX = 4800
 _HEIC_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1", b"avif")
 
 
-def read_bytes(data: bytes, effort: Effort = Effort.FULL) -> list[Reading]:
+def read_bytes(data: bytes, effort: Thoroughness = Thoroughness.FULL) -> list[LabelReading]:
     """The labels in a photograph; InvalidInput when it is not a picture that can be opened."""
     return list(look_bytes(data, effort).readings)
 
 
-def look_bytes(data: bytes, effort: Effort = Effort.FULL) -> Sight:
+def look_bytes(data: bytes, effort: Thoroughness = Thoroughness.FULL) -> PhotoReadings:
     """Everything seen in a photograph; corners are in its pixels as it is shown upright."""
     grey, scale = open_photograph(data)
     return _scaled(look(grey, effort), scale)
@@ -79,11 +79,12 @@ def _decode(data: bytes) -> tuple[np.ndarray, float]:
         ) from error
 
 
-def _scaled(sight: Sight, scale: float) -> Sight:
+def _scaled(sight: PhotoReadings, scale: float) -> PhotoReadings:
     if scale == 1.0:
         return sight
     grow = lambda corners: tuple((x * scale, y * scale) for x, y in corners)  # noqa: E731
     readings = tuple(
-        Reading(r.code, grow(r.corners_px), r.decoder, r.payload, r.host) for r in sight.readings
+        LabelReading(r.code, grow(r.corners_px), r.decoder, r.payload, r.host)
+        for r in sight.readings
     )
-    return Sight(readings, sight.strangers, tuple(grow(c) for c in sight.unread))
+    return PhotoReadings(readings, sight.strangers, tuple(grow(c) for c in sight.unread))

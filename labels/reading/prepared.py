@@ -8,7 +8,7 @@ import cv2
 import numpy as np
 
 from labels.reading.finders import Finder, finders, outline, trios
-from labels.reading.sight import Corners
+from labels.reading.readings import Corners
 
 
 class Prepared:

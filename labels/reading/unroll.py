@@ -24,7 +24,7 @@ MOST_VIEWS = 4
 
 
 @dataclass(frozen=True)
-class Shape:
+class Bend:
     """A supposed shape: bent through ``arc`` radians, or folded at ``fold`` of the width.
 
     ``turn`` is the direction across the axis of the bend or fold, in radians from the
@@ -37,9 +37,9 @@ class Shape:
 
 
 NEAR_AXES = [axis + off for axis in (0, np.pi / 2) for off in np.radians((-10, -5, 0, 5, 10))]
-BENT = [Shape(turn, arc=np.radians(arc)) for turn in NEAR_AXES for arc in range(20, 171, 15)]
+BENT = [Bend(turn, arc=np.radians(arc)) for turn in NEAR_AXES for arc in range(20, 171, 15)]
 FOLDED = [
-    Shape(turn, fold=fold)
+    Bend(turn, fold=fold)
     for turn in np.arange(12) * np.pi / 12
     for fold in (-0.25, -0.12, 0.0, 0.12, 0.25)
 ]
@@ -72,19 +72,19 @@ def _views(trio: Trio) -> Iterator[tuple[int, Look]]:
         yield side, _through(side, shape, view)
 
 
-def _through(side: int, shape: Shape, view: np.ndarray) -> Look:
+def _through(side: int, shape: Bend, view: np.ndarray) -> Look:
     return lambda places: _terms(places, side, shape) @ view
 
 
 @cache
-def _supposed(side: int) -> list[tuple[list[Shape], np.ndarray, np.ndarray]]:
+def _supposed(side: int) -> list[tuple[list[Bend], np.ndarray, np.ndarray]]:
     """(shapes, their terms at the twelve corners, what solves for the view), kept for a side."""
     known = eye_corners(side).reshape(-1, 2)
     stacks = [(s, np.stack([_terms(known, side, shape) for shape in s])) for s in (BENT, FOLDED)]
     return [(shapes, terms, np.linalg.pinv(terms)) for shapes, terms in stacks]
 
 
-def _terms(places: np.ndarray, side: int, shape: Shape) -> np.ndarray:
+def _terms(places: np.ndarray, side: int, shape: Bend) -> np.ndarray:
     """What the view is linear in, for places on the symbol (modules): rows x terms."""
     centred = (places - side / 2) / side
     across = centred[:, 0] * np.cos(shape.turn) + centred[:, 1] * np.sin(shape.turn)

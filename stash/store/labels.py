@@ -17,7 +17,7 @@ MOST_AT_ONCE = 5000
 
 
 @dataclass(frozen=True, kw_only=True)
-class Label:
+class LabelRecord:
     """A code and what it stands for: ``what`` is blank, cut, bin, place or unknown.
 
     ``printed`` is what the label said when it was last printed, ``printed_at`` when.
@@ -52,12 +52,12 @@ class Labels:
         event = self.ledger.write(make, token)
         return [subject.removeprefix("label:") for subject in event.change]
 
-    def get(self, typed: str) -> Label:
+    def get(self, typed: str) -> LabelRecord:
         """What a code stands for; InvalidInput when it is not a code at all."""
         code = Code.parse(typed).text
         record = self.ledger.state(f"label:{code}")
         known = record if isinstance(record, Mapping) else {}
-        return Label(
+        return LabelRecord(
             code=code, what=self._what(code, record is not None),
             printed_at=known.get("printed_at"), printed=known.get("printed"),
         )

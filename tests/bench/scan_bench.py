@@ -21,7 +21,7 @@ import scan_scenes
 import scan_stills
 
 from labels.payload import interpret
-from labels.reading import Effort, look
+from labels.reading import Thoroughness, look
 from labels.reading import decoders as ours
 
 Reader = Callable[[np.ndarray], list[str]]
@@ -35,8 +35,8 @@ def readers() -> dict[str, Reader]:
         "cv2": lambda image: _cv2(plain_cv2, image),
         "cv2 Aruco": lambda image: _cv2(aruco, image),
         "zxing-cpp": lambda image: _codes(t for t, _ in ours.zxing(_grey(image))),
-        "ours, video": lambda image: [r.code for r in look(image, Effort.FAST).readings],
-        "ours, still": lambda image: [r.code for r in look(image, Effort.FULL).readings],
+        "ours, video": lambda image: [r.code for r in look(image, Thoroughness.FAST).readings],
+        "ours, still": lambda image: [r.code for r in look(image, Thoroughness.FULL).readings],
     }
     zbar = ours.zbar()
     if zbar is None:

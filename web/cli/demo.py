@@ -10,7 +10,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.demo import NAME, fill, is_another_stash
 from stash.errors import Conflict
 from stash.workroom.opening import open_stash
-from web.cli.serve import Wish, run
+from web.cli.serve import Serving, run
 
 
 @click.command("demo")
@@ -28,7 +28,7 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
     say(made, f"{NAME} is ready in {desk.data}: {len(made['cuts'])} cuts, {len(made['bins'])} "
         f"bins, {len(made['people'])} people.", as_json=as_json)
     if not no_serve:
-        run(desk.data, Wish(port=port, open_browser=True))
+        run(desk.data, Serving(port=port, open_browser=True))
 
 
 def _refuse_foreign_files(data: Path) -> None:

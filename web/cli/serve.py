@@ -27,7 +27,7 @@ LARGEST_BODY = 6 * PHOTO_BYTES
 
 
 @dataclass(frozen=True, kw_only=True)
-class Wish:
+class Serving:
     """How the app is to be reached."""
 
     port: int = 5000
@@ -45,10 +45,10 @@ class Wish:
 @pass_desk
 def command(desk: Desk, port: int, share: bool, https: bool) -> None:
     """Open the app; without --share only this computer can reach it."""
-    run(desk.data, Wish(port=port, share=share, https=https))
+    run(desk.data, Serving(port=port, share=share, https=https))
 
 
-def run(data: Path, wish: Wish) -> None:
+def run(data: Path, wish: Serving) -> None:
     """Serve until stopped with Ctrl-C."""
     app = create_app(data)
     with ExitStack() as stack:
@@ -69,7 +69,7 @@ def run(data: Path, wish: Wish) -> None:
             click.echo("Stopped.")
 
 
-def _listening(stack: ExitStack, app, wish: Wish) -> Answering:
+def _listening(stack: ExitStack, app, wish: Serving) -> Answering:
     """The pages answered until the stack is left; Unavailable when somebody has the port."""
     host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
     _refuse_taken(host, wish.port)
@@ -110,7 +110,7 @@ def _tell_shared(data: Path, name: str | None, port: int) -> None:
             change(stash, {"address": found[0]})
 
 
-def _secure(app, data: Path, name: str | None, wish: Wish):
+def _secure(app, data: Path, name: str | None, wish: Serving):
     from web.secure.certificate import certificate_for
     from web.secure.server import start
 

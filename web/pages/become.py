@@ -26,9 +26,9 @@ from web.asking import (
 )
 from web.errors import status_of
 from web.jobs import Job, jobs, kept
-from web.opened import stash, system
-from web.readied import readied
+from web.request_stash import stash, system
 from web.texts import _
+from web.warm_start import warmed
 
 pages = Blueprint("become", __name__, url_prefix="/become")
 
@@ -38,7 +38,7 @@ SHOWN = 6
 
 
 @dataclass
-class Question:
+class BecomeQuestion:
     """What a job works on: the data folder and what was asked of it."""
 
     data: Path
@@ -69,13 +69,13 @@ def _begin(question: Asked):
     ])
     job = Job(
         title=question.title, answered_at="become.answer",
-        question=Question(current_app.config["DATA"], question, query))
-    jobs().start(job, readied(_work))
+        question=BecomeQuestion(current_app.config["DATA"], question, query))
+    jobs().start(job, warmed(_work))
     return redirect(url_for("become.answer", key=job.key), 303)
 
 
 def _work(job: Job) -> FitAnswer | MakingAnswer:
-    question: Question = job.question
+    question: BecomeQuestion = job.question
     with open_stash(question.data) as opened:
         orders = question.orders = question.asked.orders(opened)
         asking = question.asked.asking(job.should_stop)
@@ -108,7 +108,7 @@ def _form(values, error: StashError | None = None, note: str = ""):
 
 def found(key: str) -> Job:
     """A search that is still kept; NotFound says to ask again."""
-    return kept(key, Question)
+    return kept(key, BecomeQuestion)
 
 
 @pages.get("/<key>")

@@ -11,9 +11,9 @@ from stash.workroom import bins, photos, places
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
 from web.errors import status_of
-from web.happening import lines
-from web.opened import stash, system
-from web.showing import amount, tell, tell_saved
+from web.event_lines import lines
+from web.formatting import amount, tell, tell_saved
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("bins", __name__, url_prefix="/bins")

@@ -13,9 +13,9 @@ from web import forms
 from web.cut_form import cloth_from_form, cut_from_form, suggestions
 from web.drawing.rule import extent
 from web.errors import status_of
-from web.happening import lines
-from web.opened import stash, system
-from web.showing import length, tell, tell_saved
+from web.event_lines import lines
+from web.formatting import length, tell, tell_saved
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("cuts", __name__, url_prefix="/cuts")

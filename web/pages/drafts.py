@@ -11,7 +11,7 @@ from stash.workroom import pattern_files, people
 from stash.workroom.drafts import about, drafted, garments, word
 from web.errors import status_of
 from web.garment_form import MEASURE, option_fields, options_of, person_of
-from web.opened import stash, system
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("drafts", __name__, url_prefix="/drafts")

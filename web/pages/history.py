@@ -6,10 +6,10 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.workroom import history
 from web import forms
-from web.happening import kind_of, line
-from web.labelled import of_code
-from web.opened import stash
-from web.showing import tell
+from web.event_lines import kind_of, line
+from web.formatting import tell
+from web.label_lookup import of_code
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("history", __name__, url_prefix="/history")

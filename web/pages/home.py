@@ -10,7 +10,7 @@ from stash.quantity import Quantity, read_length
 from stash.units import YARD_MM, System
 from stash.workroom import cuts as cuts_of
 from web.drawing.rule import extent
-from web.opened import stash, system
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("home", __name__)

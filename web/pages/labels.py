@@ -6,13 +6,13 @@ from flask import Blueprint, Response, render_template, request
 
 from labels.address import default_address, tidy
 from labels.pdf import Layout
-from labels.printing import Printing, Wanted, print_sheet
-from labels.sheets import SHEETS, Sheet, own_grid, roll, sheet_named
+from labels.printing import Printing, WantedLabels, print_sheet
+from labels.sheets import SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.errors import InvalidInput, StashError
 from stash.workroom import bins, cuts, places, settings
 from web import forms
 from web.errors import status_of
-from web.opened import stash
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("labels", __name__, url_prefix="/labels")
@@ -66,7 +66,7 @@ def pdf():
         "Content-Disposition": 'attachment; filename="labels.pdf"'})
 
 
-def _sheet() -> Sheet:
+def _sheet() -> LabelSheet:
     name = forms.text("sheet") or "a4-24"
     if name == "roll":
         return roll(forms.needed("roll", _("The width of the roll")))
@@ -83,17 +83,17 @@ def _shift() -> str:
     return f"{across},{down}"
 
 
-def _wanted() -> Wanted:
+def _wanted() -> WantedLabels:
     which = forms.text("which")
     if which == "blank":
-        return Wanted(blanks=forms.count("blank", _("How many blank labels"), 1, 1000))
+        return WantedLabels(blanks=forms.count("blank", _("How many blank labels"), 1, 1000))
     if which == "place":
-        return Wanted(place=forms.needed("place", _("Place")))
+        return WantedLabels(place=forms.needed("place", _("Place")))
     if which == "places":
-        return Wanted(every_place=True)
+        return WantedLabels(every_place=True)
     if which == "changed":
-        return Wanted(changed=True)
+        return WantedLabels(changed=True)
     codes = request.form.getlist("code")
     if not codes:
         raise InvalidInput(_("Tick at least one cut or bin."), field="code")
-    return Wanted(codes=tuple(codes))
+    return WantedLabels(codes=tuple(codes))

@@ -14,9 +14,9 @@ from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
-from web.opened import stash, system
+from web.formatting import tell
 from web.pages.drafts import pattern_file
-from web.showing import tell
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("patterns", __name__, url_prefix="/patterns")

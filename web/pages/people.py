@@ -11,8 +11,8 @@ from stash.workroom import people
 from stash.workroom.people import MEASURES, how, word
 from web import forms
 from web.errors import status_of
-from web.opened import stash
-from web.showing import shown_as, tell_saved
+from web.formatting import shown_as, tell_saved
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("people", __name__, url_prefix="/people")

@@ -8,8 +8,8 @@ from stash.errors import InvalidInput
 from stash.workroom import photos
 from web import forms
 from web.config import PHOTO_BYTES
-from web.opened import stash
-from web.showing import tell
+from web.formatting import tell
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("photos", __name__, url_prefix="/photos")

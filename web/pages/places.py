@@ -10,8 +10,8 @@ from stash.workroom.places import Place
 from web import forms
 from web.drawing.rule import extent
 from web.errors import status_of
-from web.opened import stash
-from web.showing import tell
+from web.formatting import tell
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("places", __name__, url_prefix="/places")

@@ -11,9 +11,9 @@ from stash.workroom.questions.planning import add_plan, show_plan
 from web import forms
 from web.asking import garment_choices
 from web.errors import status_of
-from web.opened import stash, system
+from web.formatting import tell
 from web.pages.become import DRAWING_POLICY, found
-from web.showing import tell
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("plans", __name__, url_prefix="/plans")

@@ -9,7 +9,7 @@ from stash.errors import InvalidInput, StashError
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of, told
-from web.labelled import of_code, payload_of
+from web.label_lookup import of_code, payload_of
 from web.texts import _
 
 pages = Blueprint("scan", __name__, url_prefix="/scan")

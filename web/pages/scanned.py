@@ -13,9 +13,9 @@ from stash.workroom.history import Event
 from stash.workroom.places import receive as receive_place
 from web import bin_form, cut_form, forms
 from web.errors import status_of, told
-from web.opened import stash
+from web.formatting import tell
 from web.pages import bins, cuts, places
-from web.showing import tell
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("scanned", __name__)

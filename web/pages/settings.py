@@ -10,8 +10,8 @@ from stash.quantity import Quantity
 from stash.workroom import settings
 from web import forms
 from web.errors import status_of
-from web.opened import stash, system
-from web.showing import shown_as, tell
+from web.formatting import shown_as, tell
+from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("settings", __name__, url_prefix="/settings")

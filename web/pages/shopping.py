@@ -19,9 +19,9 @@ from web import forms
 from web.asking import asked, garment_choices
 from web.errors import status_of
 from web.jobs import Job, jobs, kept
-from web.opened import stash
-from web.readied import readied
+from web.request_stash import stash
 from web.texts import _
+from web.warm_start import warmed
 
 pages = Blueprint("shopping", __name__, url_prefix="/shopping")
 
@@ -67,7 +67,7 @@ def begin():
             return errand.run(opened, question.errand, question.title, 6.0, stop=job.should_stop)
 
     job = Job(title=question.title, question=question, answered_at="shopping.listed")
-    jobs().start(job, readied(work))
+    jobs().start(job, warmed(work))
     return redirect(url_for("shopping.listed", key=job.key), 303)
 
 

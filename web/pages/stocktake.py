@@ -8,10 +8,10 @@ from stash.errors import NotFound, StashError
 from stash.workroom import labels, places, stock_take
 from web import forms
 from web.errors import status_of, wants_json
-from web.labelled import of_code, payload_of
-from web.opened import stash
+from web.formatting import tell
+from web.label_lookup import of_code, payload_of
 from web.pages.scan import read_photos
-from web.showing import tell
+from web.request_stash import stash
 from web.stock_takes import StockTakes
 from web.texts import _
 

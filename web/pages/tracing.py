@@ -18,9 +18,9 @@ from stash.workroom.tracing import trace_pieces, trace_remnant
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
+from web.formatting import tell
 from web.jobs import Job, jobs, kept
-from web.opened import stash
-from web.showing import tell
+from web.request_stash import stash
 from web.texts import _
 
 pages = Blueprint("tracing", __name__, url_prefix="/tracing")
@@ -29,7 +29,7 @@ MOST_POINTS = 3000
 
 
 @dataclass(frozen=True, kw_only=True)
-class Shape:
+class TracedShape:
     """One traced shape as the correction page shows it; ``error_mm`` is what it may be out."""
 
     ring_mm: tuple[Point, ...]
@@ -38,10 +38,10 @@ class Shape:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Traced:
+class TracedPhotos:
     """The shapes of some photographs, and sentences on what was left out."""
 
-    shapes: tuple[Shape, ...]
+    shapes: tuple[TracedShape, ...]
     pieces: tuple[Piece, ...] = ()
     notes: tuple[str, ...] = ()
     code: str = ""
@@ -83,12 +83,12 @@ def begin():
     """Trace the paper pieces in some photographs, in the background."""
     photos = _photos()
 
-    def work(job: Job) -> Traced:
+    def work(job: Job) -> TracedPhotos:
         reading, errors = trace_pieces(photos.in_turn(job), ruler_mm=photos.ruler_mm)
         shapes = tuple(
-            Shape(ring_mm=piece.outline_mm, error_mm=error)
+            TracedShape(ring_mm=piece.outline_mm, error_mm=error)
             for piece, error in zip(reading.pieces, errors, strict=True))
-        return Traced(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
+        return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
 
     return _start(_("Tracing"), TracingQuestion(), work)
 
@@ -106,16 +106,16 @@ def remnant(code: str):
             "tracing/remnant.html", cut=cut, error=error, typed=request.form
         ), status_of(error)
 
-    def work(_job: Job) -> Traced:
+    def work(_job: Job) -> TracedPhotos:
         found = trace_remnant(photos.contents[0], ruler_mm=photos.ruler_mm)
-        shape = Shape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
+        shape = TracedShape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
                       holes_mm=found.outline.holes_mm)
-        return Traced(shapes=(shape,), code=cut.code)
+        return TracedPhotos(shapes=(shape,), code=cut.code)
 
     return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
 
 
-def _start(title: str, question: TracingQuestion, work: Callable[[Job], Traced]):
+def _start(title: str, question: TracingQuestion, work: Callable[[Job], TracedPhotos]):
     job = jobs().start(Job(title=title, question=question, answered_at="tracing.show"), work)
     return redirect(url_for("tracing.show", key=job.key), 303)
 
@@ -142,7 +142,7 @@ def _page(job: Job, error: StashError | None = None):
 def keep(key: str):
     """Keep the corrected shapes: as a pattern, or as what is left of the cut."""
     job = _found(key)
-    traced: Traced = job.result
+    traced: TracedPhotos = job.result
     if traced is None:
         raise Conflict("tracing_not_ended")
     try:
@@ -164,7 +164,7 @@ def keep(key: str):
     return redirect(url_for("patterns.show", name=name), 303)
 
 
-def _piece(n: int, piece: Piece, traced: Traced) -> Piece:
+def _piece(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
     quantity = forms.count(f"quantity-{n}", _("How many"), 1, 200)
     mirrored = forms.ticked(f"mirrored-{n}")
     if mirrored and quantity % 2:
@@ -175,7 +175,7 @@ def _piece(n: int, piece: Piece, traced: Traced) -> Piece:
         mirrored_pair=mirrored, outline_mm=_along_grain(n, traced))
 
 
-def _ring(n: int, traced: Traced) -> tuple[Point, ...]:
+def _ring(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
     """The corrected ring, or the traced one where nothing was dragged."""
     typed = request.form.get(f"ring-{n}", "")
     if not typed:
@@ -189,7 +189,7 @@ def _ring(n: int, traced: Traced) -> tuple[Point, ...]:
     return checked_ring(points, _("The outline"))
 
 
-def _along_grain(n: int, traced: Traced) -> tuple[Point, ...]:
+def _along_grain(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
     """The ring, its grain along x."""
     ring = _ring(n, traced)
     return turned_across(ring) if forms.text(f"grain-{n}") == "across" else ring

@@ -11,8 +11,8 @@ from stash.errors import InvalidInput, NotFound
 from stash.model import Code
 from stash.workroom import labels
 from stash.workroom.labels import Labelled
-from web.opened import own_hosts, stash
-from web.showing import amount, length, width
+from web.formatting import amount, length, width
+from web.request_stash import own_hosts, stash
 from web.texts import _
 
 

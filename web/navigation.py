@@ -8,7 +8,7 @@ from web.texts import _
 
 
 @dataclass(frozen=True)
-class Way:
+class Link:
     """A link of the frame; ``far`` ones leave the thumb's row on a small screen."""
 
     endpoint: str
@@ -18,21 +18,21 @@ class Way:
 
 
 WAYS = (
-    Way("home.show", "Stash", "M3 18h18M3 14h13M3 10h17M3 6h9"),
-    Way("bins.index", "Notions", "M12 4a8 8 0 1 0 0 16 8 8 0 0 0 0-16"
+    Link("home.show", "Stash", "M3 18h18M3 14h13M3 10h17M3 6h9"),
+    Link("bins.index", "Notions", "M12 4a8 8 0 1 0 0 16 8 8 0 0 0 0-16"
                                  "M10 10h.01M14 10h.01M10 14h.01M14 14h.01"),
-    Way("scan.show", "Scan", "M4 8V4h4M16 4h4v4M20 16v4h-4M8 20H4v-4"
+    Link("scan.show", "Scan", "M4 8V4h4M16 4h4v4M20 16v4h-4M8 20H4v-4"
                              "M8 8h3v3H8zM13 8h3v3h-3zM8 13h3v3H8zM14 14h2v2h-2z"),
-    Way("become.show", "Become", "M5 4h14v16h-5l-2-9-2 9H5z"),
-    Way("plans.index", "Plans", far=True),
-    Way("shopping.show", "Shopping", far=True),
-    Way("patterns.index", "Patterns", far=True),
-    Way("labels.show", "Labels", far=True),
+    Link("become.show", "Become", "M5 4h14v16h-5l-2-9-2 9H5z"),
+    Link("plans.index", "Plans", far=True),
+    Link("shopping.show", "Shopping", far=True),
+    Link("patterns.index", "Patterns", far=True),
+    Link("labels.show", "Labels", far=True),
 )
 FURTHER = (
-    Way("drafts.index", "Drafts"), Way("people.index", "People"), Way("places.index", "Places"),
-    Way("stocktake.choose", "Stock-take"), Way("history.show", "History"),
-    Way("settings.show", "Settings"),
+    Link("drafts.index", "Drafts"), Link("people.index", "People"), Link("places.index", "Places"),
+    Link("stocktake.choose", "Stock-take"), Link("history.show", "History"),
+    Link("settings.show", "Settings"),
 )
 
 

@@ -10,7 +10,7 @@ from web.jobs import Job
 from web.texts import _
 
 
-def readied(work: Callable[[Job], Any]) -> Callable[[Job], Any]:
+def warmed(work: Callable[[Job], Any]) -> Callable[[Job], Any]:
     """``work``, begun once the kernels are compiled; the person reads what takes so long."""
     def begun(job: Job) -> Any:
         if not is_warm():

@@ -19,9 +19,9 @@ from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing
 from web.drawing import notion as notion_drawing
 from web.drawing.rule import rule
-from web.opened import system
+from web.navigation import further, ways
+from web.request_stash import system
 from web.texts import _
-from web.ways import further, ways
 
 
 def install(app: Flask) -> None:

@@ -10,7 +10,7 @@ Corners = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
-class Reading:
+class LabelReading:
     """One label: its checked code, where it lies in the picture and who read it.
 
     ``corners_px`` are four points from the symbol's own top left, clockwise; ``decoder``
@@ -33,14 +33,14 @@ class Reading:
 
 
 @dataclass(frozen=True)
-class Sight:
+class PhotoReadings:
     """All that was seen in one picture.
 
     ``strangers`` are texts of codes that are no labels of this kind, ``unread`` the
     corners of symbols that were located and not read.
     """
 
-    readings: tuple[Reading, ...]
+    readings: tuple[LabelReading, ...]
     strangers: tuple[str, ...] = ()
     unread: tuple[Corners, ...] = ()
 
@@ -52,9 +52,9 @@ class Sight:
         return "A label is there but cannot be read: move closer, hold still, turn on a light."
 
 
-def reading(payload: Payload, corners: Corners, decoder: str, text: str) -> Reading:
+def reading(payload: Payload, corners: Corners, decoder: str, text: str) -> LabelReading:
     """A reading of a checked payload."""
-    return Reading(payload.code.text, corners, decoder, text, payload.host)
+    return LabelReading(payload.code.text, corners, decoder, text, payload.host)
 
 
 def centre(corners: Corners) -> tuple[float, float]:
@@ -71,14 +71,14 @@ def size_px(corners: Corners) -> float:
     return sum(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 for (x0, y0), (x1, y1) in sides) / 4
 
 
-def in_reading_order(readings: list[Reading]) -> list[Reading]:
+def in_reading_order(readings: list[LabelReading]) -> list[LabelReading]:
     """Row by row from the top, each row from the left.
 
     A row is what overlaps its first label by half a symbol's height, so a sheet that is
     photographed a little askew keeps its order.
     """
     waiting = sorted(readings, key=lambda r: centre(r.corners_px)[1])
-    ordered: list[Reading] = []
+    ordered: list[LabelReading] = []
     while waiting:
         top = centre(waiting[0].corners_px)[1]
         reach = 0.6 * size_px(waiting[0].corners_px)

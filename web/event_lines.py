@@ -9,8 +9,8 @@ from typing import Any
 from stash.model import NotionKind
 from stash.workroom import history
 from stash.workroom.history import Event, Kind, taken_apart
-from web.opened import stash
-from web.showing import amount, length
+from web.formatting import amount, length
+from web.request_stash import stash
 from web.texts import _
 
 WORDS = {
@@ -26,7 +26,7 @@ NOUNS = {"person": "Person", "plan": "Plan", "pattern": "Pattern", "setting": "S
 
 
 @dataclass(frozen=True)
-class Line:
+class EventLine:
     """One event as a page shows it; ``code`` is empty where it is about no label."""
 
     id: int
@@ -38,7 +38,7 @@ class Line:
     undoable: bool
 
 
-def lines(code: str) -> list[Line]:
+def lines(code: str) -> list[EventLine]:
     """The history of one label, newest first."""
     kind = kind_of(code)
     return [line(event, kind) for event in history.of(stash(), code)]
@@ -49,13 +49,13 @@ def kind_of(code: str) -> NotionKind | None:
     return history.notion_kind(stash(), code)
 
 
-def line(event: Event, kind: NotionKind | None = None) -> Line:
+def line(event: Event, kind: NotionKind | None = None) -> EventLine:
     """One event in words."""
     noun, _colon, rest = event.code.partition(":")
     code = event.code if not _colon and event.code != "labels" else ""
     if noun == "photo":
         code = rest.partition("/")[0]
-    return Line(
+    return EventLine(
         event.id, event.at, code, _about(noun, rest), _text(event, noun, kind), event.stands,
         event.stands and event.kind is not Kind.UNDO,
     )

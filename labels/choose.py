@@ -3,47 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any, Protocol
+from typing import Any
 
 from labels.content import Label, blank, for_bin, for_cut, for_place
 from stash.errors import InvalidInput, NotFound
-from stash.model import Bin, Code, Cut
+from stash.model import Code
 from stash.units import System, parse_length
+from stash.workroom.opening import Stash
 
 
-class _Labels(Protocol):
-    def state(self, typed: str) -> str: ...
-    def all_printed(self) -> Mapping[str, Mapping[str, Any]]: ...
-
-
-class _Cuts(Protocol):
-    def get(self, code: str) -> Cut: ...
-
-
-class _Bins(Protocol):
-    def get(self, code: str) -> Bin: ...
-
-
-class _Places(Protocol):
-    def get(self, code: str) -> Any: ...
-    def contents(self, name: str) -> list[str]: ...
-
-
-class Record(Protocol):
-    """The part of an open stash that labels are made from."""
-
-    labels: _Labels
-    cuts: _Cuts
-    bins: _Bins
-    places: _Places
-
-
-def labels_for(record: Record, codes: Iterable[str], system: System = System.METRIC) -> list[Label]:
+def labels_for(record: Stash, codes: Iterable[str], system: System = System.METRIC) -> list[Label]:
     """A label for each code; NotFound for one that this stash has never made or met."""
     return [_label(record, Code.parse(code).text, system) for code in codes]
 
 
-def in_place(record: Record, place: str, system: System = System.METRIC) -> list[Label]:
+def in_place(record: Stash, place: str, system: System = System.METRIC) -> list[Label]:
     """Labels of everything that lies in a place; NotFound when nothing does."""
     codes = record.places.contents(place)
     if not codes:
@@ -51,7 +25,7 @@ def in_place(record: Record, place: str, system: System = System.METRIC) -> list
     return labels_for(record, codes, system)
 
 
-def changed(record: Record, system: System = System.METRIC) -> list[Label]:
+def changed(record: Stash, system: System = System.METRIC) -> list[Label]:
     """Labels that no longer say what they said when they were printed.
 
     A blank label that has since been given to something has changed too.
@@ -87,7 +61,7 @@ def _sides(size: str) -> tuple[object, ...]:
         return (size,)
 
 
-def _label(record: Record, code: str, system: System) -> Label:
+def _label(record: Stash, code: str, system: System) -> Label:
     what = record.labels.state(code)
     if what == "cut":
         return for_cut(record.cuts.get(code), system)

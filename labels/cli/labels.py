@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -41,7 +42,7 @@ from stash.errors import InvalidInput
 @click.option("--out", required=True, type=output_file)
 @json_option
 @pass_desk
-def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
+def command(desk: Desk, /, out: Path, as_json: bool, **options: Any) -> None:
     """Print labels for chosen cuts and bins, or blank ones to stick on first and scan later."""
     printing = Printing(
         sheet=_sheet(options), start=options["start"], layout=Layout(options["layout"]),
@@ -53,7 +54,7 @@ def command(desk: Desk, out: Path, as_json: bool, **options) -> None:
     _tell(printed.labels, printing.sheet, options["start"], out, as_json)
 
 
-def _wanted(options: dict) -> WantedLabels:
+def _wanted(options: dict[str, Any]) -> WantedLabels:
     typed = " ".join((*options["codes"], *options["more"])).replace(",", " ").split()
     wanted = WantedLabels(
         codes=tuple(typed),
@@ -71,7 +72,7 @@ def _wanted(options: dict) -> WantedLabels:
     return wanted
 
 
-def _sheet(options: dict) -> LabelSheet:
+def _sheet(options: dict[str, Any]) -> LabelSheet:
     given = [options["sheet_name"], options["grid"], options["roll_size"]]
     if sum(value is not None for value in given) > 1:
         raise InvalidInput("Give one of --sheet, --grid and --roll.")

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from itertools import chain
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -39,7 +40,7 @@ from stash.errors import InvalidInput
 @click.option("--record", "records", is_flag=True, help="Ask of each label how much was used.")
 @json_option
 @pass_desk
-def command(desk: Desk, paths: tuple[Path, ...], source: str | None, **options) -> None:
+def command(desk: Desk, /, paths: tuple[Path, ...], source: str | None, **options: Any) -> None:
     """Read labels from photographs, or watch a camera for them.
 
     A folder stands for the pictures in it. With --camera and --json each label is one

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from stash.cli.cloth_options import colour
@@ -35,7 +37,7 @@ def command() -> None:
 @click.option("--code", help="The code of the blank label that was put on it.")
 @json_option
 @pass_desk
-def add(desk: Desk, kind: str, name: str, amount: str, as_json: bool, **typed) -> None:
+def add(desk: Desk, /, kind: str, name: str, amount: str, as_json: bool, **typed: Any) -> None:
     """Record a new bin: its KIND, NAME, and AMOUNT (a count, or a length such as 12m)."""
     notion = Notion(
         kind=NotionKind(kind),

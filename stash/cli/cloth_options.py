@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from typing import Any
 
 import click
 
@@ -12,6 +13,8 @@ from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Repeat
 from stash.quantity import Quantity, read_size
 from stash.units import parse_mass
+
+Command = Callable[..., None]
 
 OPTIONS = (
     click.option("--fibres", default="", help="For example “55% linen 45% cotton”."),
@@ -33,14 +36,14 @@ OPTIONS = (
 )
 
 
-def cloth_options(function: Callable) -> Callable:
+def cloth_options(function: Command) -> Command:
     """Give a command all options that describe a cloth."""
     for option in reversed(OPTIONS):
         function = option(function)
     return function
 
 
-def cloth_from(name: str, typed: Mapping[str, object]) -> Cloth:
+def cloth_from(name: str, typed: Mapping[str, Any]) -> Cloth:
     """The cloth that those options describe; InvalidInput names the one that cannot be."""
     along, across = _shrinkage(str(typed["shrink"]))
     return Cloth(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from stash.cli.cloth_options import cloth_from, cloth_options
@@ -35,8 +37,8 @@ def command() -> None:
 @json_option
 @pass_desk
 def add(
-    desk: Desk, name: str, size: str, washed: bool, place: str | None, acquired: str | None,
-    keep_for: str | None, code: str | None, as_json: bool, **typed: object,
+    desk: Desk, /, name: str, size: str, washed: bool, place: str | None, acquired: str | None,
+    keep_for: str | None, code: str | None, as_json: bool, **typed: Any,
 ) -> None:
     """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm")."""
     cloth = cloth_from(name, typed)

@@ -75,7 +75,7 @@ def parse_option(text: str) -> tuple[str, str]:
     return name.strip().replace("-", "_"), value.strip()
 
 
-def info_json(info: GarmentInfo) -> dict:
+def info_json(info: GarmentInfo) -> dict[str, object]:
     """Measurements and options of a garment, lengths in mm."""
     return {
         "garment": info.name, "title": info.title, "measurements": list(info.measurements),

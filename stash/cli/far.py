@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from stash.cli.draft import parse_option
@@ -60,7 +62,7 @@ def told(answer: FartherAnswer) -> list[Fact]:
     return lines
 
 
-def _reach(one, what: str | Fact, grow: str) -> Fact:
+def _reach(one: Any, what: str | Fact, grow: str) -> Fact:
     if grow == "copies":
         return fact("far_found_count", what=what, count=round(one.value))
     kinds = {"proof": "far_proved", "option": "far_option_ends", "search": "far_found"}

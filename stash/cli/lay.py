@@ -167,6 +167,7 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
 def _matching_words(matching: MatchingCost | None) -> str:
     if matching is None or matching.costs_mm is None:
         return ""
+    assert matching.matched.lay and matching.plain.lay  # a cost is the difference of two lays
     if matching.costs_mm < 1:
         either = format_length(matching.matched.lay.length_mm)
         return f"Matching the print takes no more cloth than leaving it: {either} either way."

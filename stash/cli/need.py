@@ -73,6 +73,6 @@ def _text(answer: NeedAnswer) -> str:
     if not lay:
         return answer.answer.reason
     return (
-        f"{format_length(lay.length_mm)} of cloth {format_width(answer.task.width_mm)} wide; "
+        f"{format_length(lay.length_mm)} of cloth {format_width(answer.width_mm)} wide; "
         f"{lay.utilisation:.0%} of it becomes the garment."
     )

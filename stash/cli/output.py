@@ -14,7 +14,7 @@ REPLACE = "stash.cli.output.replace"
 LONGEST_NAME = 200
 
 
-class OutputFile(click.ParamType):
+class OutputFile(click.ParamType):  # type: ignore[type-arg]  # generic from click 8.3 on
     """A file that a command writes, refused before any work is done."""
 
     name = "file"

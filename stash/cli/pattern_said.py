@@ -39,7 +39,7 @@ def save_pattern(
     return [str(path) for _form, path in wanted]
 
 
-def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> dict:
+def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> dict[str, object]:
     """One piece; width and height as drawn in the file, or across and along the grain."""
     outline = Outline(piece.outline_mm)
     width, height = drawn_mm or (outline.width_mm, outline.length_mm)
@@ -49,7 +49,7 @@ def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> di
     }
 
 
-def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict:
+def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict[str, object]:
     """The pieces that came in, and what was left out or assumed."""
     pieces = [
         piece_value(piece, drawn)

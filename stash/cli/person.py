@@ -70,7 +70,7 @@ def parse_measure(text: str) -> tuple[str, float]:
     return key, read_length(length, Quantity.BODY, field=key)
 
 
-def person_json(person: Person) -> dict:
+def person_json(person: Person) -> dict[str, object]:
     """A person with her measurements in millimetres."""
     measures = dict(person.measurements_mm)
     return {

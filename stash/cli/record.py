@@ -16,7 +16,7 @@ def open_record(desk: Desk) -> Stash:
     return open_stash(desk.data, device="command line")
 
 
-def event_json(event: Event) -> dict:
+def event_json(event: Event) -> dict[str, object]:
     """One event of the ledger; ``stands`` is false once it was undone."""
     return {
         "event": event.id, "at": event.at, "kind": event.kind.value, "code": event.code,
@@ -25,7 +25,7 @@ def event_json(event: Event) -> dict:
     }
 
 
-def cut_json(card: CutCard) -> dict:
+def cut_json(card: CutCard) -> dict[str, object]:
     """A cut and its cloth, in millimetres and grams per square metre."""
     cut, cloth = card.cut, card.cut.cloth
     return {
@@ -42,7 +42,7 @@ def cut_json(card: CutCard) -> dict:
     }
 
 
-def bin_json(card: BinCard) -> dict:
+def bin_json(card: BinCard) -> dict[str, object]:
     """A bin and its notion; ``amount`` is a count or millimetres."""
     held, notion = card.bin, card.bin.notion
     return {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import click
@@ -149,7 +150,7 @@ def _fault(found: Fact) -> dict[str, object]:
     return {**found.to_json(), "says": sentence(found, READER)}
 
 
-def _attempt(work, as_json: bool) -> Report:
+def _attempt(work: Callable[[], Report], as_json: bool) -> Report:
     """A program that asked for JSON gets a refusal as JSON too."""
     try:
         return work()

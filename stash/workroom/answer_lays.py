@@ -58,6 +58,7 @@ def lays(answer: FitAnswer | MakingAnswer) -> Iterator[AnswerLay]:
     """Every lay of an answer: on the cuts, after rescues, and of what is cut elsewhere."""
     if isinstance(answer, MakingAnswer):
         for made in answer.made:
+            assert made.option.lay  # an option is one because it has a lay
             yield AnswerLay(
                 key=made.cut.code, title=f"{', '.join(made.labels)}: {_named(made.cut)}",
                 cut=made.cut, pieces=made.pieces, lay=made.option.lay)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from stash.draft.body import BODIES, RANGE_MM, complete, how, word
+from stash.draft.body import RANGE_MM, complete, how, word
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
 from stash.model import Person
 from stash.store import Stash
+from stash.store.people import BODIES
 
 __all__ = ["BODIES", "MEASURES", "how", "word"]
 

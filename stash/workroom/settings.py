@@ -104,7 +104,7 @@ def change(
     """
     values = {_full(name): READERS[_full(name)](text, name, reads) for name, text in typed.items()}
     before = preferences(stash)
-    after = replace(before, **values)
+    after = replace(before, **values)  # type: ignore[arg-type]  # each reader gives its own type
     with stash.act(token) as act:
         for name in values:
             if getattr(after, name) != getattr(before, name):

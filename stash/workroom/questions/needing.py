@@ -30,7 +30,13 @@ class NeedAnswer:
     pieces: tuple[Piece, ...]
     task: LayTask
 
-    def to_json(self) -> dict:
+    @property
+    def width_mm(self) -> float:
+        """The usable width asked about."""
+        assert self.task.width_mm is not None  # a roll has one
+        return self.task.width_mm
+
+    def to_json(self) -> dict[str, object]:
         """``{"length_mm", "utilisation", "lay", "pieces", ...}``."""
         lay = self.answer.lay
         return {

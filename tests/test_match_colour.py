@@ -76,5 +76,5 @@ def test_a_word_is_not_a_colour(text: str | None):
     """Only #rrggbb and #rgb are colours."""
     assert not is_colour(text)
     if text:
-        with pytest.raises(InvalidInput, match="write it as"):
+        with pytest.raises(InvalidInput, match="not_a_colour"):
             lab([text])

@@ -8,12 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stash.fact import Fact
 from stash.match.notions.allocation import missing, promise, promised
 from stash.match.notions.choices import choices
-from stash.match.notions.wanted import How, Wanted, what_to_buy
-from stash.model import Bin, Closure, Cloth, Need, Notion, NotionKind
+from stash.match.notions.wanted import Choice, How, Wanted, what_to_buy
+from stash.model import Bin, Closure, Cloth, Lay, Need, Notion, NotionKind
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need
 from stash.notions.rules import value
+from stash.sentences import Reader, say
+from stash.units import System
 
 FRONT = Closure(length_mm=700, bust_mm=251, overlap_mm=20, first_mm=12, last_mm=610)
 SHIRTING = Cloth(name="Tide linen", mass_gsm=120, colours=("#4f7c93",))
@@ -23,6 +26,12 @@ def buttons(code: str, size_mm: float, count: int, colour: str | None = None) ->
     """A bin of buttons."""
     notion = Notion(kind=NotionKind.BUTTON, name="shell", size_mm=size_mm, colour=colour)
     return Bin(code=code, notion=notion, amount=count)
+
+
+def says(told: Choice | tuple[Fact, ...]) -> str:
+    """What is told, as a maker in centimetres reads it."""
+    facts = told.told if isinstance(told, Choice) else told
+    return " ".join(say(one, Reader(System.METRIC)) for one in facts)
 
 
 def metres(kind: NotionKind, code: str, amount_mm: float, **more) -> Bin:
@@ -51,7 +60,7 @@ def test_a_larger_button_names_the_buttonhole_that_goes_with_it():
     (found,) = choices(front(), [buttons("NEAR", 15, 9)])
 
     assert found.buttonhole_mm == 18
-    assert "buttonholes of 18 mm" in found.says
+    assert "buttonholes of 18 mm" in says(found)
 
 
 def test_too_few_are_respaced_with_one_at_the_bust_and_still_close_the_front():
@@ -63,7 +72,7 @@ def test_too_few_are_respaced_with_one_at_the_bust_and_still_close_the_front():
     assert min(abs(p - FRONT.bust_mm) for p in found.positions_mm) <= value("bust_tolerance")
     gaps = [b - a for a, b in zip(found.positions_mm, found.positions_mm[1:], strict=False)]
     assert max(gaps) <= 120
-    assert "one at the bust" in found.says
+    assert "one at the bust" in says(found)
 
 
 def test_three_buttons_do_not_close_the_front_and_the_reason_says_what_is_nearest():
@@ -71,7 +80,7 @@ def test_three_buttons_do_not_close_the_front_and_the_reason_says_what_is_neares
     (line,) = promise([front()], [buttons("THREE", 15, 3)])
 
     assert line.chosen is None
-    assert line.nearest == "Nearest: 3 of 15 mm (24L), and 8 are wanted."
+    assert says(line.nearest) == "Nearest: 3 of 15 mm (24L), and 8 are wanted."
 
 
 def test_a_button_wider_than_the_overlap_bears_is_refused_with_both_widths():
@@ -79,7 +88,7 @@ def test_a_button_wider_than_the_overlap_bears_is_refused_with_both_widths():
     (line,) = promise([front()], [buttons("BIG", 30, 20)])
 
     assert line.chosen is None
-    assert "need 22 mm from centre line to edge and the front has 20 mm" in line.nearest
+    assert "need 22.5 mm from centre line to edge and the front has 20 mm" in says(line.nearest)
 
 
 def test_two_bins_that_are_short_alone_make_a_mixed_set():
@@ -112,10 +121,10 @@ def test_a_long_coil_zip_is_shortened_and_a_metal_one_is_not():
         return Bin(code=code, amount=1, notion=Notion(
             kind=NotionKind.ZIP, name=code, size_mm=300, shortenable=shortenable))
 
-    assert "Shorten it by 10 cm" in choices(want, [long_zip("COIL", shortenable=True)])[0].says
+    assert "Shorten it by 10 cm" in says(choices(want, [long_zip("COIL", shortenable=True)])[0])
     assert choices(want, [long_zip("METAL", shortenable=False)]) == ()
     (line,) = promise([want], [long_zip("METAL", shortenable=False)])
-    assert "cannot be shortened there" in line.nearest
+    assert "cannot be shortened there" in says(line.nearest)
 
 
 def test_elastic_serves_by_width_against_its_casing_and_by_length():
@@ -139,7 +148,7 @@ def test_wider_elastic_serves_when_the_casing_is_cut_deeper():
     (found,) = choices(want, [metres(NotionKind.ELASTIC, "WIDE", 2000, size_mm=35)])
 
     assert found.how is How.NEAR
-    assert "cut the casing edge 10 mm longer, so that the casing is 41 mm deep" in found.says
+    assert "cut the casing edge 10 mm longer, so that the casing is 41 mm deep" in says(found)
 
 
 def test_thread_of_another_colour_does_not_serve():
@@ -169,7 +178,8 @@ def test_interfacing_heavier_than_the_cloth_is_refused():
 
 def test_interfacing_takes_the_length_of_a_real_lay_on_its_own_width():
     """The lay says 410 mm on this bin, so the safe estimate of 600 mm is not used."""
-    want = Wanted(garment="shirt", lay_length_mm=lambda _: 410.0,
+    lay = Lay(placements=(), length_mm=410.0, width_mm=900.0, utilisation=0.8)
+    want = Wanted(garment="shirt", lay_on=lambda _: lay,
                   need=Need(kind=NotionKind.INTERFACING, why="facings", length_mm=600))
 
     (found,) = choices(want, [metres(NotionKind.INTERFACING, "ROLL", 450, size_mm=900)])
@@ -186,12 +196,12 @@ def test_binding_that_is_not_there_is_cut_from_the_cloth():
     (found,) = choices(want, [])
 
     assert found.how is How.FROM_CLOTH
-    assert "1 bias strips 40 mm wide" in found.says or "1 bias strip" in found.says
+    assert "1 bias strip 40 mm wide" in says(found)
 
 
 def test_what_to_buy_names_count_size_and_purpose():
     """A line one can read out in a shop."""
-    assert what_to_buy(front(7)) == (
+    assert says((what_to_buy(front(7)),)) == (
         "7 buttons, 11.4 mm (18L), to match Tide linen, for the front of the shirt"
     )
 
@@ -239,5 +249,5 @@ def test_every_kind_has_an_answer_when_there_are_no_bins(kind: NotionKind):
     (line,) = promise([Wanted(garment="shirt", need=need)], [])
 
     assert line.chosen is None
-    assert line.nearest.startswith(("There is no", "There are no"))
-    assert line.to_json()["buy"]
+    assert says(line.nearest).startswith(("There is no", "There are no"))
+    assert says((what_to_buy(line.wanted),))

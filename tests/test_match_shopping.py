@@ -6,9 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stash.fact import fact
 from stash.match.shop.lengths import INCREMENT_MM, Bolt, lengths, rounded_up_mm, to_buy_mm
 from stash.model import Lay, Repeat
 from stash.units import System
+
+TOO_WIDE = fact("piece_wider_than_cloth", piece="back", across_mm=950.0, there_mm=850.0)
 
 
 def lay(length_mm: float, width_mm: float = 1000) -> Lay:
@@ -56,14 +59,14 @@ def test_the_width_to_lay_on_is_without_selvedges_and_washed():
 def test_a_width_too_narrow_for_a_piece_says_so_and_the_others_are_priced():
     """One row a width, narrowest first."""
     def shortest(usable: float):
-        return (None, "The back is wider than the cloth.") if usable < 900 else (lay(1500), "")
+        return (None, TOO_WIDE) if usable < 900 else (lay(1500), None)
 
     rows = lengths((1500, 900), Bolt(price_minor_per_m=1250, shrink_along_pct=0), shortest)
 
     assert [(r.width_mm, r.length_mm, r.cost_minor) for r in rows] == [
         (900, None, None), (1500, 1500, 1875)
     ]
-    assert rows[0].reason == "The back is wider than the cloth."
+    assert rows[0].because == TOO_WIDE
 
 
 @given(st.lists(st.none() | st.floats(300, 5000), min_size=1, max_size=6))
@@ -72,7 +75,7 @@ def test_wider_cloth_never_asks_for_more_than_narrower(found: list[float | None]
     widths = [900.0 + 100 * i for i in range(len(found))]
     by_usable = {Bolt().usable_mm(w): f for w, f in zip(widths, found, strict=True)}
 
-    rows = lengths(widths, Bolt(), lambda u: (by_usable[u] and lay(by_usable[u]), ""))
+    rows = lengths(widths, Bolt(), lambda u: (by_usable[u] and lay(by_usable[u]), None))
 
     bought = [row.length_mm for row in rows if row.length_mm is not None]
     assert bought == sorted(bought, reverse=True)

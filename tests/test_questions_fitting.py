@@ -10,8 +10,7 @@ from click.testing import CliRunner
 
 from stash.errors import Conflict, InvalidInput, NotFound
 from stash.lay import LayTask, check
-from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Person, Piece, Placement
-from stash.model.lay import Lay, Spread
+from stash.model import Bin, Cloth, Construction, Cut, Notion, NotionKind, Outline, Person
 from stash.store import Stash, open_stash
 from stash.workroom.questions.assignment import ask_making
 from stash.workroom.questions.fitting import Asking, ask_fit
@@ -20,7 +19,10 @@ from stash.workroom.questions.orders import orders_for
 from stash.workroom.questions.planning import add_plan, hold_plan, show_plan
 from web.command import main
 
-DRILL = Cloth(name="Drill", mass_gsm=230, colours=("#2f4059",), shrink_along_pct=4)
+DRILL = Cloth(
+    name="Drill", construction=Construction.WOVEN, mass_gsm=230, colours=("#2f4059",),
+    shrink_along_pct=4,
+)
 QUICK = Asking(seconds=0.6)
 
 
@@ -58,8 +60,7 @@ def test_shorts_come_out_of_the_drill_with_notions_from_the_bins(stash: Stash):
     answer = ask(stash, "shorts")
 
     assert len(answer.fit.fits) == 1
-    assert all(line.chosen for line in answer.fit.notions)
-    assert answer.to_json()["missing_notions"] == []
+    assert all(line.chosen for line in answer.notions)
 
 
 def test_what_a_plan_holds_is_taken_and_named_and_free_when_given_up(stash: Stash):
@@ -78,7 +79,7 @@ def test_what_a_plan_holds_is_taken_and_named_and_free_when_given_up(stash: Stas
 
 def test_giving_up_a_plan_that_is_not_there_is_refused(stash: Stash):
     """A slip in its name would otherwise look like an answer."""
-    with pytest.raises(NotFound, match="There is no plan “tuor”"):
+    with pytest.raises(NotFound, match="tuor"):
         ask(stash, "shorts", giving_up=("tuor",))
 
 
@@ -92,7 +93,7 @@ def test_a_lay_on_the_free_part_never_touches_the_held_stretch(stash: Stash):
 
     assert candidate.cut.outline.bounds_mm[0] == pytest.approx(hold.to_mm)
     task = LayTask(pieces=ask(stash, "shorts").fit.pieces, cloth=candidate.cut.outline_washed)
-    assert check(task, candidate.lay) == []
+    assert check(task, candidate.laid.lay) == []
 
 
 def test_notions_promised_to_a_plan_are_not_promised_again(stash: Stash):
@@ -123,7 +124,7 @@ def test_holding_on_an_unsuitable_cut_is_refused_with_the_reason(stash: Stash):
     code = stash.cuts.receive(cut(2000, Cloth(name="Voile", mass_gsm=60))).code
     add_plan(stash, "tour", ["shorts"], ["Pip Okell"], {})
 
-    with pytest.raises(Conflict, match="Too thin at 60"):
+    with pytest.raises(Conflict, match="too_thin"):
         hold_plan(stash, "tour", code, QUICK)
 
 
@@ -133,18 +134,10 @@ def test_a_held_lay_can_be_read_back_and_lies_on_its_stretch(stash: Stash):
     view, _ = hold_plan(stash, "tour", asking=QUICK)
     ((code, hold),) = view.holdings.cuts.items()
 
-    lay = Lay(
-        placements=tuple(Placement(**p) for p in hold.lay["placements"]),
-        length_mm=hold.lay["length_mm"], width_mm=hold.lay["width_mm"],
-        utilisation=hold.lay["utilisation"], spread=Spread(hold.lay["spread"]),
-    )
-    pieces = tuple(
-        Piece(name=p["name"], quantity=p["quantity"], mirrored_pair=p["mirrored_pair"],
-              outline_mm=tuple(map(tuple, p["outline_mm"])))
-        for p in hold.lay["pieces"]
-    )
-    assert check(LayTask(pieces=pieces, cloth=stash.cuts.get(code).outline), lay) == []
-    assert hold.to_mm == pytest.approx(lay.length_mm, abs=0.02)
+    task = LayTask(pieces=hold.laid.pieces, cloth=stash.cuts.get(code).outline)
+    assert check(task, hold.laid.lay) == []
+    assert hold.laid.garments == view.plan.garments
+    assert hold.to_mm == pytest.approx(hold.laid.lay.length_mm, abs=0.02)
 
 
 def test_which_of_these_can_i_make_without_buying(stash: Stash):
@@ -178,7 +171,7 @@ def test_the_only_person_need_not_be_named_but_one_of_several_must(stash: Stash)
     assert orders_for(stash, ["shorts"])[0].person == "Pip Okell"
     stash.people.save(Person(name="Odile", measurements_mm={"hip": 1000.0}))
 
-    with pytest.raises(InvalidInput, match="Say for whom it is; on record are:"):
+    with pytest.raises(InvalidInput, match="say_for_whom"):
         orders_for(stash, ["shorts"])
 
 
@@ -190,7 +183,7 @@ def test_an_unknown_garment_lists_those_there_are(stash: Stash):
 
 def test_an_option_no_garment_knows_is_refused_with_those_they_take(stash: Stash):
     """A typing slip is not silently dropped."""
-    with pytest.raises(InvalidInput, match="None of these garments has an option “lenght”"):
+    with pytest.raises(InvalidInput, match="no_such_option"):
         orders_for(stash, ["shorts"], ["Pip Okell"], {"lenght": "40cm"})
 
 

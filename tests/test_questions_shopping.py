@@ -10,33 +10,46 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner
 
+from stash.errors import SAID
+from stash.fact import Fact, fact
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
 from stash.match.shop.card_html import card_html
 from stash.match.shop.card_pdf import card_pdf
 from stash.match.shop.lengths import Length
 from stash.model import Person
+from stash.sentences import Reader, say
 from stash.store import open_stash
+from stash.units import System
+from stash.workroom.questions.answer_json import shop_json
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for
-from stash.workroom.questions.shopping import Shop, ask_shop
+from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
 from web.command import main
 
 QUICK = Asking(seconds=0.5)
+READER = Reader(System.METRIC)
+
+
+def as_said(text: str) -> Fact:
+    """A line that is said as it stands."""
+    return fact(SAID, says=text)
+
+
 CARD = Card(
     title="To buy for the tour",
     cloths=(ClothToBuy(
-        what="shirt for Bram Okell",
+        what=as_said("shirt for Bram Okell"),
         lengths=(
-            Length(width_mm=900, length_mm=None, reason="too narrow"),
+            Length(width_mm=900, length_mm=None),
             Length(width_mm=1150, length_mm=2300, cost_minor=2990),
         ),
-        notes=("5 % along and 3 % across are added for the first wash.",),
+        notes=(fact("wash_is_added", along_pct=5.0, across_pct=3.0),),
         colours=(("Dune linen", "#c9b691"),),
     ),),
     notions=(
-        NotionToBuy(what="7 buttons, 11.4 mm (18L)", kind="button", count=7, size_mm=11.43,
-                    colour="#c9b691", nearest="Nearest: 3 of 15 mm (24L), and 7 are wanted."),
-        NotionToBuy(what="71 cm of elastic, 25 mm wide", kind="elastic", length_mm=710,
+        NotionToBuy(what=as_said("7 buttons, 11.4 mm (18L)"), kind="button", count=7, size_mm=11.43,
+                    colour="#c9b691", nearest=(as_said("Nearest: 3 of 15 mm (24L)."),)),
+        NotionToBuy(what=as_said("71 cm of elastic, 25 mm wide"), kind="elastic", length_mm=710,
                     size_mm=25.0),
     ),
     currency="EUR",
@@ -84,16 +97,16 @@ def test_two_garments_are_also_priced_as_one_length(stash):
     answer = ask_shop(stash, orders, Shop(widths_mm=(1500.0,)), QUICK)
 
     shorts, shirt, both = answer.card.cloths
-    assert (shorts.what, shirt.what, both.what) == (
+    assert [say(one.what, READER) for one in (shorts, shirt, both)] == [
         "shorts for Pip Okell", "shirt for Pip Okell", "shorts and shirt for Pip Okell"
-    )
+    ]
     apart = shorts.lengths[0].lay_mm + shirt.lengths[0].lay_mm
     assert both.lengths[0].lay_mm <= apart * 1.02
 
 
 def test_the_json_has_the_shape_other_programs_read():
     """``{"buy": [{"what", "lengths": [{"width_mm", "length_mm"}], "count", "size_mm"}]}``."""
-    buy = CARD.to_json()["buy"]
+    buy = shop_json(ShopAnswer(card=CARD), READER)["buy"]
 
     assert all(line.keys() >= {"what", "lengths", "count", "size_mm"} for line in buy)
     assert buy[0]["lengths"][1]["length_mm"] == 2300
@@ -102,7 +115,7 @@ def test_the_json_has_the_shape_other_programs_read():
 
 def test_the_html_card_needs_no_network():
     """One file: nothing is fetched, linked or imported."""
-    page = card_html(CARD)
+    page = card_html(CARD, READER)
 
     assert not re.search(r"(src|href)\s*=|@import|url\(|https?:", page)
     assert "too narrow" in page
@@ -112,7 +125,7 @@ def test_the_html_card_needs_no_network():
 
 def test_the_html_card_draws_buttons_in_millimetres_of_a_bank_card():
     """85.60 mm, ISO/IEC 7810 ID-1, makes the drawing true on any screen."""
-    page = card_html(CARD)
+    page = card_html(CARD, READER)
 
     assert "width:calc(11.43 * var(--mm))" in page
     assert "width:calc(85.6 * var(--mm))" in page
@@ -120,7 +133,7 @@ def test_the_html_card_draws_buttons_in_millimetres_of_a_bank_card():
 
 def test_names_cannot_smuggle_markup_into_the_card():
     """Escaped, whatever she calls her plan."""
-    page = card_html(Card(title="<script>x</script>", cloths=(), notions=()))
+    page = card_html(Card(title="<script>x</script>", cloths=(), notions=()), READER)
 
     assert "<script>x" not in page
     assert "&lt;script&gt;" in page
@@ -131,7 +144,7 @@ def test_the_pdf_card_draws_a_button_true_to_the_millimetre():
 
     The bounds of a drawn shape hold its line; the tick boxes, 4 mm square, say how much.
     """
-    pdf = pypdfium2.PdfDocument(card_pdf(CARD))
+    pdf = pypdfium2.PdfDocument(card_pdf(CARD, READER))
     try:
         squares = sorted(
             (right - left) / 72 * 25.4
@@ -149,26 +162,30 @@ def test_the_pdf_card_draws_a_button_true_to_the_millimetre():
 
 def test_the_same_card_is_the_same_file():
     """No clock in it."""
-    assert card_pdf(CARD) == card_pdf(CARD)
+    assert card_pdf(CARD, READER) == card_pdf(CARD, READER)
 
 
 def test_letters_a_pdf_face_lacks_do_not_stop_the_card():
     """A name in another script is still a card."""
-    assert card_pdf(Card(title="Þórunn, Łucja, 織", cloths=(), notions=())).startswith(b"%PDF")
+    card = Card(title="Þórunn, Łucja, 織", cloths=(), notions=())
+
+    assert card_pdf(card, READER).startswith(b"%PDF")
 
 
-def test_shop_saves_a_card_and_refuses_an_unknown_kind(stash, tmp_path: Path):
+def test_shop_saves_a_card_and_refuses_an_unknown_kind(stash, tmp_path: Path, tmp_path_factory):
     """HTML and PDF; anything else is said plainly and nothing is written."""
+    cards = tmp_path_factory.mktemp("cards")
+
     def shop(name: str):
         return CliRunner().invoke(main, [
             "--data", str(tmp_path), "shop", "shorts", "--for", "Pip Okell", "--widths", "115cm",
-            "--seconds", "0.5", "--card", str(tmp_path / name), "--json",
+            "--seconds", "0.5", "--card", str(cards / name), "--json",
         ])
 
     saved, refused = shop("card.html"), shop("card.docx")
 
     assert json.loads(saved.output)["buy"][0]["lengths"][0]["width_mm"] == 1150
-    assert "shorts for Pip Okell" in (tmp_path / "card.html").read_text()
+    assert "shorts for Pip Okell" in (cards / "card.html").read_text()
     assert refused.exit_code == 1
     assert "FILE.html or FILE.pdf" in refused.output
 

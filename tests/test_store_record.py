@@ -9,6 +9,7 @@ from stash.ledger import CutHold, Kind
 from stash.model import (
     Bin,
     Cloth,
+    Construction,
     Cut,
     FibreShare,
     Notion,
@@ -21,7 +22,8 @@ from stash.model import (
 from stash.store import open_stash
 
 LINEN = Cloth(
-    name="Dune linen", fibres=(FibreShare("flax", 55.0), FibreShare("cotton", 45.0)),
+    name="Dune linen", construction=Construction.WOVEN,
+    fibres=(FibreShare("flax", 55.0), FibreShare("cotton", 45.0)),
     mass_gsm=180.0, repeat=Repeat(lengthwise_mm=64.0), shrink_along_pct=4.0,
     shrink_across_pct=2.0, colours=("#c9b691",),
 )

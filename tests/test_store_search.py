@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline
+from stash.model import Bin, Cloth, Construction, Cut, FibreShare, Notion, NotionKind, Outline
 from stash.store import open_stash
 from stash.store.words import colour_words
 
@@ -20,7 +20,10 @@ def stash(tmp_path_factory):
             ("Dune", "flax", "#c9b691"),
             ("Harbour stripe", "cotton", "#1f3a7a"),
         ):
-            cloth = Cloth(name=name, fibres=(FibreShare(fibre, 100.0),), colours=(colour,))
+            cloth = Cloth(
+                name=name, construction=Construction.WOVEN, colours=(colour,),
+                fibres=(FibreShare(fibre, 100.0),),
+            )
             stash.cuts.receive(Cut(code="", cloth=cloth, outline=Outline.rectangle(1000, 1400)))
         notion = Notion(kind=NotionKind.BUTTON, name="Horn", notes="from the old coat")
         stash.bins.receive(Bin(code="", notion=notion, amount=4))

@@ -13,7 +13,7 @@ from stash.quantity import Quantity, read_length_or_nothing, show_length
 from stash.units import System
 from stash.workroom.drafts import Choice, Measure, about, all_options, garments, makeable
 from stash.workroom.opening import Stash
-from stash.workroom.questions.fitting import Asking, Weights
+from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from web.request_stash import system
 from web.texts import _
@@ -36,6 +36,7 @@ class Asked:
     seconds: float = 4.0
     spread: Spread | None = Spread.OPEN
     weights: Weights = Weights()
+    wash: WashHabit = WashHabit.FIRST
     only_cut: str | None = None
     giving_up: tuple[str, ...] = ()
     apart: bool = False
@@ -49,7 +50,7 @@ class Asked:
         """How the question is put to the stash."""
         return Asking(
             seconds=self.seconds, spread=self.spread, weights=self.weights, stop=stop,
-            only_cut=self.only_cut, giving_up=self.giving_up,
+            only_cut=self.only_cut, giving_up=self.giving_up, wash=self.wash,
         )
 
     @property
@@ -76,6 +77,7 @@ def asked(values: MultiDict[str, str]) -> Asked:
             oldest=1.0 if "oldest" in values else 0.0,
             cheapest=1.0 if "cheapest" in values else 0.0,
         ),
+        wash=WashHabit.AS_IT_LIES if "unwashed" in values else WashHabit.FIRST,
         only_cut=values.get("cut", "").strip() or None,
         giving_up=tuple(values.getlist("giving_up")),
         apart=values.get("from", "") in ("apart", "here"),

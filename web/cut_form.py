@@ -9,7 +9,7 @@ from flask import request
 
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
-from stash.model import Cloth, Construction, Cut, Outline, Repeat
+from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
 from stash.quantity import Quantity
 from stash.workroom import cuts, places
 from web import forms
@@ -64,6 +64,8 @@ def cloth_from_form(known: Cloth) -> Cloth:
         most = 300 if name == "stretch" else 40
         if (value := forms.maybe_number(name, label, 0, most)) is not None:
             changes[attribute] = value
+            if name != "stretch" and _told_anew(known, attribute, value):
+                changes |= {"shrink_status": ShrinkStatus.MEASURED, "shrink_from": None}
     if repeat := _repeat(known.repeat):
         changes["repeat"] = repeat
     if care := forms.edited("care"):
@@ -73,15 +75,32 @@ def cloth_from_form(known: Cloth) -> Cloth:
     return replace(known, **changes, **_ticks(known))
 
 
+def _told_anew(known: Cloth, attribute: str, value: float) -> bool:
+    """The figure was typed, not merely shown: 0 of a cloth nobody measured says nothing new."""
+    return value != getattr(known, attribute) or "facts" not in request.form
+
+
+def _known_or_ticked(name: str, known: bool | None) -> bool | None:
+    """A tick says yes; an empty box says no only of what was known, else nothing."""
+    return forms.ticked(name) or (None if known is None else False)
+
+
 def _ticks(known: Cloth) -> dict:
     """A tick adds what it says; on the page of facts an empty box also takes it away."""
     if "facts" in request.form:
-        return {"one_way": forms.ticked("one_way"), "opaque": _opaque(known)}
+        return {
+            "one_way": forms.ticked("one_way"), "opaque": _opaque(known),
+            "pile": _known_or_ticked("pile", known.pile),
+            "dry_clean_only": _known_or_ticked("dry_clean_only", known.dry_clean_only),
+        }
     ticks = {}
     if forms.ticked("one_way"):
         ticks["one_way"] = True
     if forms.ticked("sheer"):
         ticks["opaque"] = False
+    for name in ("pile", "dry_clean_only"):
+        if forms.ticked(name):
+            ticks[name] = True
     return ticks
 
 

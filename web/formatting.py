@@ -4,23 +4,25 @@ from __future__ import annotations
 
 import json
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from flask import Flask, flash, get_flashed_messages
 from markupsafe import Markup
 
 from stash import units
+from stash.fact import Fact
 from stash.fibres import format_composition
 from stash.model import Bin, Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity, show_length
-from stash.workroom.questions.shopping import what_to_buy
+from stash.workroom.questions.answer_json import line_to_buy
+from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
 from web.drawing import cloth as cloth_drawing
 from web.drawing import notion as notion_drawing
 from web.drawing.rule import rule
 from web.navigation import further, ways
-from web.request_stash import system
+from web.request_stash import reader, system
 from web.texts import _
 
 
@@ -32,14 +34,19 @@ def install(app: Flask) -> None:
         margin=shown_as(Quantity.MARGIN), button=units.format_button, amount=amount,
         turn=units.format_turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
-        size_of=size_of, days=days, bin_amount=bin_amount,
+        size_of=size_of, days=days, bin_amount=bin_amount, say=say,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, once=once, notices=notices, rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
-        what_to_buy=what_to_buy,
+        what_to_buy=line_to_buy,
     )
+
+
+def say(told: Fact | Iterable[Fact]) -> str:
+    """A fact, or several, as this workroom reads them."""
+    return sentences((told,) if isinstance(told, Fact) else told, reader())
 
 
 def length(mm: float) -> str:

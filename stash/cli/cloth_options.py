@@ -10,7 +10,7 @@ import click
 
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
-from stash.model import Cloth, Construction, Repeat
+from stash.model import Cloth, Construction, Repeat, ShrinkStatus
 from stash.quantity import Quantity, read_size
 from stash.units import parse_mass
 
@@ -19,19 +19,23 @@ Command = Callable[..., None]
 OPTIONS = (
     click.option("--fibres", default="", help="For example “55% linen 45% cotton”."),
     click.option(
-        "--construction", type=click.Choice([c.value for c in Construction]), default="woven",
-        show_default=True, help="How the cloth is made.",
+        "--construction", type=click.Choice([c.value for c in Construction]),
+        help="How the cloth is made; left out where it is not known.",
     ),
     click.option("--mass", help="Its weight, for example 180 g/m2."),
     click.option("--one-way", is_flag=True, help="Nap or print: all pieces must point one way."),
+    click.option("--pile/--no-pile", "pile", default=None,
+                 help="Pile shades when it is turned; left out where it is not known."),
     click.option("--repeat", help="The print recurs after, lengthwise x crosswise: 64cm x 32cm."),
     click.option("--half-drop", is_flag=True, help="The repeat is dropped by half."),
     click.option("--stretch", default="0", help="Across, in per cent."),
-    click.option("--shrink", default="0", help="In the wash, in per cent: 4, or along x across."),
+    click.option("--shrink", help="In the wash, as measured, in per cent: 4, or along x across."),
     click.option("--opaque/--sheer", "opaque", default=None, help="Whether one can see through."),
     click.option("--colour", "colours", multiple=True, help="Like #7a1f2b; may be repeated."),
     click.option("--price", help="For a metre, for example 18.50."),
     click.option("--care", default="", help="How it is washed and ironed."),
+    click.option("--dry-clean-only/--washable", "dry_clean_only", default=None,
+                 help="Whether it may be washed at all."),
     click.option("--notes", default="", help="Anything else."),
 )
 
@@ -45,21 +49,25 @@ def cloth_options(function: Command) -> Command:
 
 def cloth_from(name: str, typed: Mapping[str, Any]) -> Cloth:
     """The cloth that those options describe; InvalidInput names the one that cannot be."""
-    along, across = _shrinkage(str(typed["shrink"]))
+    measured = typed.get("shrink") is not None
+    along, across = _shrinkage(str(typed["shrink"])) if measured else (0.0, 0.0)
     return Cloth(
         name=" ".join(name.split()),
-        construction=Construction(str(typed["construction"])),
+        construction=Construction(str(typed["construction"])) if typed["construction"] else None,
         fibres=parse_composition(str(typed["fibres"])),
         mass_gsm=parse_mass(str(typed["mass"])) if typed["mass"] else None,
         one_way=bool(typed["one_way"]),
+        pile=typed.get("pile"),
         repeat=_repeat(typed["repeat"], bool(typed["half_drop"])),
         stretch_across_pct=percent(str(typed["stretch"]), "stretch"),
         shrink_along_pct=along,
         shrink_across_pct=across,
+        shrink_status=ShrinkStatus.MEASURED if measured else ShrinkStatus.NONE,
         opaque=typed["opaque"],
         colours=tuple(colour(c) for c in typed["colours"]),
         price_minor_per_m=_price(typed["price"]),
         care=str(typed["care"]),
+        dry_clean_only=typed.get("dry_clean_only"),
         notes=str(typed["notes"]),
     )
 

@@ -12,10 +12,22 @@ from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Spread
+from stash.sentences import Reader
+from stash.sentences import say as said
 from stash.units import format_length, format_width
-from stash.workroom.questions.drawing import draw_candidate
-from stash.workroom.questions.fitting import Asking, Candidate, FitAnswer, Weights, ask_fit
+from stash.workroom.questions.answer_json import fit_json, line_json, tell
+from stash.workroom.questions.drawing import drawing
+from stash.workroom.questions.fitting import (
+    Asking,
+    Candidate,
+    FitAnswer,
+    Rescue,
+    WashHabit,
+    Weights,
+    ask_fit,
+)
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.settings import reader
 
 SHOWN = 12
 
@@ -33,6 +45,10 @@ SHOWN = 12
               default="open", show_default=True, help="How the cloth lies on the table.")
 @click.option("--prefer", multiple=True,
               type=click.Choice(["use-up", "oldest", "cheapest"]), help="What counts double.")
+@click.option("--presume-shrink", type=click.Choice(["yes", "no"]), default="yes",
+              show_default=True, help="Presume a prudent shrinkage where nobody measured one.")
+@click.option("--unwashed", is_flag=True,
+              help="Lay unwashed cloth as it lies: for what is never washed.")
 @click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
               help="How long to search.")
 @replace_option
@@ -42,19 +58,21 @@ SHOWN = 12
 def command(
     desk: Desk, garments: tuple[str, ...], people: tuple[str, ...], choices: tuple[str, ...],
     only_cut: str | None, giving_up: tuple[str, ...], spread: str, prefer: tuple[str, ...],
-    seconds: float, svg: Path | None, as_json: bool,
+    presume_shrink: str, unwashed: bool, seconds: float, svg: Path | None, as_json: bool,
 ) -> None:
     """Find the cuts that make these garments, best first, each with its lay."""
     asking = Asking(
         seconds=seconds, workers=2, giving_up=giving_up, only_cut=only_cut,
         spread=None if spread == "any" else Spread(spread), weights=weights_of(prefer),
+        presume_shrink=presume_shrink == "yes",
+        wash=WashHabit.AS_IT_LIES if unwashed else WashHabit.FIRST,
     )
     with open_record(desk) as stash:
         orders = orders_for(stash, garments, people, dict(map(parse_option, choices)))
-        answer = ask_fit(stash, orders, asking)
+        answer, whose = ask_fit(stash, orders, asking), reader(stash)
     if svg:
-        save_lay(svg, answer)
-    say(answer.to_json(), fit_text(answer), as_json=as_json)
+        save_lay(svg, answer, whose)
+    say(fit_json(answer, whose), fit_text(answer, whose), as_json=as_json)
 
 
 def weights_of(prefer: tuple[str, ...]) -> Weights:
@@ -66,18 +84,18 @@ def weights_of(prefer: tuple[str, ...]) -> Weights:
     )
 
 
-def save_lay(path: Path, answer: FitAnswer) -> None:
+def save_lay(path: Path, answer: FitAnswer, whose: Reader) -> None:
     """Write the best candidate's lay as an SVG drawing."""
-    if not answer.fit.fits:
+    laid = answer.fit.fits[0].laid if answer.fit.fits else None
+    if laid is None:
         raise InvalidInput("There is no lay to draw: none of the cuts serves.", field="svg")
-    drawing = draw_candidate(answer.fit.pieces, answer.fit.fits[0])
-    write_output(path, drawing)
+    write_output(path, drawing(laid, whose))
 
 
-def fit_text(answer: FitAnswer) -> str:
+def fit_text(answer: FitAnswer, whose: Reader) -> str:
     """The answer as a person reads it."""
     fit = answer.fit
-    lines = [_line(c) for c in fit.candidates[:SHOWN] if c.verdict]
+    lines = [_line(c, whose) for c in fit.candidates[:SHOWN] if c.tried]
     if not fit.candidates and not fit.set_aside:
         lines.append(
             "All of the cloth is held; --give-up PLAN asks as if a plan held nothing."
@@ -86,32 +104,44 @@ def fit_text(answer: FitAnswer) -> str:
         )
     elif not fit.fits:
         lines.append("No cut serves as it is drafted; lengthwise shop says what to buy instead.")
-    for rescue in answer.rescues[:5]:
-        lines.append(f"  {'yes' if rescue.fits else 'no '} {rescue.cut.code}: {rescue.says()}")
+    lines += [_rescue(rescue, whose) for rescue in answer.rescues[:5]]
     if fit.set_aside:
         lines.append(f"Set aside ({len(fit.set_aside)}):")
-        lines += [f"  {s.cut.code}  {s.cut.cloth.name}: {s.reason}" for s in fit.set_aside]
+        lines += [
+            f"  {s.cut.code}  {s.cut.cloth.name}: {said(s.suitability.hard[0], whose)}"
+            for s in fit.set_aside
+        ]
     lines += [f"Held whole: {code} ({', '.join(by)})" for code, by in answer.taken_whole.items()]
-    lines += [f"  {c.role}: {c.cut.code if c.cut else '-'}  {c.reason}" for c in fit.companions]
-    lines += _notions(answer)
+    lines += [
+        f"  {line.role.value}: {line.cut.code if line.cut else '-'}  {tell(line.told, whose)}"
+        for line in fit.roles
+    ]
+    lines += _notions(answer, whose)
     return "\n".join(lines)
 
 
-def _line(candidate: Candidate) -> str:
+def _line(candidate: Candidate, whose: Reader) -> str:
     cut = candidate.cut
-    size = f"{format_length(cut.length_mm)} x {format_width(cut.width_mm)}"
+    length = format_length(cut.length_mm, whose.system)
+    size = f"{length} x {format_width(cut.width_mm, whose.system)}"
     held = f" Part is held for {', '.join(candidate.held_by)}." if candidate.held_by else ""
-    soft = " ".join(candidate.suitability.soft)
+    told = said(candidate.verdict.told, whose)
+    soft = tell((*candidate.suitability.soft, *candidate.suitability.notes), whose)
     mark = "yes" if candidate.fits else "no "
-    return f"{mark} {cut.code}  {cut.cloth.name}, {size}: {candidate.reason}{held} {soft}".rstrip()
+    return f"{mark} {cut.code}  {cut.cloth.name}, {size}: {told}{held} {soft}".rstrip()
 
 
-def _notions(answer: FitAnswer) -> list[str]:
-    lines = ["Notions:"] if answer.fit.notions else []
-    for line in answer.fit.notions:
+def _rescue(rescue: Rescue, whose: Reader) -> str:
+    told = tell((*rescue.told, rescue.saving), whose)
+    return f"  {'yes' if rescue.fits else 'no '} {rescue.cut.code}: {told}"
+
+
+def _notions(answer: FitAnswer, whose: Reader) -> list[str]:
+    lines = ["Notions:"] if answer.notions else []
+    for line in answer.notions:
         if line.chosen:
             bins = ", ".join(code for code, _ in line.chosen.parts) or "-"
-            lines.append(f"  {bins}  {line.chosen.says}")
+            lines.append(f"  {bins}  {tell(line.chosen.told, whose)}")
         else:
-            lines.append(f"  buy {line.to_json()['buy']}. {line.nearest}")
+            lines.append(f"  buy {line_json(line, whose)['buy']}. {tell(line.nearest, whose)}")
     return lines

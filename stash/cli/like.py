@@ -6,8 +6,12 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
+from stash.sentences import Reader
+from stash.sentences import say as said
 from stash.units import format_length, format_width, parse_mass
+from stash.workroom.questions.answer_json import like_json
 from stash.workroom.questions.likeness import Likeness, Wish, ask_like
+from stash.workroom.settings import reader
 
 
 @click.command()
@@ -24,12 +28,13 @@ def command(
     """Find the cuts most like what is in your hand."""
     wish = Wish(colour=colour, words=words, mass_gsm=parse_mass(mass) if mass else None)
     with open_record(desk) as stash:
-        found = ask_like(stash, wish, most=most)
-    text = "\n".join(map(_line, found)) or "You own nothing like it."
-    say({"matches": [like.to_json() for like in found]}, text, as_json=as_json)
+        found, whose = ask_like(stash, wish, most=most), reader(stash)
+    text = "\n".join(_line(like, whose) for like in found) or "You own nothing like it."
+    say({"matches": [like_json(like, whose) for like in found]}, text, as_json=as_json)
 
 
-def _line(like: Likeness) -> str:
-    cut = like.cut
-    size = f"{format_length(cut.length_mm)} x {format_width(cut.width_mm)}"
-    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or 'no place'}: {like.says}"
+def _line(like: Likeness, whose: Reader) -> str:
+    cut, told = like.cut, said(like.nearness, whose)
+    length = format_length(cut.length_mm, whose.system)
+    size = f"{length} x {format_width(cut.width_mm, whose.system)}"
+    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or 'no place'}: {told}"

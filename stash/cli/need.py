@@ -11,10 +11,13 @@ from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat, Spread
 from stash.quantity import Quantity, read_length, read_size
+from stash.sentences import Reader
+from stash.sentences import say as said
 from stash.units import format_length, format_width
+from stash.workroom.questions.answer_json import need_answer_json
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import measured_orders
-from stash.workroom.settings import habits
+from stash.workroom.settings import habits, reader
 
 WIDEST_MM = 10_000.0
 
@@ -50,8 +53,9 @@ def command(
         orders = measured_orders(
             stash, garments, people, dict(map(parse_measure, measures)), body,
             dict(map(parse_option, choices)))
+        whose = reader(stash)
     answer = ask_need(orders, roll, table, seconds=seconds, workers=2)
-    say(answer.to_json(), _text(answer), as_json=as_json)
+    say(need_answer_json(answer, whose), _text(answer, whose), as_json=as_json)
 
 
 def _width(text: str) -> float:
@@ -68,11 +72,12 @@ def _repeat(text: str | None) -> Repeat | None:
     return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None)
 
 
-def _text(answer: NeedAnswer) -> str:
+def _text(answer: NeedAnswer, whose: Reader) -> str:
     lay = answer.answer.lay
     if not lay:
-        return answer.answer.reason
+        return said(answer.answer.told, whose)
     return (
-        f"{format_length(lay.length_mm)} of cloth {format_width(answer.width_mm)} wide; "
+        f"{format_length(lay.length_mm, whose.system)} of cloth "
+        f"{format_width(answer.width_mm, whose.system)} wide; "
         f"{lay.utilisation:.0%} of it becomes the garment."
     )

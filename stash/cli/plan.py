@@ -7,12 +7,15 @@ import click
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
+from stash.sentences import Reader
 from stash.units import format_length
 from stash.workroom import plans
+from stash.workroom.questions.answer_json import fit_json, line_json, making_json, plan_json
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for, planned_orders
 from stash.workroom.questions.planning import PlanView, add_plan, hold_plan, show_plan
+from stash.workroom.settings import reader
 
 seconds_option = click.option(
     "--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
@@ -41,7 +44,7 @@ def add(
     """Record a plan, or add garments to one."""
     with open_record(desk) as stash:
         view = add_plan(stash, name, garments, people, dict(map(parse_option, choices)))
-    say(view.to_json(), _text(view), as_json=as_json)
+    say(plan_json(view), _text(view), as_json=as_json)
 
 
 @command.command()
@@ -54,9 +57,9 @@ def hold(desk: Desk, name: str, cut: str | None, seconds: float, as_json: bool) 
     """Hold the plan's lay on a cut, and its notions in the bins."""
     with open_record(desk) as stash:
         view, answer = hold_plan(stash, name, cut, Asking(seconds=seconds, workers=2))
-    best = answer.fit.fits[0]
-    value = {**view.to_json(), "lay": best.to_json(),
-             "missing_notions": answer.to_json()["missing_notions"]}
+        told = fit_json(answer, reader(stash))
+    value = {**plan_json(view), "lay": told["candidates"][0],
+             "missing_notions": told["missing_notions"]}
     say(value, _text(view), as_json=as_json)
 
 
@@ -69,7 +72,7 @@ def release(desk: Desk, name: str, code: str | None, as_json: bool) -> None:
     """Give up what the plan holds."""
     with open_record(desk) as stash:
         _event, view = plans.release(stash, name, code)
-    say(view.to_json(), _text(view), as_json=as_json)
+    say(plan_json(view), _text(view), as_json=as_json)
 
 
 @command.command()
@@ -80,7 +83,7 @@ def made(desk: Desk, name: str, as_json: bool) -> None:
     """Record that the garments are sewn: the notions held for them leave their bins."""
     with open_record(desk) as stash:
         _event, view = plans.made(stash, name)
-    say(view.to_json(), f"{view.plan.name} was made on {view.plan.made}.", as_json=as_json)
+    say(plan_json(view), f"{view.plan.name} was made on {view.plan.made}.", as_json=as_json)
 
 
 @command.command()
@@ -91,7 +94,7 @@ def show(desk: Desk, name: str, as_json: bool) -> None:
     """Show a plan and what it holds."""
     with open_record(desk) as stash:
         view = show_plan(stash, name)
-    say(view.to_json(), _text(view), as_json=as_json)
+    say(plan_json(view), _text(view), as_json=as_json)
 
 
 @command.command("list")
@@ -102,7 +105,7 @@ def list_(desk: Desk, as_json: bool) -> None:
     with open_record(desk) as stash:
         views = plans.views(stash)
     text = "\n".join(map(_text, views)) or "There are no plans yet."
-    say({"plans": [view.to_json() for view in views]}, text, as_json=as_json)
+    say({"plans": [plan_json(view) for view in views]}, text, as_json=as_json)
 
 
 @command.command()
@@ -136,7 +139,8 @@ def choose(
         else:
             orders = orders_for(stash, wanted, people)
         answer = ask_making(stash, orders, asking, without_buying=without_buying)
-    say(answer.to_json(), _making_text(answer), as_json=as_json)
+        whose = reader(stash)
+    say(making_json(answer, whose), _making_text(answer, whose), as_json=as_json)
 
 
 def _text(view: PlanView) -> str:
@@ -150,14 +154,14 @@ def _text(view: PlanView) -> str:
     return "\n".join(lines)
 
 
-def _making_text(answer: MakingAnswer) -> str:
+def _making_text(answer: MakingAnswer, whose: Reader) -> str:
     lines = [
         f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
-        f"{format_length(made.left_mm)} left"
+        f"{format_length(made.left_mm, whose.system)} left"
         for made in answer.made
     ]
     lines += [f"{label}: from no cut" for label in answer.unmade]
     for line in answer.notions:
         if not line.chosen:
-            lines.append(f"  buy {line.to_json()['buy']}")
+            lines.append(f"  buy {line_json(line, whose)['buy']}")
     return "\n".join(lines)

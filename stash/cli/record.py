@@ -34,10 +34,12 @@ def cut_json(card: CutCard) -> dict[str, object]:
         "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
         "came_from": cut.came_from, "gone": card.gone,
         "held_by": [hold.plan for hold in card.holds],
-        "construction": cloth.construction.value,
+        "construction": cloth.construction and cloth.construction.value,
         "fibres": [{"fibre": s.fibre, "percent": s.percent} for s in cloth.fibres],
         "mass_gsm": cloth.mass_gsm, "one_way": cloth.one_way, "colours": list(cloth.colours),
         "shrink_along_pct": cloth.shrink_along_pct, "shrink_across_pct": cloth.shrink_across_pct,
+        "shrink_status": cloth.shrink_status.value, "shrink_from": cloth.shrink_from,
+        "pile": cloth.pile, "dry_clean_only": cloth.dry_clean_only,
         "care": cloth.care, "notes": cloth.notes,
     }
 

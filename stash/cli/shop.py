@@ -12,10 +12,13 @@ from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat
 from stash.quantity import Quantity, listed, read_length, read_size
-from stash.units import System
+from stash.sentences import Reader
+from stash.sentences import say as said
 from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
+from stash.workroom.questions.answer_json import shop_json, tell
 from stash.workroom.questions.shopping import ShopAnswer
+from stash.workroom.settings import reader
 
 
 @click.command()
@@ -59,10 +62,10 @@ def command(
             else errand.for_plans(stash, name, hoped)
         )
         title = f"To buy for {name}" if name else "To buy"
-        answer = errand.run(stash, wanted, title, seconds, workers=2)
+        answer, whose = errand.run(stash, wanted, title, seconds, workers=2), reader(stash)
     if card:
-        write_output(card, errand.card_file(answer, form))
-    say(answer.to_json(), _text(answer), as_json=as_json)
+        write_output(card, errand.card_file(answer, form, whose))
+    say(shop_json(answer, whose), _text(answer, whose), as_json=as_json)
 
 
 def form_of(path: Path) -> str:
@@ -106,22 +109,22 @@ def _repeat(text: str | None) -> Repeat | None:
     return Repeat(lengthwise_mm=along or None, crosswise_mm=across or None)
 
 
-def _text(answer: ShopAnswer) -> str:
+def _text(answer: ShopAnswer, whose: Reader) -> str:
     card = answer.card
     lines = []
     for made in answer.making.made if answer.making else ():
         lines.append(f"{' and '.join(made.labels)} from {made.cut.code}  {made.cut.cloth.name}")
     for cloth in card.cloths:
-        lines.append(f"Cloth for {cloth.what}:")
-        lines += [f"  {_row(length, card, card.system)}" for length in cloth.lengths]
-        lines += [f"  {note}" for note in cloth.notes]
+        lines.append(f"Cloth for {said(cloth.what, whose)}:")
+        lines += [f"  {_row(length, card, whose)}" for length in cloth.lengths]
+        lines += [f"  {said(note, whose)}" for note in cloth.notes]
     for notion in card.notions:
-        lines.append(f"{notion.what}. {notion.nearest}")
+        lines.append(f"{said(notion.what, whose)}. {tell(notion.nearest, whose)}")
     if not card.cloths and not card.notions:
         lines.append("There is nothing to buy.")
     return "\n".join(lines)
 
 
-def _row(length: Length, card: Card, system: System) -> str:
+def _row(length: Length, card: Card, whose: Reader) -> str:
     cost = cost_text(length, card.currency)
-    return f"{width_text(length, system)} wide: {length_text(length, system)}  {cost}".rstrip()
+    return f"{width_text(length, whose)} wide: {length_text(length, whose)}  {cost}".rstrip()

@@ -18,6 +18,7 @@ from stash.model import (
     Outline,
     Person,
     Repeat,
+    ShrinkStatus,
 )
 from stash.units import parse_length
 
@@ -57,13 +58,16 @@ def _cloth(row: dict[str, str]) -> Cloth:
         fibres=tuple(FibreShare(fibre, float(percent)) for fibre, percent in shares),
         mass_gsm=float(row["mass"]),
         one_way=bool(row["one_way"]),
+        pile=bool(row["pile"]),
         repeat=_repeat(row),
         stretch_across_pct=float(row["stretch_across"]),
         shrink_along_pct=float(row["shrink_along"]),
         shrink_across_pct=float(row["shrink_across"]),
+        shrink_status=ShrinkStatus.MEASURED,
         opaque=row["opaque"] == "yes",
         colours=tuple(row["colours"].split()),
         care=row["care"],
+        dry_clean_only=bool(row["dry_clean_only"]),
         price_minor_per_m=int(row["price"]),
     )
 

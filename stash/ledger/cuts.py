@@ -17,7 +17,7 @@ from stash.ledger.shapes import (
     shortened,
     without_stretch,
 )
-from stash.model import Outline
+from stash.model import Laid, Outline
 from stash.model.exact import from_plain
 from stash.units import format_length
 
@@ -27,11 +27,15 @@ LOST_MM2 = 100.0
 
 @dataclass(frozen=True, kw_only=True)
 class CutHold:
-    """The stretch of a cut, along its length, that a plan holds, and its lay."""
+    """The stretch of a cut, along its length, that a plan holds, and its lay.
+
+    ``lay`` is the lay as versions before 0.2 wrote it down.
+    """
 
     plan: str
     from_mm: float
     to_mm: float
+    laid: Laid | None = None
     lay: Mapping[str, Any] | None = None
 
 
@@ -143,7 +147,8 @@ def _moved(hold: CutHold, x_mm: float, y_mm: float) -> CutHold:
         ]
         lay = {**lay, "placements": placements}
     return replace(
-        hold, from_mm=max(hold.from_mm - x_mm, 0.0), to_mm=max(hold.to_mm - x_mm, 0.0), lay=lay
+        hold, from_mm=max(hold.from_mm - x_mm, 0.0), to_mm=max(hold.to_mm - x_mm, 0.0), lay=lay,
+        laid=hold.laid and hold.laid.shifted(-x_mm, -y_mm),
     )
 
 

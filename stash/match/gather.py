@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from stash.model import Pattern, Piece, Role
+from stash.model import Pattern, Piece, PlannedGarment, Role
 from stash.model.outline import ring_area_mm2
 
 
 @dataclass(frozen=True, kw_only=True)
 class Garment:
-    """One thing to make: its pattern and for whom."""
+    """One thing to make: its pattern, for whom, and the options it was drafted with."""
 
     pattern: Pattern
     person: str = ""
+    options: Mapping[str, object] = field(default_factory=dict)
 
     @property
     def name(self) -> str:
         """The garment's name in its draft, for example ``shirt``."""
         return self.pattern.garment
+
+    @property
+    def planned(self) -> PlannedGarment:
+        """What is asked for again to have the same garment."""
+        return PlannedGarment(
+            garment=self.name, person=self.person, options=dict(self.options)
+        )
 
 
 def labels(garments: Sequence[Garment]) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from stash.draft.catalogue import about, draft
 from stash.draft.garment import Measure
@@ -27,11 +28,18 @@ class Order:
     pattern: Pattern | None = None
 
     def drafted(self) -> Garment:
-        """The garment; InvalidInput names a measurement or option that cannot be used."""
+        """The garment; InvalidInput names a measurement or option that cannot be used.
+
+        It is drafted once, however often it is asked for.
+        """
+        return self._drafted
+
+    @cached_property
+    def _drafted(self) -> Garment:
         pattern = self.pattern or draft(
             self.garment, self.measurements_mm, self.options, self.body
         )
-        return Garment(pattern=pattern, person=self.person)
+        return Garment(pattern=pattern, person=self.person, options=self.options)
 
     def with_options(self, **changes: object) -> Order:
         """The same order with some options changed."""

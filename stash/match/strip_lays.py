@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import floor
 
 from stash.lay import Answer, Budget, LayTask, shortest
-from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
+from stash.model import Outline, Piece, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
 STEP_MM = 2.0
@@ -98,24 +98,6 @@ class Strips:
         if known and (not own.lay or known.lay.length_mm < own.lay.length_mm):
             return known
         return own
-
-
-def shifted(lay: Lay, x_mm: float, y_mm: float) -> Lay:
-    """The same lay moved to where the cloth begins; its length still ends where it ends."""
-    if not x_mm and not y_mm:
-        return lay
-    fold = lay.fold_mm
-    if fold is not None:
-        fold += y_mm if lay.spread is Spread.LENGTHWISE else x_mm
-    return replace(
-        lay,
-        placements=tuple(
-            Placement(p.piece, p.x_mm + x_mm, p.y_mm + y_mm, p.turn_deg, p.mirrored)
-            for p in lay.placements
-        ),
-        length_mm=lay.length_mm + x_mm,
-        fold_mm=fold,
-    )
 
 
 def at_origin(outline: Outline) -> Outline:

@@ -1,7 +1,8 @@
 """The nouns of the workroom, as frozen values: no SQL, no HTTP, no clock."""
 
-from stash.model.cloth import Cloth, Construction, Cut, FibreShare, Repeat
+from stash.model.cloth import Cloth, Construction, Cut, FibreShare, Repeat, ShrinkStatus
 from stash.model.code import Code
+from stash.model.laid import Laid
 from stash.model.lay import Lay, Placement, Spread
 from stash.model.need import Closure, ClothWants, Need
 from stash.model.notions import Bin, Notion, NotionKind
@@ -12,6 +13,7 @@ from stash.model.plan import Plan, PlannedGarment
 
 __all__ = [
     "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
-    "Lay", "Need", "Notion", "NotionKind", "Outline", "Part", "Pattern", "Person", "Piece",
-    "Placement", "Plan", "PlannedGarment", "Point", "Repeat", "Role", "Seam", "Spread",
+    "Laid", "Lay", "Need", "Notion", "NotionKind", "Outline", "Part", "Pattern", "Person", "Piece",
+    "Placement", "Plan", "PlannedGarment", "Point", "Repeat", "Role", "Seam",
+    "ShrinkStatus", "Spread",
 ]

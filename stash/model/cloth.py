@@ -16,6 +16,19 @@ class Construction(StrEnum):
     NONWOVEN = "nonwoven"
 
 
+class ShrinkStatus(StrEnum):
+    """How it is known what a cloth loses in the wash.
+
+    ``SISTER``: measured on another cut of the same cloth; ``PRESUMED``: a published or
+    common figure for cloth of its kind, never recorded as its own.
+    """
+
+    MEASURED = "measured"
+    SISTER = "sister"
+    PRESUMED = "presumed"
+    NONE = "none"
+
+
 @dataclass(frozen=True)
 class FibreShare:
     """One fibre of the composition, by its name in Regulation (EU) 1007/2011 Annex I."""
@@ -35,23 +48,37 @@ class Repeat:
 
 @dataclass(frozen=True, kw_only=True)
 class Cloth:
-    """A fabric and its properties; what is not known is None, never a guess."""
+    """A fabric and its properties; what is not known is None, never a guess.
+
+    ``pile`` shades when it is turned. The shrinkage is what the first wash takes, in per
+    cent; ``shrink_from`` is the code of the cut it was measured on.
+    """
 
     name: str
-    construction: Construction = Construction.WOVEN
+    construction: Construction | None = None
     fibres: tuple[FibreShare, ...] = ()
     mass_gsm: float | None = None
     one_way: bool = False
+    pile: bool | None = None
     repeat: Repeat | None = None
     stretch_across_pct: float = 0.0
     stretch_along_pct: float = 0.0
     shrink_along_pct: float = 0.0
     shrink_across_pct: float = 0.0
+    shrink_status: ShrinkStatus = ShrinkStatus.NONE
+    shrink_from: str | None = None
     opaque: bool | None = None
     colours: tuple[str, ...] = ()
     care: str = ""
+    dry_clean_only: bool | None = None
     price_minor_per_m: int | None = None
     notes: str = ""
+
+    @property
+    def shrink_known(self) -> bool:
+        """Whether its shrinkage is on record; a record of old may have no status."""
+        figures = self.shrink_along_pct or self.shrink_across_pct
+        return bool(figures) or self.shrink_status is not ShrinkStatus.NONE
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 
@@ -45,3 +45,19 @@ class Lay:
     utilisation: float
     spread: Spread = Spread.OPEN
     fold_mm: float | None = None
+
+    def shifted(self, x_mm: float, y_mm: float) -> Lay:
+        """The same lay moved along and across; its length still ends where it ends."""
+        if not x_mm and not y_mm:
+            return self
+        fold = self.fold_mm
+        if fold is not None:
+            fold += y_mm if self.spread is Spread.LENGTHWISE else x_mm
+        return replace(
+            self,
+            placements=tuple(
+                replace(p, x_mm=p.x_mm + x_mm, y_mm=p.y_mm + y_mm) for p in self.placements
+            ),
+            length_mm=self.length_mm + x_mm,
+            fold_mm=fold,
+        )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import ceil
 
 from stash import units
 from stash.sentences.reader import Reader
@@ -42,6 +43,13 @@ def turn(degrees: float, reader: Reader) -> str:
     return units.format_turn(degrees)
 
 
+def thread(mm: float, reader: Reader) -> str:
+    """A length of thread: nobody winds off centimetres of it."""
+    if reader.system is units.System.METRIC:
+        return f"{ceil(mm / 1000)} m"
+    return units.format_length(mm, reader.system)
+
+
 def button(mm: float, reader: Reader) -> str:
     """A button's diameter in millimetres and lignes."""
     return units.format_button(mm)
@@ -59,9 +67,8 @@ def number(value: float, reader: Reader) -> str:
 
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
-    "width_mm": width, "diameter_mm": button, "_mm2": area, "_mm": length,
-    "mass_gsm": mass, "_gsm": mass,
-    "_pct": percent, "_deg": turn, "_mb": whole,
+    "thread_mm": thread, "width_mm": width, "diameter_mm": button, "_mm2": area, "_mm": length,
+    "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,
 }
 
 

@@ -131,8 +131,8 @@ def _write_record(db: Database, subject: str, record: Mapping[str, Any]) -> None
         db, "cloth",
         ("subject", "name", "construction", "mass_gsm", "colour", "fibres", "record"),
         (
-            subject, cloth.name, cloth.construction.value, cloth.mass_gsm, colour, fibres,
-            plain_text(record),
+            subject, cloth.name, cloth.construction.value if cloth.construction else "",
+            cloth.mass_gsm, colour, fibres, plain_text(record),
         ),
     )
     words.write(db, subject, words.of_cloth(cloth))

@@ -9,7 +9,6 @@ from stash.errors import InvalidInput, NotFound
 from stash.ledger import NEEDS, CutState, Entry, Event, Kind
 from stash.model import Cloth
 from stash.model.exact import from_plain, to_plain
-from stash.store.cache import plain_text
 from stash.store.ledger import Ledger
 
 
@@ -48,12 +47,13 @@ class Cloths:
         """The subject of this very cloth, and what a receipt must say of it."""
         cloth = from_plain(Cloth, to_plain(checked(cloth)))  # 180 and 180.0 are one cloth
         record = to_plain(cloth)
-        row = self.ledger.db.execute(
-            "SELECT subject FROM cloth WHERE name = ? AND record = ?",
-            [cloth.name, plain_text(cloth)],
-        ).fetchone()
-        subject = row[0] if row else f"cloth:{secrets.token_hex(5)}"
-        return subject, {subject: NEEDS if row else {"record": record}}
+        rows = self.ledger.db.execute(
+            "SELECT subject, record FROM cloth WHERE name = ?", [cloth.name]
+        )
+        same = (s for s, kept in rows if from_plain(Cloth, json.loads(kept)) == cloth)
+        known = next(same, None)
+        subject = known or f"cloth:{secrets.token_hex(5)}"
+        return subject, {subject: NEEDS if known else {"record": record}}
 
 
 def checked(cloth: Cloth) -> Cloth:

@@ -9,7 +9,7 @@ from typing import Any
 from stash.errors import Conflict, InvalidInput, NotFound
 from stash.ledger import CutHold, CutState, Entry, Event, Kind
 from stash.ledger.shapes import checked
-from stash.model import Cloth, Code, Cut, Lay, Outline
+from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
 from stash.model.exact import to_plain
 from stash.store.cache import CUT_COLUMNS, cut_state
 from stash.store.cloths import Cloths
@@ -138,7 +138,7 @@ class Cuts:
         outline_left: Outline | None,
         token: str | None = None,
         *,
-        lay: Lay | Mapping[str, Any] | None = None,
+        lay: Laid | Lay | Mapping[str, Any] | None = None,
         plan: str | None = None,
         remnants: Iterable[tuple[str | None, Outline]] = (),
         despite_hold: bool = False,

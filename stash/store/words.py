@@ -47,9 +47,8 @@ def of_cloth(cloth: Cloth) -> str:
     """Name, fibres, construction, colours in words, care and notes."""
     fibres = (fibre_words(share.fibre) for share in cloth.fibres)
     colours = (colour_words(colour) for colour in cloth.colours)
-    return " ".join(
-        (cloth.name, *fibres, cloth.construction.value, *colours, cloth.care, cloth.notes)
-    )
+    made = cloth.construction.value if cloth.construction else ""
+    return " ".join((cloth.name, *fibres, made, *colours, cloth.care, cloth.notes))
 
 
 def of_notion(notion: Notion) -> str:

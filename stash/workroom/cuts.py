@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from stash.ledger import Event
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
-from stash.model import Cloth, Cut, Outline
+from stash.model import Cloth, Cut, Outline, ShrinkStatus
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
@@ -102,7 +102,8 @@ def wash(
     """It was washed; what was measured after it wins over the shrinkage on record.
 
     The outline is scaled, never replaced, so a corner that was missing stays missing.
-    ``for_cloth`` keeps the measured shrinkage with the cloth, for its other cuts.
+    Measured, the shrinkage is kept with a cloth that has none yet, for its other cuts;
+    ``for_cloth`` keeps it also where another figure is on record.
     """
     with stash.act(token):
         before = stash.cuts.get(code)
@@ -113,9 +114,11 @@ def wash(
                 before.outline, length_mm or reckoned.length_mm, width_mm or reckoned.width_mm)
         event = stash.cuts.wash(code, outline=after)
         along, across = shrinkage_pct(before.outline, stash.cuts.get(code).outline)
-        if for_cloth and not before.washed:
+        first = after is not None and not before.cloth.shrink_known
+        if (for_cloth or first) and not before.washed:
             stash.cloths.correct(before.code, replace(
-                before.cloth, shrink_along_pct=along, shrink_across_pct=across))
+                before.cloth, shrink_along_pct=along, shrink_across_pct=across,
+                shrink_status=ShrinkStatus.SISTER, shrink_from=before.code))
     return Washed(
         event=event, now=stash.cuts.card(event.code), shrank_along_pct=along,
         shrank_across_pct=across)

@@ -12,6 +12,7 @@ from stash.match.shop.card_html import card_html
 from stash.match.shop.card_pdf import card_pdf
 from stash.match.shop.lengths import Bolt, Length
 from stash.model import Repeat
+from stash.sentences import Reader
 from stash.store import Stash
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for, planned_orders
@@ -84,9 +85,11 @@ def run(
     return ask_shop(stash, errand.orders, shop, asking, held_cuts=errand.held_cuts)
 
 
-def card_file(answer: ShopAnswer, form: str) -> bytes:
+def card_file(answer: ShopAnswer, form: str, reader: Reader) -> bytes:
     """The card to take along, as one file: "html" or "pdf"."""
-    return card_pdf(answer.card) if form == "pdf" else card_html(answer.card).encode()
+    if form == "pdf":
+        return card_pdf(answer.card, reader)
+    return card_html(answer.card, reader).encode()
 
 
 def _shop(stash: Stash, hoped: HopedFor) -> Shop:

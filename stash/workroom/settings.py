@@ -16,6 +16,7 @@ from stash.match.strip_lays import Table
 from stash.model import Spread
 from stash.model.address import tidy
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
+from stash.sentences import Reader
 from stash.store import Stash
 from stash.units import System
 
@@ -80,6 +81,11 @@ def units(stash: Stash) -> System:
 def addresses(stash: Stash) -> tuple[str, ...]:
     """Every address this workroom's labels carry, the present one first."""
     return tuple(stash.settings.addresses)
+
+
+def reader(stash: Stash) -> Reader:
+    """For whom sentences are made."""
+    return Reader(units(stash))
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:

@@ -10,9 +10,11 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 
 from stash.errors import NotFound, StashError
 from stash.workroom import people, plans
-from stash.workroom.answer_lays import lay_named, lays
+from stash.workroom.answer_lays import AnswerLay, lay_named, lays
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
+from stash.workroom.questions.drawing import drawing as lay_drawing
+from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.fitting import FitAnswer, ask_fit
 from stash.workroom.questions.orders import Order
 from web.asking import (
@@ -25,8 +27,9 @@ from web.asking import (
     option_rows,
 )
 from web.errors import status_of
+from web.formatting import say
 from web.jobs import Job, jobs, kept
-from web.request_stash import stash, system
+from web.request_stash import reader, stash, system
 from web.texts import _
 from web.warm_start import warmed
 
@@ -84,7 +87,7 @@ def _work(job: Job) -> FitAnswer | MakingAnswer:
 
         def improved(fit) -> None:
             job.found = FitAnswer(orders=orders, fit=fit)
-            tried = sum(c.verdict is not None for c in fit.candidates)
+            tried = sum(c.tried for c in fit.candidates)
             job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
 
         return ask_fit(opened, orders, asking, improved)
@@ -132,16 +135,15 @@ def answer(key: str):
 def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:
     """Whose measurements were estimated, and which."""
     rows = {}
-    for order in shown.orders:
-        names = [n.replace("_", " ") for n in order.drafted().pattern.estimated]
-        if names and order.person:
-            rows.setdefault(order.person, dict.fromkeys(names)).update(dict.fromkeys(names))
+    for garment in shown.garments:
+        names = [n.replace("_", " ") for n in garment.pattern.estimated]
+        if names and garment.person:
+            rows.setdefault(garment.person, dict.fromkeys(names)).update(dict.fromkeys(names))
     return [(person, ", ".join(names)) for person, names in rows.items()]
 
 
 def _cautions(shown: FitAnswer) -> list[str]:
-    return list(dict.fromkeys(
-        c for order in shown.orders for c in order.drafted().pattern.cautions))
+    return list(dict.fromkeys(c for g in shown.garments for c in g.pattern.cautions))
 
 
 def _lay_of(key: str, which: str):
@@ -152,16 +154,27 @@ def _lay_of(key: str, which: str):
     return job, lay_named(shown, which)
 
 
+def _titled(one: AnswerLay) -> str:
+    """"apron: Dune linen K7QW"."""
+    cut = one.laid.cut
+    named = f"{cut.cloth.name} {cut.code}"
+    whole = f"{', '.join(_(what) for what in one.what)}: {named}" if one.what else named
+    return f"{whole}. {say(one.changes)}" if one.changes else whole
+
+
 @pages.get("/<key>/lay/<which>")
 def lay(key: str, which: str):
     """One lay by itself, large, with the table of positions, to print."""
     job, one = _lay_of(key, which)
-    return render_template("become/lay.html", job=job, one=one, positions=one.positions())
+    return render_template(
+        "become/lay.html", job=job, one=one, title=_titled(one), laid=one.laid,
+        positions=positions(one.laid))
 
 
 @pages.get("/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """The drawing of one lay."""
     _job, one = _lay_of(key, which)
-    return Response(one.svg(system()), mimetype="image/svg+xml", headers={
+    drawn = lay_drawing(one.laid, reader(), _titled(one))
+    return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

@@ -7,13 +7,14 @@ from flask import Blueprint, Response, redirect, render_template, request, url_f
 from stash.errors import NotFound, StashError
 from stash.workroom import bins, cuts, people, plans
 from stash.workroom.questions.cutting import cut_plan
+from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.planning import add_plan, show_plan
 from web import forms
 from web.asking import garment_choices
 from web.errors import status_of
 from web.formatting import tell
 from web.pages.become import DRAWING_POLICY, found
-from web.request_stash import stash, system
+from web.request_stash import reader, stash
 from web.texts import _
 
 pages = Blueprint("plans", __name__, url_prefix="/plans")
@@ -48,7 +49,6 @@ def show(name: str):
         "plans/show.html", view=view,
         cuts={code: cuts.card(stash(), code).cut for code in view.holdings.cuts},
         bins={code: bins.card(stash(), code).bin for code in view.holdings.bins},
-        drawn=set(plans.held_lays(stash(), name)),
     )
 
 
@@ -59,11 +59,13 @@ def hold():
     job = found(forms.text("job"))
     if job.result is None:
         raise NotFound(_("The search has not ended yet; hold the lay when it has."))
-    event, lays = plans.hold_answer(
-        stash(), name, job.result, job.question.orders, forms.text("which"), forms.token())
-    tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=name,
-           cuts=", ".join(one.cut.cloth.name for one in lays)), undo=event.id)
-    return redirect(url_for("plans.show", name=name), 303)
+    asking = job.question.asked.asking(job.should_stop)
+    view, event = plans.hold_lay(
+        stash(), name, job.result, forms.text("which"), asking, forms.token())
+    cloths = ", ".join(laid.cut.cloth.name for laid in view.lays.values())
+    tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=view.plan.name, cuts=cloths),
+         undo=event.id)
+    return redirect(url_for("plans.show", name=view.plan.name), 303)
 
 
 @pages.post("/of/<path:name>/cut")
@@ -106,6 +108,6 @@ def remove(name: str):
 @pages.get("/of/<path:name>/lay/<code>.svg")
 def drawing(name: str, code: str):
     """The held lay on one cut, to scale."""
-    one = plans.held_lay(stash(), name, code)
-    return Response(one.svg(system()), mimetype="image/svg+xml", headers={
+    laid = plans.held_lay(stash(), name, code)
+    return Response(lay_drawing(laid, reader()), mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

@@ -19,7 +19,7 @@ from web import forms
 from web.asking import asked, garment_choices
 from web.errors import status_of
 from web.jobs import Job, jobs, kept
-from web.request_stash import stash
+from web.request_stash import reader, stash
 from web.texts import _
 from web.warm_start import warmed
 
@@ -122,10 +122,10 @@ def card(key: str, form: str):
     if job.result is None:
         raise NotFound(_("The list is not ready yet."))
     if form == "pdf":
-        return Response(card_file(job.result, form), mimetype="application/pdf", headers={
+        return Response(card_file(job.result, form, reader()), mimetype="application/pdf", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.pdf"'})
     if form == "html":
-        return Response(card_file(job.result, form), mimetype="text/html", headers={
+        return Response(card_file(job.result, form, reader()), mimetype="text/html", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.html"',
             "Content-Security-Policy": CARD_POLICY})
     raise NotFound(_("The card comes as HTML or PDF."))

@@ -35,9 +35,7 @@ def lab(colours: Sequence[str]) -> np.ndarray:
     for row, text in enumerate(colours):
         found = HEX.fullmatch(text.strip())
         if not found:
-            raise InvalidInput(
-                f"“{text.strip()[:40]}” is not a colour: write it as #7a1f2b.", field="colour"
-            )
+            raise InvalidInput("not_a_colour", typed=text.strip()[:40], field="colour")
         digits = found.group(1)
         digits = digits if len(digits) == 6 else "".join(d * 2 for d in digits)
         rgb[row] = [int(digits[i : i + 2], 16) for i in (0, 2, 4)]

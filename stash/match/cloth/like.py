@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.match.cloth.colour import CLOSE, NEAR, difference, is_colour, lab
 from stash.model import Cloth, Cut
 
@@ -34,29 +35,24 @@ class Likeness:
 
     cut: Cut
     difference: float | None
-    says: str
 
-    def to_json(self) -> dict:
-        """``{"cut", "name", "difference", "says"}``."""
-        return {
-            "cut": self.cut.code,
-            "name": self.cut.cloth.name,
-            "difference": None if self.difference is None else round(self.difference, 2),
-            "says": self.says,
-        }
+    @property
+    def nearness(self) -> Fact:
+        """How near, as one would say it side by side."""
+        return fact(_nearness(self.difference))
 
 
 def alike(cuts: Sequence[Cut], wish: Wish, *, most: int = 20) -> tuple[Likeness, ...]:
     """The cuts that come nearest the wish, nearest first; InvalidInput when nothing is asked."""
     if not (wish.colour or wish.words.strip() or wish.mass_gsm):
-        raise InvalidInput("Say a colour, a word or a weight to look for.", field="words")
+        raise InvalidInput("nothing_to_look_for", field="words")
     kept = [cut for cut in cuts if _weighs(cut.cloth, wish)]
     kept = _worded(kept, wish.words)
     if not wish.colour:
-        return tuple(Likeness(cut, None, _says(None)) for cut in kept[:most])
+        return tuple(Likeness(cut, None) for cut in kept[:most])
     apart = _apart(kept, wish.colour)
     order = [int(i) for i in np.argsort(apart, kind="stable")[:most] if apart[i] <= FAR]
-    return tuple(Likeness(kept[i], float(apart[i]), _says(float(apart[i]))) for i in order)
+    return tuple(Likeness(kept[i], float(apart[i])) for i in order)
 
 
 def _worded(cuts: Sequence[Cut], words: str) -> list[Cut]:
@@ -79,7 +75,8 @@ def _text(cloth: Cloth) -> str:
     fibres = " ".join(share.fibre for share in cloth.fibres)
     # Sold as linen, recorded as flax: found by either name, also within the cloth's own name.
     named = " ".join(v for k, v in SAME_FIBRE.items() if k in cloth.name.lower())
-    return f"{cloth.name} {named} {fibres} {cloth.construction} {cloth.notes} {cloth.care}"
+    made = cloth.construction or ""
+    return f"{cloth.name} {named} {fibres} {made} {cloth.notes} {cloth.care}"
 
 
 def _weighs(cloth: Cloth, wish: Wish) -> bool:
@@ -108,11 +105,11 @@ def _apart(cuts: Sequence[Cut], colour: str) -> np.ndarray:
     return apart
 
 
-def _says(apart: float | None) -> str:
+def _nearness(apart: float | None) -> str:
     if apart is None:
-        return "Agrees with what you asked."
+        return "agrees"
     if apart <= 2:
-        return "The same colour to the eye."
+        return "same_colour"
     if apart <= CLOSE:
-        return "Very close: told apart only side by side."
-    return "Near in colour." if apart <= NEAR else "In the same family, plainly different."
+        return "very_close_colour"
+    return "near_colour" if apart <= NEAR else "same_family_of_colour"

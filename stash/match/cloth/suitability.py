@@ -1,70 +1,52 @@
 """Whether a cloth will do for a garment, and the reasons: hard limits and preferences apart.
 
 A hard reason takes the cloth out of the running; a soft one is said aloud and
-costs it a place in the order. Every reason is one sentence a maker could act on.
+costs it a place in the order; a note is to be known before cutting and costs nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from stash.match.cloth.shrinkage import typical
-from stash.model import Cloth, ClothWants, Construction, Cut
-from stash.units import System, format_length, format_mass
+from stash.fact import Fact, Term, Value, fact
+from stash.model import Cloth, ClothWants, Construction, Cut, ShrinkStatus
 
 # Stretch a draft for rigid cloth can ignore; a large print; common practice, no source.
 RIGID_STRETCH_PCT = 10.0
 LARGE_REPEAT_MM = 100.0
-_GROWS = {
-    Construction.KNIT: "it would stretch out of shape on seams drafted for woven cloth",
-    Construction.NONWOVEN: "it has no grain and tears where a garment bends",
-    Construction.WOVEN: "the draft relies on a knit's stretch",
-}
 
 
 @dataclass(frozen=True)
 class Suitability:
     """``hard``: why it cannot serve; ``soft``: why another would serve better."""
 
-    hard: tuple[str, ...] = ()
-    soft: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    hard: tuple[Fact, ...] = ()
+    soft: tuple[Fact, ...] = ()
+    notes: tuple[Fact, ...] = ()
 
     @property
     def suits(self) -> bool:
         """True when nothing rules the cloth out."""
         return not self.hard
 
-    def to_json(self) -> list[dict]:
-        """``[{"kind": "hard"|"soft"|"note", "says"}, ...]``, hard reasons first."""
-        told = (("hard", self.hard), ("soft", self.soft), ("note", self.notes))
-        return [{"kind": kind, "says": says} for kind, lines in told for says in lines]
+
+def suit(cut: Cut, wants: ClothWants, *, garments: Sequence[str] = ()) -> Suitability:
+    """What the main cloth of these garments asks, put to one cut."""
+    cloth, named = cut.cloth, tuple(map(Term, garments)) or (Term("garment"),)
+    hard = (*_construction(cloth, wants), *_mass_hard(cloth, wants, named),
+            *_stretch_hard(cloth, wants))
+    soft = (*_construction_unknown(cloth, wants), *_mass_soft(cloth, wants, named),
+            *_stretch_soft(cloth, wants), *_sheer(cloth, wants), *_kept(cut, garments))
+    return Suitability(hard, soft, tuple(_notes(cut)))
 
 
-def suit(
-    cut: Cut, wants: ClothWants, *, garment: str = "garment", system: System = System.METRIC
-) -> Suitability:
-    """What a garment's main cloth asks, put to one cut."""
-    cloth = cut.cloth
-    hard = [*_construction(cloth, wants), *_mass_hard(cloth, wants, garment, system),
-            *_stretch_hard(cloth, wants)]
-    soft = [*_mass_soft(cloth, wants, garment, system), *_stretch_soft(cloth, wants),
-            *_sheer(cloth, wants), *_kept(cut, garment)]
-    return Suitability(tuple(hard), tuple(soft), tuple(_notes(cut, system)))
-
-
-def suit_all(
-    cut: Cut, wants: Mapping[str, ClothWants], *, system: System = System.METRIC
-) -> Suitability:
+def suit_all(cut: Cut, wants: Mapping[str, ClothWants]) -> Suitability:
     """One cloth for several garments, by name: what any of them rules out is ruled out."""
     alike: dict[ClothWants, list[str]] = {}
     for name, want in wants.items():
         alike.setdefault(want, []).append(name)
-    each = [
-        suit(cut, want, garment=" and ".join(names), system=system)
-        for want, names in alike.items()
-    ]
+    each = [suit(cut, want, garments=names) for want, names in alike.items()]
     return Suitability(
         hard=tuple(dict.fromkeys(reason for one in each for reason in one.hard)),
         soft=tuple(dict.fromkeys(reason for one in each for reason in one.soft)),
@@ -72,111 +54,92 @@ def suit_all(
     )
 
 
-def _construction(cloth: Cloth, wants: ClothWants) -> list[str]:
-    if cloth.construction in wants.constructions:
-        return []
-    asked = " or ".join(c.value for c in wants.constructions)
-    why = _GROWS[cloth.construction]
-    return [f"This is a {cloth.construction.value} and the draft is for {asked} cloth: {why}."]
+def either(words: Sequence[str]) -> Value:
+    """"woven", "woven or knit" as a value of a fact."""
+    if len(words) == 1:
+        return Term(words[0])
+    return fact("either", first=tuple(map(Term, words[:-1])), last=Term(words[-1]))
 
 
-def _mass_hard(cloth: Cloth, wants: ClothWants, garment: str, system: System) -> list[str]:
+def _construction(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if cloth.construction and cloth.construction not in wants.constructions:
+        asked = either([c.value for c in wants.constructions])
+        yield fact(f"draft_not_for_{cloth.construction.value}", asked=asked)
+
+
+def _construction_unknown(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if cloth.construction is None and len(wants.constructions) < len(Construction):
+        yield fact("construction_unknown", asked=either([c.value for c in wants.constructions]))
+
+
+def _mass_hard(cloth: Cloth, wants: ClothWants, garments: tuple[Term, ...]) -> Iterator[Fact]:
     least, most = wants.mass_gsm
-    if cloth.mass_gsm is None or least <= cloth.mass_gsm <= most:
-        return []
-    mass = format_mass(cloth.mass_gsm, system)
+    if cloth.mass_gsm is None:
+        return
     if cloth.mass_gsm > most:
-        return [
-            f"Too heavy at {mass}: {_does(garment, 'take')} at most {format_mass(most, system)}."
-        ]
-    return [f"Too thin at {mass}: {_does(garment, 'take')} at least {format_mass(least, system)}."]
+        yield fact("too_heavy", mass_gsm=cloth.mass_gsm, most_gsm=most, garments=garments)
+    elif cloth.mass_gsm < least:
+        yield fact("too_thin", mass_gsm=cloth.mass_gsm, least_gsm=least, garments=garments)
 
 
-def _mass_soft(cloth: Cloth, wants: ClothWants, garment: str, system: System) -> list[str]:
+def _mass_soft(cloth: Cloth, wants: ClothWants, garments: tuple[Term, ...]) -> Iterator[Fact]:
     least, most = wants.mass_best_gsm
     if cloth.mass_gsm is None:
-        return [
-            "Its weight is not recorded: weigh a 10 x 10 cm swatch, and the grams times 100 "
-            "are g/m²."
-        ]
+        yield fact("mass_unknown")
+        return
     inside = wants.mass_gsm[0] <= cloth.mass_gsm <= wants.mass_gsm[1]
-    if not inside or least <= cloth.mass_gsm <= most:
-        return []
-    side = "heavy" if cloth.mass_gsm > most else "light"
-    return [
-        f"On the {side} side at {format_mass(cloth.mass_gsm, system)}: "
-        f"{_does(garment, 'like')} {format_mass(least, system)} to {format_mass(most, system)}."
-    ]
+    if inside and not least <= cloth.mass_gsm <= most:
+        kind = "rather_heavy" if cloth.mass_gsm > most else "rather_light"
+        yield fact(kind, mass_gsm=cloth.mass_gsm, least_gsm=least, most_gsm=most,
+                   garments=garments)
 
 
-def _does(garment: str, verb: str) -> str:
-    """"trousers take", "shirt and shorts take", but "a shirt takes"."""
-    several = garment.endswith("s") or " and " in garment
-    return f"{garment} {verb}" if several else f"a {garment} {verb}s"
+def _stretch_hard(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if cloth.stretch_across_pct < wants.stretch_across_pct:
+        yield fact("too_little_stretch", stretch_across_pct=cloth.stretch_across_pct,
+                   wanted_across_pct=wants.stretch_across_pct)
 
 
-def _stretch_hard(cloth: Cloth, wants: ClothWants) -> list[str]:
-    if cloth.stretch_across_pct >= wants.stretch_across_pct:
-        return []
-    return [
-        f"It gives {cloth.stretch_across_pct:.0f} % across and the draft relies on "
-        f"{wants.stretch_across_pct:.0f} %: it could not be put on."
-    ]
-
-
-def _stretch_soft(cloth: Cloth, wants: ClothWants) -> list[str]:
+def _stretch_soft(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
     if wants.stretch_across_pct or cloth.stretch_across_pct <= RIGID_STRETCH_PCT:
-        return []
-    if cloth.construction not in wants.constructions:
-        return []
-    return [
-        f"It gives {cloth.stretch_across_pct:.0f} % across, which the draft does not use: "
-        "it will come out roomy."
-    ]
+        return
+    if cloth.construction is None or cloth.construction in wants.constructions:
+        yield fact("more_stretch_than_used", stretch_across_pct=cloth.stretch_across_pct)
 
 
-def _sheer(cloth: Cloth, wants: ClothWants) -> list[str]:
-    if not wants.opaque or cloth.opaque is not False:
-        return []
-    return ["It can be seen through: it would want a lining or something worn under it."]
+def _sheer(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if wants.opaque and cloth.opaque is False:
+        yield fact("seen_through")
 
 
-def _kept(cut: Cut, garment: str) -> list[str]:
-    kept = (cut.keep_for or "").lower()
-    if not kept or any(name in kept for name in garment.lower().split(" and ")):
-        return []
-    return [f"You are keeping it for {cut.keep_for}."]
+def _kept(cut: Cut, garments: Sequence[str]) -> Iterator[Fact]:
+    kept = (cut.keep_for or "").casefold()
+    if kept and not any(name.casefold() in kept for name in garments):
+        yield fact("kept_for", what=cut.keep_for or "")
 
 
-def _notes(cut: Cut, system: System) -> list[str]:
+def _notes(cut: Cut) -> Iterator[Fact]:
     """What to know before cutting; costs the cloth nothing."""
-    cloth, notes = cut.cloth, []
+    cloth = cut.cloth
     if not cut.washed:
-        notes.append(_washing(cloth))
+        yield from _washing(cloth)
     if cloth.one_way:
-        notes.append("One-way: every piece points the same way.")
-    if cloth.repeat and max(_repeats(cloth)) >= LARGE_REPEAT_MM:
-        size = format_length(max(_repeats(cloth)), system)
-        notes.append(f"Large repeat ({size}): place the print before chalking.")
-    return notes
+        yield fact("one_way_cloth")
+    if cloth.repeat:
+        largest = max(cloth.repeat.lengthwise_mm or 0.0, cloth.repeat.crosswise_mm or 0.0)
+        if largest >= LARGE_REPEAT_MM:
+            yield fact("large_repeat", repeat_mm=largest)
 
 
-def _washing(cloth: Cloth) -> str:
-    along, across = cloth.shrink_along_pct, cloth.shrink_across_pct
-    if along or across:
-        return (
-            f"Not washed yet: laid as it will be after shrinking {along:g} % along and "
-            f"{across:g} % across, so wash it before cutting."
-        )
-    usual = typical(cloth.fibres)
-    return (
-        "Not washed yet and its shrinkage is not recorded: wash it before cutting; "
-        f"{usual.name} commonly loses about {usual.along_pct:g} % along."
-    )
-
-
-def _repeats(cloth: Cloth) -> tuple[float, float]:
-    repeat = cloth.repeat
-    return (repeat.lengthwise_mm or 0.0, repeat.crosswise_mm or 0.0) if repeat else (0.0, 0.0)
-
-
+def _washing(cloth: Cloth) -> Iterator[Fact]:
+    if cloth.dry_clean_only:
+        return
+    if not cloth.shrink_known:
+        yield fact("shrinkage_unknown")
+    elif cloth.shrink_along_pct or cloth.shrink_across_pct:
+        status = cloth.shrink_status
+        kind = {ShrinkStatus.PRESUMED: "wash_first_presumed", ShrinkStatus.SISTER:
+                "wash_first_as_sister"}.get(status, "wash_first")
+        more: dict[str, Value] = {"sister": cloth.shrink_from} if cloth.shrink_from else {}
+        yield fact(kind, along_pct=cloth.shrink_along_pct, across_pct=cloth.shrink_across_pct,
+                   **more)

@@ -15,7 +15,7 @@ from enum import StrEnum
 from stash.lay import Answer, Budget, Fits, screen, solve
 from stash.match.far.growing import Growing
 from stash.match.fit.question import Effort, Stop
-from stash.match.strip_lays import Table, at_origin, shifted
+from stash.match.strip_lays import Table, at_origin
 from stash.model import Cut, Lay, Piece
 
 # Sweeps of one try: five times as many find no more in nine cases of ten.
@@ -109,7 +109,7 @@ class _Tries:
             self.failed[value] = answer.short_mm or 0.0
             return None
         left, low, _, _ = self.cut.outline_washed.bounds_mm
-        return value, shifted(answer.lay, left, low), pieces
+        return value, answer.lay.shifted(left, low), pieces
 
     def _task(self, pieces: tuple[Piece, ...]):
         cloth = self.cut.cloth

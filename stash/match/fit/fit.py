@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from stash.lay import Verdict
+from stash.errors import StashError
 from stash.match.cloth.suitability import suit_all
 from stash.match.fit.answers import Candidate, Fit, SetAside
-from stash.match.fit.judging import WHOLE_STASH, Bench
+from stash.match.fit.judging import WHOLE_STASH, Judging
 from stash.match.fit.question import Effort, Question, Stop
+from stash.match.fit.verdicts import Fits, Impossible, NotFound, NotJudged
 
 __all__ = ["Effort", "Progress", "Question", "fit"]
 
 Progress = Callable[[Fit], None]
 # A miss beyond this share of the lay's length is not worth searching for.
 NEAR_MISS = 0.3
+# No cloth loses more than this in the wash: a larger miss is none of the wash's doing.
+MOST_SHRINKAGE = 0.2
 # Utilisation a first lay reaches, for ordering only; home lays run 65 to 78 %
 # (common practice, no source).
 USUAL_UTILISATION = 0.72
@@ -24,22 +27,25 @@ ANCHOR_WIDTHS = (0.9, 0.5, 0.1)
 
 def fit(question: Question, effort: Effort, progress: Progress | None = None) -> Fit:
     """Every cut judged: fits first, then what misses least; ``progress`` sees it improve."""
-    pieces = question.pieces
     suited, aside = _sift(question)
-    bench = Bench(question, pieces, effort)
-    found = bench.screened(suited)
+    judging = Judging(question, question.pieces, effort)
+    found = judging.screened(suited)
 
     def report() -> Fit:
-        answer = Fit(pieces=pieces, candidates=_ordered(found), set_aside=aside)
+        answer = Fit(
+            garments=question.garments, pieces=question.pieces, candidates=_ordered(found),
+            set_aside=aside,
+        )
         if progress:
             progress(answer)
         return answer
 
-    _lay_contenders(bench, found, report)
+    _lay_contenders(judging, found, report)
     report()
     stage = effort.stage()
-    _search_near_misses(bench, found, stage)
-    _tighten_best(bench, found, stage)
+    _search_near_misses(judging, found, stage)
+    _tighten_best(judging, found, stage)
+    _try_unwashed(judging, found)
     return report()
 
 
@@ -47,98 +53,121 @@ def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:
     wants = {g.name: g.pattern.wants for g in question.garments}
     suited, aside = [], []
     for cut in question.cuts:
-        verdict = suit_all(cut, wants, system=question.system)
-        if verdict.suits:
+        suitability = suit_all(cut, wants)
+        if suitability.suits:
             held = tuple(question.held_by.get(cut.code, ()))
-            suited.append(Candidate(
-                cut=cut, verdict=None, reason="Not laid yet.", suitability=verdict, held_by=held
-            ))
+            suited.append(Candidate(cut=cut, suitability=suitability, held_by=held))
         else:
-            aside.append(SetAside(cut=cut, suitability=verdict))
+            aside.append(SetAside(cut=cut, suitability=suitability))
     return suited, tuple(aside)
 
 
-def _lay_contenders(bench: Bench, found: list[Candidate], report: Callable[[], Fit]) -> None:
+def _lay_contenders(
+    judging: Judging, found: list[Candidate], report: Callable[[], Fit]
+) -> None:
     """First lays in the order of likely cost; all of a small stash, enough of a large one.
 
     The first fit is reported at once, so that a person has something to look at.
     """
-    large, effort = len(found) > WHOLE_STASH, bench.effort
+    large, effort = len(found) > WHOLE_STASH, judging.effort
     stop = effort.stage() if large else effort.halt
     if large:
-        _lay_by_width(bench, found, stop)
+        _lay_by_width(judging, found, stop)
     fits = sum(c.fits for c in found)
     if fits:
         report()
     order = [i for i, c in enumerate(found) if not c.fits]
-    order.sort(key=lambda i: _likely(bench, found[i]))
+    order.sort(key=lambda i: _likely(judging, found[i]))
     for place, i in enumerate(order):
         if stop() or (large and fits >= effort.most and place >= WHOLE_STASH):
             return
-        found[i] = bench.laid(found[i])
+        found[i] = _judged(judging, found[i])
         fits += found[i].fits
         if fits == 1 and found[i].fits:
             report()
 
 
-def _lay_by_width(bench: Bench, found: list[Candidate], stop: Stop) -> None:
+def _judged(judging: Judging, candidate: Candidate) -> Candidate:
+    """The candidate laid; one that cannot be judged is told apart and spoils no other."""
+    try:
+        return judging.laid(candidate)
+    except StashError as error:
+        return Candidate(
+            cut=candidate.cut, suitability=candidate.suitability, held_by=candidate.held_by,
+            verdict=NotJudged(because=error.fact),
+        )
+
+
+def _lay_by_width(judging: Judging, found: list[Candidate], stop: Stop) -> None:
     """A few lays off the roll settle every plain length that is surely long enough.
 
     They are laid one way on widths spread over the stash, so that they lie on any
     plain cloth as wide or wider.
     """
-    plain = [i for i, c in enumerate(found) if c.verdict is None
+    plain = [i for i, c in enumerate(found) if not c.tried
              and not c.cut.cloth.repeat and c.cut.outline_washed.is_rectangle]
     widths = sorted(found[i].cut.outline_washed.width_mm for i in plain)
     for share in ANCHOR_WIDTHS:
         if widths and not stop():
-            bench.strips.first(widths[int(share * (len(widths) - 1))], one_way=True)
+            judging.strips.first(widths[int(share * (len(widths) - 1))], one_way=True)
     for i in plain:
         outline, one_way = found[i].cut.outline_washed, found[i].cut.cloth.one_way
-        known = bench.strips.known(outline.width_mm, one_way=one_way)
-        if known and known.lay.length_mm <= outline.length_mm:
-            found[i] = bench.fitting(found[i], known.lay)
+        known = judging.strips.known(outline.width_mm, one_way=one_way)
+        if known and known.lay and known.lay.length_mm <= outline.length_mm:
+            found[i] = judging.fitting(found[i], known.lay)
 
 
-def _likely(bench: Bench, candidate: Candidate) -> tuple[bool, bool, float]:
+def _likely(judging: Judging, candidate: Candidate) -> tuple[bool, bool, float]:
     """Proved impossible last, too short for a usual lay next, then least cloth beyond need."""
     outline = candidate.cut.outline_washed
-    likely_mm2 = bench.area_mm2 / USUAL_UTILISATION
+    likely_mm2 = judging.area_mm2 / USUAL_UTILISATION
     beyond = outline.area_mm2 - likely_mm2
-    return candidate.verdict is Verdict.IMPOSSIBLE, beyond < 0, abs(beyond)
+    return isinstance(candidate.verdict, Impossible), beyond < 0, abs(beyond)
 
 
-def _search_near_misses(bench: Bench, found: list[Candidate], stage: Stop) -> None:
+def _search_near_misses(judging: Judging, found: list[Candidate], stage: Stop) -> None:
     """The cuts that miss by least, one after another; each lay found may serve others too."""
-    for _ in range(bench.effort.most):
-        near = [i for i, c in enumerate(found) if _near_miss(c) and not bench.was_searched(c)]
+    for _ in range(judging.effort.most):
+        near = [i for i, c in enumerate(found) if _near_miss(c) and not judging.was_searched(c)]
         if stage() or not near:
             break
         best = min(near, key=lambda i: found[i].short_mm or 0.0)
-        found[best] = bench.searched(found[best], stage)
-        found[:] = [bench.reviewed(c) for c in found]
+        found[best] = judging.searched(found[best], stage)
+        found[:] = [judging.reviewed(c) for c in found]
 
 
 def _near_miss(candidate: Candidate) -> bool:
-    if candidate.verdict is not Verdict.NOT_FOUND:
+    if not isinstance(candidate.verdict, NotFound):
         return False
     return (candidate.short_mm or 0.0) <= NEAR_MISS * candidate.cut.outline_washed.length_mm
 
 
-def _tighten_best(bench: Bench, found: list[Candidate], stage: Stop) -> None:
+def _tighten_best(judging: Judging, found: list[Candidate], stage: Stop) -> None:
     """The best fits searched for a shorter lay still, so that more is left."""
     best = sorted((i for i, c in enumerate(found) if c.fits), key=lambda i: found[i].cost_m2)
-    for i in best[: (bench.effort.most + 1) // 2]:
+    for i in best[: (judging.effort.most + 1) // 2]:
         if stage():
             break
-        if not bench.was_searched(found[i]) and found[i].cut.outline_washed.is_rectangle:
-            found[i] = bench.searched(found[i], stage)
-    found[:] = [bench.reviewed(c) for c in found]
+        if not judging.was_searched(found[i]) and found[i].cut.outline_washed.is_rectangle:
+            found[i] = judging.searched(found[i], stage)
+    found[:] = [judging.reviewed(c) for c in found]
+
+
+def _try_unwashed(judging: Judging, found: list[Candidate]) -> None:
+    """Cuts that only the wash makes too small: said to fit unwashed, which is a yes, if."""
+    if not judging.question.unwashed_too:
+        return
+    for i, candidate in enumerate(found):
+        missed = isinstance(candidate.verdict, NotFound | Impossible)
+        within = (candidate.short_mm or 0.0) <= MOST_SHRINKAGE * candidate.cut.length_mm
+        if missed and within and not judging.effort.halt():
+            found[i] = judging.as_it_lies(candidate)
 
 
 def _ordered(found: Sequence[Candidate]) -> tuple[Candidate, ...]:
-    def key(c: Candidate) -> tuple:
+    def key(c: Candidate) -> tuple[bool, bool, float, bool, float, str]:
         short = float("inf") if c.short_mm is None else c.short_mm
-        return (not c.fits, c.cost_m2, c.verdict is None, short, c.cut.code)
+        unwashed = isinstance(c.verdict, Fits) and c.verdict.unwashed
+        return not c.fits, unwashed, c.cost_m2, not c.tried, short, c.cut.code
 
     return tuple(sorted(found, key=key))

@@ -1,4 +1,4 @@
-"""The cutting table of one question: its pieces, and everything known about laying them."""
+"""The judging of cuts for one question: its pieces, and everything known about laying them."""
 
 from __future__ import annotations
 
@@ -7,30 +7,23 @@ from dataclasses import replace
 
 import numpy as np
 
-from stash.lay import (
-    Answer,
-    LayTask,
-    Verdict,
-    check,
-    first_lay,
-    screen,
-    screen_cuts,
-    shortfall,
-    solve,
-)
+from stash import lay as room
+from stash.lay import Answer, LayTask, check, first_lay, screen, screen_cuts, shortfall, solve
+from stash.match.cloth.shrinkage import unshrunk, will_shrink
 from stash.match.fit.answers import Candidate
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.fit.ranking import Making, cost
+from stash.match.fit.verdicts import Fits, Impossible, NotFound, Verdict
 from stash.match.gather import area_mm2
-from stash.match.strip_lays import Strips, at_origin, shifted
-from stash.model import Lay, Piece
-from stash.units import format_length
+from stash.match.strip_lays import Strips, at_origin
+from stash.model import Cut, Laid, Lay, Piece
 
 # A stash this small is always laid whole, and each proof explained.
 WHOLE_STASH = 150
+TOUCH_MM = 1e-6
 
 
-class Bench:
+class Judging:
     """One set of pieces and everything already known about laying them."""
 
     def __init__(self, question: Question, pieces: tuple[Piece, ...], effort: Effort):
@@ -63,47 +56,53 @@ class Bench:
 
     def _impossible(self, candidate: Candidate, *, explain: bool) -> Candidate:
         """Proved too small; the plainest proof is looked up only where it will be read."""
-        proof = screen(self.task(candidate)) if explain else None
-        reason = proof.reason if proof else "Too small: no arrangement of the pieces can fit."
-        return replace(candidate, verdict=Verdict.IMPOSSIBLE, reason=reason)
+        proof = screen(self.task(candidate.cut)) if explain else None
+        return replace(candidate, verdict=Impossible(proof=proof.proof if proof else None))
 
     def laid(self, candidate: Candidate) -> Candidate:
         """A first lay at once; when it misses, by how much."""
-        cloth, outline = candidate.cut.cloth, at_origin(candidate.cut.outline_washed)
-        known = self.strips.known(
-            outline.width_mm, one_way=cloth.one_way, repeat=cloth.repeat
-        )
-        if candidate.verdict is Verdict.IMPOSSIBLE:
-            short = _short(known or self._strip(candidate), outline.length_mm)
-            return replace(candidate, short_mm=short)
-        for strip in (known, None):
-            strip = strip or self._strip(candidate)
-            if strip.lay and self._lies_on(candidate, strip.lay):
-                return self.fitting(candidate, strip.lay)
+        cut, outline = candidate.cut, at_origin(candidate.cut.outline_washed)
+        known = self._known(cut)
+        if isinstance(candidate.verdict, Impossible):
+            short = _short(known or self._strip(cut), outline.length_mm)
+            return replace(candidate, verdict=replace(candidate.verdict, short_mm=short))
+        strip: Answer = self._strip(cut)
+        for one in (known, strip):
+            if one and one.lay and self._lies_on(cut, one.lay):
+                return self.fitting(candidate, one.lay)
         if outline.is_rectangle and strip.lay:
             return self.placed(candidate, strip)
         return self.judged(
-            candidate, self._first(candidate), _short(strip, outline.length_mm)
+            candidate, first_lay(self.task(cut)), _short(strip, outline.length_mm)
         )
 
-    def _lies_on(self, candidate: Candidate, lay: Lay) -> bool:
+    def as_it_lies(self, candidate: Candidate) -> Candidate:
+        """An unwashed cut that is too small once washed, laid as it lies: fits only unwashed."""
+        if candidate.fits or not will_shrink(candidate.cut):
+            return candidate
+        bare = unshrunk(candidate.cut)
+        found = self.laid(replace(candidate, cut=bare, verdict=NotFound()))
+        if not isinstance(found.verdict, Fits):
+            return candidate
+        return replace(candidate, verdict=replace(found.verdict, unwashed=True))
+
+    def _lies_on(self, cut: Cut, lay: Lay) -> bool:
         """True when a strip's lay lies on this very cut as it is."""
-        outline = at_origin(candidate.cut.outline_washed)
-        if lay.length_mm > outline.length_mm + 1e-6:
+        outline = at_origin(cut.outline_washed)
+        if lay.length_mm > outline.length_mm + TOUCH_MM:
             return False
-        return outline.is_rectangle or not check(self.task(candidate), lay)
+        return outline.is_rectangle or not check(self.task(cut), lay)
 
     def searched(self, candidate: Candidate, stage: Stop) -> Candidate:
         """The strong search: the shortest strip on a plain length, else on the very cut."""
-        self._searched.add(candidate.cut.code)
-        outline = at_origin(candidate.cut.outline_washed)
-        if not outline.is_rectangle:
-            answer = solve(self.task(candidate), self.effort.budget(stage))
+        cut = candidate.cut
+        self._searched.add(cut.code)
+        if not cut.outline_washed.is_rectangle:
+            answer = solve(self.task(cut), self.effort.budget(stage))
             return self.judged(candidate, answer, candidate.short_mm)
-        cloth = candidate.cut.cloth
         found = self.strips.best(
-            outline.width_mm, self.effort.budget(stage), one_way=cloth.one_way,
-            repeat=cloth.repeat,
+            cut.outline_washed.width_mm, self.effort.budget(stage),
+            one_way=cut.cloth.one_way, repeat=cut.cloth.repeat,
         )
         return self.placed(candidate, found)
 
@@ -116,72 +115,69 @@ class Bench:
         length = candidate.cut.outline_washed.length_mm
         if not strip or not strip.lay:
             return candidate
-        if strip.lay.length_mm <= length + 1e-6:
-            shorter = not candidate.fits or strip.lay.length_mm < length - candidate.spare_mm
-            return self.fitting(candidate, strip.lay) if shorter else candidate
+        if strip.lay.length_mm <= length + TOUCH_MM:
+            return self.fitting(candidate, strip.lay)
         short = shortfall(strip.lay.length_mm - length)
-        if candidate.verdict is Verdict.IMPOSSIBLE:
-            return replace(candidate, short_mm=short)
-        text = format_length(short, self.question.system)
-        return replace(
-            candidate, verdict=Verdict.NOT_FOUND, short_mm=short,
-            reason=f"No lay was found: the shortest one known is {text} longer than the cut.",
-        )
+        if isinstance(candidate.verdict, Impossible):
+            return replace(candidate, verdict=replace(candidate.verdict, short_mm=short))
+        return replace(candidate, verdict=NotFound(short_mm=short))
 
     def reviewed(self, candidate: Candidate) -> Candidate:
         """Judged again by what was found meanwhile for cuts of the same width or narrower."""
-        cut = candidate.cut
-        if candidate.verdict is None or not cut.outline_washed.is_rectangle:
+        unwashed = isinstance(candidate.verdict, Fits) and candidate.verdict.unwashed
+        if not candidate.tried or unwashed or not candidate.cut.outline_washed.is_rectangle:
             return candidate
-        return self.placed(candidate, self.strips.known(
-            cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
-        ))
+        return self.placed(candidate, self._known(candidate.cut))
 
     def judged(self, candidate: Candidate, answer: Answer, short: float | None) -> Candidate:
         """The candidate with what the lay room answered."""
-        if answer.lay and answer.verdict is Verdict.FITS:
+        if isinstance(answer, room.Fits):
             return self.fitting(candidate, answer.lay)
         known = [s for s in (short, answer.short_mm) if s is not None]
-        return replace(
-            candidate, verdict=answer.verdict, reason=answer.reason,
-            short_mm=min(known, default=None),
+        least = min(known, default=None)
+        verdict: Verdict = (
+            Impossible(proof=answer.proof, short_mm=least) if isinstance(answer, room.Impossible)
+            else NotFound(short_mm=least, because=None if least else answer.because)
         )
+        return replace(candidate, verdict=verdict)
 
     def fitting(self, candidate: Candidate, lay: Lay) -> Candidate:
-        """A fit: the lay moved to where the cut begins, and what is left beyond it."""
+        """A fit, its lay moved to where the cut begins; one that takes less is kept."""
         cut, question = candidate.cut, self.question
-        outline = cut.outline_washed
-        left, low, _, _ = outline.bounds_mm
-        spare = max(outline.length_mm - lay.length_mm, 0.0)
+        left, low, _, _ = cut.outline_washed.bounds_mm
+        laid = Laid(
+            cut=cut, lay=lay.shifted(left, low), pieces=self.pieces, garments=question.planned,
+            role=question.role, one_way=cut.cloth.one_way,
+        )
+        before = candidate.laid
+        if before and before.lay.length_mm <= laid.lay.length_mm:
+            return candidate
         making = Making(
             pieces_mm2=self.area_mm2, soft=len(candidate.suitability.soft),
-            garment=question.title,
+            garments=question.names,
         )
         price = cost(cut, lay, making, question.weights)
-        spare_text = format_length(spare, question.system) if spare >= 1 else "nothing"
-        return replace(
-            candidate, verdict=Verdict.FITS, lay=shifted(lay, left, low), spare_mm=spare,
-            short_mm=None, cost_m2=price.total_m2, reason=f"Fits with {spare_text} to spare.",
-        )
+        return replace(candidate, verdict=Fits(laid=laid, cost=price))
 
-    def task(self, candidate: Candidate) -> LayTask:
+    def task(self, cut: Cut) -> LayTask:
         """The lay on this cut, its outline moved to the origin."""
-        cut = candidate.cut
         return self.question.table.task(
             self.pieces, cloth=at_origin(cut.outline_washed), one_way=cut.cloth.one_way,
             repeat=cut.cloth.repeat,
         )
 
-    def _first(self, candidate: Candidate) -> Answer:
-        return first_lay(self.task(candidate))
+    def _known(self, cut: Cut) -> Answer | None:
+        return self.strips.known(
+            cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
+        )
 
-    def _strip(self, candidate: Candidate) -> Answer:
-        cloth = candidate.cut.cloth
+    def _strip(self, cut: Cut) -> Answer:
         return self.strips.first(
-            candidate.cut.outline_washed.width_mm, one_way=cloth.one_way, repeat=cloth.repeat
+            cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
         )
 
 
 def _short(strip: Answer, length_mm: float) -> float | None:
     """How much longer than the cut the strip is; None when there is no strip, or it is not."""
     return shortfall(strip.lay.length_mm - length_mm) if strip.lay else None
+

@@ -1,26 +1,27 @@
-"""The question "which cuts make this?", and how much searching may be spent on it."""
+"""The question: garments, cuts, habits and weights; and how much searching it may cost."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from stash.deadline import never
 from stash.lay import Budget
 from stash.match.fit.ranking import Weights
 from stash.match.gather import Garment, gather, of_role
 from stash.match.strip_lays import Table
-from stash.model import Cut, Piece, Role
-from stash.units import System
+from stash.model import Cut, Piece, PlannedGarment, Role
 
 Stop = Callable[[], bool]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Question:
-    """The garments, the cuts as they are free, and how the maker lays and chooses.
+    """Garments to make from one cut, the cuts as they are free, and how the maker lays and chooses.
 
-    ``held_by`` names the plans that hold part of a cut, by its code.
+    ``held_by`` names the plans that hold part of a cut, by its code. ``unwashed_too``
+    also looks whether an unwashed cut that is too small once washed serves as it lies.
     """
 
     garments: tuple[Garment, ...]
@@ -28,19 +29,23 @@ class Question:
     table: Table = field(default_factory=Table)
     weights: Weights = field(default_factory=Weights)
     held_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    system: System = System.METRIC
     role: Role = Role.MAIN
+    unwashed_too: bool = True
 
-    @property
+    @cached_property
     def pieces(self) -> tuple[Piece, ...]:
         """The pieces that must come from one cut."""
         return of_role(gather(self.garments), self.role)
 
+    @cached_property
+    def planned(self) -> tuple[PlannedGarment, ...]:
+        """What is asked for, as a plan keeps it."""
+        return tuple(garment.planned for garment in self.garments)
+
     @property
-    def title(self) -> str:
-        """"trousers", or "set" for several garments."""
-        names = {g.name for g in self.garments}
-        return names.pop() if len(names) == 1 else "set"
+    def names(self) -> tuple[str, ...]:
+        """What the garments are called, each once."""
+        return tuple(dict.fromkeys(g.name for g in self.garments))
 
 
 @dataclass(frozen=True, kw_only=True)

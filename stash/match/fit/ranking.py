@@ -58,7 +58,7 @@ class Making:
 
     pieces_mm2: float
     soft: int = 0
-    garment: str = ""
+    garments: tuple[str, ...] = ()
 
 
 def cost(cut: Cut, lay: Lay, making: Making, weights: Weights) -> Cost:
@@ -71,13 +71,14 @@ def cost(cut: Cut, lay: Lay, making: Making, weights: Weights) -> Cost:
     waste = max(taken - making.pieces_mm2, 0.0) + (left if spare_mm < END_MM else 0.0)
     spoiled = left if spare_mm >= END_MM else 0.0
     share = SPOIL_REMNANT if is_remnant(cut) else SPOIL_WHOLE
-    other = making.soft * UNSUITED_M2 + _kept(cut, making.garment, weights)
+    other = making.soft * UNSUITED_M2 + _kept(cut, making.garments, weights)
     other += weights.cheapest * DEAR_UNIT_M2 * (cut.cloth.price_minor_per_m or 0) * used_mm / 1000
     return Cost(waste / 1e6, weights.use_up * share * spoiled / 1e6, other - _age(cut, weights))
 
 
-def _kept(cut: Cut, garment: str, weights: Weights) -> float:
-    if not cut.keep_for or (garment and garment.lower() in cut.keep_for.lower()):
+def _kept(cut: Cut, garments: tuple[str, ...], weights: Weights) -> float:
+    kept = (cut.keep_for or "").casefold()
+    if not kept or any(name.casefold() in kept for name in garments):
         return 0.0
     return weights.keep_for * KEPT_M2
 

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
+from stash.match.best_choice import Row, best_choice
 from stash.match.notions.choices import choices, nearest
 from stash.match.notions.wanted import Choice, Line, Wanted
 from stash.model import Bin
 
+# A need that goes missing outweighs any choice, however ill it suits.
 MISSING_COST = 100.0
+PER_COST = 1000  # costs are told apart to a thousandth
 SLACK = 1e-6
 
 
@@ -24,7 +27,7 @@ def promise(wanted: Sequence[Wanted], bins: Sequence[Bin]) -> tuple[Line, ...]:
     for index, want in enumerate(wanted):
         by_kind[want.need.kind].append(index)
     for kind, indices in by_kind.items():
-        same = [b for b in bins if b.notion.kind is kind]
+        same = [b for b in bins if b.notion.kind == kind]
         settled.update(_settle(wanted, indices, same))
     return tuple(settled[index] for index in range(len(wanted)))
 
@@ -36,59 +39,55 @@ def missing(lines: Sequence[Line]) -> tuple[Line, ...]:
 
 def promised(lines: Sequence[Line]) -> dict[str, float]:
     """How much of each bin the lines take, by code."""
-    taken: dict[str, float] = defaultdict(float)
-    for line in lines:
-        for code, amount in line.chosen.parts if line.chosen else ():
-            taken[code] += amount
-    return dict(taken)
+    return _taken(line.chosen for line in lines if line.chosen)
 
 
 def _settle(
     wanted: Sequence[Wanted], indices: list[int], bins: Sequence[Bin]
 ) -> dict[int, Line]:
     options = {i: choices(wanted[i], bins) for i in indices}
-    # Needs with the fewest ways first: the search then fails early.
-    order = sorted(indices, key=lambda i: (len(options[i]), i))
-    search = _Search(options, {b.code: b.amount for b in bins})
-    search.descend(order, 0.0, {})
+    best = _best(options, {b.code: b.amount for b in bins})
     return {
         i: Line(
             wanted=wanted[i],
-            chosen=search.best.get(i),
-            others=tuple(c for c in options[i] if c != search.best.get(i))[:3],
-            nearest="" if i in search.best else nearest(wanted[i], bins),
+            chosen=best.get(i),
+            others=tuple(c for c in options[i] if c != best.get(i))[:3],
+            nearest=() if i in best else nearest(wanted[i], bins),
         )
         for i in indices
     }
 
 
-class _Search:
-    """Depth-first with a bound: exact, and quick because a garment has few needs of a kind."""
+def _best(
+    options: Mapping[int, tuple[Choice, ...]], amounts: Mapping[str, float]
+) -> dict[int, Choice]:
+    """The choice of each need: the first of each where no bin is asked for too much."""
+    first = {i: found[0] for i, found in options.items() if found}
+    if all(much <= amounts[code] + SLACK for code, much in _taken(first.values()).items()):
+        return first
+    things = [(i, choice) for i, found in options.items() for choice in found]
+    worths = [round((MISSING_COST - choice.cost) * PER_COST) for _, choice in things]
+    rows = [_once([n for n, (j, _) in enumerate(things) if j == i]) for i in options]
+    rows += [_of_bin(code, amount, things) for code, amount in amounts.items()]
+    best = best_choice(worths, [row for row in rows if row.things])
+    return dict(things[n] for n in best.things) if best else {}
 
-    def __init__(self, options: Mapping[int, tuple[Choice, ...]], amounts: dict[str, float]):
-        self.options = options
-        self.left = amounts
-        self.best: dict[int, Choice] = {}
-        self.best_cost = float("inf")
 
-    def descend(self, order: list[int], cost: float, chosen: dict[int, Choice]) -> None:
-        """Try every choice for the first need in ``order``, and going without it."""
-        if cost + self._least(order) >= self.best_cost:
-            return
-        if not order:
-            self.best, self.best_cost = dict(chosen), cost
-            return
-        first, rest = order[0], order[1:]
-        for choice in self.options[first]:
-            if all(self.left[code] + SLACK >= amount for code, amount in choice.parts):
-                self._take(choice, -1)
-                self.descend(rest, cost + choice.cost, {**chosen, first: choice})
-                self._take(choice, 1)
-        self.descend(rest, cost + MISSING_COST, chosen)
+def _once(things: list[int]) -> Row:
+    """Each need is supplied in one way."""
+    return Row(things, [1.0] * len(things), most=1.0)
 
-    def _least(self, order: list[int]) -> float:
-        return sum(self.options[i][0].cost if self.options[i] else MISSING_COST for i in order)
 
-    def _take(self, choice: Choice, sign: int) -> None:
+def _of_bin(code: str, amount: float, things: Sequence[tuple[int, Choice]]) -> Row:
+    """No more than the bin holds, as shares of it, so that metres and pieces weigh alike."""
+    taken = [(n, dict(choice.parts).get(code, 0.0)) for n, (_, choice) in enumerate(things)]
+    shares = {n: much / max(amount, SLACK) for n, much in taken if much}
+    return Row(list(shares), list(shares.values()), most=1.0 + SLACK)
+
+
+def _taken(chosen: Iterable[Choice]) -> dict[str, float]:
+    taken: dict[str, float] = defaultdict(float)
+    for choice in chosen:
         for code, amount in choice.parts:
-            self.left[code] += sign * amount
+            taken[code] += amount
+    return dict(taken)

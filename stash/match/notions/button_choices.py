@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from stash.match.notions.wanted import Choice, How, Wanted
+from stash.fact import Fact, fact
+from stash.match.notions.wanted import Choice, How, Wanted, as_fact
 from stash.model import Bin
 from stash.notions.buttons import (
     ButtonPlan,
@@ -17,7 +18,6 @@ from stash.notions.buttons import (
     overlap_least_mm,
 )
 from stash.notions.rules import value
-from stash.units import format_button, format_length
 
 ONE_LIGNE_MM = 0.635
 BASE_COST = {How.EXACT: 0.0, How.NEAR: 1.0, How.FEWER: 2.0, How.MIXED: 4.0}
@@ -43,23 +43,23 @@ def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
     return found
 
 
-def why_not(wanted: Wanted, bins: Sequence[Bin]) -> str:
+def why_not(wanted: Wanted, bins: Sequence[Bin]) -> Fact:
     """The nearest thing in the bins, and what is wrong with it."""
     if not bins:
-        return "There are no buttons in the stash."
-    best = wanted.need.size_mm[1] if wanted.need.size_mm else None
-    if best is None:
-        return f"No bin holds {wanted.amount:.0f}."
+        return fact("no_buttons")
+    if wanted.need.size_mm is None:
+        return fact("no_bin_holds", number=wanted.amount)
+    _, best, most = wanted.need.size_mm
     near = min(bins, key=lambda b: (b.amount < wanted.amount, abs((b.notion.size_mm or 0) - best)))
     size = near.notion.size_mm or 0.0
-    if size > wanted.need.size_mm[2] and wanted.closure:
-        return (
-            f"Nearest: {near.amount:.0f} of {format_button(size)}, but they need "
-            f"{overlap_least_mm(size):.0f} mm from centre line to edge and the front has "
-            f"{wanted.closure.overlap_mm:.0f} mm."
+    if size > most and wanted.closure:
+        return fact(
+            "nearest_buttons_too_wide", number=near.amount, diameter_mm=size,
+            needed_mm=overlap_least_mm(size), overlap_mm=wanted.closure.overlap_mm,
         )
-    here = f"{near.amount:.0f} of {format_button(size)}"
-    return f"Nearest: {here}, and {wanted.amount:.0f} are wanted."
+    return fact(
+        "nearest_buttons", number=near.amount, diameter_mm=size, wanted_number=wanted.amount
+    )
 
 
 def _in_range(wanted: Wanted, bin_: Bin) -> bool:
@@ -77,13 +77,16 @@ def _from_one(wanted: Wanted, bin_: Bin) -> Choice | None:
     plan = button_plan(wanted.closure, [size] * count) if wanted.closure else None
     if plan and not plan.holds:
         return None
-    off = abs(size - wanted.need.size_mm[1]) if wanted.need.size_mm else 0.0
+    best = wanted.need.size_mm[1] if wanted.need.size_mm else size
+    off = abs(size - best)
     how = How.EXACT if off <= ONE_LIGNE_MM else How.NEAR
-    says = f"{count} {bin_.notion.name}, {format_button(size)}"
-    if how is How.NEAR:
-        asked = format_button(wanted.need.size_mm[1])
-        says += f" instead of {asked}, in buttonholes of {buttonhole_mm(size):.0f} mm"
-    return _choice(how, ((bin_.code, float(count)),), f"{says}.", _Sewn(plan, size), off / 5)
+    name = bin_.notion.name
+    told = (
+        fact("buttons", number=count, name=name, diameter_mm=size) if how is How.EXACT
+        else fact("buttons_near", number=count, name=name, diameter_mm=size,
+                  asked_diameter_mm=best, buttonhole_mm=buttonhole_mm(size))
+    )
+    return _choice(how, ((bin_.code, float(count)),), (told,), _Sewn(plan, size), off / 5)
 
 
 def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
@@ -98,13 +101,16 @@ def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
     plan = button_plan(wanted.closure, [size] * count)
     if not plan.holds:
         return None
-    spots = ", ".join(format_length(p, wanted.system) for p in plan.positions_mm)
-    says = (
-        f"{count} {bin_.notion.name} instead of {wanted.amount:.0f}, respaced to {spots} below the "
-        f"neck{_at_bust(wanted, plan)}; buttonholes {buttonhole_mm(size):.0f} mm. {plan.reason}"
+    told = fact(
+        "buttons_respaced_at_bust" if _at_bust(wanted, plan) else "buttons_respaced",
+        number=count, name=bin_.notion.name, wanted_number=wanted.amount,
+        positions_mm=plan.positions_mm, buttonhole_mm=buttonhole_mm(size),
     )
     missing = (wanted.amount - count) / wanted.amount
-    return _choice(How.FEWER, ((bin_.code, float(count)),), says, _Sewn(plan, size), missing)
+    return _choice(
+        How.FEWER, ((bin_.code, float(count)),), (told, as_fact(plan.reason)),
+        _Sewn(plan, size), missing,
+    )
 
 
 def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
@@ -124,29 +130,29 @@ def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
         plan = mixed_plan(wanted.closure, stock, count)
         if not plan.holds:
             return None
-    says = (
-        f"{parts[0][1]:.0f} {larger.notion.name} and {parts[1][1]:.0f} {smaller.notion.name}, "
-        "mixed evenly down the front."
-        if plan
-        else f"{parts[0][1]:.0f} {larger.notion.name} and {parts[1][1]:.0f} {smaller.notion.name}."
+    told = fact(
+        "buttons_mixed_down_the_front" if plan else "buttons_mixed",
+        number=parts[0][1], name=larger.notion.name, other_number=parts[1][1],
+        other=smaller.notion.name,
     )
     apart = abs(sizes[0] - sizes[1])
-    return _choice(How.MIXED, parts, says, _Sewn(plan, max(sizes)), apart / 5)
+    return _choice(How.MIXED, parts, (told,), _Sewn(plan, max(sizes)), apart / 5)
 
 
-def _at_bust(wanted: Wanted, plan: ButtonPlan) -> str:
+def _at_bust(wanted: Wanted, plan: ButtonPlan) -> bool:
     bust = wanted.closure.bust_mm if wanted.closure else 0.0
     near = value("bust_tolerance") + 1e-6
-    return ", one at the bust" if any(abs(p - bust) <= near for p in plan.positions_mm) else ""
+    return any(abs(p - bust) <= near for p in plan.positions_mm)
 
 
 def _choice(
-    how: How, parts: tuple[tuple[str, float], ...], says: str, sewn: _Sewn, extra: float
+    how: How, parts: tuple[tuple[str, float], ...], told: tuple[Fact, ...], sewn: _Sewn,
+    extra: float,
 ) -> Choice:
     return Choice(
         how=how,
         parts=parts,
-        says=says,
+        told=told,
         cost=BASE_COST[how] + extra,
         positions_mm=sewn.plan.positions_mm if sewn.plan else (),
         buttonhole_mm=buttonhole_mm(sewn.widest_mm),

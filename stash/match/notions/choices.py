@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from stash.fact import Fact, Term, fact
 from stash.match.cloth.colour import CLOSE, NEAR, apart, is_colour
 from stash.match.cloth.goes_with import interfacing_suits
 from stash.match.notions import button_choices as buttons
-from stash.match.notions.wanted import Choice, How, Wanted
+from stash.match.notions.wanted import Choice, How, Wanted, much
 from stash.model import Bin, NotionKind
 from stash.notions.binding import bias_strips, strip_width_mm
 from stash.notions.elastic import casing_allowance_mm, casing_mm
 from stash.notions.fastenings import zip_serves
-from stash.sentences import Reader, say
-from stash.units import format_length
 
 MOST_CHOICES = 8
 # Elastic from two thirds to one and a half of the drafted width still holds a waist when
@@ -33,7 +32,7 @@ def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
     elif kind is NotionKind.THREAD:
         found = _threads(wanted, same)
     else:
-        one = {NotionKind.ZIP: _zip, NotionKind.INTERFACING: _interfacing}.get(kind, _sized)
+        one = ONE_BIN.get(kind, _sized)
         found = [choice for b in same if (choice := one(wanted, b))]
     if kind is NotionKind.BINDING:
         found += _own_binding(wanted)
@@ -43,20 +42,24 @@ def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
     return tuple(sorted(judged, key=lambda c: (c.cost, c.parts))[:MOST_CHOICES])
 
 
-def nearest(wanted: Wanted, bins: Sequence[Bin]) -> str:
+def nearest(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Fact, ...]:
     """What comes nearest when nothing serves, so that a maker can judge for herself."""
     same = [b for b in bins if b.notion.kind is wanted.need.kind]
     if wanted.need.kind is NotionKind.BUTTON:
-        return buttons.why_not(wanted, same)
+        return (buttons.why_not(wanted, same),)
     if not same:
-        return f"There is no {wanted.need.kind.value} in the stash."
+        return (fact("none_of_this_kind", thing=Term(wanted.need.kind.value)),)
     if wanted.need.kind is NotionKind.ZIP and wanted.need.size_mm:
-        near = min(same, key=lambda b: abs((b.notion.size_mm or 0.0) - wanted.need.size_mm[1]))
-        return f"Nearest: {near.notion.name}. {_zip_told(wanted, near)[1]}"
+        best = wanted.need.size_mm[1]
+        near = min(same, key=lambda b: abs((b.notion.size_mm or 0.0) - best))
+        return (fact("nearest_is", name=near.notion.name),
+                zip_serves(near.notion, best, wanted.need.trimmed).why)
     near = min(same, key=lambda b: (_off_size(wanted, b), _hue(wanted, b), -b.amount))
     size = near.notion.size_mm
-    of_size = f", {format_length(size, wanted.system)} wide" if size else ""
-    return f"Nearest: {near.notion.name}{of_size}, {wanted.written(near.amount)} left."
+    left = much(near.notion.kind, near.amount)
+    if size:
+        return (fact("nearest_is_wide", name=near.notion.name, size_mm=size, left=left),)
+    return (fact("nearest_is_left", name=near.notion.name, left=left),)
 
 
 def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
@@ -66,13 +69,10 @@ def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
     best = wanted.need.size_mm[1] if wanted.need.size_mm else None
     size = bin_.notion.size_mm
     off = abs(size - best) / best if size and best else 0.0
-    says = f"{wanted.written(wanted.amount)} of {bin_.notion.name}"
-    if size:
-        says += f", {format_length(size, wanted.system)}"
-    if off > 0.02 and best:
-        says += f" instead of {format_length(best, wanted.system)}"
+    kind = "take_of" if not size else "take_of_size" if off <= 0.02 else "take_of_size_instead"
+    told = fact(kind, much=_asked(wanted), name=bin_.notion.name, size_mm=size, asked_mm=best)
     how = How.EXACT if off <= 0.02 else How.NEAR
-    return Choice(how=how, parts=((bin_.code, wanted.amount),), says=f"{says}.", cost=2 * off)
+    return Choice(how=how, parts=((bin_.code, wanted.amount),), told=(told,), cost=2 * off)
 
 
 def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
@@ -84,13 +84,13 @@ def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
     if not best * CASING_SHARE[0] <= size <= best * CASING_SHARE[1]:
         return None
     more = casing_allowance_mm(size) - casing_allowance_mm(best)
-    cut = f"{format_length(abs(more), wanted.system)} {'longer' if more > 0 else 'shorter'}"
+    told = fact(
+        "take_and_deepen_casing" if more > 0 else "take_and_narrow_casing",
+        much=_asked(wanted), name=bin_.notion.name, size_mm=size, edge_mm=abs(more),
+        casing_mm=casing_mm(size),
+    )
     return Choice(
-        how=How.NEAR,
-        parts=((bin_.code, wanted.amount),),
-        says=f"{wanted.written(wanted.amount)} of {bin_.notion.name}, "
-        f"{format_length(size, wanted.system)}: cut the casing edge {cut}, so that the casing is "
-        f"{format_length(casing_mm(size), wanted.system)} deep.",
+        how=How.NEAR, parts=((bin_.code, wanted.amount),), told=(told,),
         cost=2.0 + abs(size - best) / best,
     )
 
@@ -99,22 +99,17 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
     if bin_.amount < wanted.amount or not wanted.need.size_mm:
         return None
     opening = wanted.need.size_mm[1]
-    serves, why = _zip_told(wanted, bin_)
-    if not serves:
+    verdict = zip_serves(bin_.notion, opening, wanted.need.trimmed)
+    size = bin_.notion.size_mm
+    if not verdict.serves or size is None:
         return None
-    off = abs((bin_.notion.size_mm or opening) - opening)
+    off = abs(size - opening)
     return Choice(
         how=How.EXACT if off <= 5 else How.NEAR,
         parts=((bin_.code, wanted.amount),),
-        says=f"{bin_.notion.name}, {format_length(bin_.notion.size_mm, wanted.system)}. {why}",
+        told=(fact("zip_of", name=bin_.notion.name, size_mm=size), verdict.why),
         cost=off / 100,
     )
-
-
-def _zip_told(wanted: Wanted, bin_: Bin) -> tuple[bool, str]:
-    opening = wanted.need.size_mm[1]
-    verdict = zip_serves(bin_.notion, opening, wanted.need.trimmed)
-    return verdict.serves, say(verdict.why, Reader(wanted.system))
 
 
 def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
@@ -124,8 +119,8 @@ def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
         Choice(
             how=How.EXACT,
             parts=((b.code, wanted.amount),),
-            says=f"{wanted.written(wanted.amount)} of {b.notion.name}, "
-            f"of {wanted.written(b.amount)}.",
+            told=(fact("thread_of", thread_mm=wanted.amount, name=b.notion.name,
+                       left_thread_mm=b.amount),),
             cost=0.0,
         )
         for b in near
@@ -135,35 +130,36 @@ def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
     if not found and len(short) >= 2 and short[0].amount + short[1].amount >= wanted.amount:
         first, second = short[0], short[1]
         rest = wanted.amount - first.amount
-        says = (
-            f"All {wanted.written(first.amount)} of {first.notion.name} where it shows, and "
-            f"{wanted.written(rest)} of {second.notion.name} inside."
+        told = fact(
+            "thread_of_two", thread_mm=first.amount, name=first.notion.name,
+            rest_thread_mm=rest, other=second.notion.name,
         )
         parts = ((first.code, first.amount), (second.code, rest))
-        found.append(Choice(how=How.MIXED, parts=parts, says=says, cost=2.0))
+        found.append(Choice(how=How.MIXED, parts=parts, told=(told,), cost=2.0))
     return found
 
 
 def _interfacing(wanted: Wanted, bin_: Bin) -> Choice | None:
     """The pieces laid on the bin's own width; by length alone when there are no pieces."""
-    verdict = interfacing_suits(bin_.notion, wanted.cloth, system=wanted.system) \
-        if wanted.cloth else None
+    verdict = interfacing_suits(bin_.notion, wanted.cloth) if wanted.cloth else None
     if verdict and not verdict.suits:
         return None
-    taken = wanted.lay_length_mm(bin_) if wanted.lay_length_mm else wanted.amount
-    if taken is None or taken > bin_.amount:
+    lay = wanted.lay_on(bin_) if wanted.lay_on else None
+    if wanted.lay_on and lay is None:
         return None
-    says = [f"{format_length(taken, wanted.system)} of {bin_.notion.name}."]
+    taken = lay.length_mm if lay else wanted.amount
+    if taken > bin_.amount:
+        return None
+    told = [fact("length_of", length_mm=taken, name=bin_.notion.name)]
     cost = 0.0
     if wanted.need.fusible is not None and wanted.need.fusible != bin_.notion.fusible:
-        says.append("It is sewn in, not fused." if wanted.need.fusible else
-                    "It is fused, not sewn in: test a scrap with the iron first.")
+        told.append(fact("sewn_in_not_fused" if wanted.need.fusible else "fused_not_sewn_in"))
         cost += 1.0
     if verdict:
-        says += verdict.soft
+        told += verdict.soft
         cost += 0.5 * len(verdict.soft)
     how = How.EXACT if cost == 0 else How.NEAR
-    return Choice(how=how, parts=((bin_.code, taken),), says=" ".join(says), cost=cost)
+    return Choice(how=how, parts=((bin_.code, taken),), told=tuple(told), cost=cost, lay=lay)
 
 
 def _own_binding(wanted: Wanted) -> list[Choice]:
@@ -174,12 +170,11 @@ def _own_binding(wanted: Wanted) -> list[Choice]:
     if wanted.cloth_width_mm <= 2 * strip:
         return []
     cut = bias_strips(wanted.amount, strip, wanted.cloth_width_mm)
-    says = (
-        f"Cut it from the cloth: {cut.strips} bias strips {format_length(strip, wanted.system)} "
-        f"wide, {cut.joins} joins; that takes {format_length(cut.cloth_length_mm, wanted.system)} "
-        "of cloth beyond the lay."
+    told = fact(
+        "binding_from_cloth", count=cut.strips, strip_mm=strip, joins=cut.joins,
+        cloth_mm=cut.cloth_length_mm,
     )
-    return [Choice(how=How.FROM_CLOTH, parts=(), says=says, cost=3.0)]
+    return [Choice(how=How.FROM_CLOTH, parts=(), told=(told,), cost=3.0)]
 
 
 def _coloured(wanted: Wanted, choice: Choice, bins: Sequence[Bin]) -> Choice:
@@ -190,20 +185,24 @@ def _coloured(wanted: Wanted, choice: Choice, bins: Sequence[Bin]) -> Choice:
     worst = max((_hue(wanted, b) for b in used), default=0.0)
     if worst <= CLOSE:
         return choice
-    says = "a near colour" if worst <= NEAR else "another colour than the cloth"
     return replace(
         choice,
         how=How.NEAR if choice.how is How.EXACT else choice.how,
-        says=f"{choice.says.removesuffix('.')}; {says}.",
+        told=(*choice.told, fact("of_near_colour" if worst <= NEAR else "of_another_colour")),
         cost=choice.cost + min(worst, 60.0) / 12,
     )
 
 
+def _asked(wanted: Wanted) -> Fact:
+    return much(wanted.need.kind, wanted.amount)
+
+
 def _hue(wanted: Wanted, bin_: Bin) -> float:
     """CIEDE2000 to the colour wanted; 0 where either is not recorded."""
-    if not is_colour(wanted.colour) or not is_colour(bin_.notion.colour):
+    asked, own = wanted.colour, bin_.notion.colour
+    if asked is None or own is None or not is_colour(asked) or not is_colour(own):
         return 0.0
-    return apart(wanted.colour, bin_.notion.colour)
+    return apart(asked, own)
 
 
 def _off_size(wanted: Wanted, bin_: Bin) -> float:
@@ -215,3 +214,8 @@ def _off_size(wanted: Wanted, bin_: Bin) -> float:
     if size is None:
         return best
     return max(least - size, size - most, 0.0)
+
+
+ONE_BIN: dict[NotionKind, Callable[[Wanted, Bin], Choice | None]] = {
+    NotionKind.ZIP: _zip, NotionKind.INTERFACING: _interfacing,
+}

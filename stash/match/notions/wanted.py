@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from math import ceil
 
-from stash.model import Bin, Closure, Cloth, Need, NotionKind
-from stash.model.wire import need_json
-from stash.units import System, format_button, format_length
+from stash.errors import SAID
+from stash.fact import Fact, Term, fact
+from stash.model import Bin, Closure, Cloth, Lay, Need, NotionKind
 
 
 class How(StrEnum):
@@ -27,8 +26,8 @@ class Wanted:
     """One need of one garment, with what a choice must suit.
 
     ``closure`` for the buttons of a front; ``cloth`` is what the notion goes with;
-    ``lay_length_mm`` says how much of an interfacing bin the pieces take when really
-    laid on its width, or None when they do not go on it.
+    ``lay_on`` lays the pieces of an interfacing on a bin's width, None when they do not
+    go on it.
     """
 
     garment: str
@@ -36,91 +35,88 @@ class Wanted:
     closure: Closure | None = None
     cloth: Cloth | None = None
     cloth_width_mm: float | None = None
-    lay_length_mm: Callable[[Bin], float | None] | None = None
-    system: System = System.METRIC
+    lay_on: Callable[[Bin], Lay | None] | None = None
 
     @property
     def colour(self) -> str | None:
         """The colour to match, when the need asks for it and the cloth's is recorded."""
-        known = self.need.match_colour and self.cloth and self.cloth.colours
-        return self.cloth.colours[0] if known else None
+        if self.need.match_colour and self.cloth and self.cloth.colours:
+            return self.cloth.colours[0]
+        return None
 
     @property
     def amount(self) -> float:
         """Count or millimetres, whichever the kind is reckoned in."""
         return float((self.need.count if self.need.kind.counted else self.need.length_mm) or 0)
 
-    def written(self, amount: float) -> str:
-        """An amount of this kind as a person says it."""
-        if self.need.kind.counted:
-            return f"{amount:.0f}"
-        if self.need.kind is NotionKind.THREAD and self.system is System.METRIC:
-            return f"{ceil(amount / 1000)} m"
-        return format_length(amount, self.system)
-
 
 @dataclass(frozen=True, kw_only=True)
 class Choice:
     """One way to supply a need: what to take from which bins, and what it asks of the maker.
 
-    ``cost`` orders choices, 0 for the very thing; ``parts`` are (bin code, amount).
+    ``cost`` orders choices, 0 for the very thing; ``parts`` are (bin code, amount);
+    ``told`` says what is done. ``lay`` is how interfacing lies on its bin's width.
     """
 
     how: How
     parts: tuple[tuple[str, float], ...]
-    says: str
+    told: tuple[Fact, ...]
     cost: float
     positions_mm: tuple[float, ...] = ()
     buttonhole_mm: float | None = None
-
-    def to_json(self) -> dict:
-        """``{"how", "take": [{"bin", "amount"}], "says", ...}``."""
-        return {
-            "how": self.how.value,
-            "take": [{"bin": code, "amount": round(amount, 1)} for code, amount in self.parts],
-            "says": self.says,
-            "positions_mm": [round(p, 1) for p in self.positions_mm],
-            "buttonhole_mm": self.buttonhole_mm and round(self.buttonhole_mm, 1),
-        }
+    lay: Lay | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Line:
-    """A need with the choice promised to it, or None when the stash cannot supply it."""
+    """A need with the choice promised to it, or None when the stash cannot supply it.
+
+    ``nearest`` is what the bins hold instead, and what is wrong with it.
+    """
 
     wanted: Wanted
     chosen: Choice | None
     others: tuple[Choice, ...] = ()
-    nearest: str = ""
-
-    def to_json(self) -> dict:
-        """The need, the choice, the other ways, and for a missing one what to buy."""
-        return {
-            "garment": self.wanted.garment,
-            **need_json(self.wanted.need),
-            "chosen": self.chosen and self.chosen.to_json(),
-            "others": [choice.to_json() for choice in self.others],
-            **({} if self.chosen else {"buy": what_to_buy(self.wanted), "nearest": self.nearest}),
-        }
+    nearest: tuple[Fact, ...] = ()
 
 
-def what_to_buy(wanted: Wanted) -> str:
+def much(kind: NotionKind, amount: float) -> Fact:
+    """An amount of a kind of notion, as it is said: "7", "1.20 m", "120 m" of thread."""
+    if kind.counted:
+        return fact("so_many", number=amount)
+    if kind is NotionKind.THREAD:
+        return fact("so_much_thread", thread_mm=amount)
+    return fact("so_much", length_mm=amount)
+
+
+def what_to_buy(wanted: Wanted) -> Fact:
     """The shopping line: "7 buttons, 11.4 mm (18L), for the front"."""
     need, kind = wanted.need, wanted.need.kind
-    if kind.counted:
-        name = kind.value if need.count == 1 else f"{kind.value}s"
-        parts = [f"{need.count} {name}"]
-    else:
-        parts = [f"{wanted.written(need.length_mm or 0.0)} of {kind.value}"]
-    if need.size_mm:
-        best = need.size_mm[1]
-        size = format_button(best) if kind == "button" else format_length(best, wanted.system)
-        parts.append(size if kind in {"button", "snap"} else f"{size} {_dimension(kind)}")
-    if wanted.colour:
-        parts.append(f"to match {wanted.cloth.name}")
-    why = need.why if need.why.startswith("all ") else f"the {need.why}"
-    return ", ".join([*parts, f"for {why} of the {wanted.garment}"])
+    things = (
+        fact(f"count_of_{kind.value}", count=need.count or 0) if kind.counted
+        else fact("much_of", much=much(kind, need.length_mm or 0.0), thing=Term(kind.value))
+    )
+    cloth = wanted.cloth if wanted.colour else None
+    part = Term(need.why)
+    return fact(
+        "to_buy", things=things, sized=_size(need),
+        matched=fact("to_match", cloth=cloth.name) if cloth else None,
+        why=part if part.startswith("all ") else fact("the_part", part=part),
+        garment=wanted.garment,
+    )
 
 
-def _dimension(kind: str) -> str:
-    return "long" if kind == "zip" else "wide"
+def as_fact(told: Fact | str) -> Fact:
+    """A fact, also of what a formula still says in words."""
+    return told if isinstance(told, Fact) else fact(SAID, says=told)
+
+
+def _size(need: Need) -> Fact | None:
+    if need.size_mm is None:
+        return None
+    best = need.size_mm[1]
+    if need.kind is NotionKind.BUTTON:
+        return fact("of_diameter", diameter_mm=best)
+    if need.kind is NotionKind.SNAP:
+        return fact("of_size", size_mm=best)
+    return fact("so_long" if need.kind is NotionKind.ZIP else "so_wide", size_mm=best)

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
-from stash.match.gather import gather, labels, of_role
+from stash.fact import Fact, Term, fact
+from stash.match.gather import gather, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Table
-from stash.model import Cloth, Piece, Role, Spread
-from stash.units import format_length
+from stash.model import Cloth, Part, Piece, Role, Spread
 
 # Seam and hem: 3/8 in and a narrow hem are the least of the published allowances
 # (American Sewing Guild, "How deep is that hem"); lengths are common practice, no source.
 NARROW_SEAM_MM = 10.0
 NARROW_HEM_MM = 20.0
 SHORTER_MM = (30.0, 50.0)
-SMALL_PIECE = re.compile(r"facing|pocket|waistband|collar|cuff|yoke|band\b|bag", re.IGNORECASE)
-PILE = re.compile(
-    r"\b(cord|corduroy|velvet|velveteen|pile|nap|napped|plush|brushed|flannel)\b", re.IGNORECASE
-)
+SMALL = {Part.FACING, Part.POCKET, Part.WAISTBAND, Part.COLLAR, Part.COLLAR_STAND, Part.CUFF,
+         Part.YOKE, Part.BAND, Part.PLACKET, Part.FLY, Part.STRAP, Part.LOOP}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,8 +57,8 @@ class Change:
     """
 
     kind: str
-    says: str
-    costs: str
+    told: Fact
+    costs: Fact
     drastic: bool = False
     apply: Callable[[Attempt], Attempt] = field(repr=False, compare=False)
 
@@ -79,25 +76,23 @@ def _spread(attempt: Attempt) -> Iterator[Change]:
     if attempt.table.spread is not Spread.OPEN:
         yield Change(
             kind="spread",
-            says="Lay the cloth open in a single layer instead of folded.",
-            costs="Each half of a pair is chalked and cut by itself.",
+            told=fact("lay_open"),
+            costs=fact("cut_singly"),
             apply=lambda a: replace(a, table=replace(a.table, spread=Spread.OPEN)),
         )
 
 
 def _allowances(attempt: Attempt) -> Iterator[Change]:
-    for option, narrow_mm, what, costs in (
-        ("seam", NARROW_SEAM_MM, "seam allowances", "There is less to let out later."),
-        ("hem", NARROW_HEM_MM, "hems", "The hem hangs lighter and cannot be let down."),
+    for option, narrow_mm, costs in (
+        ("seam", NARROW_SEAM_MM, "less_to_let_out"), ("hem", NARROW_HEM_MM, "hem_lighter"),
     ):
         now = [o.option(option) for o in attempt.orders]
         wide = [float(v) for v in now if isinstance(v, int | float) and v > narrow_mm]
         if wide:
             yield Change(
                 kind=option,
-                says=f"Cut {what} of {format_length(narrow_mm)} instead of "
-                f"{format_length(max(wide))}.",
-                costs=costs,
+                told=fact(f"narrow_{option}", to_mm=narrow_mm, from_mm=max(wide)),
+                costs=fact(costs),
                 apply=_set_where(option, narrow_mm),
             )
 
@@ -107,30 +102,30 @@ def _waistband(attempt: Attempt) -> Iterator[Change]:
            for o in attempt.orders):
         yield Change(
             kind="waistband",
-            says="Piece the waistband at the side seams.",
-            costs="Two seams more, where they hide.",
+            told=fact("piece_waistband"),
+            costs=fact("two_seams_more"),
             apply=_choose("waistband", "pieced", only_from="separate"),
         )
     if any(o.option("waistband") == "cut-on" and o.offers("waistband", "separate")
            for o in attempt.orders):
         yield Change(
             kind="waistband",
-            says="Cut the casing as a band of its own, from another cut.",
-            costs="One seam more at the waist, and a second cloth there.",
+            told=fact("band_elsewhere"),
+            costs=fact("seam_at_waist"),
             apply=_band_elsewhere,
         )
     bands = _bands(attempt)
     if bands and not attempt.one_way:
         yield Change(
             kind="waistband",
-            says="Cut the waistband on the crosswise grain.",
-            costs="It gives a little more in wear: interface it.",
+            told=fact("band_crosswise"),
+            costs=fact("gives_in_wear"),
             apply=lambda a: replace(a, crosswise=a.crosswise | bands),
         )
 
 
 def _bands(attempt: Attempt) -> frozenset[str]:
-    return frozenset(p.name for p in attempt.pieces() if "waistband" in p.name.lower())
+    return frozenset(p.name for p in attempt.pieces() if p.part is Part.WAISTBAND)
 
 
 def _band_elsewhere(attempt: Attempt) -> Attempt:
@@ -139,12 +134,12 @@ def _band_elsewhere(attempt: Attempt) -> Attempt:
 
 
 def _moved(attempt: Attempt) -> Iterator[Change]:
-    small = frozenset(p.name for p in attempt.pieces() if SMALL_PIECE.search(p.name))
+    small = frozenset(p.name for p in attempt.pieces() if p.part in SMALL)
     if small and small != {p.name for p in attempt.pieces()}:
         yield Change(
             kind="elsewhere",
-            says=f"Cut the {_listed(sorted(small))} from another cut.",
-            costs="A second cloth shows, or is felt, inside.",
+            told=fact("pieces_elsewhere", pieces=tuple(sorted(small))),
+            costs=fact("second_cloth"),
             apply=lambda a: replace(a, elsewhere=a.elsewhere | small),
         )
 
@@ -153,8 +148,8 @@ def _binding(attempt: Attempt) -> Iterator[Change]:
     if any(o.offers("facing", "binding") for o in attempt.orders):
         yield Change(
             kind="facing",
-            says="Finish the edge with bias binding instead of a facing.",
-            costs="Binding is needed, or strips of another cloth.",
+            told=fact("bind_instead"),
+            costs=fact("binding_needed"),
             apply=_choose("facing", "binding"),
         )
 
@@ -172,19 +167,19 @@ def _shorter(attempt: Attempt) -> Iterator[Change]:
 
         yield Change(
             kind="length",
-            says=f"Make it {format_length(less_mm)} shorter.",
-            costs="It is worn that much shorter.",
+            told=fact("make_shorter", less_mm=less_mm),
+            costs=fact("worn_shorter"),
             apply=cut_short,
         )
 
 
 def _direction(attempt: Attempt, cloth: Cloth) -> Iterator[Change]:
-    pile = PILE.search(f"{cloth.name} {cloth.notes}")
-    if attempt.one_way and not pile:
+    if attempt.one_way and not cloth.pile:
+        looked = "upside_down" if cloth.pile is False else "upside_down_or_shading"
         yield Change(
             kind="direction",
-            says="Let pieces point both ways, if the print bears it upside down.",
-            costs="Look at the print first: some pieces will hang upside down.",
+            told=fact("point_both_ways"),
+            costs=fact(looked),
             apply=lambda a: replace(a, one_way=False),
         )
 
@@ -193,8 +188,8 @@ def _sleeve(attempt: Attempt) -> Iterator[Change]:
     if any(o.offers("sleeve", "short") for o in attempt.orders):
         yield Change(
             kind="sleeve",
-            says="Give it short sleeves.",
-            costs="It is another garment in winter.",
+            told=fact("short_sleeves"),
+            costs=fact("other_in_winter"),
             drastic=True,
             apply=_choose("sleeve", "short"),
         )
@@ -210,8 +205,8 @@ def _shorts(attempt: Attempt) -> Iterator[Change]:
             ))
 
         yield Change(
-            kind="length", says="Make shorts instead of trousers.",
-            costs="Shorts, not trousers.", drastic=True, apply=shorts,
+            kind="length", told=fact("shorts_for_trousers"),
+            costs=fact("shorts_not_trousers"), drastic=True, apply=shorts,
         )
 
 
@@ -219,17 +214,22 @@ def _fewer(attempt: Attempt) -> Iterator[Change]:
     """Leave one garment of a set for another cut: the largest first."""
     if len(attempt.orders) < 2:
         return
-    garments = [o.drafted() for o in attempt.orders]
-    for i, label in enumerate(labels(garments)):
-        person = garments[i].person
-        whose = f"{person}'s " if person else ""
+    for i, order in enumerate(attempt.orders):
         yield Change(
             kind="set",
-            says=f"Leave {whose}{label.removesuffix(f' for {person}')} for another cut.",
-            costs="One garment fewer from this cut.",
+            told=fact("leave_one_of", garment=Term(order.garment), person=order.person)
+            if order.person else fact("leave_one", garment=Term(order.garment)),
+            costs=fact("one_fewer"),
             drastic=True,
-            apply=lambda a, i=i: replace(a, orders=a.orders[:i] + a.orders[i + 1 :]),
+            apply=_leave(i),
         )
+
+
+def _leave(i: int) -> Callable[[Attempt], Attempt]:
+    def apply(a: Attempt) -> Attempt:
+        return replace(a, orders=a.orders[:i] + a.orders[i + 1 :])
+
+    return apply
 
 
 def _set_where(option: str, value: float) -> Callable[[Attempt], Attempt]:
@@ -260,6 +260,3 @@ def _without_length(order: Order) -> dict[str, object]:
     """Shorts take their own length and hem; what else was chosen stays."""
     return {k: v for k, v in order.options.items() if k not in {"length", "leg_width", "hem"}}
 
-
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

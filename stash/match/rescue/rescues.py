@@ -10,14 +10,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput
-from stash.lay import Answer, Budget, LayTask, Verdict, screen, solve
-from stash.match.fit.companion_cut import host
-from stash.match.fit.fit import Effort
+from stash.fact import Fact, fact
+from stash.lay import Answer, Budget, LayTask, screen, shortfall, solve
+from stash.match.fit.answers import RoleLine
+from stash.match.fit.companion_cut import Beside, companion
+from stash.match.fit.question import Effort
+from stash.match.order import Order
 from stash.match.rescue.changes import Attempt, Change, changes
-from stash.match.strip_lays import Strips, at_origin, shifted
-from stash.model import Cut, Lay, Piece, Role
-from stash.model.wire import lay_json, piece_json
-from stash.units import System, format_length
+from stash.match.strip_lays import Strips, at_origin
+from stash.model import Cut, Laid, Lay, Piece, Role
 
 # A strip this much longer than the cut is worth a strong search on the cut itself.
 WITHIN_REACH = 0.06
@@ -26,105 +27,99 @@ SWEEPS = 300
 
 @dataclass(frozen=True, kw_only=True)
 class Rescue:
-    """One or two changes tried on one cut.
+    """One or two changes tried on one cut, and the orders as they are then made.
 
-    ``saves_mm`` is the length by which the shortest lay known on this width becomes
-    shorter; ``short_mm`` what is then still missing, None when it fits.
+    ``saves_mm`` is by how much the shortest lay known becomes shorter, ``short_mm`` what
+    is then still missing, None when it fits: on a cut that is short by a length, what is
+    saved and what is still short add up to it. ``beside`` is what another cut gives.
     """
 
     cut: Cut
     changes: tuple[Change, ...]
-    saves_mm: float
-    fits: bool
+    orders: tuple[Order, ...]
     pieces: tuple[Piece, ...]
-    lay: Lay | None = None
+    saves_mm: float
+    laid: Laid | None = None
     short_mm: float | None = None
-    moved_to: Cut | None = None
-    moved_lay: Lay | None = None
-    moved_pieces: tuple[Piece, ...] = ()
+    beside: RoleLine | None = None
 
     @property
-    def change(self) -> str:
-        """What to do, one sentence a change."""
-        return " ".join(c.says for c in self.changes)
+    def fits(self) -> bool:
+        """True when there is a lay."""
+        return self.laid is not None
 
-    def says(self, system: System = System.METRIC) -> str:
-        """The change, what it saves, and whether that is enough."""
-        saved = f"It saves {format_length(self.saves_mm, system)}."
-        if self.fits:
-            return f"{self.change} {saved}"
-        short = f" Still {format_length(self.short_mm, system)} short." if self.short_mm else ""
-        return f"{self.change} {saved}{short}"
+    @property
+    def told(self) -> tuple[Fact, ...]:
+        """What to do, one fact a change."""
+        return tuple(change.told for change in self.changes)
 
-    def to_json(self) -> dict:
-        """``{"cut", "change", "costs", "saves_mm", "fits", "short_mm", "lay", ...}``."""
-        return {
-            "cut": self.cut.code,
-            "change": self.change,
-            "costs": " ".join(c.costs for c in self.changes),
-            "saves_mm": round(self.saves_mm, 1),
-            "fits": self.fits,
-            "short_mm": self.short_mm and round(self.short_mm, 1),
-            "lay": lay_json(self.lay) if self.lay else None,
-            "pieces": [piece_json(p) for p in self.pieces],
-            "moved": self.moved_to and {
-                "cut": self.moved_to.code,
-                "lay": self.moved_lay and lay_json(self.moved_lay),
-                "pieces": [piece_json(p) for p in self.moved_pieces],
-            },
-        }
+    @property
+    def costs(self) -> tuple[Fact, ...]:
+        """What the garment loses by it."""
+        return tuple(change.costs for change in self.changes)
+
+    @property
+    def saving(self) -> Fact:
+        """What it saves, and whether that is enough."""
+        if self.short_mm:
+            return fact("saves_still_short", saves_mm=self.saves_mm, short_mm=self.short_mm)
+        return fact("saves", saves_mm=self.saves_mm)
 
 
 def rescues(
-    attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort
+    attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort,
+    short_mm: float | None = None,
 ) -> tuple[Rescue, ...]:
-    """Every change that saves cloth; pairs too when no small one is enough by itself."""
-    doctor = _Doctor(attempt, cut, others, effort)
+    """Every change that saves cloth; pairs too when no small one is enough by itself.
+
+    ``short_mm`` is what the answer says the cut is short by: savings are told against it.
+    """
+    rescuer = _Rescuer(attempt, cut, others, effort, short_mm)
     known = changes(attempt, cut.cloth)
-    hopeful, hopeless = doctor.sorted_out([(c,) for c in known if not c.drastic])
-    found = doctor.tried(hopeful)
+    hopeful, hopeless = rescuer.sorted_out([(c,) for c in known if not c.drastic])
+    found = rescuer.tried(hopeful)
     if not any(r.fits for r in found):
-        pairs, _ = doctor.sorted_out(_pairs(found, attempt, cut, doctor.missing_mm))
-        found += doctor.tried(pairs)
-    drastic, _ = doctor.sorted_out([(c,) for c in known if c.drastic])
-    found += [*doctor.tried(drastic), *doctor.tried(hopeless)]
-    return _ordered(found, [c.says for c in known])
+        pairs, _ = rescuer.sorted_out(_pairs(found, attempt, cut, rescuer.missing_mm))
+        found += rescuer.tried(pairs)
+    drastic, _ = rescuer.sorted_out([(c,) for c in known if c.drastic])
+    found += [*rescuer.tried(drastic), *rescuer.tried(hopeless)]
+    return _ordered(found, [c.told for c in known])
 
 
 def _pairs(
     small: Sequence[Rescue], attempt: Attempt, cut: Cut, missing_mm: float
 ) -> list[tuple[Change, ...]]:
     """Two small changes; those whose savings add up to what is missing come first."""
-    saves = {r.changes[0].says: r.saves_mm for r in small}
+    saves = {r.changes[0].told: r.saves_mm for r in small}
     pairs = [
         (first, second)
         for first in (r.changes[0] for r in small)
         for second in _later(first, attempt, cut)
     ]
-    return sorted(pairs, key=lambda p: sum(saves.get(c.says, 0.0) for c in p) < missing_mm)
+    return sorted(pairs, key=lambda p: sum(saves.get(c.told, 0.0) for c in p) < missing_mm)
 
 
 def _later(first: Change, attempt: Attempt, cut: Cut) -> list[Change]:
     """The changes that come after ``first`` in a cutter's order and can be added to it."""
-    order = [c.says for c in changes(attempt, cut.cloth)]
+    order = [c.told for c in changes(attempt, cut.cloth)]
     try:
         after = changes(first.apply(attempt), cut.cloth)
     except InvalidInput:
         return []
-    place = order.index(first.says)
-    later = [c for c in after if c.says not in order or order.index(c.says) > place]
+    place = order.index(first.told)
+    later = [c for c in after if c.told not in order or order.index(c.told) > place]
     return [c for c in later if c.kind != first.kind and not c.drastic]
 
 
-def _ordered(found: Sequence[Rescue], order: Sequence[str]) -> tuple[Rescue, ...]:
+def _ordered(found: Sequence[Rescue], order: Sequence[Fact]) -> tuple[Rescue, ...]:
     """What fits first, least harm first, each kind of change once; then what saves most."""
-    def harm(rescue: Rescue) -> tuple:
-        places = [order.index(c.says) if c.says in order else len(order) for c in rescue.changes]
+    def harm(rescue: Rescue) -> tuple[bool, int, list[int]]:
+        places = [order.index(c.told) if c.told in order else len(order) for c in rescue.changes]
         return any(c.drastic for c in rescue.changes), len(places), places
 
-    fits: dict[tuple[str, ...], Rescue] = {}
+    fits: dict[tuple[object, ...], Rescue] = {}
     for rescue in sorted((r for r in found if r.fits), key=harm):
-        told = [c.says if c.kind == "set" else c.kind for c in rescue.changes]
+        told = [c.told if c.kind == "set" else c.kind for c in rescue.changes]
         fits.setdefault(tuple(told), rescue)
     rest = sorted((r for r in found if not r.fits), key=lambda r: -r.saves_mm)
     return (*fits.values(), *rest)
@@ -140,17 +135,29 @@ class _Case:
     moved: tuple[Piece, ...]
 
 
-class _Doctor:
+class _Rescuer:
     """One cut that is too small, and what is known about laying on it."""
 
-    def __init__(self, attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort):
+    def __init__(
+        self, attempt: Attempt, cut: Cut, others: Sequence[Cut], effort: Effort,
+        short_mm: float | None,
+    ):
         self.attempt = attempt
         self.cut = cut
         self.others = [o for o in others if o.code != cut.code]
         self.effort = effort
         self.stage = effort.stage()
         self.outline = at_origin(cut.outline_washed)
-        self.before_mm = _length(self._strip(attempt, attempt.pieces()))
+        self.before_mm = self._before(short_mm)
+
+    def _before(self, short_mm: float | None) -> float | None:
+        """Length of the lay unchanged: the cut and what is short, where length is short."""
+        if short_mm is None:
+            strip = _length(self._strip(self.attempt, self.attempt.pieces()))
+            short_mm = strip and shortfall(strip - self.outline.length_mm)
+            if short_mm is None:
+                return strip
+        return self.outline.length_mm + short_mm
 
     @property
     def missing_mm(self) -> float:
@@ -195,19 +202,24 @@ class _Doctor:
         after = _length(strip)
         if self.before_mm is None or after is None or self.before_mm - after < 1:
             return None
-        found = None
+        garments = tuple(order.drafted() for order in case.attempt.orders)
+        beside = None
         if case.moved:
-            found = host(case.moved, self.cut, self.others, Role.CONTRAST, case.attempt.table)
-            if found is None:
+            moved = Beside(role=Role.CONTRAST, pieces=case.moved, garments=garments)
+            beside = companion(moved, self.cut, self.others, case.attempt.table)
+            if beside is None:
                 return None
         lay = self._lay(case, strip)
         left, low, _, _ = self.cut.outline_washed.bounds_mm
-        over = after - self.outline.length_mm
+        short = None if lay else shortfall(after - self.outline.length_mm)
         return Rescue(
-            cut=self.cut, changes=case.way, saves_mm=self.before_mm - after, fits=lay is not None,
-            pieces=case.pieces, lay=lay and shifted(lay, left, low),
-            short_mm=over if lay is None and over > 0 else None,
-            moved_to=found and found[0], moved_lay=found and found[1], moved_pieces=case.moved,
+            cut=self.cut, changes=case.way, orders=case.attempt.orders, pieces=case.pieces,
+            saves_mm=self.before_mm - (self.outline.length_mm + short if short else after),
+            laid=lay and Laid(
+                cut=self.cut, lay=lay.shifted(left, low), pieces=case.pieces,
+                garments=tuple(g.planned for g in garments), one_way=case.attempt.one_way,
+            ),
+            short_mm=short, beside=beside,
         )
 
     def _task(self, case: _Case) -> LayTask:
@@ -231,8 +243,7 @@ class _Doctor:
             return strip.lay
         if strip_mm > length * (1 + WITHIN_REACH):
             return None
-        answer = solve(self._task(case), self.effort.budget(self.stage))
-        return answer.lay if answer.verdict is Verdict.FITS else None
+        return solve(self._task(case), self.effort.budget(self.stage)).lay
 
 
 def _length(answer: Answer) -> float | None:

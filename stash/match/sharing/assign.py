@@ -11,8 +11,8 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from stash.match.sharing.choice import Row, best_choice
-from stash.model import Lay
+from stash.match.best_choice import Row, best_choice
+from stash.model import Laid
 
 CM2_PER_M2 = 10_000  # cost is counted in square centimetres
 
@@ -24,7 +24,7 @@ class Option:
     cut: str
     garments: frozenset[str]
     cost_m2: float
-    lay: Lay | None = field(default=None, compare=False)
+    laid: Laid | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, kw_only=True)

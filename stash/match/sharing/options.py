@@ -76,4 +76,4 @@ def _only(question: Question, garments: Sequence[Garment]) -> Question:
 
 
 def _option(candidate: Candidate, names: Sequence[str]) -> Option:
-    return Option(candidate.cut.code, frozenset(names), candidate.cost_m2, candidate.lay)
+    return Option(candidate.cut.code, frozenset(names), candidate.cost_m2, candidate.laid)

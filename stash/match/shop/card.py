@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stash.fact import Fact
 from stash.match.notions.wanted import Line, what_to_buy
 from stash.match.shop.lengths import Length
-from stash.units import System, format_length, format_width
+from stash.sentences import Reader
+from stash.units import format_length, format_width
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,34 +18,23 @@ class ClothToBuy:
     ``colours`` are pairs of (name, #rrggbb) of the things it is to match.
     """
 
-    what: str
+    what: Fact
     lengths: tuple[Length, ...]
-    notes: tuple[str, ...] = ()
+    notes: tuple[Fact, ...] = ()
     colours: tuple[tuple[str, str], ...] = ()
-
-    def to_json(self) -> dict:
-        """``{"what", "lengths": [{"width_mm", "length_mm", ...}], "notes"}``."""
-        return {
-            "what": self.what,
-            "kind": "cloth",
-            "lengths": [length.to_json() for length in self.lengths],
-            "notes": list(self.notes),
-            "count": None,
-            "size_mm": None,
-        }
 
 
 @dataclass(frozen=True, kw_only=True)
 class NotionToBuy:
     """One notion to buy: the line to read out, and what can be drawn of it."""
 
-    what: str
+    what: Fact
     kind: str
     count: int | None = None
     length_mm: float | None = None
     size_mm: float | None = None
     colour: str | None = None
-    nearest: str = ""
+    nearest: tuple[Fact, ...] = ()
 
     @classmethod
     def of(cls, line: Line) -> NotionToBuy:
@@ -56,18 +47,6 @@ class NotionToBuy:
             colour=line.wanted.colour, nearest=line.nearest,
         )
 
-    def to_json(self) -> dict:
-        """``{"what", "kind", "count", "length_mm", "size_mm", "nearest"}``."""
-        return {
-            "what": self.what,
-            "kind": self.kind,
-            "count": self.count,
-            "length_mm": self.length_mm and round(self.length_mm, 1),
-            "size_mm": self.size_mm and round(self.size_mm, 2),
-            "nearest": self.nearest,
-            "lengths": [],
-        }
-
 
 @dataclass(frozen=True, kw_only=True)
 class Card:
@@ -76,24 +55,19 @@ class Card:
     title: str
     cloths: tuple[ClothToBuy, ...]
     notions: tuple[NotionToBuy, ...]
-    system: System = System.METRIC
     currency: str = ""
 
-    def to_json(self) -> dict:
-        """``{"buy": [...]}``, cloth first."""
-        return {"buy": [*(c.to_json() for c in self.cloths), *(n.to_json() for n in self.notions)]}
 
-
-def width_text(length: Length, system: System) -> str:
+def width_text(length: Length, reader: Reader) -> str:
     """The width as the shop prints it."""
-    return format_width(length.width_mm, system)
+    return format_width(length.width_mm, reader.system)
 
 
-def length_text(length: Length, system: System) -> str:
-    """What to ask for at this width, or why it does not go."""
+def length_text(length: Length, reader: Reader) -> str:
+    """What to ask for at this width, or that it does not go."""
     if length.length_mm is None:
         return "too narrow"
-    return format_length(length.length_mm, system)
+    return format_length(length.length_mm, reader.system)
 
 
 def cost_text(length: Length, currency: str) -> str:

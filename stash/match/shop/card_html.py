@@ -7,6 +7,7 @@ from html import escape
 from stash.match.cloth.colour import is_colour
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.notions.buttons import buttonhole_mm
+from stash.sentences import Reader, say
 from stash.units import format_button, format_length
 
 # Long side of a bank card: 85.60 mm (ISO/IEC 7810, ID-1); it makes the drawings true.
@@ -47,10 +48,10 @@ s.addEventListener('input',()=>{set();try{localStorage.setItem('mm',s.value)}cat
 """
 
 
-def card_html(card: Card) -> str:
+def card_html(card: Card, reader: Reader) -> str:
     """The whole file as text."""
-    cloths = "".join(_cloth(cloth, card) for cloth in card.cloths)
-    notions = "".join(_notion(notion, card) for notion in card.notions)
+    cloths = "".join(_cloth(cloth, card, reader) for cloth in card.cloths)
+    notions = "".join(_notion(notion, reader) for notion in card.notions)
     nothing = "" if card.cloths or card.notions else "<p>There is nothing to buy.</p>"
     drawn = any(_drawn(n) for n in card.notions)
     return (
@@ -64,22 +65,22 @@ def card_html(card: Card) -> str:
     )
 
 
-def _cloth(cloth: ClothToBuy, card: Card) -> str:
+def _cloth(cloth: ClothToBuy, card: Card, reader: Reader) -> str:
     priced = any(length.cost_minor is not None for length in cloth.lengths)
     head = "<tr><th scope=col>bolt width</th><th scope=col>buy</th>" + (
         "<th scope=col>costs</th></tr>" if priced else "</tr>"
     )
     rows = "".join(
-        f"<tr><td>{escape(width_text(length, card.system))}</td>"
-        f'<td class="buy">{escape(length_text(length, card.system))}</td>'
+        f"<tr><td>{escape(width_text(length, reader))}</td>"
+        f'<td class="buy">{escape(length_text(length, reader))}</td>'
         + (f"<td>{escape(cost_text(length, card.currency))}</td>" if priced else "")
         + "</tr>"
         for length in cloth.lengths
     )
-    notes = "".join(f'<p class="soft">{escape(note)}</p>' for note in cloth.notes)
+    notes = "".join(f'<p class="soft">{escape(say(note, reader))}</p>' for note in cloth.notes)
     swatches = "".join(_swatch(name, colour) for name, colour in cloth.colours)
     return (
-        f"<h2>Cloth for {escape(cloth.what)}</h2><table>{head}{rows}</table>{notes}"
+        f"<h2>Cloth for {escape(say(cloth.what, reader))}</h2><table>{head}{rows}</table>{notes}"
         + (f'<p class="swatches">{swatches}</p>' if swatches else "")
     )
 
@@ -93,12 +94,13 @@ def _swatch(name: str, colour: str) -> str:
     )
 
 
-def _notion(notion: NotionToBuy, card: Card) -> str:
-    near = f'<p class="soft">{escape(notion.nearest)}</p>' if notion.nearest else ""
+def _notion(notion: NotionToBuy, reader: Reader) -> str:
+    nearest = " ".join(say(one, reader) for one in notion.nearest)
+    near = f'<p class="soft">{escape(nearest)}</p>' if nearest else ""
     swatch = _swatch("to match", notion.colour) if notion.colour else ""
     return (
-        f'<li><label class="tick"><input type="checkbox"><span>{escape(notion.what)}</span></label>'
-        f"{_true_size(notion, card)}"
+        '<li><label class="tick"><input type="checkbox">'
+        f"<span>{escape(say(notion.what, reader))}</span></label>{_true_size(notion, reader)}"
         + (f'<p class="swatches">{swatch}</p>' if swatch else "")
         + f"{near}</li>"
     )
@@ -108,18 +110,18 @@ def _drawn(notion: NotionToBuy) -> bool:
     return notion.size_mm is not None and notion.size_mm <= DRAWN_MOST_MM
 
 
-def _true_size(notion: NotionToBuy, card: Card) -> str:
+def _true_size(notion: NotionToBuy, reader: Reader) -> str:
     """A disc as wide as the button, or a bar as wide as the elastic."""
-    if not _drawn(notion):
+    if notion.size_mm is None or not _drawn(notion):
         return ""
     size = f"calc({notion.size_mm:.2f} * var(--mm))"
     if notion.kind in {"button", "snap"}:
-        hole = format_length(buttonhole_mm(notion.size_mm), card.system)
+        hole = format_length(buttonhole_mm(notion.size_mm), reader.system)
         beside = f"{format_button(notion.size_mm)} across"
         beside += f", buttonhole {hole}" if notion.kind == "button" else ""
         shape = f'<i class="disc" style="width:{size};height:{size}"></i>'
     else:
-        beside = f"{format_length(notion.size_mm, card.system)} wide"
+        beside = f"{format_length(notion.size_mm, reader.system)} wide"
         shape = f'<i class="bar" style="width:{size}"></i>'
     return f'<div class="true">{shape}<span class="soft">{escape(beside)}</span></div>'
 

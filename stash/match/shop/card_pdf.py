@@ -9,9 +9,10 @@ from fpdf.enums import Align, XPos, YPos
 
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.match.cloth.colour import HEX, is_colour
+from stash.match.cloth.colour import is_colour
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.match.shop.card_html import DRAWN_MOST_MM
+from stash.sentences import Reader, say
 from stash.units import format_button, format_length
 
 PAGE_MM = (105.0, 148.0)
@@ -22,7 +23,7 @@ NO_DATE = datetime(2000, 1, 1, tzinfo=UTC)
 ROUND = {"button", "snap"}
 
 
-def card_pdf(card: Card) -> bytes:
+def card_pdf(card: Card, reader: Reader) -> bytes:
     """The whole file as bytes; the same card always gives the same bytes."""
     with Document(PAGE_MM) as pdf:
         pdf.set_creation_date(NO_DATE)
@@ -32,19 +33,19 @@ def card_pdf(card: Card) -> bytes:
         pdf.add_page()
         _line(pdf, card.title, TITLE)
         for cloth in card.cloths:
-            _cloth(pdf, cloth, card)
+            _cloth(pdf, cloth, card, reader)
         if card.notions:
             _line(pdf, "Notions", HEADING)
         for notion in card.notions:
-            _notion(pdf, notion, card)
+            _notion(pdf, notion, reader)
         if not card.cloths and not card.notions:
             _line(pdf, "There is nothing to buy.")
         return bytes(pdf.output())
 
 
-def _cloth(pdf: Document, cloth: ClothToBuy, card: Card) -> None:
+def _cloth(pdf: Document, cloth: ClothToBuy, card: Card, reader: Reader) -> None:
     _keep_together(pdf, 9 + ROW_MM * (len(cloth.lengths) + 1))
-    _line(pdf, f"Cloth for {cloth.what}", HEADING)
+    _line(pdf, f"Cloth for {say(cloth.what, reader)}", HEADING)
     pdf.set_font(FAMILY, size=9)
     pdf.set_text_color(90)
     _cells(pdf, ("if the bolt is", "buy", ""), 5)
@@ -52,42 +53,42 @@ def _cloth(pdf: Document, cloth: ClothToBuy, card: Card) -> None:
     for length in cloth.lengths:
         pdf.set_font(FAMILY, size=11)
         words = (
-            f"{width_text(length, card.system)} wide", length_text(length, card.system),
+            f"{width_text(length, reader)} wide", length_text(length, reader),
             cost_text(length, card.currency),
         )
         _cells(pdf, words, ROW_MM, strong=True)
     for note in cloth.notes:
-        _line(pdf, note, NOTE)
+        _line(pdf, say(note, reader), NOTE)
     for name, colour in cloth.colours:
         if is_colour(colour):
             _swatch(pdf, name, colour)
 
 
-def _notion(pdf: Document, notion: NotionToBuy, card: Card) -> None:
-    drawn = notion.size_mm is not None and notion.size_mm <= DRAWN_MOST_MM
-    _keep_together(pdf, 16 + (notion.size_mm if drawn and notion.kind in ROUND else 4))
+def _notion(pdf: Document, notion: NotionToBuy, reader: Reader) -> None:
+    size = notion.size_mm if notion.size_mm and notion.size_mm <= DRAWN_MOST_MM else None
+    _keep_together(pdf, 16 + (size if size and notion.kind in ROUND else 4))
     pdf.rect(pdf.l_margin, pdf.get_y() + 1, 4, 4)
-    _line(pdf, notion.what, ITEM)
-    if drawn:
-        _true_size(pdf, notion, card)
-    if is_colour(notion.colour):
+    _line(pdf, say(notion.what, reader), ITEM)
+    if size:
+        _true_size(pdf, size, notion.kind, reader)
+    if notion.colour and is_colour(notion.colour):
         _swatch(pdf, "to match", notion.colour)
     if notion.nearest:
-        _line(pdf, notion.nearest, ITEM_NOTE)
+        _line(pdf, " ".join(say(one, reader) for one in notion.nearest), ITEM_NOTE)
     pdf.ln(1.5)
 
 
-def _true_size(pdf: Document, notion: NotionToBuy, card: Card) -> None:
+def _true_size(pdf: Document, size: float, kind: str, reader: Reader) -> None:
     """A circle as wide as the button, or a bar as long as the elastic is wide."""
-    size, left, top = notion.size_mm, pdf.l_margin + 6, pdf.get_y() + 1
+    left, top = pdf.l_margin + 6, pdf.get_y() + 1
     pdf.set_line_width(0.2)
-    if notion.kind in ROUND:
+    if kind in ROUND:
         pdf.circle(left + size / 2, top + size / 2, size / 2)
         high, text = size, f"{format_button(size)}, drawn true"
     else:
         pdf.set_fill_color(40)
         pdf.rect(left, top + 1, size, 2, style="F")
-        high, text = 4.0, f"{format_length(size, card.system)} wide, drawn true"
+        high, text = 4.0, f"{format_length(size, reader.system)} wide, drawn true"
     pdf.set_xy(left + size + 3, top + max(high / 2 - 2, 0))
     pdf.set_font(FAMILY, size=8.5)
     pdf.cell(0, 4, printable(text))
@@ -96,7 +97,7 @@ def _true_size(pdf: Document, notion: NotionToBuy, card: Card) -> None:
 
 def _swatch(pdf: Document, name: str, colour: str) -> None:
     _keep_together(pdf, 9)
-    digits = HEX.fullmatch(colour.strip()).group(1)
+    digits = colour.strip().lstrip("#")
     digits = digits if len(digits) == 6 else "".join(d * 2 for d in digits)
     pdf.set_fill_color(*(int(digits[i : i + 2], 16) for i in (0, 2, 4)))
     pdf.rect(pdf.l_margin + 6, pdf.get_y() + 0.5, 14, 7, style="DF")

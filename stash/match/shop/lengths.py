@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from stash.fact import Fact
 from stash.model import Lay, Repeat
 from stash.units import YARD_MM, System
 
@@ -43,7 +44,8 @@ class Bolt:
 class Length:
     """How much to buy at one width; ``length_mm`` None where a piece is wider than the cloth.
 
-    ``lay_mm`` is what the lay takes once washed, ``exact_mm`` before rounding up.
+    ``lay_mm`` is what the lay takes once washed, ``exact_mm`` before rounding up;
+    ``because`` is what is in the way.
     """
 
     width_mm: float
@@ -51,18 +53,8 @@ class Length:
     lay_mm: float | None = None
     exact_mm: float | None = None
     cost_minor: int | None = None
-    reason: str = ""
+    because: Fact | None = None
     lay: Lay | None = None
-
-    def to_json(self) -> dict:
-        """``{"width_mm", "length_mm", "lay_mm", "cost_minor", "reason"}``."""
-        return {
-            "width_mm": self.width_mm,
-            "length_mm": self.length_mm and round(self.length_mm, 1),
-            "lay_mm": self.lay_mm and round(self.lay_mm, 1),
-            "cost_minor": self.cost_minor,
-            "reason": self.reason,
-        }
 
 
 def to_buy_mm(lay_mm: float, bolt: Bolt) -> float:
@@ -83,7 +75,7 @@ def rounded_up_mm(length_mm: float, increment_mm: float) -> float:
 def lengths(
     widths_mm: Sequence[float],
     bolt: Bolt,
-    shortest: Callable[[float], tuple[Lay | None, str]],
+    shortest: Callable[[float], tuple[Lay | None, Fact | None]],
 ) -> tuple[Length, ...]:
     """The length to buy at each width sold; ``shortest`` lays on a usable width.
 
@@ -93,17 +85,17 @@ def lengths(
     rows: list[Length] = []
     best: Lay | None = None
     for width_mm in sorted(widths_mm):
-        lay, reason = shortest(bolt.usable_mm(width_mm))
+        lay, because = shortest(bolt.usable_mm(width_mm))
         if best is not None and (lay is None or lay.length_mm > best.length_mm):
             lay = best
         best = lay or best
-        rows.append(_row(width_mm, lay, reason, bolt))
+        rows.append(_row(width_mm, lay, because, bolt))
     return tuple(rows)
 
 
-def _row(width_mm: float, lay: Lay | None, reason: str, bolt: Bolt) -> Length:
+def _row(width_mm: float, lay: Lay | None, because: Fact | None, bolt: Bolt) -> Length:
     if lay is None:
-        return Length(width_mm=width_mm, length_mm=None, reason=reason)
+        return Length(width_mm=width_mm, length_mm=None, because=because)
     exact = to_buy_mm(lay.length_mm, bolt)
     length = rounded_up_mm(exact, bolt.increment_mm)
     price = bolt.price_minor_per_m

@@ -5,74 +5,59 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from stash.match.fit.fit import Question
-from stash.match.gather import Garment, gather, labels, of_role
+from stash.fact import Fact, fact
+from stash.match.fit.question import Question
+from stash.match.gather import Garment, labels
 from stash.match.notions.allocation import missing, promise
 from stash.match.notions.supplies import wanted_on
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.order import Order
 from stash.match.sharing.assign import Assignment, Option, assign
 from stash.match.sharing.options import Ways, ways
-from stash.model import Cut, Piece
-from stash.model.wire import lay_json, piece_json
+from stash.model import Cut, Laid
 from stash.store import Stash
-from stash.workroom.questions.fitting import Asking, question_of
-from stash.workroom.questions.free_stock import FreeStock, free_stash
+from stash.workroom.questions.fitting import Asking, question_of, stock_for
+from stash.workroom.questions.free_stock import FreeStock
 
 
 @dataclass(frozen=True, kw_only=True)
 class Made:
-    """Garments that come out of one cut, and the length left after them."""
+    """Garments that come out of one cut, by their labels, and their lay."""
 
-    cut: Cut
     labels: tuple[str, ...]
-    option: Option
-    pieces: tuple[Piece, ...]
+    laid: Laid
+
+    @property
+    def cut(self) -> Cut:
+        """What they come out of."""
+        return self.laid.cut
 
     @property
     def left_mm(self) -> float:
         """Length beyond the lay."""
-        return self.cut.outline_washed.bounds_mm[2] - self.option.lay.length_mm
-
-    def to_json(self) -> dict:
-        """``{"cut", "garments", "left_mm", "lay", "pieces"}``."""
-        return {
-            "cut": self.cut.code,
-            "name": self.cut.cloth.name,
-            "garments": list(self.labels),
-            "left_mm": round(self.left_mm, 1),
-            "lay": lay_json(self.option.lay),
-            "pieces": [piece_json(piece) for piece in self.pieces],
-        }
+        return self.laid.spare_mm
 
 
 @dataclass(frozen=True, kw_only=True)
 class MakingAnswer:
-    """What is made from what, what is left over, and the notions for all of it."""
+    """What is made from what, what is left over, and the notions for all of it.
+
+    ``proven`` when every way of sharing was tried and nothing beats this one; ``nearest``
+    says of each garment that comes out of no cut how near it came.
+    """
 
     garments: tuple[Garment, ...]
     made: tuple[Made, ...]
     unmade: tuple[str, ...]
     notions: tuple[Line, ...]
     proven: bool
-    nearest: tuple[tuple[str, str], ...] = ()
+    nearest: tuple[tuple[str, Fact], ...] = ()
 
     @property
     def unmade_garments(self) -> tuple[Garment, ...]:
         """The garments that come out of no cut."""
         named = zip(labels(self.garments), self.garments, strict=True)
         return tuple(garment for label, garment in named if label in self.unmade)
-
-    def to_json(self) -> dict:
-        """``{"made": [...], "unmade": [...], "missing_notions": [...], "notions": [...]}``."""
-        return {
-            "made": [made.to_json() for made in self.made],
-            "unmade": list(self.unmade),
-            "missing_notions": [line.to_json() for line in missing(self.notions)],
-            "notions": [line.to_json() for line in self.notions if line.chosen],
-            "proven": self.proven,
-            "nearest": [{"garment": label, "says": says} for label, says in self.nearest],
-        }
 
 
 def ask_making(
@@ -81,7 +66,7 @@ def ask_making(
 ) -> MakingAnswer:
     """The most garments the free stash makes; ``without_buying`` counts notions too."""
     asking = asking or Asking()
-    free = free_stash(stash, giving_up=asking.giving_up)
+    free = stock_for(stash, asking)
     return best_making(question_of(stash, orders, free, asking), free, asking, without_buying)
 
 
@@ -89,7 +74,7 @@ def best_making(
     question: Question, free: FreeStock, asking: Asking, without_buying: bool
 ) -> MakingAnswer:
     """The assignment for garments already drafted."""
-    table = _Tailor(question, free)
+    table = _Garments(question, free)
     known = ways(question, asking.effort())
     found = assign(
         table.labels, known.options,
@@ -98,7 +83,7 @@ def best_making(
     return table.answer(found, known)
 
 
-class _Tailor:
+class _Garments:
     """The garments by label, and what options need of the bins."""
 
     def __init__(self, question: Question, free: FreeStock):
@@ -116,21 +101,18 @@ class _Tailor:
         wanted = [*self._wanted(found.chosen), *self._wanted_of(found.unmade, None)]
         return MakingAnswer(
             garments=self.question.garments,
-            made=tuple(self._made(option) for option in found.chosen),
+            made=tuple(
+                Made(labels=self._in_order(option), laid=option.laid)
+                for option in found.chosen if option.laid
+            ),
             unmade=found.unmade,
             notions=promise(wanted, self.free.bins),
             proven=found.proven,
             nearest=tuple(
-                (label, f"{c.cut.cloth.name} {c.cut.code}. {c.reason}")
+                (label, fact("nearest_cut", cut=f"{c.cut.cloth.name} {c.cut.code}",
+                             because=c.verdict.told))
                 for label, c in known.nearest
             ),
-        )
-
-    def _made(self, option: Option) -> Made:
-        names = self._in_order(option)
-        pieces = of_role(gather([self.named[n] for n in names]), self.question.role)
-        return Made(
-            cut=self.free.cut(option.cut), labels=names, option=option, pieces=pieces
         )
 
     def _wanted(self, chosen: Sequence[Option]) -> list[Wanted]:
@@ -143,7 +125,7 @@ class _Tailor:
     def _wanted_of(self, names: Sequence[str], cut: Cut | None) -> list[Wanted]:
         own = labels([self.named[n] for n in names])
         back = dict(zip(own, names, strict=True))
-        wanted = wanted_on([self.named[n] for n in names], cut, self.question.system)
+        wanted = wanted_on([self.named[n] for n in names], cut)
         return [replace(want, garment=back[want.garment]) for want in wanted]
 
     def _in_order(self, option: Option) -> tuple[str, ...]:

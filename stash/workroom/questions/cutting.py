@@ -11,10 +11,9 @@ from stash.lay.check import placed_polygon
 from stash.ledger import CutHold, Event
 from stash.ledger.leftover import leftover
 from stash.ledger.shapes import polygon
-from stash.match.gather import gather
-from stash.model import Cut, Piece, Placement
+from stash.model import Cut
 from stash.store import Stash
-from stash.workroom.questions.orders import planned_orders
+from stash.workroom.questions.held import held_laid, laid_for_the_wash
 
 OUTSIDE_MM2 = 500.0
 """A lay that leaves the cloth by more than this no longer belongs to it."""
@@ -38,7 +37,7 @@ def cut_plan(
             wanted = stash.cuts.get(code).code
             held = [(c, hold) for c, hold in held if c == wanted]
         if not held:
-            raise Conflict(f"The plan “{plan.name}” holds no lay there that could be cut.")
+            raise Conflict("plan_holds_no_lay", plan=plan.name)
         for cut, hold in held:
             _cut_one(stash, stash.cuts.get(cut), hold)
     return _cut_by_cut(act.event)
@@ -56,28 +55,23 @@ def _cut_by_cut(event: Event) -> tuple[Event, ...]:
 
 
 def _cut_one(stash: Stash, cut: Cut, hold: CutHold) -> Event:
-    cloth = cut.cloth
-    if not cut.washed and (cloth.shrink_along_pct or cloth.shrink_across_pct):
-        raise Conflict(
-            f"The lay on {cut.code} is for the cloth once washed. Please wash it and record that "
-            "first."
-        )
-    left = leftover(cut.outline, _laid(stash, cut, hold))
+    if laid_for_the_wash(hold, cut):
+        raise Conflict("wash_before_cutting", cut=cut.code)
+    left = leftover(cut.outline, _laid(cut, hold))
     return stash.cuts.cut_out(
-        cut.code, left.rest, lay=hold.lay, plan=hold.plan,
+        cut.code, left.rest, lay=hold.laid or hold.lay, plan=hold.plan,
         remnants=[(None, outline) for outline in left.remnants],
     )
 
 
-def _laid(stash: Stash, cut: Cut, hold: CutHold) -> list[Polygon]:
+def _laid(cut: Cut, hold: CutHold) -> list[Polygon]:
     """The pieces where they were laid; Conflict when they do not lie on the cloth."""
-    pieces = {piece.name: piece for piece in _pieces(stash, hold)}
-    placements = (hold.lay or {}).get("placements", ())
-    names = {p["piece"].rpartition("#")[0] for p in placements}
-    if not placements or not names <= pieces.keys():
+    held = held_laid(hold, cut)
+    if held is None:
         raise _stale(hold, cut)
+    pieces = {piece.name: piece for piece in held.pieces}
     laid = [
-        placed_polygon(pieces[p["piece"].rpartition("#")[0]], _placement(p)) for p in placements
+        placed_polygon(pieces[p.piece.rpartition("#")[0]], p) for p in held.lay.placements
     ]
     cloth = polygon(cut.outline)
     if any(shape.difference(cloth).area > OUTSIDE_MM2 for shape in laid):
@@ -85,27 +79,5 @@ def _laid(stash: Stash, cut: Cut, hold: CutHold) -> list[Polygon]:
     return laid
 
 
-def _pieces(stash: Stash, hold: CutHold) -> tuple[Piece, ...]:
-    """As they were when the lay was held; drafted again only where they were not kept."""
-    kept = (hold.lay or {}).get("pieces")
-    if kept:
-        return tuple(
-            Piece(name=p["name"], outline_mm=tuple((x, y) for x, y in p["outline_mm"]))
-            for p in kept
-        )
-    orders = planned_orders(stash, stash.plans.get(hold.plan))
-    return gather([order.drafted() for order in orders])
-
-
-def _placement(plain: dict) -> Placement:
-    return Placement(
-        piece=plain["piece"], x_mm=plain["x_mm"], y_mm=plain["y_mm"],
-        turn_deg=plain["turn_deg"], mirrored=plain["mirrored"],
-    )
-
-
 def _stale(hold: CutHold, cut: Cut) -> Conflict:
-    return Conflict(
-        f"The lay that “{hold.plan}” holds on {cut.code} no longer lies on the cloth. Hold "
-        "the plan on it again, then cut."
-    )
+    return Conflict("lay_is_stale", plan=hold.plan, cut=cut.code)

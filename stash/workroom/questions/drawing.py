@@ -1,21 +1,29 @@
-"""The lay of an answer as a drawing to scale."""
+"""A lay drawn to scale, and the table of where each piece lies."""
 
 from __future__ import annotations
 
-from stash.lay import LayTask
-from stash.lay.drawing.lay_svg import draw
-from stash.match.fit.answers import Candidate
-from stash.model import Piece
-from stash.units import System
+from stash.lay import LayTask, Position, draw, positions_table
+from stash.model import Laid
+from stash.sentences import Reader
 
 
-def draw_candidate(
-    pieces: tuple[Piece, ...], candidate: Candidate, system: System = System.METRIC
-) -> str:
-    """SVG text of the lay on this cut."""
-    cut, lay = candidate.cut, candidate.lay
-    task = LayTask(
-        pieces=pieces, cloth=cut.outline_washed, one_way=cut.cloth.one_way,
-        repeat=cut.cloth.repeat, spread=lay.spread,
+def drawing(laid: Laid, reader: Reader, title: str = "") -> str:
+    """SVG text of the lay on its cut."""
+    cut = laid.cut
+    return draw(
+        _task(laid), laid.lay, title=title or f"{cut.cloth.name} {cut.code}",
+        system=reader.system,
     )
-    return draw(task, lay, title=f"{cut.cloth.name} {cut.code}", system=system)
+
+
+def positions(laid: Laid) -> tuple[Position, ...]:
+    """Where to chalk each piece."""
+    return positions_table(_task(laid), laid.lay)
+
+
+def _task(laid: Laid) -> LayTask:
+    cut = laid.cut
+    return LayTask(
+        pieces=laid.pieces, cloth=laid.cloth, one_way=laid.one_way, repeat=cut.cloth.repeat,
+        spread=laid.lay.spread,
+    )

@@ -9,6 +9,7 @@ from stash.deadline import Deadline, never
 from stash.draft.catalogue import about
 from stash.draft.garment import Measure
 from stash.errors import InvalidInput
+from stash.match.cloth.shrinkage import WashHabit
 from stash.match.cloth.suitability import suit_all
 from stash.match.far.curve import CurvePoint, curve, points_between
 from stash.match.far.growing import COPIES, STEP_MM, Growing, can_grow, growing
@@ -90,7 +91,7 @@ def grows(order: Order) -> tuple[str, ...]:
 
 
 def _cuts(stash: Stash, order: Order, farther: Farther) -> tuple[Cut, ...]:
-    free = free_stash(stash).cuts
+    free = free_stash(stash).washed(WashHabit.FIRST, presume=True).cuts
     if farther.cut is not None:
         code = stash.cuts.get(farther.cut).code
         free = tuple(cut for cut in free if cut.code == code)

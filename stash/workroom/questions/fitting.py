@@ -1,4 +1,4 @@
-"""Which of my cuts makes this? The whole answer: lays, notions, companions, rescues."""
+"""Which of my cuts makes this? The whole answer: lays, notions, other cloth, rescues."""
 
 from __future__ import annotations
 
@@ -6,23 +6,26 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass, field, replace
 
 from stash.deadline import Deadline, never
-from stash.match.fit.answers import Candidate, Fit
-from stash.match.fit.companion_cut import companions
-from stash.match.fit.fit import Effort, Progress, Question, fit
+from stash.match.cloth.shrinkage import WashHabit
+from stash.match.fit.answers import Candidate, Fit, RoleLine
+from stash.match.fit.companion_cut import roles_beside
+from stash.match.fit.fit import Progress, fit
+from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.gather import gather
+from stash.match.gather import Garment
 from stash.match.notions.supplies import supplies
+from stash.match.notions.wanted import Line
 from stash.match.order import Order
 from stash.match.rescue.changes import Attempt
 from stash.match.rescue.rescues import Rescue, rescues
 from stash.model import Cut, Spread
 from stash.store import Stash
 from stash.workroom.questions.free_stock import FreeStock, free_stash
-from stash.workroom.settings import habits, units
+from stash.workroom.settings import habits
 
 __all__ = [
-    "Asking", "Candidate", "FitAnswer", "Weights", "ask_fit", "attempt_of",
-    "nearest_misses", "question_of", "with_supplies",
+    "Asking", "Candidate", "Effort", "FitAnswer", "Rescue", "WashHabit", "Weights", "ask_fit",
+    "attempt_of", "nearest_misses", "question_of", "stock_for",
 ]
 
 # First lays of a small stash take what they take; of the searching after them, one
@@ -35,7 +38,11 @@ FAR_SHARE = 0.6
 
 @dataclass(frozen=True, kw_only=True)
 class Asking:
-    """How the question is put: seconds, which plans to imagine given up, which cuts."""
+    """How the question is put: seconds, which plans to imagine given up, which cuts.
+
+    ``wash`` says how unwashed cloth is laid; ``presume_shrink`` whether a prudent
+    shrinkage is presumed where nobody measured one.
+    """
 
     seconds: float = 4.0
     workers: int = 1
@@ -44,6 +51,8 @@ class Asking:
     only_cut: str | None = None
     spread: Spread | None = Spread.OPEN
     weights: Weights = field(default_factory=Weights)
+    wash: WashHabit = WashHabit.FIRST
+    presume_shrink: bool = True
     stop: Callable[[], bool] = never
 
     def effort(self) -> Effort:
@@ -58,23 +67,21 @@ class Asking:
 
 @dataclass(frozen=True, kw_only=True)
 class FitAnswer:
-    """A fit with the orders it was asked for and the rescues of its nearest misses."""
+    """A fit with its garments as they were drafted, its notions, and rescues of near misses.
+
+    ``taken_whole`` are cuts that plans hold altogether, by code.
+    """
 
     orders: tuple[Order, ...]
     fit: Fit
+    notions: tuple[Line, ...] = ()
     rescues: tuple[Rescue, ...] = ()
     taken_whole: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
-    def to_json(self) -> dict:
-        """The stable shape, with what was estimated named for each garment."""
-        return {
-            **self.fit.to_json(),
-            "rescues": [rescue.to_json() for rescue in self.rescues],
-            "held_whole": [
-                {"cut": code, "held_by": list(plans)} for code, plans in self.taken_whole.items()
-            ],
-            "garments": [_garment_json(order) for order in self.orders],
-        }
+    @property
+    def garments(self) -> tuple[Garment, ...]:
+        """What was asked for, drafted."""
+        return self.fit.garments
 
 
 def ask_fit(
@@ -83,13 +90,22 @@ def ask_fit(
 ) -> FitAnswer:
     """The answer for these orders over the whole free stash, or for one cut of it."""
     asking = asking or Asking()
-    free = free_stash(stash, giving_up=asking.giving_up)
+    free = stock_for(stash, asking)
     question = question_of(stash, orders, free, asking)
     found = fit(question, asking.effort(), progress)
-    best = next(iter(found.candidates), None)
-    found = with_supplies(found, question, free, best.cut if best and best.fits else None)
-    tried = () if found.fits else _rescues(orders, question, found, asking)
-    return FitAnswer(orders=orders, fit=found, rescues=tried, taken_whole=free.taken_whole)
+    best = next(iter(found.fits), None)
+    found = replace(found, roles=_beside(question, free, best.cut if best else None))
+    return FitAnswer(
+        orders=orders, fit=found, taken_whole=free.taken_whole,
+        notions=supplies(question.garments, free.bins, best.cut if best else None),
+        rescues=() if found.fits else _rescues(orders, question, found, asking),
+    )
+
+
+def stock_for(stash: Stash, asking: Asking) -> FreeStock:
+    """The free stash with each cut as this question lays it."""
+    free = free_stash(stash, giving_up=asking.giving_up)
+    return free.washed(asking.wash, presume=asking.presume_shrink)
 
 
 def question_of(
@@ -103,18 +119,14 @@ def question_of(
     return Question(
         garments=tuple(order.drafted() for order in orders), cuts=cuts,
         table=habits(stash, asking.spread), weights=asking.weights, held_by=free.held_by,
-        system=units(stash),
     )
 
 
-def with_supplies(found: Fit, question: Question, free: FreeStock, cut: Cut | None) -> Fit:
-    """The fit with its notions and companions, as they go with one cut (None: any cloth)."""
-    lines = supplies(question.garments, free.bins, cut, question.system)
-    beside = ()
-    if cut:
-        suited = [c for c in free.cuts if c.code != cut.code]
-        beside = tuple(companions(gather(question.garments), cut, suited, question.table))
-    return replace(found, notions=lines, companions=beside)
+def _beside(question: Question, free: FreeStock, cut: Cut | None) -> tuple[RoleLine, ...]:
+    """The other cloth that goes with one cut, each kind with its lay."""
+    if cut is None:
+        return ()
+    return tuple(roles_beside(question.garments, cut, free.cuts, question.table))
 
 
 def attempt_of(orders: tuple[Order, ...], question: Question, cut: Cut) -> Attempt:
@@ -125,8 +137,8 @@ def attempt_of(orders: tuple[Order, ...], question: Question, cut: Cut) -> Attem
 def nearest_misses(found: Fit, most: int = RESCUED_CUTS) -> tuple[Candidate, ...]:
     """The cuts that miss by least: worth a rescue, unless they miss by far."""
     missed = [
-        c for c in found.candidates
-        if c.verdict and not c.fits and c.short_mm is not None
+        c for c in found.misses
+        if c.short_mm is not None
         and c.short_mm <= FAR_SHARE * c.cut.outline_washed.length_mm
     ]
     return tuple(sorted(missed, key=lambda c: c.short_mm or 0.0)[:most])
@@ -139,17 +151,9 @@ def _rescues(
     effort = replace(asking, seconds=asking.seconds * RESCUE_TIME).effort()
     for candidate in nearest_misses(found):
         attempt = attempt_of(orders, question, candidate.cut)
-        tried += rescues(attempt, candidate.cut, question.cuts, effort)
+        tried += rescues(
+            attempt, candidate.cut, question.cuts, effort, short_mm=candidate.short_mm
+        )
         if any(r.fits for r in tried):
             break
     return tuple(sorted(tried, key=lambda r: not r.fits))
-
-
-def _garment_json(order: Order) -> dict:
-    pattern = order.drafted().pattern
-    return {
-        "garment": order.garment,
-        "person": order.person,
-        "estimated": list(pattern.estimated),
-        "cautions": list(pattern.cautions),
-    }

@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from stash.ledger.shapes import without_stretch
+from stash.match.cloth.shrinkage import WashHabit, as_laid
 from stash.model import Bin, Cut, Outline
 from stash.store import Stash
 from stash.store.cuts import CutCard
@@ -25,6 +26,11 @@ class FreeStock:
         """One free cut."""
         return next((c for c in self.cuts if c.code == code), None)
 
+    def washed(self, habit: WashHabit, *, presume: bool) -> FreeStock:
+        """The same stock with each cut as it is to be laid: for its size after the wash or not."""
+        laid = tuple(as_laid(cut, habit, presume=presume) for cut in self.cuts)
+        return replace(self, cuts=laid)
+
 
 def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     """The stash as a new question sees it; the holds of plans ``giving_up`` are not counted.
@@ -33,7 +39,9 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     there is no such plan to give up.
     """
     given = {key_of(stash.plans.get(name).name) for name in giving_up}
-    cuts, held_by, whole = [], {}, {}
+    cuts: list[Cut] = []
+    held_by: dict[str, tuple[str, ...]] = {}
+    whole: dict[str, tuple[str, ...]] = {}
     for card in stash.cuts.cards():
         holders = tuple(dict.fromkeys(h.plan for h in card.holds if key_of(h.plan) not in given))
         free = _free(card, given)

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.deadline import Deadline
-from stash.lay import Answer, Budget, LayTask
+from stash.lay import Answer, Budget
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Strips, Table
 from stash.model import Piece, Repeat, Role
-from stash.model.wire import lay_json, piece_json
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,26 +27,7 @@ class NeedAnswer:
 
     answer: Answer
     pieces: tuple[Piece, ...]
-    task: LayTask
-
-    @property
-    def width_mm(self) -> float:
-        """The usable width asked about."""
-        assert self.task.width_mm is not None  # a roll has one
-        return self.task.width_mm
-
-    def to_json(self) -> dict[str, object]:
-        """``{"length_mm", "utilisation", "lay", "pieces", ...}``."""
-        lay = self.answer.lay
-        return {
-            "answer": self.answer.verdict.value,
-            "reason": self.answer.reason,
-            "length_mm": round(lay.length_mm, 2) if lay else None,
-            "width_mm": self.task.width_mm,
-            "utilisation": round(lay.utilisation, 4) if lay else None,
-            "lay": lay_json(lay) if lay else None,
-            "pieces": [piece_json(piece) for piece in self.pieces],
-        }
+    width_mm: float
 
 
 def ask_need(
@@ -59,7 +39,4 @@ def ask_need(
     strips = Strips(pieces, table, step_mm=0.0)
     budget = Budget(workers=workers, stop=Deadline.after(seconds))
     answer = strips.best(roll.width_mm, budget, one_way=roll.one_way, repeat=roll.repeat)
-    task = table.task(
-        pieces, width_mm=roll.width_mm, one_way=roll.one_way, repeat=roll.repeat
-    )
-    return NeedAnswer(answer=answer, pieces=pieces, task=task)
+    return NeedAnswer(answer=answer, pieces=pieces, width_mm=roll.width_mm)

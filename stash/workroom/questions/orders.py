@@ -8,10 +8,12 @@ from dataclasses import replace
 from stash.draft.catalogue import about, garments
 from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
-from stash.model import Person, Plan
+from stash.model import Pattern, Person, Plan
 from stash.store import Stash
 
 __all__ = ["Order", "is_draft", "measured_orders", "order", "orders_for", "planned_orders"]
+
+MOST_NAMED = 8
 
 
 def orders_for(
@@ -23,19 +25,20 @@ def orders_for(
     """Garments and people in the order named; ``shirt@Bram`` says for whom one garment is.
 
     As many people as garments pair in order; otherwise every garment is for every
-    person. With nobody named, the one person on record is meant. Options go to each
-    garment that knows them; InvalidInput when none does.
+    person. With nobody named, the one person on record is meant. An option goes to each
+    garment that knows it, or as ``shirt.length`` to one garment; InvalidInput when none
+    does.
     """
     if not wanted:
-        raise InvalidInput("Say at least one garment, for example trousers.", field="garment")
+        raise InvalidInput("name_a_garment", field="garment")
     given = dict(options or {})
-    _check_options(stash, wanted, given)
+    _check_options([text.partition("@")[0].strip() for text in wanted], given)
     orders = []
     paired = len(people) == len(wanted)
     for place, text in enumerate(wanted):
         name, _, whose = text.partition("@")
         named = [whose] if whose else [people[place]] if paired else people
-        for person in _people(stash, name, named):
+        for person in _people(stash, name.strip(), named):
             orders.append(order(stash, name.strip(), person, given))
     return tuple(orders)
 
@@ -48,13 +51,12 @@ def order(
         pattern = _own_pattern(stash, name)
         return Order(garment=pattern.garment, person=person.name if person else "", pattern=pattern)
     info = about(name)
-    known = {option.name for option in info.options}
     return Order(
         garment=info.name,
         person=person.name if person else "",
         measurements_mm=person.measurements_mm if person else {},
         body=person.body if person else None,
-        options={key: value for key, value in options.items() if key in known},
+        options=_own_options(info.name, options),
     )
 
 
@@ -79,13 +81,11 @@ def measured_orders(
             replace(o, measurements_mm={**o.measurements_mm, **measured_mm}, body=body or o.body)
             for o in orders_for(stash, garments_wanted, people, options)
         )
-    orders = []
-    for info in map(about, garments_wanted):
-        known = {option.name for option in info.options}
-        own = {key: value for key, value in options.items() if key in known}
-        orders.append(
-            Order(garment=info.name, measurements_mm=measured_mm, body=body, options=own))
-    return tuple(orders)
+    return tuple(
+        Order(garment=info.name, measurements_mm=measured_mm, body=body,
+              options=_own_options(info.name, options))
+        for info in map(about, garments_wanted)
+    )
 
 
 def is_draft(name: str) -> bool:
@@ -97,14 +97,23 @@ def is_draft(name: str) -> bool:
     return True
 
 
-def _own_pattern(stash: Stash, name: str):
+def _own_options(garment: str, options: Mapping[str, object]) -> dict[str, object]:
+    """What this garment takes of the options; one named for it alone wins over one for all."""
+    known = {option.name for option in about(garment).options}
+    shared = {key: value for key, value in options.items() if key in known}
+    own = {
+        key.partition(".")[2]: value for key, value in options.items()
+        if key.partition(".")[0] == garment and key.partition(".")[2] in known
+    }
+    return shared | own
+
+
+def _own_pattern(stash: Stash, name: str) -> Pattern:
     try:
         return stash.patterns.get(name)
     except NotFound:
         own = [kept.name for kept in stash.patterns.all()]
-        raise NotFound(
-            f"There is no draft or pattern “{name}”; there are: {', '.join([*garments(), *own])}."
-        ) from None
+        raise NotFound("no_draft_or_pattern", name=name, known=(*garments(), *own)) from None
 
 
 def _people(stash: Stash, name: str, named: Sequence[str]) -> list[Person | None]:
@@ -116,22 +125,18 @@ def _people(stash: Stash, name: str, named: Sequence[str]) -> list[Person | None
     if len(known) == 1:
         return list(known)
     if not known:
-        raise InvalidInput(
-            "Nobody is on record yet: add a person with measurements first, for example "
-            "lengthwise person add NAME --measure hip=100cm --measure waist=80cm.",
-            field="for",
-        )
-    names = ", ".join(person.name for person in known[:8])
-    raise InvalidInput(f"Say for whom it is; on record are: {names}.", field="for")
+        raise InvalidInput("nobody_on_record", field="for")
+    people = tuple(person.name for person in known[:MOST_NAMED])
+    raise InvalidInput("say_for_whom", people=people, field="for")
 
 
-def _check_options(stash: Stash, wanted: Sequence[str], options: Mapping[str, object]) -> None:
-    names = [text.partition("@")[0].strip() for text in wanted]
-    known = {o.name for n in names if is_draft(n) for o in about(n).options}
+def _check_options(names: Sequence[str], options: Mapping[str, object]) -> None:
+    known = [f"{about(n).name}.{o.name}" for n in names if is_draft(n) for o in about(n).options]
+    plain = {name.partition(".")[2] for name in known}
     for option in options:
-        if option not in known:
-            raise InvalidInput(
-                f"None of these garments has an option “{option}”; they take: "
-                f"{', '.join(sorted(known)) or 'none'}.",
-                field=option,
-            )
+        if option in known or option in plain:
+            continue
+        if not plain:
+            raise InvalidInput("no_such_option_at_all", option=option, field=option)
+        raise InvalidInput("no_such_option", option=option, known=tuple(sorted(plain)),
+                           field=option)

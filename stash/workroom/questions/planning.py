@@ -6,46 +6,31 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from stash.errors import Conflict, InvalidInput
-from stash.ledger import CutHold
-from stash.match.fit.answers import Candidate
+from stash.fact import Fact, fact
+from stash.ledger import CutHold, Event
+from stash.match.fit.companion_cut import roles_beside
 from stash.match.notions.allocation import promised
-from stash.model import Cut, Lay, Piece, Plan
-from stash.model.plan import PlannedGarment
-from stash.model.wire import lay_json, piece_json
+from stash.match.notions.supplies import supplies
+from stash.match.notions.wanted import Line
+from stash.model import Laid, Plan
 from stash.store import Stash
+from stash.store.naming import key_of
 from stash.store.plans import Holdings
-from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit
+from stash.workroom.answer_lays import Chosen, chosen
+from stash.workroom.questions.assignment import MakingAnswer
+from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit, stock_for
+from stash.workroom.questions.held import held_laid
 from stash.workroom.questions.orders import orders_for, planned_orders
+from stash.workroom.settings import habits
 
 
 @dataclass(frozen=True, kw_only=True)
 class PlanView:
-    """A plan and what it holds now."""
+    """A plan and what it holds now; ``lays`` are the held lays on their cuts, by code."""
 
     plan: Plan
     holdings: Holdings
-
-    def to_json(self) -> dict:
-        """``{"name", "garments", "holds": {"cuts", "bins"}}``."""
-        return {
-            "name": self.plan.name,
-            "notes": self.plan.notes,
-            "made": self.plan.made,
-            "garments": [
-                {"garment": g.garment, "person": g.person, "options": dict(g.options)}
-                for g in self.plan.garments
-            ],
-            "holds": {
-                "cuts": [
-                    {"cut": code, "from_mm": hold.from_mm, "to_mm": hold.to_mm, "lay": hold.lay}
-                    for code, hold in self.holdings.cuts.items()
-                ],
-                "bins": [
-                    {"bin": code, "amount": hold.amount}
-                    for code, hold in self.holdings.bins.items()
-                ],
-            },
-        }
+    lays: Mapping[str, Laid]
 
 
 def add_plan(
@@ -54,15 +39,10 @@ def add_plan(
 ) -> PlanView:
     """Record a plan, or add garments to one; each is drafted once, so that it can be made."""
     if not name.strip():
-        raise InvalidInput("Please give the plan a name.", field="name")
+        raise InvalidInput("name_the_plan", field="name")
     orders = orders_for(stash, garments, people, options)
-    for order in orders:
-        order.drafted()
-    planned = tuple(
-        PlannedGarment(garment=o.garment, person=o.person, options=dict(o.options))
-        for o in orders
-    )
-    known = next((p for p in stash.plans.all() if _same(p.name, name)), None)
+    planned = tuple(order.drafted().planned for order in orders)
+    known = known_plan(stash, name)
     plan = replace(known, garments=(*known.garments, *planned)) if known else Plan(
         name=name, garments=planned
     )
@@ -70,9 +50,19 @@ def add_plan(
     return show_plan(stash, name)
 
 
+def known_plan(stash: Stash, name: str) -> Plan | None:
+    """The plan of this name as people mean it: case, accents and spacing make no difference."""
+    return next((p for p in stash.plans.all() if key_of(p.name) == key_of(name)), None)
+
+
 def show_plan(stash: Stash, name: str) -> PlanView:
     """A plan with what it holds."""
-    return PlanView(plan=stash.plans.get(name), holdings=stash.plans.holdings(name))
+    holdings = stash.plans.holdings(name)
+    lays = {
+        code: laid for code, hold in holdings.cuts.items()
+        if (laid := held_laid(hold, stash.cuts.card(code).cut))
+    }
+    return PlanView(plan=stash.plans.get(name), holdings=holdings, lays=lays)
 
 
 def hold_plan(
@@ -86,47 +76,78 @@ def hold_plan(
     plan = stash.plans.get(name)
     orders = planned_orders(stash, plan)
     if not orders:
-        raise Conflict(f"The plan “{plan.name}” has no garments yet.")
+        raise Conflict("plan_has_no_garments", plan=plan.name)
     asking = replace(asking or Asking(), only_cut=cut, giving_up=(name,))
     answer = ask_fit(stash, orders, asking)
     if not answer.fit.fits:
         raise Conflict(_why_not(plan, answer, cut))
-    best = answer.fit.fits[0]
-    held = {best.cut.code: held_stretch(best.cut, best.lay, plan.name, answer.fit.pieces)}
-    held |= {
-        c.cut.code: held_stretch(c.cut, c.lay, plan.name, c.pieces)
-        for c in answer.fit.companions if c.cut and c.lay
-    }
-    bins = {code: amount for code, amount in promised(answer.fit.notions).items() if amount > 0}
+    found = chosen(answer, answer.fit.fits[0].cut.code)
     with stash.act(token):
-        if stash.plans.holdings(name).cuts or stash.plans.holdings(name).bins:
-            stash.plans.release(name)
-        stash.plans.hold(name, held, bins)
+        _hold(stash, plan.name, found.lays, answer.notions)
     return show_plan(stash, name), answer
 
 
-def held_stretch(
-    cut: Cut, lay: Lay, plan: str, pieces: Sequence[Piece] = ()
-) -> CutHold:
-    """The stretch of the cut, as it lies now, that a lay of the washed cloth takes.
+def hold_lay(
+    stash: Stash, name: str, answer: FitAnswer | MakingAnswer, which: str, asking: Asking,
+    token: str | None = None,
+) -> tuple[PlanView, Event]:
+    """Hold one lay of an answer, with what goes with it, for a plan of this name.
 
-    The pieces are kept with the lay, so that it can be cut even after a draft has changed.
+    The plan is then as it was asked for; what it held for an earlier answer is given up.
+    NotFound when the answer has no lay of that name.
     """
-    shrink = 0.0 if cut.washed else cut.cloth.shrink_along_pct / 100
-    left, _, right, _ = cut.outline.bounds_mm
-    end = min(lay.length_mm / (1 - shrink), right)
-    kept = {**lay_json(lay), "pieces": [piece_json(piece) for piece in pieces]}
-    return CutHold(plan=plan, from_mm=left, to_mm=end, lay=kept)
+    if not name.strip():
+        raise InvalidInput("name_the_plan", field="plan")
+    found = chosen(answer, which)
+    giving_up = (name,) if known_plan(stash, name) else ()
+    lays, lines = _with_company(stash, found, answer, replace(asking, giving_up=giving_up))
+    with stash.act(token) as act:
+        planned = tuple(garment.planned for garment in found.garments)
+        known = known_plan(stash, name)
+        if known is None or known.garments != planned:
+            stash.plans.save(replace(known or Plan(name=name), garments=planned))
+        _hold(stash, name, lays, lines)
+    return show_plan(stash, name), act.event
 
 
-def _why_not(plan: Plan, answer: FitAnswer, cut: str | None) -> str:
-    nearest: Candidate | None = next(iter(answer.fit.candidates), None)
+def _with_company(
+    stash: Stash, found: Chosen, answer: FitAnswer | MakingAnswer, asking: Asking
+) -> tuple[tuple[Laid, ...], Sequence[Line]]:
+    """The lays with the other cloth they want, and the notions as they go with the cloth."""
+    if found.whole:
+        return found.lays, answer.notions
+    free, main = stock_for(stash, asking), found.lays[0].cut
+    elsewhere = {laid.cut.code for laid in found.lays}
+    others = [cut for cut in free.cuts if cut.code not in elsewhere]
+    roles = roles_beside(found.garments, main, others, habits(stash))
+    beside = tuple(line.laid for line in roles if line.laid)
+    return (*found.lays, *beside), supplies(found.garments, free.bins, main)
+
+
+def _hold(stash: Stash, name: str, lays: Sequence[Laid], lines: Sequence[Line]) -> None:
+    """Give up what the plan held, and hold these lays and notions."""
+    holdings = stash.plans.holdings(name)
+    if holdings.cuts or holdings.bins:
+        stash.plans.release(name)
+    held = {laid.cut.code: held_stretch(laid, name) for laid in lays}
+    bins = {code: amount for code, amount in promised(lines).items() if amount > 0}
+    stash.plans.hold(name, held, bins)
+
+
+def held_stretch(laid: Laid, plan: str) -> CutHold:
+    """The stretch of the cut, as it lies now, that a lay takes; the lay is kept with it."""
+    return CutHold(
+        plan=plan, from_mm=laid.cut.outline.bounds_mm[0], to_mm=laid.to_mm, laid=laid
+    )
+
+
+def _why_not(plan: Plan, answer: FitAnswer, cut: str | None) -> Fact:
+    nearest = next(iter(answer.fit.candidates), None)
     if cut and answer.fit.set_aside:
-        return f"The plan “{plan.name}” cannot come out of {cut}: {answer.fit.set_aside[0].reason}"
+        aside = answer.fit.set_aside[0]
+        return fact("plan_not_from_cut", plan=plan.name, cut=aside.cut.code,
+                    because=aside.suitability.hard[0])
     if nearest is None:
-        return f"There is no free cloth that suits the plan “{plan.name}”."
-    return f"The plan “{plan.name}” does not come out of {nearest.cut.code}: {nearest.reason}"
-
-
-def _same(first: str, second: str) -> bool:
-    return " ".join(first.casefold().split()) == " ".join(second.casefold().split())
+        return fact("plan_from_no_cut", plan=plan.name)
+    return fact("plan_not_from_cut", plan=plan.name, cut=nearest.cut.code,
+                because=nearest.verdict.told)

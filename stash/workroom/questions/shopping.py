@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from stash.deadline import Deadline
+from stash.fact import Fact, Term, fact
 from stash.lay import Budget
+from stash.match.cloth.suitability import either
 from stash.match.gather import Garment, gather, labels, of_role
 from stash.match.notions.allocation import missing
 from stash.match.notions.wanted import what_to_buy
@@ -16,11 +18,9 @@ from stash.match.shop.lengths import WIDTHS_SOLD_MM, Bolt, Length, lengths
 from stash.match.strip_lays import Strips, Table
 from stash.model import ClothWants, Lay, Role
 from stash.store import Stash
-from stash.units import System, format_mass
 from stash.workroom.questions.assignment import MakingAnswer, best_making
-from stash.workroom.questions.fitting import Asking, question_of
-from stash.workroom.questions.free_stock import free_stash
-from stash.workroom.settings import habits, units
+from stash.workroom.questions.fitting import Asking, question_of, stock_for
+from stash.workroom.settings import habits
 
 __all__ = ["Shop", "ShopAnswer", "ask_shop", "cloth_lines", "what_for", "what_to_buy"]
 
@@ -46,11 +46,6 @@ class ShopAnswer:
     card: Card
     making: MakingAnswer | None = None
 
-    def to_json(self) -> dict:
-        """``{"buy": [...], "from_stash": [...]}``."""
-        made = self.making.to_json()["made"] if self.making else []
-        return {**self.card.to_json(), "from_stash": made}
-
 
 def ask_shop(
     stash: Stash, orders: tuple[Order, ...], shop: Shop | None = None,
@@ -58,7 +53,7 @@ def ask_shop(
 ) -> ShopAnswer:
     """What is short for these orders; ``held_cuts`` are those their plans hold already."""
     shop, asking = shop or Shop(), asking or Asking()
-    free = free_stash(stash, giving_up=asking.giving_up)
+    free = stock_for(stash, asking)
     question = question_of(stash, orders, free, asking)
     if shop.all_cloth:
         question = replace(question, cuts=())
@@ -67,18 +62,18 @@ def ask_shop(
             question, cuts=tuple(c for c in question.cuts if c.code in held_cuts)
         )
     making = best_making(question, free, asking, False)
-    cloths = cloth_lines(making.unmade_garments, shop, habits(stash), asking, units(stash))
+    cloths = cloth_lines(making.unmade_garments, shop, habits(stash), asking)
     cloths = tuple(_with_company(cloth, making) for cloth in cloths)
     card = Card(
         title=shop.title, cloths=cloths,
         notions=tuple(NotionToBuy.of(line) for line in missing(making.notions)),
-        system=units(stash), currency=shop.currency,
+        currency=shop.currency,
     )
     return ShopAnswer(card=card, making=making)
 
 
 def cloth_lines(
-    garments: tuple[Garment, ...], shop: Shop, table: Table, asking: Asking, system: System
+    garments: tuple[Garment, ...], shop: Shop, table: Table, asking: Asking
 ) -> tuple[ClothToBuy, ...]:
     """One line for each garment, and one for all together where one cloth could serve."""
     sets = [(garment,) for garment in garments]
@@ -96,24 +91,25 @@ def cloth_lines(
         rows = _rows(Strips(pieces, table, seed=asking.seed), shop, asking, share)
         what = what_for(group, garments)
         found.append(ClothToBuy(
-            what=what if role is Role.MAIN else f"{what}, its {role.value}",
-            lengths=rows, notes=tuple(_notes(group, shop.bolt, role, system)),
+            what=what if role is Role.MAIN else fact("its_role", what=what, role=Term(role.value)),
+            lengths=rows, notes=tuple(_notes(group, shop.bolt, role)),
         ))
     return tuple(found)
 
 
-def what_for(group: tuple[Garment, ...], all_of: tuple[Garment, ...]) -> str:
+def what_for(group: tuple[Garment, ...], all_of: tuple[Garment, ...]) -> Fact:
     """"trousers for Bram Okell", "shirt and shorts for Bram Okell"."""
     named = dict(zip(map(id, all_of), labels(all_of), strict=True))
-    people = list(dict.fromkeys(g.person for g in group if g.person))
-    names = [named[id(g)].removesuffix(f" for {g.person}") for g in group]
-    what = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-    return f"{what} for {' and '.join(people)}" if people else what
+    people = tuple(dict.fromkeys(g.person for g in group if g.person))
+    names = tuple(Term(named[id(g)].removesuffix(f" for {g.person}")) for g in group)
+    if not people:
+        return fact("for_the_garments", garments=names)
+    return fact("for_the_garments_of", garments=names, people=people)
 
 
 def _rows(strips: Strips, shop: Shop, asking: Asking, share: float) -> tuple[Length, ...]:
     """One row a width, each searched for its share of the seconds."""
-    def shortest(width_mm: float) -> tuple[Lay | None, str]:
+    def shortest(width_mm: float) -> tuple[Lay | None, Fact | None]:
         deadline = Deadline.after(max(share, LEAST_SECONDS))
         budget = Budget(
             seed=asking.seed, workers=asking.workers, stop=lambda: deadline() or asking.stop()
@@ -121,7 +117,7 @@ def _rows(strips: Strips, shop: Shop, asking: Asking, share: float) -> tuple[Len
         answer = strips.best(
             width_mm, budget, one_way=shop.bolt.one_way, repeat=shop.bolt.repeat
         )
-        return answer.lay, answer.reason
+        return answer.lay, None if answer.lay else answer.told
 
     return lengths(shop.widths_mm, shop.bolt, shortest)
 
@@ -133,31 +129,24 @@ def _one_cloth(garments: tuple[Garment, ...]) -> bool:
     return bool(shared) and max(w.mass_gsm[0] for w in wants) <= min(w.mass_gsm[1] for w in wants)
 
 
-def _notes(
-    group: tuple[Garment, ...], bolt: Bolt, role: Role, system: System
-) -> Iterable[str]:
+def _notes(group: tuple[Garment, ...], bolt: Bolt, role: Role) -> Iterator[Fact]:
     if role is Role.MAIN:
-        yield _asked([g.pattern.wants for g in group], system)
-    yield (
-        f"{bolt.shrink_along_pct:g} % along and {bolt.shrink_across_pct:g} % across are added for "
-        "the first wash."
-    )
+        yield _asked([g.pattern.wants for g in group])
+    yield fact("wash_is_added", along_pct=bolt.shrink_along_pct, across_pct=bolt.shrink_across_pct)
     if bolt.one_way:
-        yield "One-way cloth: every piece points the same way."
+        yield fact("one_way_cloth")
     if bolt.repeat and bolt.repeat.lengthwise_mm:
-        yield "One whole repeat is added, since the bolt may begin anywhere in it."
+        yield fact("one_repeat_is_added")
 
 
-def _asked(wants: list[ClothWants], system: System) -> str:
+def _asked(wants: list[ClothWants]) -> Fact:
     low = max(w.mass_best_gsm[0] for w in wants)
     high = min(w.mass_best_gsm[1] for w in wants)
     if low > high:
         low = max(w.mass_gsm[0] for w in wants)
         high = min(w.mass_gsm[1] for w in wants)
-    made = " or ".join(
-        c.value for c in wants[0].constructions if all(c in w.constructions for w in wants)
-    )
-    return f"{made.capitalize()}, {format_mass(low, system)} to {format_mass(high, system)}."
+    made = [c.value for c in wants[0].constructions if all(c in w.constructions for w in wants)]
+    return fact("cloth_of", asked=either(made), least_gsm=low, most_gsm=high)
 
 
 def _with_company(cloth: ClothToBuy, making: MakingAnswer) -> ClothToBuy:
@@ -168,6 +157,8 @@ def _with_company(cloth: ClothToBuy, making: MakingAnswer) -> ClothToBuy:
         if made.cut.cloth.colours
     ]
     near = tuple(
-        f"Nearest in the stash for the {label}: {says}" for label, says in making.nearest
+        fact("nearest_in_stash", garment=label, cut=told.values["cut"],
+             because=told.values["because"])
+        for label, told in making.nearest
     )
     return replace(cloth, colours=tuple(dict.fromkeys(colours)), notes=(*cloth.notes, *near))

@@ -21,23 +21,23 @@ class Row:
     """Of ``things``, each counted with its ``weight``, at least and at most so many."""
 
     things: Sequence[int]
-    weights: Sequence[int]
+    weights: Sequence[float]
     least: float = -np.inf
     most: float = np.inf
 
 
 @dataclass(frozen=True)
-class Choice:
+class Chosen:
     """The things chosen, in order; ``proven`` when no other choice is worth more."""
 
     things: tuple[int, ...]
     proven: bool
 
 
-def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Choice | None:
+def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Chosen | None:
     """The choice of greatest worth that keeps all ``rows``; None when none was found."""
     if not worths:
-        return Choice((), proven=True)
+        return Chosen((), proven=True)
     solver = highspy._Highs()  # the plain binding: the dressed one prints a greeting
     for option, value in OPTIONS:
         solver.setOptionValue(option, value)
@@ -47,7 +47,7 @@ def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Choice | None:
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
     values = solver.getSolution().col_value
-    return Choice(
+    return Chosen(
         tuple(n for n, value in enumerate(values) if value > 0.5),
         proven=solver.getModelStatus() == highspy.HighsModelStatus.kOptimal,
     )

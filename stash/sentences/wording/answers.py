@@ -1,0 +1,87 @@
+"""What is said of the answers: whether it fits, what would change that, what to buy."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    # Verdicts on a cut.
+    "fits": "Fits with {spare_mm} to spare.",
+    "fits_exactly": "Fits with nothing to spare.",
+    "fits_only_unwashed": (
+        "Fits only unwashed, with {spare_mm} to spare: once washed it would be too small. Take "
+        "it so only for what is never washed."
+    ),
+    "too_small": "Too small: no arrangement of the pieces can fit.",
+    "no_lay_short": "No lay was found: the shortest one known is {short_mm} longer than the cut.",
+    "no_lay_on_this_shape": "No lay was found on a cut of this shape.",
+    "not_laid_yet": "Not laid yet.",
+    # Other cloth beside the main one.
+    "goes_with_it": "{cloth} goes with it.",
+    "no_cut_serves_as": "No cut in the stash serves as its {role}.",
+    # Changes.
+    "lay_open": "Lay the cloth open in a single layer instead of folded.",
+    "narrow_seam": "Cut seam allowances of {to_mm} instead of {from_mm}.",
+    "narrow_hem": "Cut hems of {to_mm} instead of {from_mm}.",
+    "piece_waistband": "Piece the waistband at the side seams.",
+    "band_elsewhere": "Cut the casing as a band of its own, from another cut.",
+    "band_crosswise": "Cut the waistband on the crosswise grain.",
+    "pieces_elsewhere": "Cut the {pieces} from another cut.",
+    "bind_instead": "Finish the edge with bias binding instead of a facing.",
+    "make_shorter": "Make it {less_mm} shorter.",
+    "point_both_ways": "Let pieces point both ways, if the print bears it upside down.",
+    "short_sleeves": "Give it short sleeves.",
+    "shorts_for_trousers": "Make shorts instead of trousers.",
+    "leave_one": "Leave the {garment} for another cut.",
+    "leave_one_of": "Leave the {garment} of {person} for another cut.",
+    # What changes cost.
+    "cut_singly": "Each half of a pair is chalked and cut by itself.",
+    "less_to_let_out": "There is less to let out later.",
+    "hem_lighter": "The hem hangs lighter and cannot be let down.",
+    "two_seams_more": "Two seams more, where they hide.",
+    "seam_at_waist": "One seam more at the waist, and a second cloth there.",
+    "gives_in_wear": "It gives a little more in wear: interface it.",
+    "second_cloth": "A second cloth shows, or is felt, inside.",
+    "binding_needed": "Binding is needed, or strips of another cloth.",
+    "worn_shorter": "It is worn that much shorter.",
+    "upside_down": "Look at the print first: some pieces will hang upside down.",
+    "upside_down_or_shading": (
+        "Look at the cloth first: some pieces will hang upside down, and a pile would shade."
+    ),
+    "other_in_winter": "It is another garment in winter.",
+    "shorts_not_trousers": "Shorts, not trousers.",
+    "one_fewer": "One garment fewer from this cut.",
+    "saves": "It saves {saves_mm}.",
+    "saves_still_short": "It saves {saves_mm}. Still {short_mm} short.",
+    # Garments over cuts.
+    "nearest_cut": "{cut}: {because}",
+    # Questions that cannot be put.
+    "name_a_garment": "Say at least one garment, for example trousers.",
+    "no_draft_or_pattern": "There is no draft or pattern “{name}”; there are: {known}.",
+    "nobody_on_record": (
+        "Nobody is on record yet: add a person with measurements first, for example lengthwise "
+        "person add NAME --measure hip=100cm --measure waist=80cm."
+    ),
+    "say_for_whom": "Say for whom it is; on record are: {people}.",
+    "no_such_option": "None of these garments has an option “{option}”; they take: {known}.",
+    "no_such_option_at_all": "None of these garments takes any option, so not “{option}”.",
+    # Plans.
+    "name_the_plan": "Please give the plan a name.",
+    "plan_has_no_garments": "The plan “{plan}” has no garments yet.",
+    "plan_holds_no_lay": "The plan “{plan}” holds no lay there that could be cut.",
+    "wash_before_cutting": (
+        "The lay on {cut} is for the cloth once washed. Please wash it and record that first."
+    ),
+    "lay_is_stale": (
+        "The lay that “{plan}” holds on {cut} no longer lies on the cloth. Hold the plan on it "
+        "again, then cut."
+    ),
+    "plan_not_from_cut": "The plan “{plan}” does not come out of {cut}: {because}",
+    "plan_from_no_cut": "There is no free cloth that suits the plan “{plan}”.",
+    # Shopping.
+    "cloth_of": "Look for {asked} cloth, {least_gsm} to {most_gsm}.",
+    "wash_is_added": "{along_pct} along and {across_pct} across are added for the first wash.",
+    "one_repeat_is_added": (
+        "One whole repeat is added, since the bolt may begin anywhere in it."
+    ),
+    "nearest_in_stash": "Nearest in the stash for the {garment}: {cut}. {because}",
+    "for_the_garments": "{garments}",
+    "for_the_garments_of": "{garments} for {people}",
+    "its_role": "{what}, its {role}",
+}

@@ -1,0 +1,96 @@
+"""What is said of a cloth: whether it will do, and what to know before it is cut."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "either": "{first} or {last}",
+    "draft_not_for_knit": (
+        "This is a knit and the draft is for {asked} cloth: it would stretch out of shape on "
+        "seams drafted for woven cloth."
+    ),
+    "draft_not_for_nonwoven": (
+        "This is a nonwoven and the draft is for {asked} cloth: it has no grain and tears where "
+        "a garment bends."
+    ),
+    "draft_not_for_woven": (
+        "This is a woven and the draft is for {asked} cloth: the draft relies on a knit's stretch."
+    ),
+    "construction_unknown": (
+        "Woven or knitted is not recorded, and the draft is for {asked} cloth: look, and record it."
+    ),
+    "too_heavy": "Too heavy at {mass_gsm}: at most {most_gsm} for {garments}.",
+    "too_thin": "Too thin at {mass_gsm}: at least {least_gsm} for {garments}.",
+    "rather_heavy": "On the heavy side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
+    "rather_light": "On the light side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
+    "mass_unknown": (
+        "Its weight is not recorded: weigh a 10 x 10 cm swatch, and the grams times 100 are g/m²."
+    ),
+    "too_little_stretch": (
+        "It gives {stretch_across_pct} across and the draft relies on {wanted_across_pct}: it "
+        "could not be put on."
+    ),
+    "more_stretch_than_used": (
+        "It gives {stretch_across_pct} across, which the draft does not use: it will come out "
+        "roomy."
+    ),
+    "seen_through": (
+        "It can be seen through: it would want a lining or something worn under it."
+    ),
+    "kept_for": "You are keeping it for {what}.",
+    "one_way_cloth": "One-way: every piece points the same way.",
+    "large_repeat": "Large repeat ({repeat_mm}): place the print before chalking.",
+    "shrinkage_unknown": (
+        "Not washed yet and its shrinkage is not recorded: it is laid as it lies now. Wash it "
+        "and measure it before cutting."
+    ),
+    "wash_first": (
+        "Not washed yet: laid as it will be after shrinking {along_pct} along and {across_pct} "
+        "across, so wash it before cutting."
+    ),
+    "wash_first_as_sister": (
+        "Not washed yet: laid as it will be if it shrinks as {sister}, of the same cloth, did: "
+        "{along_pct} along and {across_pct} across. Wash it before cutting."
+    ),
+    "wash_first_presumed": (
+        "Not washed yet and nobody has measured its shrinkage: {along_pct} along and "
+        "{across_pct} across are presumed for cloth of its kind. Wash it, and measure it, "
+        "before cutting."
+    ),
+    "nonwoven_wears_badly": "A nonwoven bags out and tears: not for a worn piece.",
+    "interfacing_too_heavy": (
+        "Too heavy for this cloth: {mass_gsm} behind {cloth_gsm} stands stiff as card."
+    ),
+    "interfacing_rather_stiff": (
+        "Rather stiff: {mass_gsm} behind {cloth_gsm}; about half the cloth's weight sits better."
+    ),
+    "interfacing_mass_unknown": (
+        "Its weight is not recorded: try it on a scrap before fusing or sewing it in."
+    ),
+    "fibre_shuns_iron": (
+        "With {fibre} a hot iron does harm: use a cool press cloth, test a scrap, or sew the "
+        "interfacing in."
+    ),
+    "lining_mass_unknown": "Its weight is not recorded: a lining is lighter than its cloth.",
+    "lining_too_heavy": (
+        "Heavier than the cloth it would line ({mass_gsm}): it would hang wrong."
+    ),
+    "lining_rather_heavy": "Heavy for a lining at {mass_gsm}: it adds bulk at every seam.",
+    "knit_beside_woven": "A knit beside a woven pulls the seam between them.",
+    "much_heavier_beside": (
+        "Much heavier than the main cloth ({mass_gsm} beside {main_gsm}): keep it to small pieces."
+    ),
+    "much_lighter_beside": (
+        "Much lighter than the main cloth ({mass_gsm} beside {main_gsm}): keep it to small pieces."
+    ),
+    "shrink_apart": (
+        "The two shrink {apart_pct} apart: wash both before cutting, or the seam puckers."
+    ),
+    "dry_clean_only_beside": (
+        "It is dry-clean only, and the garment could then not be washed."
+    ),
+    "not_a_colour": "“{typed}” is not a colour: write it as #7a1f2b.",
+    "nothing_to_look_for": "Say a colour, a word or a weight to look for.",
+    "agrees": "Agrees with what you asked.",
+    "same_colour": "The same colour to the eye.",
+    "very_close_colour": "Very close: told apart only side by side.",
+    "near_colour": "Near in colour.",
+    "same_family_of_colour": "In the same family, plainly different.",
+}

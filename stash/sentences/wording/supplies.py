@@ -1,0 +1,78 @@
+"""What is said of notions: what is wanted, what the bins give for it, what must be bought."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    # Amounts, within a sentence.
+    "so_many": "{number}",
+    "so_much": "{length_mm}",
+    "so_much_thread": "{thread_mm}",
+    # What the bins give.
+    "buttons": "{number} {name}, {diameter_mm}.",
+    "buttons_near": (
+        "{number} {name}, {diameter_mm} instead of {asked_diameter_mm}, in buttonholes of "
+        "{buttonhole_mm}."
+    ),
+    "buttons_respaced": (
+        "{number} {name} instead of {wanted_number}, respaced to {positions_mm} below the neck; "
+        "buttonholes {buttonhole_mm}."
+    ),
+    "buttons_respaced_at_bust": (
+        "{number} {name} instead of {wanted_number}, respaced to {positions_mm} below the neck, "
+        "one at the bust; buttonholes {buttonhole_mm}."
+    ),
+    "buttons_mixed": "{number} {name} and {other_number} {other}.",
+    "buttons_mixed_down_the_front": (
+        "{number} {name} and {other_number} {other}, mixed evenly down the front."
+    ),
+    "take_of": "{much} of {name}.",
+    "take_of_size": "{much} of {name}, {size_mm}.",
+    "take_of_size_instead": "{much} of {name}, {size_mm} instead of {asked_mm}.",
+    "take_and_deepen_casing": (
+        "{much} of {name}, {size_mm}: cut the casing edge {edge_mm} longer, so that the casing "
+        "is {casing_mm} deep."
+    ),
+    "take_and_narrow_casing": (
+        "{much} of {name}, {size_mm}: cut the casing edge {edge_mm} shorter, so that the casing "
+        "is {casing_mm} deep."
+    ),
+    "zip_of": "{name}, {size_mm}.",
+    "thread_of": "{thread_mm} of {name}, of {left_thread_mm}.",
+    "thread_of_two": (
+        "All {thread_mm} of {name} where it shows, and {rest_thread_mm} of {other} inside."
+    ),
+    "length_of": "{length_mm} of {name}.",
+    "sewn_in_not_fused": "It is sewn in, not fused.",
+    "fused_not_sewn_in": "It is fused, not sewn in: test a scrap with the iron first.",
+    "binding_from_cloth": (
+        "Cut it from the cloth: {count} bias strip {strip_mm} wide; that takes {cloth_mm} of "
+        "cloth beyond the lay.",
+        "Cut it from the cloth: {count} bias strips {strip_mm} wide, {joins} joins; that takes "
+        "{cloth_mm} of cloth beyond the lay.",
+    ),
+    "of_near_colour": "A near colour.",
+    "of_another_colour": "Another colour than the cloth.",
+    # What comes nearest when nothing serves.
+    "no_buttons": "There are no buttons in the stash.",
+    "no_bin_holds": "No bin holds {number}.",
+    "nearest_buttons_too_wide": (
+        "Nearest: {number} of {diameter_mm}, but they need {needed_mm} from centre line to edge "
+        "and the front has {overlap_mm}."
+    ),
+    "nearest_buttons": "Nearest: {number} of {diameter_mm}, and {wanted_number} are wanted.",
+    "none_of_this_kind": "There is no {thing} in the stash.",
+    "nearest_is": "Nearest: {name}.",
+    "nearest_is_wide": "Nearest: {name}, {size_mm} wide, {left} left.",
+    "nearest_is_left": "Nearest: {name}, {left} left.",
+    # What to buy.
+    "to_buy": "{things}{sized}{matched}, for {why} of the {garment}",
+    "count_of_button": ("{count} button", "{count} buttons"),
+    "count_of_snap": ("{count} snap", "{count} snaps"),
+    "count_of_hook": ("{count} hook", "{count} hooks"),
+    "count_of_zip": ("{count} zip", "{count} zips"),
+    "much_of": "{much} of {thing}",
+    "of_diameter": ", {diameter_mm}",
+    "of_size": ", {size_mm}",
+    "so_long": ", {size_mm} long",
+    "so_wide": ", {size_mm} wide",
+    "to_match": ", to match {cloth}",
+    "the_part": "the {part}",
+}

@@ -85,7 +85,9 @@ def test_a_lining_is_cut_like_the_curtain_from_another_cloth():
     assert count[Role.MAIN] == count[Role.LINING] == 4
 
 
-def test_a_fullness_nobody_sews_is_refused():
+def test_a_fullness_nobody_sews_is_refused(sentence):
     """With the ones that are."""
-    with pytest.raises(InvalidInput, match="1.8 or 1 or 1.5"):
+    with pytest.raises(InvalidInput) as refused:
         draft("curtain", {}, {"fullness": "10"})
+
+    assert "1.8, 1, 1.5" in sentence(refused.value)

@@ -127,7 +127,7 @@ EVERY = tuple(sorted({m for name in garments() for m in about(name).estimates} |
 @pytest.mark.parametrize("name", garments())
 @given(st.data(), st.sampled_from(BODIES))
 @settings(max_examples=25, deadline=None)
-def test_any_measurement_gives_whole_pieces_or_a_sentence(name: str, data, body):
+def test_any_measurement_gives_whole_pieces_or_a_sentence(name: str, sentence, data, body):
     """One measurement far from the others: a sound draft, or one sentence that names it."""
     girths, kind = body
     odd = data.draw(st.sampled_from(EVERY))
@@ -135,7 +135,7 @@ def test_any_measurement_gives_whole_pieces_or_a_sentence(name: str, data, body)
     try:
         pattern = draft(name, measured, body=kind)
     except InvalidInput as refused:
-        assert str(refused).endswith(".")
+        assert sentence(refused).endswith(".")
         assert refused.field in {*measured, "length", "leg_width", "sleeve_length"}
     else:
         assert broken(pattern) == []

@@ -233,10 +233,12 @@ def test_a_longer_sleeve_is_only_longer():
     assert grown == pytest.approx(60, abs=0.5)
 
 
-def test_a_sleeve_that_ends_above_the_armpit_is_refused():
+def test_a_sleeve_that_ends_above_the_armpit_is_refused(sentence):
     """The sentence says from which length it can be drafted."""
-    with pytest.raises(InvalidInput, match="ends above the armpit"):
+    with pytest.raises(InvalidInput) as refused:
         draft("shirt", {"bust": 920}, {"sleeve_length": 90})
+
+    assert "ends above the armpit" in sentence(refused.value)
 
 
 def test_a_shirt_for_a_small_child_warns_of_buttons():
@@ -248,10 +250,12 @@ def test_a_shirt_for_a_small_child_warns_of_buttons():
     assert draft("shirt", {"bust": 920}).cautions == ()
 
 
-def test_a_chest_will_do_for_a_bust():
+def test_a_chest_will_do_for_a_bust(sentence):
     """Bust or chest: one of them is asked for, and both mean the same girth."""
-    with pytest.raises(InvalidInput, match="bust or chest"):
+    with pytest.raises(InvalidInput) as refused:
         draft("shirt", {"hip": 1000})
+
+    assert "bust or chest" in sentence(refused.value)
 
     assert draft("shirt", {"chest": 1000}, body="men").pieces == draft(
         "shirt", {"bust": 1000}, body="men"

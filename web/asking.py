@@ -11,7 +11,14 @@ from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing, show_length
 from stash.units import System
-from stash.workroom.drafts import Choice, Measure, about, all_options, garments, makeable
+from stash.workroom.drafts import (
+    Choice,
+    Measure,
+    about,
+    all_options,
+    key_of,
+    makeable,
+)
 from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
@@ -101,20 +108,23 @@ def _options(values: Mapping[str, str]) -> dict[str, object]:
 
 
 def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
-    """The options of these garments (of all when none is chosen yet), each once."""
-    rows: dict[str, dict] = {}
-    for name in [g for g in chosen if is_draft(g)] or garments():
-        for option in about(name).options:
-            row = rows.setdefault(option.name, {
-                "name": option.name, "label": _(option.about).capitalize(), "words": None})
+    """The options of the chosen garments, each under its own garment when they are several."""
+    infos = list(dict.fromkeys(about(g).name for g in chosen if is_draft(g)))
+    rows = []
+    for info in map(about, infos):
+        for option in info.options:
+            row = {"name": option.name, "label": _(option.about).capitalize(), "words": None}
+            if len(infos) > 1:
+                row["name"] = key_of(info.name, option.name)
+                row["label"] = f"{_(info.title)}: {_(option.about)}"
             if isinstance(option, Choice):
-                before = dict(row["words"] or [("", _("as usual"))])
-                row["words"] = list((before | {w: w.replace("-", " ") for w in option.words})
-                                    .items())
+                row["words"] = [("", _("as usual")),
+                                *((w, w.replace("-", " ")) for w in option.words)]
             else:
                 row["placeholder"] = _("as drafted") if option.default is None else (
                     show_length(option.default, Quantity.PATTERN, units))
-    return list(rows.values())
+            rows.append(row)
+    return rows
 
 
 def garment_choices(stash: Stash) -> list[tuple[str, str]]:

@@ -8,12 +8,13 @@ and 6 in; bib 9 by 12 in; straps 4 1/2 in wide; 1/4 in seams included.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import APRONS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
@@ -23,19 +24,29 @@ from stash.model import Need, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
-STYLE = Choice(name="style", about="cut in one, or gathered on a band", words=("bib", "gathered"))
-LENGTH = Measure(name="length", about="from waist to finished hem", least_mm=150, most_mm=1100)
-EDGE = Choice(
-    name="edge", about="how the armholes of the bib are finished", words=("hem", "binding")
-)
-TIES = Choice(name="ties", about="neck loop and ties", words=("cloth", "tape"))
-POCKETS = Choice(name="pockets", about="pockets", words=("patch", "none"))
-
 INCH = 25.4
 NARROW_MM, BINDING_SHOWS_MM, TIE_CUT_MM, TIE_TAPE_MM = 10.0, 10.0, 60.0, 25.0
 BELT_LONGER_MM, BELT_CUT_MM, STRAP_CUT_MM = 3 * INCH, 2.5 * INCH, 4.5 * INCH
 BIB_CUT_MM = (9 * INCH, 12 * INCH)
 USUAL_WAIST_MM = 26 * INCH  # waist of the school drafts of the time (Burton, 1916)
+
+
+Style = Literal["bib", "gathered"]
+ArmholeEdge = Literal["hem", "binding"]
+Ties = Literal["cloth", "tape"]
+Pockets = Literal["patch", "none"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ApronOptions(Sewn):
+    """Options of the apron."""
+
+    style: Style = choice(Style, "cut in one, or gathered on a band")
+    length: float | None = measure("from waist to finished hem", 150, 1100)
+    edge: ArmholeEdge = choice(ArmholeEdge, "how the armholes of the bib are finished")
+    ties: Ties = choice(Ties, "neck loop and ties")
+    pockets: Pockets = choice(Pockets, "pockets")
+    hem: float = hem(40.0)
 
 
 @dataclass(frozen=True)
@@ -50,32 +61,32 @@ class Size:
     neck_loop: float
 
 
-def size_for(body: Body, options: Options) -> Size:
+def size_for(body: Body, options: ApronOptions) -> Size:
     """From waist, hip, bust and height; proportions are common practice, no source."""
     return Size(
         bib_half=0.14 * body["bust"],
         half=0.38 * body["hip"],
         bib=0.3 * body["bust"],
-        skirt=float(options["length"] or 0.33 * body["height"]),
+        skirt=float(options.length or 0.33 * body["height"]),
         tie=max(0.9 * body["waist"], 450.0),
         neck_loop=max(0.6 * body["bust"], body["head"] + 40.0 - 0.28 * body["bust"]),
     )
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: ApronOptions) -> Pattern:
     """Draft the style, and count its ties."""
     size = size_for(body, options)
-    bib_style = options["style"] == "bib"
+    bib_style = options.style == "bib"
     panels = _bib_apron(size, options) if bib_style else _gathered(size, body, options)
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         wide = max(0.45 * size.half, 90.0)
-        panels.append(patch_pocket("pocket", wide, wide, float(options["seam"])))
-    joins, finish = _joins(size, body, options), str(options["finish"])
+        panels.append(patch_pocket("pocket", wide, wide, options.seam))
+    joins, finish = _joins(size, body, options), options.finish
     return Pattern(
         garment="apron", pieces=tuple(p.piece() for p in panels),
         notions=(*_needs(size, options), *sewing_needs(joins, finish)), wants=APRONS,
         seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body, slept_in=False, ties=True),
+        options=options.to_json(), cautions=cautions_for(body, slept_in=False, ties=True),
     )
 
 
@@ -88,9 +99,9 @@ def armhole(size: Size) -> Path:
     )
 
 
-def _bib_apron(size: Size, options: Options) -> list[Panel]:
-    turn, foot = float(options["hem"]), size.bib + size.skirt
-    edge = NARROW_MM if options["edge"] == "hem" else 0.0
+def _bib_apron(size: Size, options: ApronOptions) -> list[Panel]:
+    turn, foot = options.hem, size.bib + size.skirt
+    edge = NARROW_MM if options.edge == "hem" else 0.0
     body = Panel(
         name="apron",
         edges=(
@@ -102,7 +113,7 @@ def _bib_apron(size: Size, options: Options) -> list[Panel]:
         ),
         on_fold=True,
     )
-    if options["ties"] == "tape":
+    if options.ties == "tape":
         return [body]
     return [
         body, strip("tie", size.tie, TIE_CUT_MM, Cutting(quantity=2, part=Part.BELT)),
@@ -110,10 +121,10 @@ def _bib_apron(size: Size, options: Options) -> list[Panel]:
     ]
 
 
-def _gathered(size: Size, body: Body, options: Options) -> list[Panel]:
+def _gathered(size: Size, body: Body, options: ApronOptions) -> list[Panel]:
     """The published cut sizes, the bib in proportion to the waist."""
     scale = body["waist"] / USUAL_WAIST_MM
-    seam, turn = float(options["seam"]), float(options["hem"])
+    seam, turn = options.seam, options.hem
     bib = (BIB_CUT_MM[0] * scale, BIB_CUT_MM[1] * scale)
     skirt = (size.skirt, gathered_width(body))
     belt = Cutting(quantity=2, part=Part.WAISTBAND)
@@ -122,7 +133,7 @@ def _gathered(size: Size, body: Body, options: Options) -> list[Panel]:
         rectangle("skirt", skirt, Allowances(seam, turn, 2 * NARROW_MM)),
         strip("bib", *bib),
     ]
-    if options["ties"] == "cloth":
+    if options.ties == "cloth":
         long = size.bib + 0.5 * body["waist"]
         panels.append(strip("strap", long, STRAP_CUT_MM, Cutting(quantity=2, part=Part.STRAP)))
     return panels
@@ -133,22 +144,22 @@ def gathered_width(body: Body) -> float:
     return 36 * INCH * body["waist"] / USUAL_WAIST_MM - 4 * NARROW_MM
 
 
-def _joins(size: Size, body: Body, options: Options) -> list[Join]:
+def _joins(size: Size, body: Body, options: ApronOptions) -> list[Join]:
     joins = [
         Join("side hems", size.skirt, 2, 0), Join("hem", 2 * size.half, 1, 0),
         Join("top of the bib", 2 * size.bib_half, 1, 0),
-        Join("ties", size.tie, 4 if options["ties"] == "cloth" else 0, 0),
+        Join("ties", size.tie, 4 if options.ties == "cloth" else 0, 0),
     ]
-    if options["style"] == "bib":
+    if options.style == "bib":
         return [*joins, Join("armholes", length(armhole(size)), 2, 0)]
     return [*joins, Join("belt", body["waist"], 4, 0), Join("gathers", gathered_width(body), 2, 0)]
 
 
-def _needs(size: Size, options: Options) -> list[Need]:
+def _needs(size: Size, options: ApronOptions) -> list[Need]:
     needs = []
-    if options["style"] == "bib" and options["edge"] == "binding":
+    if options.style == "bib" and options.edge == "binding":
         needs.append(binding_need(2 * length(armhole(size)), BINDING_SHOWS_MM, "armholes"))
-    if options["ties"] == "tape":
+    if options.ties == "tape":
         whole = 2 * size.tie + size.neck_loop
         needs.append(tape_need(whole, TIE_TAPE_MM, "ties and neck loop"))
     return needs
@@ -157,5 +168,5 @@ def _needs(size: Size, options: Options) -> list[Need]:
 GARMENT = Garment(
     name="apron", title="Apron", measurements=("waist",),
     estimates=("bust", "hip", "height", "head"),
-    options=(STYLE, LENGTH, EDGE, TIES, POCKETS, SEAM, hem(40.0), FINISH), draft=draft,
+    takes=ApronOptions, draft=draft,
 )

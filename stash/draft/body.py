@@ -16,8 +16,8 @@ from math import isfinite
 from stash.draft import body_table
 from stash.draft.whose_table import BODIES, Table, Why, likely_table
 from stash.errors import InvalidInput
+from stash.fact import Fact, Term, fact
 from stash.reference import table
-from stash.units import format_length
 
 TERMS = {row["measure"]: row for row in table("measurements")}
 RANGE_MM = {
@@ -64,7 +64,7 @@ def complete(
     """
     given = check(measurements_mm)
     if body is not None and body not in BODIES:
-        raise InvalidInput(f"A body is one of {', '.join(BODIES)}, not “{body}”.", field="body")
+        raise InvalidInput("body_unknown", either_body=BODIES, typed=body, field="body")
     whose = Table(body, Why.SAID, True) if body else likely_table(
         given, said_chest="chest" in measurements_mm
     )
@@ -94,24 +94,22 @@ def check(measurements_mm: Mapping[str, float]) -> dict[str, float]:
             continue
         least, most = RANGE_MM[key]
         if not (isfinite(value) and least <= value <= most):
-            said = format_length(value) if isfinite(value) else "no number"
             raise InvalidInput(
-                f"The {word(name)} of {said} cannot be right: it can be from "
-                f"{format_length(least)} to {format_length(most)}. Please measure it again.",
-                field=name,
+                "measurement_impossible" if isfinite(value) else "measurement_no_number",
+                measure=term(name), given_mm=value, least_mm=least, most_mm=most, field=name,
             )
         checked[key] = float(value)
     _check_together(checked)
     return checked
 
 
-def _unknown(name: str) -> str:
+def _unknown(name: str) -> Fact:
     """What a name that is no measurement was perhaps meant to be, or all there are."""
     known = [*RANGE_MM, "chest"]
-    said = f"“{name.replace('_', ' ')}” is not a measurement that a draft uses"
+    typed = name.replace("_", " ")
     if near := get_close_matches(name, known, n=1, cutoff=0.7):
-        return f"{said}; is {word(near[0])} meant?"
-    return f"{said}; use one of {', '.join(known)}."
+        return fact("measurement_misspelt", typed=typed, meant=term(near[0]))
+    return fact("measurement_unknown", typed=typed, known=tuple(known))
 
 
 def _check_together(given: Mapping[str, float]) -> None:
@@ -125,10 +123,8 @@ def _check_together(given: Mapping[str, float]) -> None:
             low, high = given[other] * least, given[other] * most
             if not low <= given[name] <= high:
                 raise InvalidInput(
-                    f"The {word(name)} of {format_length(given[name])} does not belong to a "
-                    f"{word(other)} of {format_length(given[other])}: between "
-                    f"{format_length(low)} and {format_length(high)} can be drafted. "
-                    "Please measure both again.",
+                    "measurements_apart", measure=term(name), given_mm=given[name],
+                    other=term(other), other_mm=given[other], least_mm=low, most_mm=high,
                     field=name,
                 )
 
@@ -143,6 +139,11 @@ def word(name: str) -> str:
     if name == "chest":
         return name
     return TERMS[name]["said"] if name in TERMS else name.replace("_", " ")
+
+
+def term(name: str) -> Term:
+    """A measurement's name as a word of the trade."""
+    return Term(word(name))
 
 
 def how(name: str) -> str:

@@ -28,20 +28,17 @@ def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
     """
     key = _key(kind, given)
     if key is None:
-        raise InvalidInput(
-            "Too little is known of this body: measure at least the hip, or the bust or chest.",
-            field="hip",
-        )
+        raise InvalidInput("body_too_little_known", field="hip")
     rows = _rows(kind)
     whole = _row_at(rows, key, given[key])
     if "bust" in given and key != "height":
         by_bust = _row_at(rows, "bust", given["bust"])
         whole |= {name: by_bust[name] for name in UPPER}
-    whole |= _derived(kind, whole | given)
+    whole |= _derived(kind, {**whole, **given})
     if "height" in given and key != "height":
         stretch = given["height"] / whole["height"]
         whole |= {name: whole[name] * stretch for name in LENGTHS}
-    return whole | given
+    return {**whole, **given}
 
 
 def _key(kind: str, given: Mapping[str, float]) -> str | None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import ceil, sqrt
+from typing import Literal
 
-from stash.draft.garment import Choice, Options
+from stash.draft.garment import Sewn, choice
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import BINDING_SHOWS_MM
 from stash.model import Need, Part
@@ -12,20 +14,28 @@ from stash.notions.binding import binding_length_mm, binding_need, strip_width_m
 from stash.notions.rules import value
 
 STRIP_MM = 500.0  # a handy strip: longer ones rarely fit between the pieces
-FACING = Choice(
-    name="facing", about="how the edges are finished: faced, bound, or bound in the cloth itself",
-    words=("facing", "binding", "own-binding"),
-)
 
 
-def is_bound(options: Options) -> bool:
+Facing = Literal["facing", "binding", "own-binding"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoundOptions(Sewn):
+    """How the edges of neck and front are finished."""
+
+    facing: Facing = choice(
+        Facing, "how the edges are finished: faced, bound, or bound in the cloth itself"
+    )
+
+
+def is_bound(options: BoundOptions) -> bool:
     """True when the edges get no facing, and so no allowance."""
-    return options["facing"] != "facing"
+    return options.facing != "facing"
 
 
-def own_strips(edges_mm: float, options: Options) -> list[Panel]:
+def own_strips(edges_mm: float, options: BoundOptions) -> list[Panel]:
     """Bias strips to cut from the cloth itself, enough for the edges and their joins."""
-    if options["facing"] != "own-binding":
+    if options.facing != "own-binding":
         return []
     join = 2 * value("binding_joint") * sqrt(2)
     wide = strip_width_mm(BINDING_SHOWS_MM)
@@ -36,8 +46,8 @@ def own_strips(edges_mm: float, options: Options) -> list[Panel]:
     return [strip("bias strip", long, wide, bias)]
 
 
-def bought_binding(edges_mm: float, why: str, options: Options) -> list[Need]:
+def bought_binding(edges_mm: float, why: str, options: BoundOptions) -> list[Need]:
     """Binding from a bin, when the edges are bound with it."""
-    if options["facing"] != "binding":
+    if options.facing != "binding":
         return []
     return [binding_need(edges_mm, BINDING_SHOWS_MM, why)]

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
 
+from stash.draft.blame import refusal
 from stash.draft.body import check, complete
 from stash.draft.garment import Garment, Option
-from stash.draft.soundness import require_sound
+from stash.draft.soundness import broken
 from stash.errors import NotFound
 from stash.model import Pattern
 
@@ -70,17 +71,24 @@ def draft(
     InvalidInput names the measurement or option that cannot be used, or that is missing.
     """
     garment = _garment(name)
-    chosen = garment.read_options(options)
+    garment.read_options(options)
     check(measurements_mm)  # a misspelt name is told before the one it leaves missing
     garment.ask_for(measurements_mm)
-    wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
-    pattern = garment.draft(complete(measurements_mm, wanted, body), chosen)
-    require_sound(pattern, garment.title)
+
+    def drawn(measured: Mapping[str, float], chosen: Mapping[str, object]) -> Pattern:
+        wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
+        whole = complete(measured, wanted, body)
+        return garment.draft(whole, garment.read_options(chosen))
+
+    pattern = drawn(measurements_mm, options)
+    if faults := broken(pattern):
+        raise refusal(garment, faults[0], drawn, measurements_mm, options)
     return pattern
 
 
 def _garment(name: str) -> Garment:
     known = "-".join(name.lower().replace("_", " ").replace("-", " ").split())
     if known not in MODULES:
-        raise NotFound(f"There is no draft of “{name}”; there are: {', '.join(MODULES)}.")
-    return import_module(f"stash.draft.{MODULES[known]}").GARMENT
+        raise NotFound("no_such_draft", name=name, known=tuple(MODULES))
+    garment: Garment = import_module(f"stash.draft.{MODULES[known]}").GARMENT
+    return garment

@@ -7,14 +7,15 @@ The arcs are centred on x = 0; x runs down the middle of each panel.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import ELASTIC_HOLD, FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import arc, back, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -23,18 +24,27 @@ from stash.notions.elastic import casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
 
-LENGTH = Measure(
-    name="length", about="finished length from the waist down", least_mm=150, most_mm=1200
-)
-FULLNESS = Choice(name="fullness", about="how much of a circle", words=("full", "half"))
-PANELS = Choice(
-    name="panels", about="cut in half circles, or in quarters for narrow cloth",
-    words=("halves", "quarters"),
-)
-WAIST = Choice(name="waist", about="how the waist holds", words=("fitted", "elastic"))
 HEM_STRAY_MM = 0.4
 HIP_EASE_MM = 20.0
 BAND_MM, UNDERLAP_MM, ELASTIC_MM = 30.0, 30.0, 25.0
+
+
+Fullness = Literal["full", "half"]
+Panels = Literal["halves", "quarters"]
+Waist = Literal["fitted", "elastic"]
+Elastic = Literal["usual", "tight"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CircleSkirtOptions(Sewn):
+    """Options of the circle skirt."""
+
+    length: float | None = measure("finished length from the waist down", 150, 1200)
+    hem: float = hem(10.0)
+    fullness: Fullness = choice(Fullness, "how much of a circle")
+    panels: Panels = choice(Panels, "cut in half circles, or in quarters for narrow cloth")
+    waist: Waist = choice(Waist, "how the waist holds")
+    elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
 
 
 @dataclass(frozen=True)
@@ -52,30 +62,30 @@ class Circle:
         return round(self.whole / self.panel)
 
 
-def draw(body: Body, options: Options) -> Circle:
+def draw(body: Body, options: CircleSkirtOptions) -> Circle:
     """Both radii; with elastic the waistline passes the hips."""
-    whole = 2 * pi if options["fullness"] == "full" else pi
+    whole = 2 * pi if options.fullness == "full" else pi
     around = body["waist"]
-    if options["waist"] == "elastic":
+    if options.waist == "elastic":
         around = max(body["hip"], body["waist"]) + HIP_EASE_MM
     radius = around / whole
-    panel = pi if options["panels"] == "halves" else pi / 2
+    panel = pi if options.panels == "halves" else pi / 2
     return Circle(radius, radius + _length(body, options), whole, panel)
 
 
-def _length(body: Body, options: Options) -> float:
+def _length(body: Body, options: CircleSkirtOptions) -> float:
     """As asked for, else to the knee: 0.37 of the height (common practice, no source)."""
-    return float(options["length"] or 0.37 * body["height"])
+    return options.length or 0.37 * body["height"]
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: CircleSkirtOptions) -> Pattern:
     """The panels, their band, and what they need."""
-    options = {**options, "length": _length(body, options)}
-    circle, seam = draw(body, options), float(options["seam"])
-    fitted = options["waist"] == "fitted"
-    panels = [_panel(circle, seam, float(options["hem"])), *_band(circle, seam, fitted)]
+    options = replace(options, length=_length(body, options))
+    circle, seam = draw(body, options), options.seam
+    fitted = options.waist == "fitted"
+    panels = [_panel(circle, seam, options.hem), *_band(circle, seam, fitted)]
     pieces = tuple(p.piece() for p in panels)
-    joins, finish = _joins(circle), str(options["finish"])
+    joins, finish = _joins(circle), options.finish
     needs = [*_waist_needs(body, options), *sewing_needs(joins, finish)]
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
@@ -83,7 +93,7 @@ def draft(body: Body, options: Options) -> Pattern:
     return Pattern(
         garment="circle-skirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body, slept_in=False),
+        options=options.to_json(), cautions=cautions_for(body, slept_in=False),
     )
 
 
@@ -112,12 +122,12 @@ def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
     return [band, band.fused("waistband interfacing", 1)]
 
 
-def _waist_needs(body: Body, options: Options) -> list[Need]:
-    if options["waist"] == "fitted":
+def _waist_needs(body: Body, options: CircleSkirtOptions) -> list[Need]:
+    if options.waist == "fitted":
         least = opening_least_mm(body["hip"], body["waist"])
         opening = zip_need(max(0.95 * body["waist_to_hip"], least), "seam", trimmed=TOP)
         return [opening, hook_need(1, "waistband")]
-    tight = options["elastic"] == "tight"
+    tight = options.elastic == "tight"
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 
 
@@ -133,5 +143,5 @@ def _joins(circle: Circle) -> list[Join]:
 GARMENT = Garment(
     name="circle-skirt", title="Circle skirt", measurements=("hip", "waist"),
     estimates=("waist_to_hip", "height"),
-    options=(LENGTH, SEAM, hem(10.0), FULLNESS, PANELS, WAIST, ELASTIC_HOLD, FINISH), draft=draft,
+    takes=CircleSkirtOptions, draft=draft,
 )

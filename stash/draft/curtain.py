@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from math import ceil
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.cloth_wants import CURTAINS
-from stash.draft.garment import Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Options, choice, hem, measure
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -18,33 +19,34 @@ from stash.errors import InvalidInput
 from stash.model import Need, Part, Pattern, Piece, Role
 from stash.notions.fastenings import tape_need
 
-WIDTH = Measure(
-    name="width", about="length of the rail or rod", least_mm=200, most_mm=8000, default=1500.0
-)
-LENGTH = Measure(
-    name="length", about="finished drop", least_mm=200, most_mm=5000, default=1400.0
-)
-HEADING = Choice(name="heading", about="how it hangs", words=("casing", "tape", "tabs"))
-FULLNESS = Choice(
-    name="fullness", about="flat width of the curtain for one of the rail",
-    words=("1.8", "1", "1.5", "2", "2.2", "2.5", "3"),
-)
-PANELS = Choice(name="panels", about="how many curtains share the rail", words=("2", "1"))
-CLOTH = Measure(
-    name="cloth_width", about="usable width of the cloth",
-    least_mm=300, most_mm=3200, default=1370.0,
-)
-REPEAT = Measure(
-    name="repeat", about="lengthwise repeat of the print, 0 when there is none",
-    least_mm=0, most_mm=1500, default=0.0,
-)
-LINING = Choice(name="lining", about="lining", words=("none", "full"))
-SEAM = Measure(name="seam", about="seam allowance", least_mm=0, most_mm=30, default=15.0)
-
 # Common practice, no source: side hems of 25 mm turned twice, a casing of 60 mm below a
 # 25 mm heading, 15 mm turned in, tabs every 150 mm, tape sewn 40 mm below the fold.
 SIDE_MM, CASING_MM, HEADER_MM, TURN_MM = 50.0, 60.0, 25.0, 15.0
 TAB_EVERY_MM, TAPE_TURN_MM, TAPE_MM = 150.0, 40.0, 75.0
+
+
+Heading = Literal["casing", "tape", "tabs"]
+Fullness = Literal["1.8", "1", "1.5", "2", "2.2", "2.5", "3"]
+Panels = Literal["2", "1"]
+Lining = Literal["none", "full"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CurtainOptions(Options):
+    """Options of the curtain."""
+
+    width: float = measure("length of the rail or rod", 200, 8000, 1500.0)
+    length: float = measure("finished drop", 200, 5000, 1400.0)
+    heading: Heading = choice(Heading, "how it hangs")
+    fullness: Fullness = choice(Fullness, "flat width of the curtain for one of the rail")
+    panels: Panels = choice(Panels, "how many curtains share the rail")
+    cloth_width: float = measure("usable width of the cloth", 300, 3200, 1370.0)
+    repeat: float = measure(
+        "lengthwise repeat of the print, 0 when there is none", 0, 1500, 0.0
+    )
+    lining: Lining = choice(Lining, "lining")
+    seam: float = measure("seam allowance", 0, 30, 15.0)
+    hem: float = hem(100.0)
 
 
 @dataclass(frozen=True)
@@ -62,44 +64,44 @@ class Drops:
         return self.whole + self.half - 1
 
 
-def drops(options: Options) -> Drops:
+def drops(options: CurtainOptions) -> Drops:
     """Widths for the fullness, rounded up to half a width, and the drop up to a whole repeat."""
-    curtains = int(str(options["panels"]))
-    cloth, seam = float(options["cloth_width"]), float(options["seam"])
-    flat = float(options["width"]) / curtains * float(str(options["fullness"]))
+    curtains = int(options.panels)
+    cloth, seam = options.cloth_width, options.seam
+    flat = options.width / curtains * float(options.fullness)
     usable = cloth - 2 * seam
     if usable <= 2 * SIDE_MM:
-        raise InvalidInput("The cloth is too narrow for a curtain.", field="cloth_width")
+        raise InvalidInput("cloth_too_narrow_for_curtain", field="cloth_width")
     halves = max(1, ceil(2 * (flat + 2 * SIDE_MM - 2 * seam) / usable - 1e-9))
-    repeat, needed = float(options["repeat"]), _cut_drop_mm(options)
+    repeat, needed = options.repeat, _cut_drop_mm(options)
     cut = ceil(needed / repeat - 1e-9) * repeat if repeat else needed
     return Drops(halves // 2, halves % 2 == 1, cut, flat)
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: CurtainOptions) -> Pattern:
     """Drops as wide as the cloth; a half width goes to the outer edge."""
-    made, curtains = drops(options), int(str(options["panels"]))
-    panels = _drop_panels(made, curtains, float(options["cloth_width"]))
-    if options["lining"] == "full":
-        panels += _drop_panels(made, curtains, float(options["cloth_width"]), lining=True)
+    made, curtains = drops(options), int(options.panels)
+    panels = _drop_panels(made, curtains, options.cloth_width)
+    if options.lining == "full":
+        panels += _drop_panels(made, curtains, options.cloth_width, lining=True)
     pieces = tuple(_on_repeat(p.piece()) for p in panels)
-    if options["heading"] == "tabs":
+    if options.heading == "tabs":
         pieces += tuple(p.piece() for p in _tabs(made, curtains))
     joins = _joins(made, curtains, options)
     return Pattern(
         garment="curtain", pieces=pieces, wants=CURTAINS, seams=seams(joins, "overlock"),
         notions=(*_needs(made, curtains, options), *sewing_needs(joins, "overlock")),
-        measurements_mm=dict(body.values), options=dict(options),
+        measurements_mm=dict(body.values), options=options.to_json(),
     )
 
 
-def _cut_drop_mm(options: Options) -> float:
+def _cut_drop_mm(options: CurtainOptions) -> float:
     heading = {
         "casing": HEADER_MM + HEADER_MM + CASING_MM + TURN_MM,
         "tape": TAPE_TURN_MM,
-        "tabs": float(options["seam"]),
-    }[str(options["heading"])]
-    return float(options["length"]) + heading + float(options["hem"])
+        "tabs": options.seam,
+    }[options.heading]
+    return options.length + heading + options.hem
 
 
 def _drop_panels(made: Drops, curtains: int, cloth: float, *, lining: bool = False) -> list[Panel]:
@@ -132,9 +134,9 @@ def _tabs(made: Drops, curtains: int) -> list[Panel]:
     return [strip("tab", 180.0, 150.0, tabs), facing]
 
 
-def _joins(made: Drops, curtains: int, options: Options) -> list[Join]:
-    layers = 2 if options["lining"] == "full" else 1
-    drop, flat = float(options["length"]), made.flat_mm
+def _joins(made: Drops, curtains: int, options: CurtainOptions) -> list[Join]:
+    layers = 2 if options.lining == "full" else 1
+    drop, flat = options.length, made.flat_mm
     joins = [
         Join("side hems", drop, 2 * curtains, 0), Join("bottom hem", flat, layers * curtains, 0),
         Join("heading", flat, 2 * curtains, 0),
@@ -144,14 +146,14 @@ def _joins(made: Drops, curtains: int, options: Options) -> list[Join]:
     return joins
 
 
-def _needs(made: Drops, curtains: int, options: Options) -> list[Need]:
-    if options["heading"] != "tape":
+def _needs(made: Drops, curtains: int, options: CurtainOptions) -> list[Need]:
+    if options.heading != "tape":
         return []
     return [tape_need(made.flat_mm * curtains, TAPE_MM, "heading")]
 
 
 GARMENT = Garment(
     name="curtain", title="Curtain", measurements=(), estimates=(),
-    options=(WIDTH, LENGTH, HEADING, FULLNESS, PANELS, CLOTH, REPEAT, LINING, SEAM, hem(100.0)),
+    takes=CurtainOptions,
     draft=draft,
 )

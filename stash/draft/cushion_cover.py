@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Literal
+
 from stash.draft.body import Body
 from stash.draft.cloth_wants import COVERS
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.panel import Cutting, Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -13,57 +16,65 @@ from stash.notions.binding import binding_need
 from stash.notions.buttons import loose_button_need
 from stash.notions.fastenings import snap_need, zip_need
 
-LENGTH = Measure(name="length", about="finished length", least_mm=150, most_mm=1500, default=450.0)
-WIDTH = Measure(name="width", about="finished width", least_mm=150, most_mm=1500, default=450.0)
-CLOSURE = Choice(
-    name="closure", about="how it opens", words=("envelope", "zip", "snaps", "buttons")
-)
-LAP = Measure(
-    name="lap", about="how far the two backs lap where they are not fastened",
-    least_mm=50, most_mm=300, default=120.0,
-)
-EDGE = Choice(name="edge", about="the seam all round", words=("plain", "corded"))
 ZIP_CORNER_MM = 25.0  # sewn shut at each end of the zip: common practice, no source
 CORD_MM = 5.0
 FASTENED_LAP_MM = 40.0  # snaps or buttons hold a narrow lap: common practice, no source
 BUTTON_MM, BUTTON_EVERY_MM = 20.0, 130.0
 
 
-def draft(body: Body, options: Options) -> Pattern:
+Closure = Literal["envelope", "zip", "snaps", "buttons"]
+Edge = Literal["plain", "corded"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CushionOptions(Sewn):
+    """Options of the cushion cover."""
+
+    length: float = measure("finished length", 150, 1500, 450.0)
+    width: float = measure("finished width", 150, 1500, 450.0)
+    closure: Closure = choice(Closure, "how it opens")
+    lap: float = measure(
+        "how far the two backs lap where they are not fastened", 50, 300, 120.0
+    )
+    edge: Edge = choice(Edge, "the seam all round")
+    hem: float = hem(30.0)
+
+
+def draft(body: Body, options: CushionOptions) -> Pattern:
     """A front, and a back that opens across its middle or along one edge."""
     joins = _joins(options)
-    finish = str(options["finish"])
+    finish = options.finish
     return Pattern(
         garment="cushion-cover", pieces=tuple(p.piece() for p in _panels(options)),
         notions=(*_needs(options), *sewing_needs(joins, finish)), wants=COVERS,
-        seams=seams(joins, finish), measurements_mm=dict(body.values), options=dict(options),
+        seams=seams(joins, finish), measurements_mm=dict(body.values), options=options.to_json(),
     )
 
 
-def _panels(options: Options) -> list[Panel]:
-    long, wide = float(options["length"]), float(options["width"])
-    seam, turn = float(options["seam"]), float(options["hem"])
+def _panels(options: CushionOptions) -> list[Panel]:
+    long, wide = options.length, options.width
+    seam, turn = options.seam, options.hem
     all_round = Allowances(seam, seam, seam)
     front = rectangle("front", (long, wide), all_round, Cutting(part=Part.FRONT))
-    if options["closure"] == "zip":
+    if options.closure == "zip":
         return [front, rectangle("back", (long, wide), all_round, Cutting(part=Part.BACK))]
-    lap = float(options["lap"]) if options["closure"] == "envelope" else FASTENED_LAP_MM
+    lap = options.lap if options.closure == "envelope" else FASTENED_LAP_MM
     lap = min(lap, long)
     half = ((long + lap) / 2, wide)
     two = Cutting(quantity=2, part=Part.BACK)
     return [front, rectangle("back", half, Allowances(seam, turn, seam), two)]
 
 
-def _joins(options: Options) -> list[Join]:
-    long, wide = float(options["length"]), float(options["width"])
-    hems = 0 if options["closure"] == "zip" else 2
+def _joins(options: CushionOptions) -> list[Join]:
+    long, wide = options.length, options.width
+    hems = 0 if options.closure == "zip" else 2
     return [Join("all round", 2 * (long + wide)), Join("back hems", wide, hems, 0)]
 
 
-def _needs(options: Options) -> list[Need]:
-    long, wide = float(options["length"]), float(options["width"])
-    needs = _fastening(str(options["closure"]), wide)
-    if options["edge"] == "corded":
+def _needs(options: CushionOptions) -> list[Need]:
+    long, wide = options.length, options.width
+    needs = _fastening(options.closure, wide)
+    if options.edge == "corded":
         around = 2 * (long + wide)
         needs.append(binding_need(around, 2 * CORD_MM, "over the cord"))
         needs.append(
@@ -87,5 +98,5 @@ def _fastening(closure: str, wide: float) -> list[Need]:
 
 GARMENT = Garment(
     name="cushion-cover", title="Cushion cover", measurements=(), estimates=(),
-    options=(LENGTH, WIDTH, CLOSURE, LAP, EDGE, SEAM, hem(30.0), FINISH), draft=draft,
+    takes=CushionOptions, draft=draft,
 )

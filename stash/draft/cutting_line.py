@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
+import shapely
 from shapely import LineString, Polygon
 from shapely import Point as Place
 
@@ -133,7 +134,7 @@ def _cross_paths(a: Path, b: Path) -> _Corner | None:
     hits = on_a.intersection(on_b)
     if hits.is_empty:
         return None
-    hit = hits if hits.geom_type == "Point" else hits.representative_point()
+    hit = hits if isinstance(hits, Place) else hits.representative_point()
     at_a, at_b = on_a.project(hit), on_b.project(hit)
     cut_before = sum(on_a.project(Place(p)) >= at_a for p in a)
     starts_at = sum(on_b.project(Place(p)) <= at_b for p in b)
@@ -142,11 +143,10 @@ def _cross_paths(a: Path, b: Path) -> _Corner | None:
 
 def _clean(points: Sequence[Point]) -> Path:
     """Drop repeated and needless points and any loop an inward curve has thrown."""
-    shape = Polygon(points).buffer(0)
-    if shape.is_empty:
+    parts = shapely.get_parts(Polygon(points).buffer(0))
+    if len(parts) == 0:
         return ()
-    if shape.geom_type != "Polygon":
-        shape = max(shape.geoms, key=lambda part: part.area)
+    shape = max(parts, key=lambda part: float(part.area))
     return tuple((x, y) for x, y in shape.exterior.simplify(0.05).coords[:-1])
 
 

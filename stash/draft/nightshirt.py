@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SLEEPWEAR
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line, towards
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
@@ -29,19 +30,6 @@ from stash.notions.elastic import elastic_length_need
 from stash.notions.interfacing import interfacing_need
 from stash.notions.rules import value
 
-LENGTH = Measure(
-    name="length", about="from the neck point to the hem", least_mm=300, most_mm=1600
-)
-EASE = Measure(
-    name="ease", about="room round bust or hip, whichever is wider",
-    least_mm=120, most_mm=500, default=200.0,
-)
-SLEEVE = Choice(name="sleeve", about="sleeve", words=("long", "short"))
-CUFF = Choice(name="cuff", about="sleeve hem", words=("plain", "elastic"))
-OPENING = Choice(name="opening", about="the slit at the front", words=("buttons", "slit"))
-FACING = Choice(name="facing", about="how the neck is finished", words=("facing", "binding"))
-POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
-
 HEAD_EASE_MM = 20.0
 LEAST_SLIT_MM = 180.0  # common practice, no source
 PLACKET_MM = 25.0  # finished width: a button up to 16 mm stays inside its half
@@ -50,6 +38,27 @@ FACING_MM = 60.0
 CUFF_HEM_MM, WRIST_EASE_MM = 20.0, 15.0
 BINDING_SHOWS_MM = 10.0
 KNEE_SHARE = 0.6  # neck point to below the knee, of height: common practice, no source
+
+
+Sleeve = Literal["long", "short"]
+Cuff = Literal["plain", "elastic"]
+Opening = Literal["buttons", "slit"]
+Facing = Literal["facing", "binding"]
+Pockets = Literal["none", "patch"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class NightshirtOptions(Sewn):
+    """Options of the nightshirt."""
+
+    length: float | None = measure("from the neck point to the hem", 300, 1600)
+    sleeve: Sleeve = choice(Sleeve, "sleeve")
+    cuff: Cuff = choice(Cuff, "sleeve hem")
+    opening: Opening = choice(Opening, "the slit at the front")
+    facing: Facing = choice(Facing, "how the neck is finished")
+    pockets: Pockets = choice(Pockets, "pockets")
+    ease: float = measure("room round bust or hip, whichever is wider", 120, 500, 200.0)
+    hem: float = hem(30.0)
 
 
 @dataclass(frozen=True)
@@ -79,14 +88,14 @@ def neck_for(body: Body, block: StraightBlock) -> Neck:
     return Neck(block.back_neck, front, max(needed, min(LEAST_SLIT_MM, 0.2 * body["bust"])))
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: NightshirtOptions) -> Pattern:
     """Draw the block and the neck, then cut out."""
-    long = float(options["length"] or KNEE_SHARE * body["height"])
-    block = straight_block(body, float(options["ease"]), long, str(options["sleeve"]))
+    long = options.length or KNEE_SHARE * body["height"]
+    block = straight_block(body, options.ease, long, options.sleeve)
     neck = neck_for(body, block)
     pieces = tuple(p.piece() for p in panels(block, neck, options))
-    joins, finish = _joins(block, neck), str(options["finish"])
-    closure = _closure(neck) if options["opening"] == "buttons" else None
+    joins, finish = _joins(block, neck), options.finish
+    closure = _closure(neck) if options.opening == "buttons" else None
     needs = [
         *_needs(neck, closure, options), *_cuffs(body, options),
         *sewing_needs(joins, finish, buttonholes=_buttons(closure)),
@@ -97,34 +106,34 @@ def draft(body: Body, options: Options) -> Pattern:
     return Pattern(
         garment="nightshirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SLEEPWEAR, closure=closure, measurements_mm=dict(body.values),
-        estimated=body.estimated, options=dict(options),
+        estimated=body.estimated, options=options.to_json(),
         cautions=cautions_for(body, buttons=closure is not None),
     )
 
 
-def panels(block: StraightBlock, neck: Neck, options: Options) -> list[Panel]:
+def panels(block: StraightBlock, neck: Neck, options: NightshirtOptions) -> list[Panel]:
     """Every panel of the nightshirt, interfacing included."""
-    seam, turn = float(options["seam"]), float(options["hem"])
-    around = seam if options["facing"] == "facing" else 0.0
+    seam, turn = options.seam, options.hem
+    around = seam if options.facing == "facing" else 0.0
     top = neck.front[0]
     slit = line(top, (top[0] + neck.slit_mm, 0.0))
     front = half_body(Part.FRONT, block, Edge("neck", neck.front, around), seam, turn)
     cut = [
         half_body(Part.BACK, block, Edge("neck", neck.back, around), seam, turn),
         replace(front, marks=(slit,)),
-        sleeve(block, seam, CUFF_HEM_MM if options["cuff"] == "elastic" else turn),
+        sleeve(block, seam, CUFF_HEM_MM if options.cuff == "elastic" else turn),
     ]
-    if options["facing"] == "facing":
-        faced_slit = neck.slit_mm if options["opening"] == "slit" else 0.0
+    if options.facing == "facing":
+        faced_slit = neck.slit_mm if options.opening == "slit" else 0.0
         for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, faced_slit)):
             facing = neck_facing(f"{name} facing", block, path, below, seam)
             cut += [facing, facing.fused(f"{name} facing interfacing", 1)]
-    if options["opening"] == "buttons":
+    if options.opening == "buttons":
         wide = 2 * PLACKET_MM + 2 * seam
         two = Cutting(quantity=2, part=Part.PLACKET)
         band = strip("placket", neck.slit_mm + 2 * seam, wide, two)
         cut += [band, band.fused("placket interfacing", 2)]
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         wide = max(0.3 * block.underarm[1], 90.0)
         cut.append(patch_pocket("pocket", wide, 1.15 * wide, seam))
     return cut
@@ -176,19 +185,19 @@ def _joins(block: StraightBlock, neck: Neck) -> list[Join]:
     ]
 
 
-def _needs(neck: Neck, closure: Closure | None, options: Options) -> list[Need]:
+def _needs(neck: Neck, closure: Closure | None, options: NightshirtOptions) -> list[Need]:
     needs = []
     if closure is not None:
         needs.append(button_need(closure, count=_buttons(closure), why="front slit"))
-    if options["facing"] == "binding":
+    if options.facing == "binding":
         edges_mm = neck.round_mm if closure else neck.opens_mm
         needs.append(binding_need(edges_mm, BINDING_SHOWS_MM, "neck"))
     return needs
 
 
-def _cuffs(body: Body, options: Options) -> list[Need]:
+def _cuffs(body: Body, options: NightshirtOptions) -> list[Need]:
     """Elastic in the hem of both sleeves, a little wider than the wrist."""
-    if options["cuff"] == "plain":
+    if options.cuff == "plain":
         return []
     around, casing = 2 * (body["wrist"] + WRIST_EASE_MM), CUFF_HEM_MM - value("casing_turn")
     return [elastic_length_need(around, casing, "both cuffs")]
@@ -196,6 +205,6 @@ def _cuffs(body: Body, options: Options) -> list[Need]:
 
 GARMENT = Garment(
     name="nightshirt", title="Nightshirt", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SLEEVE, CUFF, OPENING, FACING, POCKETS, EASE, SEAM, hem(30.0), FINISH),
+    takes=NightshirtOptions,
     draft=draft,
 )

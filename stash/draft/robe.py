@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Literal
+
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import ROBES
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import FINISH, SEAM, Choice, Garment, Measure, Options, hem
+from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
@@ -22,21 +25,6 @@ from stash.draft.straight_block import (
 from stash.model import Part, Pattern
 from stash.notions.binding import binding_need
 
-LENGTH = Measure(
-    name="length", about="from the neck point to the hem", least_mm=300, most_mm=1700
-)
-EASE = Measure(
-    name="ease", about="room round bust or hip, whichever is wider",
-    least_mm=120, most_mm=600, default=240.0,
-)
-SLEEVE = Choice(name="sleeve", about="sleeve", words=("long", "short"))
-FACING = Choice(
-    name="facing", about="the front edges: a doubled band, or bias binding",
-    words=("band", "binding"),
-)
-BELT = Choice(name="belt", about="a tie belt, with two loops", words=("tie", "stitched", "none"))
-POCKETS = Choice(name="pockets", about="pockets", words=("patch", "none"))
-
 # Common practice, no source: fronts lap a tenth of the bust each, a band shows 5 cm, a belt
 # is 4 cm wide and its ends hang half a metre each, the robe ends at two thirds of the height.
 LAP_SHARE, BAND_MM, BELT_MM, BELT_END_MM, CALF_SHARE = 0.1, 50.0, 40.0, 500.0, 0.66
@@ -44,22 +32,41 @@ LOOP_MM = (90.0, 40.0)
 BINDING_SHOWS_MM = 12.0
 
 
-def draft(body: Body, options: Options) -> Pattern:
+Sleeve = Literal["long", "short"]
+Facing = Literal["band", "binding"]
+Belt = Literal["tie", "stitched", "none"]
+Pockets = Literal["patch", "none"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class RobeOptions(Sewn):
+    """Options of the robe."""
+
+    length: float | None = measure("from the neck point to the hem", 300, 1700)
+    sleeve: Sleeve = choice(Sleeve, "sleeve")
+    facing: Facing = choice(Facing, "the front edges: a doubled band, or bias binding")
+    belt: Belt = choice(Belt, "a tie belt, with two loops")
+    pockets: Pockets = choice(Pockets, "pockets")
+    ease: float = measure("room round bust or hip, whichever is wider", 120, 600, 240.0)
+    hem: float = hem(40.0)
+
+
+def draft(body: Body, options: RobeOptions) -> Pattern:
     """Back on the fold, fronts with their lap, and what runs along the front edges."""
-    long = float(options["length"] or CALF_SHARE * body["height"])
-    block = straight_block(body, float(options["ease"]), long, str(options["sleeve"]))
+    long = options.length or CALF_SHARE * body["height"]
+    block = straight_block(body, options.ease, long, options.sleeve)
     edge = front_edge(block, body)
     panels = [*body_panels(block, edge, options), *_trims(block, edge, body, options)]
-    joins, finish = _joins(block, edge, options), str(options["finish"])
+    joins, finish = _joins(block, edge, options), options.finish
     needs = sewing_needs(joins, finish)
-    if options["facing"] == "binding":
+    if options.facing == "binding":
         around = _around(block, edge)
         needs = (binding_need(around, BINDING_SHOWS_MM, "front edges and neck"), *needs)
     return Pattern(
         garment="robe", pieces=tuple(p.piece() for p in panels), notions=needs, wants=ROBES,
         seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options),
-        cautions=cautions_for(body, ties=options["belt"] != "none"),
+        options=options.to_json(),
+        cautions=cautions_for(body, ties=options.belt != "none"),
     )
 
 
@@ -70,10 +77,10 @@ def front_edge(block: StraightBlock, body: Body) -> Path:
     return line((block.hem[0], lap), (waist, lap), block.neck)
 
 
-def body_panels(block: StraightBlock, edge: Path, options: Options) -> list[Panel]:
+def body_panels(block: StraightBlock, edge: Path, options: RobeOptions) -> list[Panel]:
     """Back, front and sleeve."""
-    seam, turn = float(options["seam"]), float(options["hem"])
-    trim = seam if options["facing"] == "band" else 0.0
+    seam, turn = options.seam, options.hem
+    trim = seam if options.facing == "band" else 0.0
     front = Panel(
         name="front",
         edges=(
@@ -91,17 +98,17 @@ def body_panels(block: StraightBlock, edge: Path, options: Options) -> list[Pane
     return [back, front, sleeve(block, seam, turn)]
 
 
-def _trims(block: StraightBlock, edge: Path, body: Body, options: Options) -> list[Panel]:
+def _trims(block: StraightBlock, edge: Path, body: Body, options: RobeOptions) -> list[Panel]:
     """Band and belt in halves, joined at the centre back."""
-    seam, panels = float(options["seam"]), []
-    if options["facing"] == "band":
+    seam, panels = options.seam, []
+    if options.facing == "band":
         half = _around(block, edge) / 2 + 2 * seam
         panels.append(strip("band", half, 2 * BAND_MM + 2 * seam, _two(Part.BAND)))
-    if options["belt"] != "none":
+    if options.belt != "none":
         half = belt_mm(body) / 2 + 2 * seam
         panels.append(strip("belt", half, 2 * BELT_MM + 2 * seam, _two(Part.BELT)))
         panels.append(strip("belt loop", *LOOP_MM, _two(Part.LOOP)))
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         wide = max(0.17 * body["hip"], 100.0)
         panels.append(patch_pocket("pocket", wide, 1.15 * wide, seam, quantity=2))
     return panels
@@ -121,7 +128,7 @@ def _around(block: StraightBlock, edge: Path) -> float:
     return 2 * (length(edge) + length(block.back_neck))
 
 
-def _joins(block: StraightBlock, edge: Path, options: Options) -> list[Join]:
+def _joins(block: StraightBlock, edge: Path, options: RobeOptions) -> list[Join]:
     shoulder, side = distance(block.neck, block.shoulder), length(block.side)
     return [
         Join("shoulder", shoulder, 2), Join("armhole", 2 * block.armhole_mm, 2),
@@ -129,11 +136,11 @@ def _joins(block: StraightBlock, edge: Path, options: Options) -> list[Join]:
         Join("front edges and neck", _around(block, edge), 2, 0),
         Join("hem", 4 * block.hem[1] - 2 * edge[0][1], 1, 1),
         Join("sleeve hems", 2 * block.cuff_mm, 2, 1),
-        Join("belt and pockets", 3000.0 if options["belt"] != "none" else 1000.0, 1, 0),
+        Join("belt and pockets", 3000.0 if options.belt != "none" else 1000.0, 1, 0),
     ]
 
 
 GARMENT = Garment(
     name="robe", title="Robe", measurements=MEASUREMENTS, estimates=ESTIMATES,
-    options=(LENGTH, SLEEVE, FACING, BELT, POCKETS, EASE, SEAM, hem(40.0), FINISH), draft=draft,
+    takes=RobeOptions, draft=draft,
 )

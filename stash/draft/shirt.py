@@ -10,7 +10,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from stash.draft.bodice import (
     Bodice,
@@ -22,21 +23,11 @@ from stash.draft.bodice import (
     fold_panel,
 )
 from stash.draft.body import Body
-from stash.draft.bound_edges import FACING, bought_binding, is_bound, own_strips
+from stash.draft.bound_edges import bought_binding, is_bound, own_strips
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import (
-    FINISH,
-    SEAM,
-    Choice,
-    Garment,
-    Measure,
-    Options,
-    allowances,
-    hem,
-    seam_of,
-)
+from stash.draft.garment import Garment, allowances, choice, hem, measure
 from stash.draft.geometry import length, line
 from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
@@ -49,30 +40,41 @@ from stash.draft.revere import (
     under_collar_panel,
 )
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
+from stash.draft.shirt_sleeve import (
+    SleevedOptions,
+    shirt_joins,
+    shirt_sleeve,
+    with_arm_room,
+)
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Closure, Part, Pattern, Role
 from stash.notions.buttons import button_need
 from stash.notions.interfacing import interfacing_need
-from stash.units import format_length
 
-LENGTH = Measure(
-    name="length", about="finished length from the nape to the hem", least_mm=250, most_mm=1500
-)
-EASE = Measure(name="ease", about="room round the bust: usually 200 mm", least_mm=80, most_mm=500)
-POCKETS = Choice(name="pockets", about="a breast pocket", words=("none", "patch"))
-UNDER_COLLAR = Choice(
-    name="under_collar", about="grain of the under collar: straight, or on the bias to roll softly",
-    words=("straight", "bias"),
-)
-SEAMS = tuple(map(seam_of, ("side", "shoulder", "armhole", "neck")))
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
     "waist_to_hip", "arm_length", "upper_arm", "wrist",
 )
 OVERLAP_MM = 20.0
+
+
+Pockets = Literal["none", "patch"]
+UnderCollar = Literal["straight", "bias"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShirtOptions(SleevedOptions):
+    """Options of the shirt."""
+
+    length: float | None = measure("finished length from the nape to the hem", 250, 1500)
+    hem: float = hem(25.0)
+    ease: float | None = measure("room round the bust: usually 200 mm", 80, 500)
+    pockets: Pockets = choice(Pockets, "a breast pocket")
+    under_collar: UnderCollar = choice(
+        UnderCollar, "grain of the under collar: straight, or on the bias to roll softly"
+    )
 
 
 @dataclass(frozen=True)
@@ -87,14 +89,14 @@ class ShirtLines:
     sleeve: DrawnSleeve
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: ShirtOptions) -> Pattern:
     """Draw, then cut out."""
-    options = {**options, "length": _length(body, options)}
+    options = replace(options, length=_length(body, options))
     drawn = draw(body, options)
     allow = allowances(options)
     neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size
     collar = collar_panel(neck, 75 * size, allow)
-    under = under_collar_panel(neck, 75 * size, allow, bias=options["under_collar"] == "bias")
+    under = under_collar_panel(neck, 75 * size, allow, bias=options.under_collar == "bias")
     panels = [
         front_panel(drawn.front, drawn.edge, options, drawn.revere),
         fold_panel(Part.BACK, drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
@@ -104,7 +106,7 @@ def draft(body: Body, options: Options) -> Pattern:
         facing = facing_panel(drawn.front, drawn.edge, drawn.revere, allow)
         panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
     panels += own_strips(2 * drawn.edge.length_mm, options)
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         panels.append(patch_pocket("pocket", 115 * size, 130 * size, allow.seam))
     joins = [
         *shirt_joins(drawn.back, drawn.front, drawn.sleeve),
@@ -113,9 +115,9 @@ def draft(body: Body, options: Options) -> Pattern:
     return _pattern(body, options, panels, joins, closure_of(drawn))
 
 
-def draw(body: Body, options: Options) -> ShirtLines:
+def draw(body: Body, options: ShirtOptions) -> ShirtLines:
     """Back, front and revere, then the sleeve to the armholes."""
-    ease = float(options["ease"] or min(200.0, 0.21 * body["bust"]))
+    ease = options.ease or min(200.0, 0.21 * body["bust"])
     plain = bodice_for(body, length=_length(body, options), ease=ease)
     bodice = with_arm_room(plain, body["upper_arm"])
     back, front = draw_back(bodice), draw_front(bodice)
@@ -127,32 +129,30 @@ def draw(body: Body, options: Options) -> ShirtLines:
 
 
 def _pattern(
-    body: Body, options: Options, panels: list[Panel], joins: list[Join], closure: Closure
+    body: Body, options: ShirtOptions, panels: list[Panel], joins: list[Join], closure: Closure
 ) -> Pattern:
     pieces = tuple(p.piece() for p in panels)
     buttons = button_need(closure)
     needs = [buttons, interfacing_need([p for p in pieces if p.role is Role.INTERFACING])]
-    finish = str(options["finish"])
+    finish = options.finish
     needs += sewing_needs(joins, finish, buttonholes=buttons.count or 0)
     edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
     needs += bought_binding(edge, "front edges and reveres", options)
     return Pattern(
         garment="shirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SHIRTS, closure=closure, measurements_mm=dict(body.values),
-        estimated=body.estimated, options=dict(options),
+        estimated=body.estimated, options=options.to_json(),
         cautions=cautions_for(body, buttons=True),
     )
 
 
-def _length(body: Body, options: Options) -> float:
+def _length(body: Body, options: ShirtOptions) -> float:
     usual = body["back_waist"] + 1.15 * body["waist_to_hip"]
-    asked = float(options["length"] or usual)
+    asked = options.length or usual
     least = body["scye_depth"] + 120
     if asked < least:
         raise InvalidInput(
-            f"A shirt {format_length(asked)} long ends at the armhole: the option length can be "
-            f"{format_length(least)} or more.",
-            field="length",
+            "shirt_too_short", asked_mm=asked, least_mm=least, field="length",
         )
     return asked
 
@@ -165,7 +165,7 @@ def revere_for(size: float) -> Revere:
     )
 
 
-def front_panel(front: Half, drawn: RevereFront, options: Options, revere: Revere) -> Panel:
+def front_panel(front: Half, drawn: RevereFront, options: ShirtOptions, revere: Revere) -> Panel:
     """The front with overlap and revere, cut as a pair; bound edges get no allowance."""
     allow, bound = allowances(options), is_bound(options)
     corner = (front.points["hem"][0], -revere.overlap)
@@ -202,7 +202,7 @@ def closure_of(drawn: ShirtLines) -> Closure:
     )
 
 
-def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[Join]:
+def _collar_joins(collar: Panel, drawn: RevereFront, options: ShirtOptions) -> list[Join]:
     joins = [
         Join("collar edge", 2 * (collar.length("outer") + collar.length("end")), 1, 0),
         Join("collar to neck", 2 * collar.length("neck"), 2, 0),
@@ -211,7 +211,7 @@ def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[J
     joins.append(Join("front edge", drawn.length_mm, 2, 0))
     if not is_bound(options):
         joins.append(Join("facing, inner edge", length(drawn.inner), 2, 1))
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         joins.append(Join("pocket", 400.0, 1, 0))
     return joins
 
@@ -219,7 +219,6 @@ def _collar_joins(collar: Panel, drawn: RevereFront, options: Options) -> list[J
 GARMENT = Garment(
     name="shirt", title="Shirt with revere collar", measurements=MEASUREMENTS,
     estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, UNDER_COLLAR,
-             FACING, FINISH, *SEAMS),
+    takes=ShirtOptions,
     draft=draft,
 )

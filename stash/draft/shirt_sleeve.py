@@ -2,25 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from stash.draft.bodice import Bodice, Half, draw_back, draw_front
 from stash.draft.body import Body
-from stash.draft.garment import Choice, Measure, Options
+from stash.draft.bound_edges import BoundOptions
+from stash.draft.garment import choice, measure, seam_of
 from stash.draft.geometry import length, solve
 from stash.draft.sewing import Join
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.errors import InvalidInput
-from stash.units import format_length
 
-SLEEVE = Choice(name="sleeve", about="how long the sleeves are", words=("short", "long"))
-SLEEVE_LENGTH = Measure(
-    name="sleeve_length", about="finished sleeve from the shoulder seam", least_mm=80, most_mm=900
-)
 LEAST_UNDERARM_MM = 25.0
 ARM_EASE_MM = 60.0
 DEEPEST_MM = 120.0
 LEAST_SIDE_MM = 80.0
+
+
+SleeveKind = Literal["short", "long"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class SleevedOptions(BoundOptions):
+    """Options of what has sleeves and a faced or bound edge."""
+
+    sleeve: SleeveKind = choice(SleeveKind, "how long the sleeves are")
+    sleeve_length: float | None = measure("finished sleeve from the shoulder seam", 80, 900)
+    seam_side: float | None = seam_of("side")
+    seam_shoulder: float | None = seam_of("shoulder")
+    seam_armhole: float | None = seam_of("armhole")
+    seam_neck: float | None = seam_of("neck")
 
 
 def with_arm_room(bodice: Bodice, upper_arm_mm: float) -> Bodice:
@@ -43,9 +55,7 @@ def with_arm_room(bodice: Bodice, upper_arm_mm: float) -> Bodice:
         return bodice
     if room(deepest) < 0:
         raise InvalidInput(
-            f"The upper arm girth of {format_length(upper_arm_mm)} finds no room in a sleeve for "
-            f"a bust of {format_length(bodice.bust)}. Please measure both again.",
-            field="upper_arm",
+            "arm_finds_no_room", arm_mm=upper_arm_mm, bust_mm=bodice.bust, field="upper_arm",
         )
     return deeper(solve(room, 0.0, deepest))
 
@@ -57,19 +67,17 @@ def _sleeve_for(back: Half, front: Half) -> Sleeve:
     )
 
 
-def shirt_sleeve(body: Body, options: Options, back: Half, front: Half) -> DrawnSleeve:
+def shirt_sleeve(body: Body, options: SleevedOptions, back: Half, front: Half) -> DrawnSleeve:
     """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
     sleeve = _sleeve_for(back, front)
     beyond = length(back.shoulder) - body["shoulder"]
-    long = options["sleeve"] == "long"
+    long = options.sleeve == "long"
     least = sleeve.cap + LEAST_UNDERARM_MM
     usual = max((1.0 if long else 0.45) * body["arm_length"] - beyond, least)
-    length_mm = float(options["sleeve_length"] or usual)
+    length_mm = options.sleeve_length or usual
     if length_mm < least:
         raise InvalidInput(
-            f"A sleeve {format_length(length_mm)} long ends above the armpit: the option "
-            f"sleeve_length can be {format_length(least)} or more.",
-            field="sleeve_length",
+            "sleeve_too_short", sleeve_mm=length_mm, least_mm=least, field="sleeve_length",
         )
     return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
 

@@ -9,28 +9,40 @@ x runs down from the waist, y from the centre to the side.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.darts import Dart, darts, sewn_length
-from stash.draft.garment import Choice, Measure, Options, seam_of
+from stash.draft.garment import Sewn, choice, measure, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.errors import InvalidInput
 from stash.model import Point
 from stash.notions.fastenings import opening_least_mm
-from stash.units import format_length
 
 MEASUREMENTS = ("hip", "waist")
 ESTIMATES = ("waist_to_hip", "height")
-LENGTH = Measure(
-    name="length", about="finished length from the waist down", least_mm=200, most_mm=1300
-)
-WAIST = Choice(name="waist", about="how the waist holds", words=("fitted", "elastic"))
-LINING = Choice(name="lining", about="a lining", words=("none", "full"))
-SEAMS = tuple(map(seam_of, ("side", "centre back")))
 WAIST_EASE_MM = 10.0
 SIDE_MOST_MM = 40.0
 SIDE_RAISE_MM = 12.0
 BACK_DROP_MM = 10.0
+
+
+Waist = Literal["fitted", "elastic"]
+Elastic = Literal["usual", "tight"]
+Lining = Literal["none", "full"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class SkirtOptions(Sewn):
+    """Options of straight and A-line skirts."""
+
+    ease: float = measure("room round the hip", 20, 300, 50.0)
+    length: float | None = measure("finished length from the waist down", 200, 1300)
+    waist: Waist = choice(Waist, "how the waist holds")
+    elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
+    lining: Lining = choice(Lining, "a lining")
+    seam_side: float | None = seam_of("side")
+    seam_centre_back: float | None = seam_of("centre back")
 
 
 @dataclass(frozen=True)
@@ -78,12 +90,12 @@ class _Widths:
     flare: float
 
 
-def draw_skirt(body: Body, options: Options, flare: float) -> Skirt:
+def draw_skirt(body: Body, options: SkirtOptions, flare: float) -> Skirt:
     """Front and back quarters, of one width, so that the sides are one curve."""
-    fitted = options["waist"] == "fitted"
+    fitted = options.waist == "fitted"
     widest = body["hip"] if fitted else max(body["hip"], body["waist"])
     widths = _Widths(
-        across=(widest + float(options["ease"])) / 4,
+        across=(widest + options.ease) / 4,
         waist=(body["waist"] + WAIST_EASE_MM) / 4,
         hip_down=body["waist_to_hip"], down=length_mm(body, options), flare=flare,
     )
@@ -95,14 +107,12 @@ def draw_skirt(body: Body, options: Options, flare: float) -> Skirt:
     return Skirt(front, back, fitted, widths.hip_down, widths.down, least)
 
 
-def length_mm(body: Body, options: Options) -> float:
+def length_mm(body: Body, options: SkirtOptions) -> float:
     """As asked for, else to the knee: 0.37 of the height (common practice, no source)."""
-    down, least = float(options["length"] or 0.37 * body["height"]), body["waist_to_hip"] + 60
+    down, least = float(options.length or 0.37 * body["height"]), body["waist_to_hip"] + 60
     if down < least:
         raise InvalidInput(
-            f"A skirt {format_length(down)} long ends above the hips: the option length can be "
-            f"{format_length(least)} or more.",
-            field="length",
+            "skirt_too_short", asked_mm=down, least_mm=least, field="length",
         )
     return down
 

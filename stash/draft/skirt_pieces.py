@@ -8,11 +8,11 @@ from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SKIRTS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Allowances, Options, allowances
+from stash.draft.garment import Allowances, allowances
 from stash.draft.geometry import join, length, line, move
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.draft.skirt_block import Quarter, Skirt, draw_skirt, length_mm
+from stash.draft.skirt_block import Quarter, Skirt, SkirtOptions, draw_skirt, length_mm
 from stash.model import Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, zip_need
@@ -33,15 +33,15 @@ class SkirtShape:
     vent: float = 0.0
 
 
-def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
+def skirt_pattern(body: Body, options: SkirtOptions, shape: SkirtShape) -> Pattern:
     """Draw the block, cut it out, list what it needs."""
-    options = {**options, "length": length_mm(body, options)}
+    options = replace(options, length=length_mm(body, options))
     skirt = draw_skirt(body, options, shape.flare)
-    panels = [*_main_panels(skirt, options, shape), *_band(skirt, float(options["seam"]))]
-    if options["lining"] == "full":
+    panels = [*_main_panels(skirt, options, shape), *_band(skirt, options.seam)]
+    if options.lining == "full":
         panels += _lining(skirt, options)
     pieces = tuple(p.piece() for p in panels)
-    joins, finish = _joins(skirt, options), str(options["finish"])
+    joins, finish = _joins(skirt, options), options.finish
     needs = [*_waist_needs(skirt, body, options), *sewing_needs(joins, finish)]
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
@@ -49,11 +49,11 @@ def skirt_pattern(body: Body, options: Options, shape: SkirtShape) -> Pattern:
     return Pattern(
         garment=shape.garment, pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=SKIRTS, measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body, slept_in=False),
+        options=options.to_json(), cautions=cautions_for(body, slept_in=False),
     )
 
 
-def _main_panels(skirt: Skirt, options: Options, shape: SkirtShape) -> list[Panel]:
+def _main_panels(skirt: Skirt, options: SkirtOptions, shape: SkirtShape) -> list[Panel]:
     """The front on the fold; the back on the fold too with elastic and no vent, else a pair."""
     allow = allowances(options)
     whole_back = not skirt.fitted and not shape.vent
@@ -111,7 +111,7 @@ def _opening(skirt: Skirt) -> float:
     return max(0.95 * skirt.hip_down, skirt.opening_least_mm)
 
 
-def _lining(skirt: Skirt, options: Options) -> list[Panel]:
+def _lining(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
     """The same quarters, 3 cm shorter by their hem allowance and without vent."""
     allow = replace(allowances(options), hem=0.0)
     front = _panel(Part.FRONT, skirt.front, allow, skirt)
@@ -136,19 +136,19 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
     return [band, band.fused("waistband interfacing", 1)]
 
 
-def _waist_needs(skirt: Skirt, body: Body, options: Options) -> list[Need]:
+def _waist_needs(skirt: Skirt, body: Body, options: SkirtOptions) -> list[Need]:
     if skirt.fitted:
         return [zip_need(_opening(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
-    tight = options["elastic"] == "tight"
+    tight = options.elastic == "tight"
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 
 
-def _joins(skirt: Skirt, options: Options) -> list[Join]:
+def _joins(skirt: Skirt, options: SkirtOptions) -> list[Join]:
     joins = [
         Join("side", length(skirt.front.side), 2), Join("centre back", skirt.length, 1),
         Join("waist", skirt.waist_mm, 2, 0), Join("hem", skirt.hem_mm, 1, 1),
     ]
-    if options["lining"] == "full":
+    if options.lining == "full":
         joins += [Join("lining seams", 2 * length(skirt.front.side) + skirt.length, 1),
                   Join("lining hem", skirt.hem_mm, 1, 0)]
     return joins

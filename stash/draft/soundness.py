@@ -3,50 +3,26 @@
 from __future__ import annotations
 
 from shapely import Polygon
-from shapely.validation import explain_validity
 
-from stash.draft.body import word
-from stash.errors import InvalidInput
 from stash.model import Pattern, Piece
-from stash.units import format_length
 
 NARROWEST_MM = 10.0
 STRAY_MM = 0.1  # twice what the simplified cutting line may be off
 
 
 def broken(pattern: Pattern) -> list[str]:
-    """What is wrong with the pieces, one phrase each; empty when all can be cut and sewn."""
-    return [f"{p.name}: {fault}" for p in pattern.pieces if (fault := _fault(p))]
+    """The names of the pieces that cannot be cut and sewn; empty when all can."""
+    return [p.name for p in pattern.pieces if _is_broken(p)]
 
 
-def require_sound(pattern: Pattern, title: str) -> None:
-    """InvalidInput that names the measurements when a piece cannot be cut."""
-    faults = broken(pattern)
-    if not faults:
-        return
-    given = {k: v for k, v in pattern.measurements_mm.items() if k not in pattern.estimated}
-    said = ", ".join(f"{word(k)} {format_length(v)}" for k, v in given.items() if k != "chest")
-    piece = faults[0].partition(":")[0]
-    raise InvalidInput(
-        f"{title}: the piece “{piece}” cannot be drawn from {said or 'these options'}. "
-        "Please check these measurements and the options.",
-        field=next(iter(given), None),
-    )
-
-
-def _fault(piece: Piece) -> str:
+def _is_broken(piece: Piece) -> bool:
     """A line that crosses itself, a sliver, or stitching outside the cutting line."""
     if not piece.outline_mm:
-        return "nothing is left of it"
+        return True
     cut = Polygon(piece.outline_mm)
-    if not cut.is_valid:
-        return explain_validity(cut)
-    if cut.buffer(-NARROWEST_MM / 2).is_empty:
-        return "too narrow to sew"
-    if piece.stitch_mm:
-        sewn = Polygon(piece.stitch_mm)
-        if not sewn.is_valid:
-            return explain_validity(sewn)
-        if not cut.buffer(STRAY_MM).covers(sewn):
-            return "the stitching line leaves the cutting line"
-    return ""
+    if not cut.is_valid or cut.buffer(-NARROWEST_MM / 2).is_empty:
+        return True
+    if not piece.stitch_mm:
+        return False
+    sewn = Polygon(piece.stitch_mm)
+    return not (sewn.is_valid and cut.buffer(STRAY_MM).covers(sewn))

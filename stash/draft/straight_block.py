@@ -16,7 +16,6 @@ from stash.draft.geometry import Path, curve, distance, line
 from stash.draft.panel import Cutting, Panel
 from stash.errors import InvalidInput
 from stash.model import Part, Point
-from stash.units import format_length
 
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
@@ -73,9 +72,7 @@ def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) ->
     least = underarm[0] + LEAST_SIDE_MM
     if length_mm < least:
         raise InvalidInput(
-            f"A length of {format_length(length_mm)} ends too near the underarm: "
-            f"at least {format_length(least)} can be drafted.",
-            field="length",
+            "gown_too_short", asked_mm=length_mm, least_mm=least, field="length",
         )
     arm = body["shoulder"] + body["arm_length"] - distance(neck, shoulder)
     long = sleeve == "long"

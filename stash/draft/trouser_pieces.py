@@ -9,7 +9,7 @@ from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import LEGS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, sewn_length
-from stash.draft.garment import Options, allowances
+from stash.draft.garment import allowances
 from stash.draft.geometry import length, line
 from stash.draft.leg import Drawn, Leg, draw_back, draw_front
 from stash.draft.panel import Cutting, Panel, strip
@@ -19,6 +19,7 @@ from stash.draft.trouser_waist import (
     BAND_MM,
     ELASTIC_MM,
     UNDERLAP_MM,
+    LegOptions,
     waist_quarters,
 )
 from stash.model import Need, Part, Pattern, Role
@@ -54,7 +55,7 @@ class Legs:
         return max(drawn, self.opening_least_mm)
 
 
-def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
+def draw_legs(leg: Leg, body: Body, options: LegOptions) -> Legs:
     """Front and back, trued; with a fitted waist also its darts.
 
     Darts take what the waistline is longer than its share of the waist; back darts
@@ -62,7 +63,7 @@ def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
     """
     front = draw_front(leg)
     back = draw_back(leg, front)
-    if options["waist"] == "elastic":
+    if options.waist == "elastic":
         return Legs(leg=leg, front=front, back=back)
     front_waist, back_waist = waist_quarters(body)
     scale = leg.rise / 290
@@ -74,27 +75,27 @@ def draw_legs(leg: Leg, body: Body, options: Options) -> Legs:
     )
 
 
-def cut_out(garment: str, body: Body, options: Options, drawn: Legs) -> Pattern:
+def cut_out(garment: str, body: Body, options: LegOptions, drawn: Legs) -> Pattern:
     """The pattern: pieces, stitching and notions of these legs with these options."""
     panels = [*_leg_panels(drawn, options), *_waistband(drawn, options), *_pockets(drawn, options)]
-    if options["waist"] == "fitted":
-        panels += _fly(drawn, float(options["seam"]))
+    if options.waist == "fitted":
+        panels += _fly(drawn, options.seam)
     pieces = tuple(p.piece() for p in panels)
     joins = _joins(drawn, options)
     fused = [p for p in pieces if p.role is Role.INTERFACING]
-    needs = [*_waist_needs(drawn, body, options), *sewing_needs(joins, str(options["finish"]))]
+    needs = [*_waist_needs(drawn, body, options), *sewing_needs(joins, options.finish)]
     if fused:
         needs.append(interfacing_need(fused))
     return Pattern(
         garment=garment, pieces=pieces, notions=tuple(needs), wants=LEGS,
-        seams=seams(joins, str(options["finish"])), measurements_mm=dict(body.values),
-        estimated=body.estimated, options=dict(options), cautions=cautions_for(body),
+        seams=seams(joins, options.finish), measurements_mm=dict(body.values),
+        estimated=body.estimated, options=options.to_json(), cautions=cautions_for(body),
     )
 
 
-def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
+def _leg_panels(drawn: Legs, options: LegOptions) -> list[Panel]:
     allow = allowances(options)
-    cut_on = options["waist"] == "elastic" and options["waistband"] == "cut-on"
+    cut_on = options.waist == "elastic" and options.waistband == "cut-on"
     top = casing_allowance_mm(ELASTIC_MM) if cut_on else allow.seam
     panels = []
     for part, d, taken in (
@@ -119,27 +120,27 @@ def _leg_panels(drawn: Legs, options: Options) -> list[Panel]:
     return panels
 
 
-def _notches(drawn: Legs, d: Drawn, options: Options) -> tuple[tuple[str, float], ...]:
+def _notches(drawn: Legs, d: Drawn, options: LegOptions) -> tuple[tuple[str, float], ...]:
     """Balance marks at the same distance on seams that meet; a second one marks the back."""
     side, inside = length(d.side), length(d.inside_leg)
     marks = [("side", 0.6 * side), ("inside leg", 0.5 * inside)]
     if d is drawn.back:
         marks += [("side", 0.6 * side + 8), ("inside leg", 0.5 * inside + 8)]
-    if options["pockets"] == "side":
+    if options.pockets == "side":
         marks += [("side", 30.0), ("side", 30.0 + 0.16 * drawn.leg.hip)]
-    if options["waist"] == "fitted" and d is drawn.front:
+    if options.waist == "fitted" and d is drawn.front:
         marks.append(("crotch", length(d.crotch) - drawn.fly_mm))
     return tuple(marks)
 
 
-def _waistband(drawn: Legs, options: Options) -> list[Panel]:
+def _waistband(drawn: Legs, options: LegOptions) -> list[Panel]:
     """A band doubled over: in one piece, or pieced at the side seams."""
-    seam, fitted = float(options["seam"]), options["waist"] == "fitted"
-    if not fitted and options["waistband"] == "cut-on":
+    seam, fitted = options.seam, options.waist == "fitted"
+    if not fitted and options.waistband == "cut-on":
         return []
     depth = BAND_MM if fitted else casing_mm(ELASTIC_MM)
     around = drawn.waist_mm + (UNDERLAP_MM if fitted else 0.0)
-    parts = 2 if options["waistband"] == "pieced" else 1
+    parts = 2 if options.waistband == "pieced" else 1
     band = strip(
         "waistband", around / parts + 2 * seam, 2 * depth + 2 * seam,
         Cutting(quantity=parts, part=Part.WAISTBAND),
@@ -157,16 +158,16 @@ def _fly(drawn: Legs, seam: float) -> list[Panel]:
     ]
 
 
-def _pockets(drawn: Legs, options: Options) -> list[Panel]:
-    seam, hip = float(options["seam"]), drawn.leg.hip
-    if options["pockets"] == "patch":
+def _pockets(drawn: Legs, options: LegOptions) -> list[Panel]:
+    seam, hip = options.seam, drawn.leg.hip
+    if options.pockets == "patch":
         return [patch_pocket("pocket", 0.15 * hip, 0.165 * hip, seam, quantity=2)]
-    if options["pockets"] == "side":
+    if options.pockets == "side":
         return [side_pocket_bag("pocket bag", 0.16 * hip, seam)]
     return []
 
 
-def _joins(drawn: Legs, options: Options) -> list[Join]:
+def _joins(drawn: Legs, options: LegOptions) -> list[Join]:
     front, back = drawn.front, drawn.back
     joins = [
         Join("side", length(front.side), 2), Join("inside leg", length(front.inside_leg), 2),
@@ -174,14 +175,14 @@ def _joins(drawn: Legs, options: Options) -> list[Join]:
         Join("waist", drawn.waist_mm, 2, 0),
         Join("hem", length(front.hem) + length(back.hem), 2, 0),
     ]
-    if options["pockets"] != "none":
+    if options.pockets != "none":
         joins.append(Join("pockets", 0.45 * drawn.leg.hip, 2, 2))
     return joins
 
 
-def _waist_needs(drawn: Legs, body: Body, options: Options) -> list[Need]:
-    if options["waist"] == "elastic":
-        tight = options["elastic"] == "tight"
+def _waist_needs(drawn: Legs, body: Body, options: LegOptions) -> list[Need]:
+    if options.waist == "elastic":
+        tight = options.elastic == "tight"
         return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
     return [
         zip_need(drawn.fly_mm, "front opening", trimmed=TOP), hook_need(1, "waistband"),

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.body_table import crotch_round, thigh_p95
-from stash.draft.garment import Options
+from stash.draft.garment import Sewn, choice, measure, seam_of
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, back_crotch, back_inside, front_fork
 from stash.errors import InvalidInput
 from stash.notions.elastic import casing_mm
-from stash.units import format_length
 
 # Common practice, no source, where none is named.
 ELASTIC_MM = 25.0
@@ -30,6 +30,30 @@ DEEPER_MOST = 1 / 12  # of the hip, what the crotch may be lowered for the seam'
 STRAY_MM = 15.0  # a measured crotch length may be missed by this much
 
 
+Waist = Literal["elastic", "fitted"]
+Elastic = Literal["usual", "tight"]
+Waistband = Literal["cut-on", "separate", "pieced"]
+Pockets = Literal["none", "patch", "side"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class LegOptions(Sewn):
+    """Options of trousers and shorts."""
+
+    length: float | None = measure("finished length down the side, waist to hem", 250, 1400)
+    ease: float | None = measure(
+        "room round the hip: usually 100 mm with elastic, 40 mm fitted", 20, 400
+    )
+    leg_width: float | None = measure("girth of one leg at the hem", 180, 1400)
+    waist: Waist = choice(Waist, "how the waist holds")
+    elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
+    waistband: Waistband = choice(Waistband, "the casing or band")
+    pockets: Pockets = choice(Pockets, "pockets")
+    seam_side: float | None = seam_of("side")
+    seam_inside_leg: float | None = seam_of("inside leg")
+    seam_crotch: float | None = seam_of("crotch")
+
+
 @dataclass(frozen=True)
 class Seat:
     """How deep the crotch line lies below the waist and how far the seat is raised, mm."""
@@ -39,7 +63,7 @@ class Seat:
 
 
 def leg_for(
-    body: Body, options: Options, *, hem_down: float, hem_girth: float, with_knee: bool = True
+    body: Body, options: LegOptions, *, hem_down: float, hem_girth: float, with_knee: bool = True
 ) -> Leg:
     """The leg's measures for this body: ease shared out 2 to 3 between front and back.
 
@@ -55,9 +79,9 @@ def leg_for(
     )
 
 
-def _lowered(options: Options) -> float:
-    fitted = options["waist"] == "fitted"
-    return 0.0 if fitted or options["waistband"] == "cut-on" else casing_mm(ELASTIC_MM)
+def _lowered(options: LegOptions) -> float:
+    fitted = options.waist == "fitted"
+    return 0.0 if fitted or options.waistband == "cut-on" else casing_mm(ELASTIC_MM)
 
 
 def _hip_up(body: Body, rise: float) -> float:
@@ -66,7 +90,7 @@ def _hip_up(body: Body, rise: float) -> float:
     return min(max(rise - body["waist_to_hip"], least), 0.5 * rise)
 
 
-def _unseated(body: Body, options: Options) -> Leg:
+def _unseated(body: Body, options: LegOptions) -> Leg:
     """The leg by its widths, its crotch line at the body rise and its ease under the seat."""
     hip, ease = body["hip"], roomy_ease(body, options)
     front_fullness, back_fullness = 0.2 * ease, 0.3 * ease
@@ -87,7 +111,7 @@ def _unseated(body: Body, options: Options) -> Leg:
     )
 
 
-def seat_for(body: Body, options: Options) -> Seat:
+def seat_for(body: Body, options: LegOptions) -> Seat:
     """The crotch line and the raise of the seat that give the crotch seam its length.
 
     It is the body's, front waist to back waist, and its ease. What it lacks is lowered at
@@ -105,10 +129,8 @@ def seat_for(body: Body, options: Options) -> Seat:
     leg, seam_mm = _raised(leg, wanted)
     if measured and abs(seam_mm - wanted) > STRAY_MM:
         raise InvalidInput(
-            f"The crotch length of {format_length(measured)} does not belong to a hip of "
-            f"{format_length(body['hip'])} and a body rise of "
-            f"{format_length(body['body_rise'])}. Please measure them again.",
-            field="crotch_length",
+            "crotch_length_of_another_body", crotch_mm=measured, hip_mm=body["hip"],
+            rise_mm=body["body_rise"], field="crotch_length",
         )
     return Seat(leg.rise, leg.seat_raise)
 
@@ -134,15 +156,15 @@ def seat_ease(hip_mm: float) -> float:
     return 12.7 if hip_mm < 914.4 else 19.05 if hip_mm <= 965.2 else 25.4
 
 
-def roomy_ease(body: Body, options: Options) -> float:
+def roomy_ease(body: Body, options: LegOptions) -> float:
     """Ease round the hip: as asked, and enough for a bigger waist and for the thigh.
 
     Elastic waists have 3 to 4 in at the hip (S. Cunningham, seminar notes); less in
     proportion on small bodies.
     """
-    hip, fitted = body["hip"], options["waist"] == "fitted"
+    hip, fitted = body["hip"], options.waist == "fitted"
     usual = 40.0 if fitted else min(100.0, 0.11 * hip)
-    asked = float(options["ease"] or usual)
+    asked = options.ease or usual
     for_waist = 0.0 if fitted else body["waist"] + 20 - hip
     thigh = max(body["thigh"], thigh_p95(body.kind, hip)) + THIGH_EASE_MM
     at_crotch = hip / 2 + hip / 8 + hip / 18
@@ -156,12 +178,12 @@ def waist_quarters(body: Body) -> tuple[float, float]:
 
 
 def _waist_quarters(
-    body: Body, front_fullness: float, back_fullness: float, options: Options
+    body: Body, front_fullness: float, back_fullness: float, options: LegOptions
 ) -> tuple[float, float]:
     """Widths across at the waist, darts still in them: the back takes in before the front."""
     hip, waist = body["hip"], body["waist"]
     front, back = hip / 4 + front_fullness, hip / 4 + back_fullness - hip / 32
-    if options["waist"] == "elastic":
+    if options.waist == "elastic":
         return front, max(back, max(hip, waist) / 2 + 5 - front)
     front_sewn, back_sewn = waist_quarters(body)
     over = max(0.0, front + back - front_sewn - back_sewn - SIDES_MM)

@@ -8,6 +8,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from stash.draft.bodice import (
     Bodice,
@@ -23,44 +24,45 @@ from stash.draft.bodice import (
     shoulder_part,
 )
 from stash.draft.body import Body
-from stash.draft.bound_edges import FACING, bought_binding, is_bound, own_strips
+from stash.draft.bound_edges import bought_binding, is_bound, own_strips
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import (
-    FINISH,
-    SEAM,
-    Allowances,
-    Choice,
-    Garment,
-    Measure,
-    Options,
-    allowances,
-    hem,
-)
+from stash.draft.garment import Allowances, Garment, allowances, choice, hem, measure
 from stash.draft.geometry import curve, length, line, move, solve
 from stash.draft.panel import Cutting, Panel
 from stash.draft.pockets import patch_pocket
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.draft.shirt import SEAMS
-from stash.draft.shirt_sleeve import SLEEVE, SLEEVE_LENGTH, shirt_joins, shirt_sleeve, with_arm_room
+from stash.draft.shirt_sleeve import (
+    SleevedOptions,
+    shirt_joins,
+    shirt_sleeve,
+    with_arm_room,
+)
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
 from stash.model import Part, Pattern, Role
 from stash.notions.interfacing import interfacing_need
-from stash.units import format_length
 
-LENGTH = Measure(
-    name="length", about="finished length from the nape to the hem", least_mm=300, most_mm=1500
-)
-EASE = Measure(name="ease", about="room round the bust: usually 160 mm", least_mm=80, most_mm=500)
-POCKETS = Choice(name="pockets", about="pockets", words=("none", "patch"))
 ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
     "waist_to_hip", "arm_length", "upper_arm", "wrist", "head",
 )
 HEAD_EASE_MM = 20.0
 FACING_MM = 60.0
+
+
+Pockets = Literal["none", "patch"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TunicOptions(SleevedOptions):
+    """Options of the tunic."""
+
+    length: float | None = measure("finished length from the nape to the hem", 300, 1500)
+    hem: float = hem(25.0)
+    ease: float | None = measure("room round the bust: usually 160 mm", 80, 500)
+    pockets: Pockets = choice(Pockets, "pockets")
 
 
 @dataclass(frozen=True)
@@ -84,9 +86,9 @@ def neckline(bodice: Bodice) -> float:
     return 2 * (length(back) + length(front))
 
 
-def draw(body: Body, options: Options) -> TunicLines:
+def draw(body: Body, options: TunicOptions) -> TunicLines:
     """Bodice, neck opened for the head, sleeve."""
-    ease = float(options["ease"] or min(160.0, 0.17 * body["bust"]))
+    ease = options.ease or min(160.0, 0.17 * body["bust"])
     plain = bodice_for(body, length=_length(body, options), ease=ease)
     roomy = with_arm_room(plain, body["upper_arm"])
     bodice = opened_neck(roomy, body["head"] + HEAD_EASE_MM)
@@ -94,14 +96,12 @@ def draw(body: Body, options: Options) -> TunicLines:
     return TunicLines(bodice, back, front, shirt_sleeve(body, options, back, front))
 
 
-def _length(body: Body, options: Options) -> float:
+def _length(body: Body, options: TunicOptions) -> float:
     usual = body["back_waist"] + 1.6 * body["waist_to_hip"]
-    down, least = float(options["length"] or usual), body["scye_depth"] + 150
+    down, least = float(options.length or usual), body["scye_depth"] + 150
     if down < least:
         raise InvalidInput(
-            f"A tunic {format_length(down)} long ends at the armhole: the option length can be "
-            f"{format_length(least)} or more.",
-            field="length",
+            "tunic_too_short", asked_mm=down, least_mm=least, field="length",
         )
     return down
 
@@ -115,13 +115,13 @@ def opened_neck(bodice: Bodice, around: float) -> Bodice:
     return opened(solve(lambda mm: neckline(opened(mm)) - around, 20.0 * bodice.size, 300.0))
 
 
-def draft(body: Body, options: Options) -> Pattern:
+def draft(body: Body, options: TunicOptions) -> Pattern:
     """Draw, then cut out."""
-    options = {**options, "length": _length(body, options)}
+    options = replace(options, length=_length(body, options))
     drawn = draw(body, options)
     panels = _panels(drawn, options)
     pieces = tuple(p.piece() for p in panels)
-    joins, finish = _joins(drawn), str(options["finish"])
+    joins, finish = _joins(drawn), options.finish
     needs = list(sewing_needs(joins, finish))
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
@@ -130,11 +130,11 @@ def draft(body: Body, options: Options) -> Pattern:
     return Pattern(
         garment="tunic", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
         wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
-        options=dict(options), cautions=cautions_for(body),
+        options=options.to_json(), cautions=cautions_for(body),
     )
 
 
-def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
+def _panels(drawn: TunicLines, options: TunicOptions) -> list[Panel]:
     allow, faced = allowances(options), not is_bound(options)
     panels = [
         fold_panel(Part.FRONT, drawn.front, allow, bound_neck=not faced),
@@ -146,7 +146,7 @@ def _panels(drawn: TunicLines, options: Options) -> list[Panel]:
             facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, allow)
             panels += [facing, facing.fused(f"{name} interfacing", 1)]
     panels += own_strips(drawn.neck_mm, options)
-    if options["pockets"] == "patch":
+    if options.pockets == "patch":
         size = drawn.bodice.size
         panels.append(patch_pocket("pocket", 150 * size, 165 * size, allow.seam, quantity=2))
     return panels
@@ -179,6 +179,6 @@ def _joins(drawn: TunicLines) -> list[Join]:
 
 GARMENT = Garment(
     name="tunic", title="Collarless tunic", measurements=("bust|chest",), estimates=ESTIMATES,
-    options=(LENGTH, SEAM, hem(25.0), EASE, SLEEVE, SLEEVE_LENGTH, POCKETS, FACING, FINISH, *SEAMS),
+    takes=TunicOptions,
     draft=draft,
 )

@@ -44,7 +44,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
     if isinstance(value, Fact):
         return say(value, reader)
     if isinstance(value, tuple):
-        return _listed([_said(name, one, reader) for one in value], reader)
+        either = name.startswith("either")
+        return _listed([_said(name, one, reader) for one in value], reader, either=either)
     if isinstance(value, Term):
         return translated(str(value), reader.language)
     if isinstance(value, int | float) and not isinstance(value, bool):
@@ -52,9 +53,10 @@ def _said(name: str, value: Value, reader: Reader) -> str:
     return "" if value is None else str(value)
 
 
-def _listed(items: list[str], reader: Reader) -> str:
-    """"a", "a and b", "a, b and c"."""
+def _listed(items: list[str], reader: Reader, *, either: bool = False) -> str:
+    """"a", "a and b", "a, b and c"; "or" where it is one of them."""
     if len(items) < 2:
         return "".join(items)
-    both = translated("{first} and {last}", reader.language)
+    form = "{first} or {last}" if either else "{first} and {last}"
+    both = translated(form, reader.language)
     return both.format(first=", ".join(items[:-1]), last=items[-1])

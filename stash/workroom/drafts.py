@@ -6,12 +6,13 @@ from collections.abc import Mapping
 
 from stash.draft.body import how, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
+from stash.draft.chosen import key_of
 from stash.draft.garment import Choice, Measure, Option
 from stash.model import Pattern, Person
 from stash.store import Stash
 
 __all__ = ["Choice", "GarmentInfo", "Measure", "Option", "about", "draft", "garments", "how",
-           "word"]
+           "key_of", "word"]
 
 
 def drafted(person: Person, name: str, options: Mapping[str, object]) -> Pattern:
@@ -20,8 +21,13 @@ def drafted(person: Person, name: str, options: Mapping[str, object]) -> Pattern
 
 
 def all_options() -> dict[str, Option]:
-    """Every option of any garment, by its name."""
-    return {option.name: option for name in garments() for option in about(name).options}
+    """Every option of any garment, by its name and by its garment's: ``shirt.length``."""
+    return {
+        key: option
+        for name in garments()
+        for option in about(name).options
+        for key in (option.name, key_of(name, option.name))
+    }
 
 
 def makeable(stash: Stash) -> list[tuple[str, str]]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from stash.draft.catalogue import about, garments
+from stash.draft.chosen import Chosen, by_garment
 from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
 from stash.model import Pattern, Person, Plan
@@ -25,21 +26,20 @@ def orders_for(
     """Garments and people in the order named; ``shirt@Bram`` says for whom one garment is.
 
     As many people as garments pair in order; otherwise every garment is for every
-    person. With nobody named, the one person on record is meant. An option goes to each
-    garment that knows it, or as ``shirt.length`` to one garment; InvalidInput when none
-    does.
+    person. With nobody named, the one person on record is meant. Options belong to a
+    garment: ``{"shirt.length": ...}`` (see ``stash.draft.chosen``).
     """
     if not wanted:
         raise InvalidInput("name_a_garment", field="garment")
-    given = dict(options or {})
-    _check_options([text.partition("@")[0].strip() for text in wanted], given)
+    names = [text.partition("@")[0].strip() for text in wanted]
+    chosen = by_garment([n for n in names if is_draft(n)], options or {})
     orders = []
     paired = len(people) == len(wanted)
     for place, text in enumerate(wanted):
         name, _, whose = text.partition("@")
         named = [whose] if whose else [people[place]] if paired else people
         for person in _people(stash, name.strip(), named):
-            orders.append(order(stash, name.strip(), person, given))
+            orders.append(order(stash, name.strip(), person, _options_of(chosen, name.strip())))
     return tuple(orders)
 
 
@@ -81,9 +81,10 @@ def measured_orders(
             replace(o, measurements_mm={**o.measurements_mm, **measured_mm}, body=body or o.body)
             for o in orders_for(stash, garments_wanted, people, options)
         )
+    chosen = by_garment(garments_wanted, options)
     return tuple(
         Order(garment=info.name, measurements_mm=measured_mm, body=body,
-              options=_own_options(info.name, options))
+              options=chosen[info.name])
         for info in map(about, garments_wanted)
     )
 
@@ -98,14 +99,9 @@ def is_draft(name: str) -> bool:
 
 
 def _own_options(garment: str, options: Mapping[str, object]) -> dict[str, object]:
-    """What this garment takes of the options; one named for it alone wins over one for all."""
+    """What this garment takes of the options."""
     known = {option.name for option in about(garment).options}
-    shared = {key: value for key, value in options.items() if key in known}
-    own = {
-        key.partition(".")[2]: value for key, value in options.items()
-        if key.partition(".")[0] == garment and key.partition(".")[2] in known
-    }
-    return shared | own
+    return {key: value for key, value in options.items() if key in known}
 
 
 def _own_pattern(stash: Stash, name: str) -> Pattern:
@@ -130,13 +126,5 @@ def _people(stash: Stash, name: str, named: Sequence[str]) -> list[Person | None
     raise InvalidInput("say_for_whom", people=people, field="for")
 
 
-def _check_options(names: Sequence[str], options: Mapping[str, object]) -> None:
-    known = [f"{about(n).name}.{o.name}" for n in names if is_draft(n) for o in about(n).options]
-    plain = {name.partition(".")[2] for name in known}
-    for option in options:
-        if option in known or option in plain:
-            continue
-        if not plain:
-            raise InvalidInput("no_such_option_at_all", option=option, field=option)
-        raise InvalidInput("no_such_option", option=option, known=tuple(sorted(plain)),
-                           field=option)
+def _options_of(chosen: Chosen, name: str) -> dict[str, object]:
+    return chosen[about(name).name] if is_draft(name) else {}

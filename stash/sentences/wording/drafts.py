@@ -1,0 +1,85 @@
+"""What is said of a body, a draft and its options."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "measurement_wanted": "{garment}: the {measure} is needed; please measure it.",
+    "either_measurement_wanted": (
+        "{garment}: the {measure} or {other} is needed; please measure it."
+    ),
+    "measurement_impossible": (
+        "The {measure} of {given_mm} cannot be right: it can be from {least_mm} to {most_mm}. "
+        "Please measure it again."
+    ),
+    "measurement_no_number": (
+        "The {measure} is no number: it can be from {least_mm} to {most_mm}. "
+        "Please measure it again."
+    ),
+    "measurements_apart": (
+        "The {measure} of {given_mm} does not belong to a {other} of {other_mm}: between "
+        "{least_mm} and {most_mm} can be drafted. Please measure both again."
+    ),
+    "measurement_misspelt": (
+        "“{typed}” is not a measurement that a draft uses; is {meant} meant?"
+    ),
+    "measurement_unknown": (
+        "“{typed}” is not a measurement that a draft uses; use one of {known}."
+    ),
+    "body_unknown": "A body is one of {either_body}, not “{typed}”.",
+    "body_too_little_known": (
+        "Too little is known of this body: measure at least the hip, or the bust or chest."
+    ),
+    "crotch_length_of_another_body": (
+        "The crotch length of {crotch_mm} does not belong to a hip of {hip_mm} and a body rise "
+        "of {rise_mm}. Please measure them again."
+    ),
+    "arm_finds_no_room": (
+        "The upper arm girth of {arm_mm} finds no room in a sleeve for a bust of {bust_mm}. "
+        "Please measure both again."
+    ),
+    "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
+    "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
+    "option_out_of_range": "The option {option} can be from {least_mm} to {most_mm}.",
+    "option_not_a_word": "The option {option} can be {either}, not “{typed}”.",
+    "option_of_no_garment_here": (
+        "The option “{option}” is of a garment that is not asked for; asked for are: {either}."
+    ),
+    "option_of_which_garment": (
+        "Say of which garment the {option} is: write {either}."
+    ),
+    "hem_misses_heel": (
+        "A hem of {girth_mm} does not pass the heel: the option leg_width can be {least_mm} "
+        "or more."
+    ),
+    "shorts_too_short": (
+        "Shorts {asked_mm} long end above the crotch line: the option length can be {least_mm} "
+        "or more."
+    ),
+    "leg_too_tight": (
+        "A leg {girth_mm} round is too tight for the thigh: the option leg_width can be "
+        "{least_mm} or more."
+    ),
+    "skirt_too_short": (
+        "A skirt {asked_mm} long ends above the hips: the option length can be {least_mm} or more."
+    ),
+    "shirt_too_short": (
+        "A shirt {asked_mm} long ends at the armhole: the option length can be {least_mm} or more."
+    ),
+    "tunic_too_short": (
+        "A tunic {asked_mm} long ends at the armhole: the option length can be {least_mm} or more."
+    ),
+    "gown_too_short": (
+        "A length of {asked_mm} ends too near the underarm: at least {least_mm} can be drafted."
+    ),
+    "sleeve_too_short": (
+        "A sleeve {sleeve_mm} long ends above the armpit: the option sleeve_length can be "
+        "{least_mm} or more."
+    ),
+    "border_too_deep": "The border can be at most half the length, {most_mm}.",
+    "cloth_too_narrow_for_curtain": "The cloth is too narrow for a curtain.",
+    "piece_cannot_be_drawn": (
+        "{garment}: the piece “{piece}” cannot be drawn from {because}. "
+        "Please check these measurements and the options."
+    ),
+    "option_chosen_mm": "{option} {chosen_mm}",
+    "option_chosen": "{option} {chosen}",
+    "measurement_given": "{measure} {given_mm}",
+}

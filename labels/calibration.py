@@ -30,9 +30,9 @@ def calibration_sheet_pdf(
     Two sheets in one photograph must have different numbers.
     """
     if paper not in PAPERS_MM:
-        raise InvalidInput(f"Print on {' or '.join(PAPERS_MM)}, not on “{paper}”.", field="paper")
+        raise InvalidInput("no_such_paper", papers=tuple(PAPERS_MM), typed=paper, field="paper")
     if not numbers or not all(1 <= number <= board.sheets for number in numbers):
-        raise InvalidInput(f"Calibration sheets are numbered 1 to {board.sheets}.", field="sheet")
+        raise InvalidInput("calibration_number", most=board.sheets, field="sheet")
     canvas = Canvas(PAPERS_MM[paper])
     canvas.set_title("Calibration sheet")
     for number in numbers:

@@ -26,7 +26,7 @@ def frames(source: str) -> Iterator[np.ndarray]:
     try:
         ok, frame = capture.read() if capture.isOpened() else (False, None)
         if not ok:
-            raise Unavailable(_absent(source, index))
+            raise _absent(source, index)
         while ok:
             yield frame
             ok, frame = capture.read()
@@ -62,10 +62,7 @@ def newcomers(
             last_frame[reading.code] = number
 
 
-def _absent(source: str, index: int | None) -> str:
+def _absent(source: str, index: int | None) -> Unavailable:
     if index is None:
-        return f"“{source}” cannot be opened as a video: check its name."
-    return (
-        f"Camera {index} is not there or another program is using it: plug it in, close the other "
-        "program, or give photographs instead."
-    )
+        return Unavailable("not_a_film", typed=source)
+    return Unavailable("no_camera", number=index)

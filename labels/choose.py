@@ -21,7 +21,7 @@ def in_place(record: Stash, place: str, system: System = System.METRIC) -> list[
     """Labels of everything that lies in a place; NotFound when nothing does."""
     codes = record.places.contents(place)
     if not codes:
-        raise NotFound(f"Nothing on record lies in “{place.strip()[:60]}”: check the place's name.")
+        raise NotFound("nothing_lies_in", place=place.strip()[:60])
     return labels_for(record, codes, system)
 
 
@@ -71,4 +71,4 @@ def _label(record: Stash, code: str, system: System) -> Label:
         return for_place(code, record.places.get(code).name)
     if what == "blank":
         return blank(code)
-    raise NotFound(f"Nothing on record has the label {code}: scan or type it once to record it.")
+    raise NotFound("label_unknown", code=code)

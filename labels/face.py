@@ -74,10 +74,7 @@ def choose_symbol(code: str, address: str | None, side_mm: float) -> tuple[Symbo
     bare = symbol(compose(code, None))
     module = _whole_dots(side_mm / bare.side)
     if module < SMALLEST_MODULE_MM:
-        raise InvalidInput(
-            "On labels this small the symbol could not be read: take larger labels or the plain "
-            "layout.", field="sheet",
-        )
+        raise InvalidInput("label_too_small", field="sheet")
     return bare, module
 
 

@@ -54,9 +54,9 @@ def sheet_pdf(
     the margin if there is one, else at the foot of the first label.
     """
     if not labels:
-        raise InvalidInput("There is nothing to print: choose at least one label.")
+        raise InvalidInput("nothing_to_print")
     if len(labels) > MOST_LABELS:
-        raise InvalidInput(f"Print at most {MOST_LABELS} labels at a time.")
+        raise InvalidInput("too_many_labels", most=MOST_LABELS)
     with Canvas(sheet.page_mm) as canvas:
         _draw_all(canvas, labels, (sheet, start), lambda label, box: _DRAW[layout](
             canvas, label, box, address

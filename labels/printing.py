@@ -74,12 +74,11 @@ def _labels(stash: Stash, wanted: WantedLabels, token: str | None) -> list[Label
     if wanted.every_place:
         codes = codes_of.every_place(stash)
         if not codes:
-            raise InvalidInput(
-                "No place is on record yet: say where a cut or a bin lies first.")
+            raise InvalidInput("no_place_yet")
         return labels_for(stash, codes, system)
     if wanted.changed:
         found = changed(stash, system)
         if not found:
-            raise InvalidInput("Every printed label still says the truth: nothing to print.")
+            raise InvalidInput("no_label_changed")
         return found
     return labels_for(stash, wanted.codes, system)

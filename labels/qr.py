@@ -44,7 +44,7 @@ def symbol(text: str) -> Symbol:
     InvalidInput when the text is longer than a label can sensibly hold.
     """
     if len(text) > 100:
-        raise InvalidInput("The address of this instance is too long for a label: shorten it.")
+        raise InvalidInput("address_too_long")
     for level in _LEVELS:
         made = _make(text, level)
         if made.version <= PREFERRED_VERSION:
@@ -64,7 +64,7 @@ def _encode(text: str, level: str, mask: int, version: int | None = None) -> tup
     try:
         code.make(fit=True)
     except DataOverflowError as error:
-        raise InvalidInput("The text is too long for a label: shorten it.") from error
+        raise InvalidInput("text_too_long") from error
     return code.version, np.array(code.get_matrix(), dtype=bool)
 
 

@@ -51,10 +51,7 @@ class LabelSheet:
     def positions(self, count: int, start: int = 1) -> Iterator[tuple[int, int]]:
         """(page, position) for each of ``count`` labels, from 1-based place ``start`` on."""
         if not 1 <= start <= self.per_page:
-            raise InvalidInput(
-                f"This sheet has places 1 to {self.per_page}; {start} is not one of them.",
-                field="start",
-            )
+            raise InvalidInput("no_such_start", most=self.per_page, typed=str(start), field="start")
         for n in range(start - 1, start - 1 + count):
             yield divmod(n, self.per_page)
 
@@ -92,10 +89,7 @@ def sheet_named(name: str) -> LabelSheet:
         return SHEETS[name.strip().lower()]
     except KeyError:
         raise InvalidInput(
-            f"No sheet is called “{name[:40]}”. There are {', '.join(SHEETS)}; for any other, "
-            "give its grid or the width of the roll.",
-            field="sheet",
-        ) from None
+            "no_such_sheet", typed=name[:40], known=tuple(SHEETS), field="sheet") from None
 
 
 def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> LabelSheet:
@@ -110,11 +104,7 @@ def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> LabelSheet:
         left, top, *gaps = (float(n) for n in parts[2:])
         gap_x, gap_y = gaps if gaps else (0.0, 0.0)
     except (ValueError, IndexError):
-        raise InvalidInput(
-            f"“{text[:60]}” is not a grid: write columns x rows, label width x height, left, top, "
-            "gap across, gap down in mm, for example 3x8,63.5x33.9,7.2,12.9,2.5,0.",
-            field="grid",
-        ) from None
+        raise InvalidInput("not_a_grid", typed=text[:60], field="grid") from None
     sheet = _grid("own", page_mm, (columns, rows), (width, height), (left, top), (gap_x, gap_y))
     _check(sheet)
     return sheet
@@ -132,15 +122,14 @@ def roll(text: str) -> LabelSheet:
     width = read_length(sides[0], Quantity.PAPER, field="roll")
     if not NARROWEST_ROLL_MM <= width <= WIDEST_ROLL_MM:
         raise InvalidInput(
-            f"A roll must be {NARROWEST_ROLL_MM:.0f} to {WIDEST_ROLL_MM:.0f} mm wide: "
-            f"“{text.strip()[:40]}” is not.",
-            field="roll",
+            "roll_width", least_paper_mm=NARROWEST_ROLL_MM, most_paper_mm=WIDEST_ROLL_MM,
+            typed=text.strip()[:40], field="roll",
         )
     length = read_length(sides[1], Quantity.PAPER, field="roll") if len(sides) == 2 else None
     length = length or (max(32.0, 0.55 * width) if width >= 50 else width + max(20.0, 0.7 * width))
     if not NARROWEST_ROLL_MM <= length <= WIDEST_ROLL_MM:
         raise InvalidInput(
-            f"A label on a roll must be {NARROWEST_ROLL_MM:.0f} to {WIDEST_ROLL_MM:.0f} mm long.",
+            "roll_label_length", least_paper_mm=NARROWEST_ROLL_MM, most_paper_mm=WIDEST_ROLL_MM,
             field="roll",
         )
     return _grid("roll", (width, length), (1, 1), (width, length), (0.0, 0.0))
@@ -157,16 +146,12 @@ def _check(sheet: LabelSheet) -> None:
     if not sound or not (12 <= width <= 300 and 12 <= height <= 420) or min(
         sheet.left_mm, sheet.top_mm
     ) < 0:
-        raise InvalidInput(
-            "A grid needs 1 to 50 columns, 1 to 100 rows, labels from 12 mm up and no negative "
-            "measure.",
-            field="grid",
-        )
+        raise InvalidInput("grid_out_of_range", field="grid")
     right = sheet.left_mm + sheet.columns * (width + sheet.gap_mm[0]) - sheet.gap_mm[0]
     foot = sheet.top_mm + sheet.rows * (height + sheet.gap_mm[1]) - sheet.gap_mm[1]
     if right > sheet.page_mm[0] + 0.5 or foot > sheet.page_mm[1] + 0.5:
         raise InvalidInput(
-            f"That grid is {right:.1f} × {foot:.1f} mm and runs off a page of "
-            f"{sheet.page_mm[0]:.0f} × {sheet.page_mm[1]:.0f} mm.",
+            "grid_off_page", right_paper_mm=right, foot_paper_mm=foot,
+            page_across_paper_mm=sheet.page_mm[0], page_down_paper_mm=sheet.page_mm[1],
             field="grid",
         )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -237,6 +239,7 @@ def test_a_sleeve_that_ends_above_the_armpit_is_refused(sentence):
     """The sentence says from which length it can be drafted."""
     with pytest.raises(InvalidInput) as refused:
         draft("shirt", {"bust": 920}, {"sleeve_length": 90})
+    assert re.search("ends above the armpit", sentence(refused.value))
 
     assert "ends above the armpit" in sentence(refused.value)
 
@@ -254,6 +257,7 @@ def test_a_chest_will_do_for_a_bust(sentence):
     """Bust or chest: one of them is asked for, and both mean the same girth."""
     with pytest.raises(InvalidInput) as refused:
         draft("shirt", {"hip": 1000})
+    assert re.search("bust or chest", sentence(refused.value))
 
     assert "bust or chest" in sentence(refused.value)
 

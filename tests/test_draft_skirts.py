@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import pi
 
 import pytest
@@ -140,6 +141,7 @@ def test_a_skirt_shorter_than_the_hips_is_refused(name: str, sentence):
     """The sentence says from which length it can be drafted."""
     with pytest.raises(InvalidInput) as refused:
         draft(name, {"hip": 1000, "waist": 780}, {"length": "21 cm"})
+    assert re.search("ends above the hips", sentence(refused.value))
 
     assert "ends above the hips" in sentence(refused.value)
 

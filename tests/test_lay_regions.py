@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 import shapely
@@ -240,11 +242,12 @@ def test_the_least_cross_section_is_exact():
     (((0, 0), (100, 0)), "at least three points"),
     (tuple((float(k), float(k % 7)) for k in range(100_000)), "100,000 points"),
 ])
-def test_an_outline_that_cannot_be_cut_is_refused_in_a_sentence(ring, fault):
+def test_an_outline_that_cannot_be_cut_is_refused_in_a_sentence(ring, fault, sentence):
     """Each names the piece and what is wrong with it."""
-    with pytest.raises(InvalidInput, match=fault) as caught:
+    with pytest.raises(InvalidInput) as caught:
         piece_polygon("gusset", ring)
-    assert "“gusset”" in str(caught.value)
+    assert re.search(fault, sentence(caught.value))
+    assert "“gusset”" in sentence(caught.value)
 
 
 def test_a_ring_of_very_many_points_is_bounded_from_inside():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from stash.errors import Conflict, Held, NotEnough
@@ -82,23 +84,25 @@ def test_an_undone_receipt_leaves_nothing(story):
     assert story.state("C") is None
 
 
-def test_cutting_everything_off_uses_the_cut_up(story):
+def test_cutting_everything_off_uses_the_cut_up(story, sentence):
     """Nothing is left; the last outline stays on record."""
     story.cut()
     story.add(Kind.CUT_OFF, "C", {"left_mm": 0.0})
     assert story.state("C").gone == "used up"
-    with pytest.raises(Conflict, match="no longer here: it was used up"):
+    with pytest.raises(Conflict) as refused:
         story.add(Kind.MOVE, "C", {"place": "Shelf"})
         story.state("C")
+    assert re.search("no longer here: it was used up", sentence(refused.value))
 
 
 @pytest.mark.parametrize("part", [{"length_mm": 3300.0}, {"left_mm": 3300.0}])
-def test_more_than_there_is_asks_for_a_new_measure(story, part):
+def test_more_than_there_is_asks_for_a_new_measure(story, part, sentence):
     """3.30 m of 3.20 m is refused; the error carries what is there."""
     story.cut()
     story.add(Kind.CUT_OFF, "C", part)
-    with pytest.raises(NotEnough, match="measure the cut again") as caught:
+    with pytest.raises(NotEnough) as caught:
         story.state("C")
+    assert re.search("measure the cut again", sentence(caught.value))
     assert caught.value.available == 3200.0
 
 
@@ -113,15 +117,16 @@ def test_washing_shrinks_the_outline_and_what_is_held_of_it(story):
     assert state.holds[0].to_mm == pytest.approx(960.0)
 
 
-def test_cloth_that_a_plan_holds_is_not_cut_off_unless_one_insists(story):
+def test_cloth_that_a_plan_holds_is_not_cut_off_unless_one_insists(story, sentence):
     """2.00 m of 3.20 m are held: 1.20 m may go, more may not, unless told so."""
     story.cut()
     story.add(Kind.HOLD, "C", {"plan": "Spring", "from_mm": 0.0, "to_mm": 2000.0})
     story.add(Kind.CUT_OFF, "C", {"length_mm": 1200.0})
     assert story.state("C").outline.length_mm == 2000.0
     refused = story.add(Kind.CUT_OFF, "C", {"length_mm": 100.0})
-    with pytest.raises(Held, match="“Spring” holds this cloth") as caught:
+    with pytest.raises(Held) as caught:
         story.state("C")
+    assert re.search("“Spring” holds this cloth", sentence(caught.value))
     assert caught.value.plans == ("Spring",)
     story.add(Kind.UNDO, "C", undoes=refused.id)
     story.add(Kind.CUT_OFF, "C", {"length_mm": 100.0, "despite_hold": True})
@@ -135,15 +140,16 @@ def test_the_free_part_of_a_held_cut_is_the_largest_stretch_left(story):
     assert story.state("C").free_outline.bounds_mm == (2000.0, 0.0, 3200.0, 1400.0)
 
 
-def test_two_plans_cannot_hold_the_same_cloth(story):
+def test_two_plans_cannot_hold_the_same_cloth(story, sentence):
     """Stretches may touch and may not cross."""
     story.cut()
     story.add(Kind.HOLD, "C", {"plan": "Spring", "from_mm": 0.0, "to_mm": 2000.0})
     story.add(Kind.HOLD, "C", {"plan": "Autumn", "from_mm": 2000.0, "to_mm": 3000.0})
     assert {hold.plan for hold in story.state("C").holds} == {"Spring", "Autumn"}
     story.add(Kind.HOLD, "C", {"plan": "Winter", "from_mm": 1500.0, "to_mm": 1600.0})
-    with pytest.raises(Held, match="Spring"):
+    with pytest.raises(Held) as refused:
         story.state("C")
+    assert re.search("Spring", sentence(refused.value))
 
 
 def test_cutting_out_leaves_the_given_outline_at_the_start_of_the_cloth(story):
@@ -162,14 +168,15 @@ def test_cutting_out_leaves_the_given_outline_at_the_start_of_the_cloth(story):
     assert state.holds[0].lay["placements"] == [{**placement, "x_mm": 210.0}]
 
 
-def test_cutting_out_may_not_eat_into_what_another_plan_holds(story):
+def test_cutting_out_may_not_eat_into_what_another_plan_holds(story, sentence):
     """The first metre is held; a lay that takes it is refused, with the holder's name."""
     story.cut()
     story.add(Kind.HOLD, "C", {"plan": "Autumn", "from_mm": 0.0, "to_mm": 1000.0})
     left = Outline(((900.0, 0.0), (3200.0, 0.0), (3200.0, 1400.0), (900.0, 1400.0)))
     story.add(Kind.CUT_OUT, "C", {"outline": to_plain(left), "plan": "Spring"})
-    with pytest.raises(Held, match="Autumn"):
+    with pytest.raises(Held) as refused:
         story.state("C")
+    assert re.search("Autumn", sentence(refused.value))
 
 
 def test_a_bin_is_what_was_put_in_less_what_was_taken_since_it_was_counted(story):
@@ -181,12 +188,13 @@ def test_a_bin_is_what_was_put_in_less_what_was_taken_since_it_was_counted(story
     assert story.state("B").amount == 10.0
 
 
-def test_a_bin_never_holds_less_than_nothing(story):
+def test_a_bin_never_holds_less_than_nothing(story, sentence):
     """Taking 13 of 12 is refused and says how many there are."""
     story.bin()
     story.add(Kind.TAKE, "B", {"amount": 13.0})
-    with pytest.raises(NotEnough, match="13 cannot be taken: the record says 12"):
+    with pytest.raises(NotEnough) as refused:
         story.state("B")
+    assert re.search("13 cannot be taken: the record says 12", sentence(refused.value))
 
 
 def test_a_plan_takes_what_it_held_of_a_bin(story):
@@ -201,21 +209,23 @@ def test_a_plan_takes_what_it_held_of_a_bin(story):
     )
 
 
-def test_buttons_that_a_plan_holds_are_not_taken(story):
+def test_buttons_that_a_plan_holds_are_not_taken(story, sentence):
     """5 of 12 when 8 are held: refused, naming the plan."""
     story.bin()
     story.add(Kind.HOLD, "B", {"plan": "Spring", "amount": 8.0})
     story.add(Kind.TAKE, "B", {"amount": 5.0})
-    with pytest.raises(Held, match="“Spring” holds 8"):
+    with pytest.raises(Held) as refused:
         story.state("B")
+    assert re.search("“Spring” holds 8", sentence(refused.value))
 
 
-def test_one_label_is_on_one_thing(story):
+def test_one_label_is_on_one_thing(story, sentence):
     """A second receipt under the same code is refused."""
     story.cut("C")
     story.bin("C")
-    with pytest.raises(Conflict, match="already in use"):
+    with pytest.raises(Conflict) as refused:
         story.state("C")
+    assert re.search("already in use", sentence(refused.value))
 
 
 def test_the_fold_does_not_depend_on_the_order_in_which_events_are_handed_over(story):

@@ -6,6 +6,7 @@ an inverse polynomial, so neither can flatter the other. All errors: ``bench/tra
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import cv2
@@ -163,38 +164,43 @@ def test_a_remnant_is_measured_with_its_hole():
     ]
 
 
-def test_a_piece_cut_off_by_the_picture_is_refused():
+def test_a_piece_cut_off_by_the_picture_is_refused(sentence):
     """The sentence says to step back."""
     off = ((620, 0), (1400, 0), (1400, 300), (620, 300))
     scene = replace(PLAIN, pieces=(FRONT, off), window=(-600, -400, 1450, 650))
-    with pytest.raises(InvalidInput, match="runs out of the picture"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(photograph(scene, SMALL))
+    assert re.search("runs out of the picture", sentence(refused.value))
 
 
-def test_a_piece_lying_on_the_sheet_is_refused():
+def test_a_piece_lying_on_the_sheet_is_refused(sentence):
     """It must be moved away."""
     scene = replace(PLAIN, pieces=(((186, 20), (420, 10), (420, 300), (186, 300)),))
-    with pytest.raises(InvalidInput, match="touches the calibration sheet"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(photograph(scene, SMALL))
+    assert re.search("touches the calibration sheet", sentence(refused.value))
 
 
-def test_a_sheet_alone_gives_nothing_to_trace():
+def test_a_sheet_alone_gives_nothing_to_trace(sentence):
     """One sentence on the colour of the floor."""
-    with pytest.raises(InvalidInput, match="stands out"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(photograph(replace(PLAIN, pieces=()), SMALL))
+    assert re.search("stands out", sentence(refused.value))
 
 
-def test_without_a_sheet_nothing_is_measured():
+def test_without_a_sheet_nothing_is_measured(sentence):
     """Even if there are pieces."""
-    with pytest.raises(InvalidInput, match="No calibration sheet was found"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(photograph(replace(PLAIN, sheets=()), SMALL))
+    assert re.search("No calibration sheet was found", sentence(refused.value))
 
 
-def test_two_sheets_of_one_number_are_refused():
+def test_two_sheets_of_one_number_are_refused(sentence):
     """They could not be told apart."""
     twins = ((0.0, 0.0, 0.0, 1), (240.0, 0.0, 0.0, 1))
-    with pytest.raises(InvalidInput, match="same number"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(photograph(replace(PLAIN, pieces=(), sheets=twins), SMALL))
+    assert re.search("same number", sentence(refused.value))
 
 
 @pytest.mark.parametrize(
@@ -209,14 +215,16 @@ def test_two_sheets_of_one_number_are_refused():
 )
 def test_what_is_no_photograph_gets_one_sentence(data, sentence):
     """A text file named .jpg among them."""
-    with pytest.raises(InvalidInput, match=sentence):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(data)
+    assert re.search(sentence, sentence(refused.value))
 
 
-def test_an_absurd_ruler_is_refused():
+def test_an_absurd_ruler_is_refused(sentence):
     """No printer halves a page unasked."""
-    with pytest.raises(InvalidInput, match="measure it again"):
+    with pytest.raises(InvalidInput) as refused:
         trace_photo(b"", ruler_mm=75)
+    assert re.search("measure it again", sentence(refused.value))
 
 
 def test_a_noisy_rectangle_becomes_four_corners():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -77,10 +78,11 @@ def test_what_a_plan_holds_is_taken_and_named_and_free_when_given_up(stash: Stas
     assert given_up.fit.candidates[0].cut.length_mm == stash.cuts.get(code).length_mm
 
 
-def test_giving_up_a_plan_that_is_not_there_is_refused(stash: Stash):
+def test_giving_up_a_plan_that_is_not_there_is_refused(stash: Stash, sentence):
     """A slip in its name would otherwise look like an answer."""
-    with pytest.raises(NotFound, match="tuor"):
+    with pytest.raises(NotFound) as refused:
         ask(stash, "shorts", giving_up=("tuor",))
+    assert re.search("tuor", sentence(refused.value))
 
 
 def test_a_lay_on_the_free_part_never_touches_the_held_stretch(stash: Stash):
@@ -175,10 +177,11 @@ def test_the_only_person_need_not_be_named_but_one_of_several_must(stash: Stash)
         orders_for(stash, ["shorts"])
 
 
-def test_an_unknown_garment_lists_those_there_are(stash: Stash):
+def test_an_unknown_garment_lists_those_there_are(stash: Stash, sentence):
     """Drafts and her own patterns."""
-    with pytest.raises(NotFound, match="trousers"):
+    with pytest.raises(NotFound) as refused:
         orders_for(stash, ["crinoline"], ["Pip Okell"])
+    assert re.search("trousers", sentence(refused.value))
 
 
 def test_an_option_no_garment_knows_is_refused_with_those_they_take(stash: Stash, sentence):

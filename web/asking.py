@@ -71,7 +71,7 @@ def asked(values: MultiDict[str, str]) -> Asked:
     """The form as a question; InvalidInput names what is missing."""
     names = tuple(values.getlist("garment"))
     if not names:
-        raise InvalidInput(_("Choose at least one garment."), field="garment")
+        raise InvalidInput("choose_a_garment", field="garment")
     spread = values.get("spread", "open")
     return Asked(
         garments=names,

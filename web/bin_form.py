@@ -27,7 +27,7 @@ def bin_from_form(code: str = "") -> Bin:
     try:
         kind = NotionKind(request.form.get("kind", ""))
     except ValueError:
-        raise InvalidInput(_("Choose what is in the bin."), field="kind") from None
+        raise InvalidInput("choose_what_is_in_bin", field="kind") from None
     return Bin(
         code=code, notion=notion_from_form(Notion(kind=kind, name="")),
         amount=amount(kind, "amount"), place=forms.text("place") or None)

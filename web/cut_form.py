@@ -31,7 +31,7 @@ def cut_from_form(code: str = "") -> Cut:
     known = cuts.cloth_named(stash(), name)
     width = forms.length("width", Quantity.WIDTH)
     if width > WIDEST_MM:
-        raise InvalidInput(_("Cloth is not woven wider than 5 m: check the width."), field="width")
+        raise InvalidInput("cloth_too_wide", most_width_mm=WIDEST_MM, field="width")
     return Cut(
         code=code,
         cloth=cloth_from_form(known or Cloth(name=name)),
@@ -128,9 +128,5 @@ def colour_list(typed: str) -> tuple[str, ...]:
     """Up to four colours, each as # and six figures."""
     colours = tuple(re.split(r"[\s,;]+", typed))[:4]
     if wrong := next((c for c in colours if not HEX.fullmatch(c)), None):
-        raise InvalidInput(
-            _("“%(colour)s” is not a colour: write # and six figures, for example #7a1f2b.",
-              colour=wrong),
-            field="colour",
-        )
+        raise InvalidInput("not_a_colour", typed=wrong, field="colour")
     return tuple(c.lower() for c in colours)

@@ -15,7 +15,8 @@ from stash.errors import (
     StoreTooNew,
     Unavailable,
 )
-from stash.sentences import says
+from stash.fact import Fact
+from stash.sentences import say
 from web.request_stash import reader
 from web.texts import _
 
@@ -50,14 +51,20 @@ def status_of(error: StashError) -> int:
     return next((s for kind, s in STATUS.items() if isinstance(error, kind)), 400)
 
 
-def told(error: StashError) -> str:
-    """The sentence of one of our own errors, in this reader's units and language."""
-    return says(error, reader())
+def told(what: StashError | Fact) -> str:
+    """The sentence of one of our own errors or of a fact, in this reader's units and language."""
+    return say(what.fact if isinstance(what, StashError) else what, reader())
 
 
 def show(error: StashError):
     """One of our own errors: its sentence and its status."""
-    return _answer(told(error), status_of(error), getattr(error, "field", None))
+    return _answer(told(error), status_of(error), error)
+
+
+def error_json(sentence: str, error: StashError | None) -> dict[str, object]:
+    """An error as a script reads it: the sentence, and the fact that it says."""
+    fact = error.fact.to_json() if error else None
+    return {"error": sentence, "fact": fact, "field": getattr(error, "field", None)}
 
 
 def show_http(error: HTTPException):
@@ -74,7 +81,7 @@ def show_unexpected(error: Exception):
     return _answer(_(SENTENCES[500]), 500)
 
 
-def _answer(sentence: str, status: int, field: str | None = None):
+def _answer(sentence: str, status: int, error: StashError | None = None):
     if wants_json():
-        return {"error": sentence, "field": field}, status
+        return error_json(sentence, error), status
     return render_template("error.html", sentence=sentence, status=status), status

@@ -13,7 +13,6 @@ from stash.errors import InvalidInput
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.units import LONGEST_MM, parse_mass
 from web.request_stash import system
-from web.texts import _
 
 TOKEN = re.compile(r"[A-Za-z0-9_-]{8,64}")
 
@@ -43,7 +42,7 @@ def needed(name: str, label: str) -> str:
     """A line of text that must not be empty."""
     if value := text(name):
         return value
-    raise InvalidInput(_("%(label)s is still empty.", label=label), field=name)
+    raise InvalidInput("field_empty", label=label, field=name)
 
 
 def untouched(name: str) -> bool:
@@ -103,15 +102,9 @@ def number(name: str, label: str, least: float = 0, most: float = 1e6) -> float:
     try:
         value = float(typed.replace(",", "."))
     except ValueError:
-        raise InvalidInput(
-            _("%(label)s must be a number, not “%(typed)s”.", label=label, typed=typed), field=name
-        ) from None
+        raise InvalidInput("field_number", label=label, typed=typed, field=name) from None
     if not least <= value <= most:
-        raise InvalidInput(
-            _("%(label)s must lie between %(least)g and %(most)g.",
-              label=label, least=least, most=most),
-            field=name,
-        )
+        raise InvalidInput("field_between", label=label, least=least, most=most, field=name)
     return value
 
 
@@ -124,7 +117,7 @@ def count(name: str, label: str, least: int = 0, most: int = 100_000) -> int:
     """A whole number."""
     value = number(name, label, least, most)
     if value != int(value):
-        raise InvalidInput(_("%(label)s must be a whole number.", label=label), field=name)
+        raise InvalidInput("field_whole", label=label, field=name)
     return int(value)
 
 

@@ -37,15 +37,12 @@ def payload_of(text: str) -> Payload:
     if payload := interpret(text):
         known = labels.what(stash(), payload.code.text) != "unknown"
         if is_foreign(payload, own_hosts(), known):
-            raise NotFound(_(
-                "This label belongs to another stash (%(host)s); it says nothing here.",
-                host=payload.host))
+            raise NotFound("label_of_another_stash", host=payload.host)
         return payload
     if "/c/" in text.lower():
         Code.parse(text.lower().rpartition("/c/")[2].strip("/"))
     if "://" in text or len(text) > 20:
-        raise InvalidInput(
-            _("That is a QR code of something else, not a label of a stash."), field="code")
+        raise InvalidInput("code_of_something_else", field="code")
     return Payload(Code.parse(text))
 
 

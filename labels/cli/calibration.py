@@ -22,7 +22,7 @@ from stash.model.calibration import BOARD
 def command(sheets: int, paper: str, out: Path, as_json: bool) -> None:
     """Print calibration sheets, by which photographs of pieces and remnants are measured."""
     if not 1 <= sheets <= BOARD.sheets:
-        raise InvalidInput(f"Print 1 to {BOARD.sheets} different sheets.", field="sheets")
+        raise InvalidInput("sheets_to_print", most=BOARD.sheets, field="sheets")
     write_output(out, calibration_sheet_pdf(tuple(range(1, sheets + 1)), paper))
     say(
         {"file": str(out), "sheets": sheets, "ruler_mm": BOARD.ruler_mm},

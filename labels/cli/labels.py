@@ -66,16 +66,14 @@ def _wanted(options: dict[str, Any]) -> WantedLabels:
     chosen = [bool(wanted.codes), wanted.blanks is not None, wanted.place is not None,
               wanted.every_place, wanted.changed]
     if sum(chosen) != 1:
-        raise InvalidInput(
-            "Say which labels: --for CODE..., --blank N, --place P, --places or --changed."
-        )
+        raise InvalidInput("say_which_labels")
     return wanted
 
 
 def _sheet(options: dict[str, Any]) -> LabelSheet:
     given = [options["sheet_name"], options["grid"], options["roll_size"]]
     if sum(value is not None for value in given) > 1:
-        raise InvalidInput("Give one of --sheet, --grid and --roll.")
+        raise InvalidInput("one_way_of_sheets")
     if options["grid"] is not None:
         return own_grid(options["grid"], PAGES_MM[options["page"]])
     if options["roll_size"] is not None:

@@ -18,7 +18,7 @@ from labels.camera import frames, newcomers, sights
 from labels.cli.recording import described, record_use
 from labels.reading.files import FileResult, photographs, read_file
 from labels.reading.readings import LabelReading
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.errors import InvalidInput
 
 
@@ -47,7 +47,7 @@ def command(desk: Desk, /, paths: tuple[Path, ...], source: str | None, **option
     line, told when it comes into view.
     """
     if (source is None) == (not paths):
-        raise InvalidInput("Give photographs to read, or --camera to watch one.")
+        raise InvalidInput("photographs_or_camera")
     if source is None:
         _scan_files(paths, options["as_json"])
     else:
@@ -64,9 +64,9 @@ def command(desk: Desk, /, paths: tuple[Path, ...], source: str | None, **option
 def _scan_files(paths: tuple[Path, ...], as_json: bool) -> None:
     results = [read_file(path) for path in photographs(paths)]
     if not results:
-        raise InvalidInput("There are no pictures in that folder.")
+        raise InvalidInput("no_pictures_in_folder")
     say(
-        {"results": [r.to_json() for r in results]},
+        {"results": [r.to_json(told) for r in results]},
         "\n".join(_line(r) for r in results),
         as_json=as_json,
     )
@@ -75,8 +75,9 @@ def _scan_files(paths: tuple[Path, ...], as_json: bool) -> None:
 
 
 def _line(result: FileResult) -> str:
-    said = ", ".join(r.code for r in result.readings) or result.error
-    return f"{result.file}: {said}" + (f" ({result.hint})" if result.hint else "")
+    said = ", ".join(r.code for r in result.readings)
+    said = said or (told(result.error) if result.error else "")
+    return f"{result.file}: {said}" + (f" ({told(result.hint)})" if result.hint else "")
 
 
 def _watched(source: str) -> Iterator[LabelReading]:

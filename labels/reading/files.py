@@ -3,38 +3,42 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 from labels.reading.photograph import check_size, look_bytes
 from labels.reading.readings import LabelReading
 from stash.errors import InvalidInput, StashError
+from stash.fact import Fact, fact
 
 PICTURES = frozenset(
     [".jpg", ".jpeg", ".png", ".webp", ".bmp", ".tif", ".tiff", ".gif", ".heic", ".heif", ".avif"]
 )
-NO_LABEL = "No label was found in this photograph: come closer, or type the code."
+NO_LABEL = fact("no_label_in_file")
 
 
 @dataclass(frozen=True)
 class FileResult:
-    """What one file gave; ``error`` is a sentence when that is nothing."""
+    """What one file gave; ``error`` says why when that is nothing."""
 
     file: str
     readings: tuple[LabelReading, ...]
     ms: float
-    error: str = ""
-    hint: str = ""
+    error: Fact | None = None
+    hint: Fact | None = None
 
-    def to_json(self) -> dict:
+    def to_json(self, told: Callable[[Fact], str]) -> dict[str, object]:
         """The shape other programs see; "error" and "hint" only where there is one."""
-        value = {
+        value: dict[str, object] = {
             "file": self.file,
             "codes": [r.to_json() for r in self.readings],
             "ms": round(self.ms, 1),
         }
-        return value | {k: v for k, v in (("error", self.error), ("hint", self.hint)) if v}
+        for name, what in (("error", self.error), ("hint", self.hint)):
+            if what:
+                value |= {name: told(what), f"{name}_fact": what.to_json()}
+        return value
 
 
 def photographs(paths: Iterable[Path]) -> Iterator[Path]:
@@ -50,15 +54,15 @@ def read_file(path: Path) -> FileResult:
     """The labels of one file; never raises for what the file holds."""
     began = time.perf_counter()
     readings: tuple[LabelReading, ...] = ()
-    error = hint = ""
+    error = hint = None
     try:
         sight = look_bytes(_contents(path))
         readings, hint = sight.readings, sight.hint
         if not readings:
             error = hint or _nothing_but(sight.strangers) or NO_LABEL
-            hint = ""
+            hint = None
     except StashError as refused:
-        error = str(refused)
+        error = refused.fact
     return FileResult(str(path), readings, (time.perf_counter() - began) * 1000, error, hint)
 
 
@@ -67,12 +71,10 @@ def _contents(path: Path) -> bytes:
         check_size(path.stat().st_size)
         return path.read_bytes()
     except FileNotFoundError:
-        raise InvalidInput("There is no such file: check its name.") from None
+        raise InvalidInput("no_such_file", path=path.name) from None
     except OSError as error:
-        raise InvalidInput(f"This file cannot be opened ({error.strerror}).") from None
+        raise InvalidInput("file_cannot_be_opened", because=error.strerror) from None
 
 
-def _nothing_but(strangers: tuple[str, ...]) -> str:
-    if not strangers:
-        return ""
-    return f"The code in this photograph is not one of our labels: it says “{strangers[0][:60]}”."
+def _nothing_but(strangers: tuple[str, ...]) -> Fact | None:
+    return fact("code_not_ours", says=strangers[0][:60]) if strangers else None

@@ -33,13 +33,10 @@ def look_bytes(data: bytes, effort: Thoroughness = Thoroughness.FULL) -> PhotoRe
 def open_photograph(data: bytes) -> tuple[np.ndarray, float]:
     """(grey image turned upright, factor from its pixels to the photograph's)."""
     if not data:
-        raise InvalidInput("This photograph is empty: take or send it again.")
+        raise InvalidInput("photograph_empty")
     check_size(len(data))
     if data[4:8] == b"ftyp" and data[8:12] in _HEIC_BRANDS:
-        raise InvalidInput(
-            "This photograph is in HEIC format, which cannot be read here: set the phone's camera "
-            "to JPEG (“most compatible”), or send a screenshot of it."
-        )
+        raise InvalidInput("photograph_heic")
     return _decode(data)
 
 
@@ -47,8 +44,8 @@ def check_size(size_bytes: int) -> None:
     """InvalidInput when a file is larger than any photograph worth reading."""
     if size_bytes > LARGEST_BYTES:
         raise InvalidInput(
-            f"This file has {size_bytes / 1e6:.0f} MB; photographs up to "
-            f"{LARGEST_BYTES / 1e6:.0f} MB can be read. Send a smaller one."
+            "photograph_of_mb", size_mb=round(size_bytes / 1e6),
+            most_mb=round(LARGEST_BYTES / 1e6),
         )
 
 
@@ -66,17 +63,11 @@ def _decode(data: bytes) -> tuple[np.ndarray, float]:
                 grey = grey.reduce(shrink)
             return np.asarray(grey, dtype=np.uint8), scale * shrink
     except Image.DecompressionBombError:
-        raise InvalidInput(
-            "This picture has too many pixels to read: send a smaller one."
-        ) from None
+        raise InvalidInput("picture_too_many_pixels") from None
     except UnidentifiedImageError:
-        raise InvalidInput(
-            "This file is not a picture that can be opened: send a JPEG, PNG or WebP photograph."
-        ) from None
+        raise InvalidInput("picture_not_opened") from None
     except (OSError, SyntaxError, ValueError) as error:
-        raise InvalidInput(
-            "This photograph is damaged or was cut short: take or send it again."
-        ) from error
+        raise InvalidInput("photograph_cut_short") from error
 
 
 def _scaled(sight: PhotoReadings, scale: float) -> PhotoReadings:

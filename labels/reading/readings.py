@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from labels.payload import Payload
+from stash.fact import Fact, fact
 
 Corners = tuple[tuple[float, float], ...]
 
@@ -45,11 +46,9 @@ class PhotoReadings:
     unread: tuple[Corners, ...] = ()
 
     @property
-    def hint(self) -> str:
-        """What to do about labels that were seen and not read; empty when there are none."""
-        if not self.unread:
-            return ""
-        return "A label is there but cannot be read: move closer, hold still, turn on a light."
+    def hint(self) -> Fact | None:
+        """What to do about labels that were seen and not read; None when there are none."""
+        return fact("label_unread") if self.unread else None
 
 
 def reading(payload: Payload, corners: Corners, decoder: str, text: str) -> LabelReading:

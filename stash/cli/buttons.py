@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import json_option, say
 from stash.quantity import Quantity, read_length
-from stash.units import format_button, format_length, mm_to_ligne, sold_ligne
+from stash.units import format_button, mm_to_ligne, sold_ligne
 from stash.workroom.notions import ButtonPlan, ButtonSpacing, space_buttons
 
 
@@ -55,13 +56,13 @@ def _value(found: ButtonSpacing) -> dict[str, object]:
 
 
 def _text(plan: ButtonPlan, holding: tuple[int, ...]) -> str:
-    places = ", ".join(format_length(p) for p in plan.positions_mm)
+    places = ", ".join(written.length(p) for p in plan.positions_mm)
     counts = " or ".join(map(str, sorted({holding[0], holding[-1]}))) if holding else "none"
     if len(holding) > 2:
         counts = f"{holding[0]} to {holding[-1]}"
     what = "button" if plan.count == 1 else "buttons"
     return (
         f"{plan.count} {what} of {format_button(plan.diameters_mm[0])}, from the neck down: "
-        f"{places}.\nButtonholes {format_length(plan.buttonholes_mm[0])}. {plan.reason}\n"
+        f"{places}.\nButtonholes {written.length(plan.buttonholes_mm[0])}. {plan.reason}\n"
         f"Counts that hold this front closed: {counts}."
     )

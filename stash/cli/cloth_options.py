@@ -76,7 +76,7 @@ def percent(text: str, field: str) -> float:
     """A number of per cent, with or without the sign."""
     found = re.fullmatch(r"\s*(-?\d{1,3}(?:[.,]\d+)?)\s*%?\s*", text)
     if not found:
-        raise InvalidInput(f"“{text.strip()[:40]}” is not a number of per cent.", field=field)
+        raise InvalidInput("not_a_percentage", typed=text.strip()[:40], field=field)
     return float(found.group(1).replace(",", "."))
 
 
@@ -84,9 +84,7 @@ def colour(text: str) -> str:
     """"#7A1F2B" or "7a1f2b" as "#7a1f2b"."""
     found = re.fullmatch(r"#?([0-9a-f]{6})", text.strip().lower())
     if not found:
-        raise InvalidInput(
-            f"“{text.strip()[:40]}” is not a colour: write it like #7a1f2b.", field="colour"
-        )
+        raise InvalidInput("not_a_colour", typed=text.strip()[:40], field="colour")
     return f"#{found.group(1)}"
 
 
@@ -111,7 +109,5 @@ def _price(typed: object) -> int | None:
         return None
     found = re.fullmatch(r"\s*(\d{1,6})(?:[.,](\d{1,2}))?\s*", str(typed))
     if not found:
-        raise InvalidInput(
-            f"“{str(typed).strip()[:40]}” is not a price: write it like 18.50.", field="price"
-        )
+        raise InvalidInput("not_a_price", typed=str(typed).strip()[:40], field="price")
     return int(found.group(1)) * 100 + int((found.group(2) or "0").ljust(2, "0"))

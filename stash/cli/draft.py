@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import save_pattern
@@ -15,7 +16,6 @@ from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Need, Outline, Pattern, Piece
 from stash.model.wire import pattern_json
-from stash.units import format_length, format_width
 from stash.workroom import people
 from stash.workroom.drafts import GarmentInfo, Measure, Option, about, draft, garments, how, word
 
@@ -69,9 +69,7 @@ def parse_option(text: str) -> tuple[str, str]:
     """("length", "45cm") from "length=45cm"."""
     name, equals, value = text.partition("=")
     if not equals or not name.strip() or not value.strip():
-        raise InvalidInput(
-            f"“{text.strip()[:40]}” is not an option: write it like length=45cm.", field="option"
-        )
+        raise InvalidInput("not_an_option", typed=text.strip()[:40], field="option")
     return name.strip().replace("-", "_"), value.strip()
 
 
@@ -99,8 +97,8 @@ def _asked(info: GarmentInfo) -> list[str]:
 def _range(option: Option) -> str:
     if not isinstance(option, Measure):
         return f"{', '.join(option.words)} [{option.default}]"
-    default = "" if option.default is None else f" [{format_length(option.default)}]"
-    return f"{format_length(option.least_mm)} to {format_length(option.most_mm)}{default}"
+    default = "" if option.default is None else f" [{written.tape(option.default)}]"
+    return f"{written.tape(option.least_mm)} to {written.tape(option.most_mm)}{default}"
 
 
 def _text(pattern: Pattern, saved: list[str]) -> str:
@@ -115,16 +113,17 @@ def _text(pattern: Pattern, saved: list[str]) -> str:
 def _piece_line(piece: Piece) -> str:
     box = Outline(piece.outline_mm)
     ways = " mirrored" if piece.mirrored_pair else " on the fold" if piece.on_fold else ""
-    size = f"{format_length(box.length_mm)} x {format_width(box.width_mm)}"
+    size = written.piece_size(box.length_mm, box.width_mm)
     role = "" if piece.role == "main" else f", {piece.role.value}"
     return f"{piece.quantity} {piece.name}{ways}, {size}{role}"
 
 
 def _need_line(need: Need) -> str:
-    amount = f"{need.count}" if need.count is not None else format_length(need.length_mm or 0.0)
-    size = f", {format_length(need.size_mm[1])}" if need.size_mm else ""
+    much = need.count if need.count is not None else need.length_mm
+    amount = written.amount(need.kind, float(much or 0))
+    size = f", {written.size_of(need.kind, need.size_mm[1])}" if need.size_mm else ""
     return f"{amount} {need.kind.value}{size} ({need.why})"
 
 
 def _said(values: Mapping[str, float], name: str) -> str:
-    return f"{word(name)} {format_length(values[name])}"
+    return f"{word(name)} {written.tape(values[name])}"

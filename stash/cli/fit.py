@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from stash.cli import written
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
@@ -14,7 +15,6 @@ from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.sentences import Reader
 from stash.sentences import say as said
-from stash.units import format_length, format_width
 from stash.workroom.questions.answer_json import fit_json, line_json, tell
 from stash.workroom.questions.drawing import drawing
 from stash.workroom.questions.fitting import (
@@ -88,7 +88,7 @@ def save_lay(path: Path, answer: FitAnswer, whose: Reader) -> None:
     """Write the best candidate's lay as an SVG drawing."""
     laid = answer.fit.fits[0].laid if answer.fit.fits else None
     if laid is None:
-        raise InvalidInput("There is no lay to draw: none of the cuts serves.", field="svg")
+        raise InvalidInput("no_lay_to_draw", field="svg")
     write_output(path, drawing(laid, whose))
 
 
@@ -122,8 +122,7 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
 
 def _line(candidate: Candidate, whose: Reader) -> str:
     cut = candidate.cut
-    length = format_length(cut.length_mm, whose.system)
-    size = f"{length} x {format_width(cut.width_mm, whose.system)}"
+    size = written.size(cut.length_mm, cut.width_mm)
     held = f" Part is held for {', '.join(candidate.held_by)}." if candidate.held_by else ""
     told = said(candidate.verdict.told, whose)
     soft = tell((*candidate.suitability.soft, *candidate.suitability.notes), whose)

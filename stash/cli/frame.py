@@ -6,8 +6,9 @@ import importlib
 import json
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,9 @@ import click
 from platformdirs import user_data_path
 
 from stash.errors import StashError
-from stash.sentences import Reader, says
+from stash.fact import Fact
+from stash.sentences import Reader
+from stash.sentences import say as sentence
 from stash.units import System
 
 
@@ -24,6 +27,13 @@ class Desk:
     """Where a command works: the data folder chosen by --data or LENGTHWISE_DATA."""
 
     data: Path
+
+    @cached_property
+    def reader(self) -> Reader:
+        """Whom the answers are for: the units of the settings; metric before there are any."""
+        from stash.workroom.settings import reader_of
+
+        return reader_of(self.data)
 
 
 pass_desk = click.make_pass_decorator(Desk)
@@ -34,6 +44,18 @@ def default_data() -> Path:
     """LENGTHWISE_DATA, else the platform's folder for a user's data."""
     chosen = os.environ.get("LENGTHWISE_DATA")
     return Path(chosen) if chosen else user_data_path("lengthwise", appauthor=False)
+
+
+def reader() -> Reader:
+    """Whom the command that runs now answers."""
+    ctx = click.get_current_context(silent=True)
+    desk = ctx.find_object(Desk) if ctx else None
+    return desk.reader if desk else Reader(System.METRIC)
+
+
+def told(what: Fact | StashError) -> str:
+    """The sentence of a fact or an error, for whom this command answers."""
+    return sentence(what.fact if isinstance(what, StashError) else what, reader())
 
 
 def say(value: Mapping[str, Any], text: str, *, as_json: bool) -> None:
@@ -51,6 +73,7 @@ class Commands(click.Group):
     def __init__(self, *args: Any, table: Mapping[str, tuple[str, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.table = table
+        self._as_json = False
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command, by name."""
@@ -68,10 +91,20 @@ class Commands(click.Group):
         with formatter.section("Commands"):
             formatter.write_dl([(name, self.table[name][1]) for name in self.list_commands(ctx)])
 
-    def main(self, *args: Any, **kwargs: Any) -> Any:
-        """Run, turning a StashError into its sentence and exit status 1."""
+    def main(self, args: Sequence[str] | None = None, *rest: Any, **kwargs: Any) -> Any:
+        """Run; remember whether a program asks, for whom an error is JSON as well."""
+        self._as_json = "--json" in (sys.argv[1:] if args is None else args)
+        return super().main(args, *rest, **kwargs)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command, turning a StashError into its sentence and exit status 1."""
         try:
-            return super().main(*args, **kwargs)
+            return super().invoke(ctx)
         except StashError as error:
-            click.echo(says(error, Reader(System.METRIC)), err=True)
-            sys.exit(1)
+            said = told(error)
+            if self._as_json:
+                fact = {"error": said, "fact": error.fact.to_json(),
+                        "field": getattr(error, "field", None)}
+                click.echo(json.dumps(fact, ensure_ascii=False, indent=1))
+            click.echo(said, err=True)
+            ctx.exit(1)

@@ -10,6 +10,7 @@ from typing import Any
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import json_option, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
@@ -21,7 +22,7 @@ from stash.quantity import (
     read_length_or_nothing,
     read_size,
 )
-from stash.units import format_length, format_turn
+from stash.units import format_turn
 from stash.workroom.laying import (
     Answer,
     GivenCloth,
@@ -104,17 +105,17 @@ def _read(file: str) -> object:
     path = Path(file)
     try:
         if path.stat().st_size > LARGEST_FILE:
-            raise InvalidInput(f"“{path.name}” is too large to be a list of pieces.")
+            raise InvalidInput("pieces_file_too_large", file=path.name)
         return json.loads(path.read_text(encoding="utf-8"))
     except OSError:
-        raise InvalidInput(f"“{file}” cannot be read; please check the name.") from None
+        raise InvalidInput("file_unreadable", file=file) from None
     except (ValueError, RecursionError):
-        raise InvalidInput(f"“{path.name}” is not JSON; please check the file.") from None
+        raise InvalidInput("file_not_json", file=path.name) from None
 
 
 def _turns(text: str) -> tuple[float, ...]:
     if not re.fullmatch(r"\s*-?\d+(\.\d+)?(\s*,\s*-?\d+(\.\d+)?){0,15}\s*", text):
-        raise InvalidInput(f"“{text}” is not a list of turns: write 0,180.", field="turns")
+        raise InvalidInput("not_turns", typed=text[:60], field="turns")
     return tuple(float(t) % 360 for t in text.split(","))
 
 
@@ -158,7 +159,7 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
         for p in answer.lay.placements:
             face = ", face down" if p.mirrored else ""
             lines.append(
-                f"  {p.piece}: {format_length(p.x_mm)} along, {format_length(p.y_mm)} across, "
+                f"  {p.piece}: {written.tape(p.x_mm)} along, {written.tape(p.y_mm)} across, "
                 f"turned {format_turn(p.turn_deg)}{face}"
             )
     return "\n".join(lines)
@@ -169,9 +170,9 @@ def _matching_words(matching: MatchingCost | None) -> str:
         return ""
     assert matching.matched.lay and matching.plain.lay  # a cost is the difference of two lays
     if matching.costs_mm < 1:
-        either = format_length(matching.matched.lay.length_mm)
+        either = written.cut_length(matching.matched.lay.length_mm)
         return f"Matching the print takes no more cloth than leaving it: {either} either way."
     return (
-        f"Matching the print takes {format_length(matching.costs_mm)} of cloth: without it "
-        f"the shortest length found is {format_length(matching.plain.lay.length_mm)}."
+        f"Matching the print takes {written.cut_length(matching.costs_mm)} of cloth: without it "
+        f"the shortest length found is {written.cut_length(matching.plain.lay.length_mm)}."
     )

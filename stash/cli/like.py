@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.sentences import Reader
 from stash.sentences import say as said
-from stash.units import format_length, format_width, parse_mass
+from stash.units import parse_mass
 from stash.workroom.questions.answer_json import like_json
 from stash.workroom.questions.likeness import Likeness, Wish, ask_like
 from stash.workroom.settings import reader
@@ -35,6 +36,5 @@ def command(
 
 def _line(like: Likeness, whose: Reader) -> str:
     cut, told = like.cut, said(like.nearness, whose)
-    length = format_length(cut.length_mm, whose.system)
-    size = f"{length} x {format_width(cut.width_mm, whose.system)}"
+    size = written.size(cut.length_mm, cut.width_mm)
     return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or 'no place'}: {told}"

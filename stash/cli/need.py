@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.person import parse_measure
@@ -13,7 +14,6 @@ from stash.model import Repeat, Spread
 from stash.quantity import Quantity, read_length, read_size
 from stash.sentences import Reader
 from stash.sentences import say as said
-from stash.units import format_length, format_width
 from stash.workroom.questions.answer_json import need_answer_json
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import measured_orders
@@ -61,7 +61,7 @@ def command(
 def _width(text: str) -> float:
     width_mm = read_length(text, Quantity.WIDTH, field="width")
     if width_mm > WIDEST_MM:
-        raise InvalidInput("Cloth is at most 10 m wide.", field="width")
+        raise InvalidInput("cloth_too_wide", most_width_mm=WIDEST_MM, field="width")
     return width_mm
 
 
@@ -77,7 +77,7 @@ def _text(answer: NeedAnswer, whose: Reader) -> str:
     if not lay:
         return said(answer.answer.told, whose)
     return (
-        f"{format_length(lay.length_mm, whose.system)} of cloth "
-        f"{format_width(answer.width_mm, whose.system)} wide; "
+        f"{written.cut_length(lay.length_mm)} of cloth "
+        f"{written.width(answer.width_mm)} wide; "
         f"{lay.utilisation:.0%} of it becomes the garment."
     )

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
@@ -24,7 +25,7 @@ from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.quantity import Quantity, read_length
 from stash.sentences import Reader, says
-from stash.units import System, format_length, format_width
+from stash.units import System
 from stash.workroom import cuts, patterns
 from stash.workroom.patterns import Reading, parse_typed, read_pattern
 
@@ -90,12 +91,12 @@ def _trace_remnant(
     from stash.workroom.tracing import trace_remnant
 
     if len(data) != 1:
-        raise InvalidInput("A remnant is measured from one photograph.", field="photos")
+        raise InvalidInput("one_photograph_of_remnant", field="photos")
     traced = trace_remnant(data[0], ruler_mm=ruler_mm)
     with open_record(desk) as stash:
         code = cuts.traced(stash, code, traced.outline).now.cut.code
     value = {"cut": code, "error_mm": traced.error_mm, **traced.outline.to_json()}
-    size = f"{format_length(traced.outline.length_mm)} x {format_width(traced.outline.width_mm)}"
+    size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
     say(value, f"{code} measured: {size}, within {traced.error_mm:.0f} mm.", as_json=as_json)
 
 
@@ -169,7 +170,7 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
     if width:
         found = patterns.need_by_table(rows, read_length(width, Quantity.WIDTH, field="width"))
         value = {"length_mm": found.length_mm, "reason": found.reason, "estimate": True}
-        say(value, f"{format_length(found.length_mm)}. {found.reason}", as_json=as_json)
+        say(value, f"{written.cut_length(found.length_mm)}. {found.reason}", as_json=as_json)
         return
     with open_record(desk) as stash:
         estimate = patterns.estimate_by_table(stash, rows)

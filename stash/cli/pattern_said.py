@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from stash.cli import written
 from stash.cli.output import write_output
 from stash.errors import InvalidInput
 from stash.model import Outline, Pattern, Piece
 from stash.model.wire import piece_json
-from stash.units import System, format_length, format_width
+from stash.units import System
 from stash.workroom import pattern_files
 from stash.workroom.patterns import LongEnough, Reading
 
@@ -20,10 +21,11 @@ def read_file(path: Path) -> bytes:
     """What a file holds; InvalidInput when it is not there or far too large."""
     try:
         if path.stat().st_size > MOST_BYTES:
-            raise InvalidInput(f"“{path.name}” is larger than 60 MB.", field="file")
+            raise InvalidInput("file_too_large", file=path.name, most_mb=60, field="file")
         return path.read_bytes()
     except OSError as error:
-        raise InvalidInput(f"“{path}” cannot be read: {error.strerror}.", field="file") from None
+        raise InvalidInput(
+            "file_fails", file=str(path), because=error.strerror, field="file") from None
 
 
 def save_pattern(
@@ -69,7 +71,7 @@ def piece_line(piece: Piece) -> str:
     """One piece in one line: how many, which way, how large."""
     box = Outline(piece.outline_mm)
     ways = " mirrored" if piece.mirrored_pair else " on the fold" if piece.on_fold else ""
-    size = f"{format_length(box.length_mm)} x {format_width(box.width_mm)}"
+    size = written.piece_size(box.length_mm, box.width_mm)
     return f"  {piece.quantity} {piece.name}{ways}, {size}"
 
 
@@ -83,4 +85,4 @@ def estimate_value(one: LongEnough) -> dict[str, object]:
 
 def estimate_line(one: LongEnough) -> str:
     """One cut that is long enough."""
-    return f"  {one.cut.code}  {one.cut.cloth.name}, {format_length(one.spare_mm)} spare"
+    return f"  {one.cut.code}  {one.cut.cloth.name}, {written.tape(one.spare_mm)} spare"

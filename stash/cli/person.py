@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import event_json, open_record
 from stash.errors import InvalidInput
 from stash.model import Person
 from stash.quantity import Quantity, read_length
-from stash.units import format_length
 from stash.workroom import people
 from stash.workroom.people import BODIES
 
@@ -63,10 +63,7 @@ def parse_measure(text: str) -> tuple[str, float]:
     term, equals, length = text.partition("=")
     key = "_".join(term.replace("_", " ").replace("-", " ").lower().split())
     if not equals or not key:
-        raise InvalidInput(
-            f"“{text.strip()[:40]}” is not a measurement: write it like hip=100cm.",
-            field="measure",
-        )
+        raise InvalidInput("not_a_measurement", typed=text.strip()[:40], field="measure")
     return key, read_length(length, Quantity.BODY, field=key)
 
 
@@ -82,7 +79,7 @@ def person_json(person: Person) -> dict[str, object]:
 def person_line(person: Person) -> str:
     """A person in one line."""
     measures = (
-        f"{key.replace('_', ' ')} {format_length(value)}"
+        f"{key.replace('_', ' ')} {written.tape(value)}"
         for key, value in person.measurements_mm.items()
     )
     return ", ".join([person.name, *measures])

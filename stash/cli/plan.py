@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.draft import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.sentences import Reader
-from stash.units import format_length
 from stash.workroom import plans
 from stash.workroom.questions.answer_json import fit_json, line_json, making_json, plan_json
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
@@ -148,7 +148,7 @@ def _text(view: PlanView) -> str:
     lines += [f"  {g.garment} for {g.person}" if g.person else f"  {g.garment}"
               for g in view.plan.garments]
     for code, held in view.holdings.cuts.items():
-        length = format_length(held.to_mm - held.from_mm)
+        length = written.cut_length(held.to_mm - held.from_mm)
         lines.append(f"  holds {length} of {code}")
     lines += [f"  holds from bin {code}" for code in view.holdings.bins]
     return "\n".join(lines)
@@ -157,7 +157,7 @@ def _text(view: PlanView) -> str:
 def _making_text(answer: MakingAnswer, whose: Reader) -> str:
     lines = [
         f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
-        f"{format_length(made.left_mm, whose.system)} left"
+        f"{written.cut_length(made.left_mm)} left"
         for made in answer.made
     ]
     lines += [f"{label}: from no cut" for label in answer.unmade]

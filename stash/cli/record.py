@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from stash.cli import written
 from stash.cli.frame import Desk
 from stash.fibres import format_composition
-from stash.units import format_length, format_mass, format_width
-from stash.workroom.bins import BinCard, amount_text
+from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
 from stash.workroom.history import Event, Kind
 from stash.workroom.opening import Stash, open_stash
@@ -61,9 +61,9 @@ def cut_line(card: CutCard) -> str:
     cut, cloth = card.cut, card.cut.cloth
     parts = [
         f"{cut.code}  {cloth.name}",
-        f"{format_length(cut.length_mm)} x {format_width(cut.width_mm)}"
+        written.size(cut.length_mm, cut.width_mm)
         + ("" if cut.outline.is_rectangle else " (remnant)"),
-        format_mass(cloth.mass_gsm) if cloth.mass_gsm else "",
+        written.mass(cloth.mass_gsm) if cloth.mass_gsm else "",
         format_composition(cloth.fibres),
         cut.place or "",
         f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
@@ -77,8 +77,8 @@ def bin_line(card: BinCard) -> str:
     held, notion = card.bin, card.bin.notion
     parts = [
         f"{held.code}  {notion.name} ({notion.kind.value})",
-        format_length(notion.size_mm) if notion.size_mm else "",
-        amount_text(notion, held.amount),
+        written.notion_size(notion),
+        written.amount(notion.kind, held.amount),
         held.place or "",
         f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
         card.gone or "",

@@ -72,7 +72,7 @@ def form_of(path: Path) -> str:
     """The form in which a card is saved under this name."""
     form = {".pdf": "pdf", ".html": "html", ".htm": "html"}.get(path.suffix.lower())
     if form is None:
-        raise InvalidInput("The card is saved as FILE.html or FILE.pdf.", field="card")
+        raise InvalidInput("card_form_wanted", field="card")
     return form
 
 
@@ -86,7 +86,7 @@ def _widths(text: str | None) -> tuple[float, ...] | None:
     found = tuple(
         read_length(part, Quantity.WIDTH, field="widths") for part in listed(text))
     if not found or len(found) > 12:
-        raise InvalidInput("Name 1 to 12 widths, for example 90cm,115cm,150cm.", field="widths")
+        raise InvalidInput("widths_to_name", field="widths")
     return found
 
 
@@ -95,10 +95,9 @@ def _shrink(text: str) -> tuple[float, float]:
     try:
         along, across = (float(part.replace(",", ".")) for part in parts)
     except ValueError:
-        raise InvalidInput("Shrinkage is written ALONGxACROSS in percent, for example 5x3.",
-                           field="shrink") from None
+        raise InvalidInput("not_shrinkage", field="shrink") from None
     if not (0 <= along < 30 and 0 <= across < 30):
-        raise InvalidInput("Cloth shrinks by 0 to 30 percent.", field="shrink")
+        raise InvalidInput("shrinks_between", least_pct=0, most_pct=30, field="shrink")
     return along, across
 
 

@@ -41,14 +41,11 @@ def checked(shares: Iterable[FibreShare]) -> tuple[FibreShare, ...]:
     ordered = tuple(sorted(shares, key=lambda share: -share.percent))
     total = sum(share.percent for share in ordered)
     if abs(total - 100) > ROUNDING_PCT:
-        raise InvalidInput(
-            f"The fibres add up to {total:g} %, not to 100 %: please read the label again.",
-            field="fibres",
-        )
+        raise InvalidInput("fibres_not_whole", total_pct=total, field="fibres")
     if any(share.percent <= 0 for share in ordered):
-        raise InvalidInput("A fibre's share must be more than nothing.", field="fibres")
+        raise InvalidInput("fibre_share_nothing", field="fibres")
     if len({share.fibre for share in ordered}) < len(ordered):
-        raise InvalidInput("A fibre is named twice: give each fibre once.", field="fibres")
+        raise InvalidInput("fibre_twice", field="fibres")
     return ordered
 
 
@@ -63,10 +60,7 @@ def _pairs(text: str, form: re.Pattern[str]) -> list[tuple[str, str]]:
     while end < len(text):
         match = form.match(text, end)
         if match is None:
-            raise InvalidInput(
-                f"“{text[:60]}” is not a composition: write for example 55 % linen 45 % cotton.",
-                field="fibres",
-            )
+            raise InvalidInput("not_a_composition", typed=text[:60], field="fibres")
         found.append(match.group(1, 2))
         end = _BETWEEN.match(text, match.end()).end()
     return found

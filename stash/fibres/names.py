@@ -54,9 +54,5 @@ def fibre(word: str) -> Fibre:
     """The fibre that a name, a label code or a common word stands for."""
     found = _by_word().get(" ".join(word.split()).casefold())
     if found is None:
-        raise InvalidInput(
-            f"“{word.strip()[:40]}” is not a fibre name: use a name from a clothing label, for "
-            "example cotton, linen, wool, viscose, polyester.",
-            field="fibres",
-        )
+        raise InvalidInput("not_a_fibre", typed=word.strip()[:40], field="fibres")
     return found

@@ -16,17 +16,17 @@ def pieces_from_json(value: Any) -> tuple[Piece, ...]:
     """
     rows = value.get("pieces") if isinstance(value, dict) else None
     if not isinstance(rows, list) or not rows:
-        raise InvalidInput('The file has no pieces: it needs {"pieces": [...]} with at least one.')
+        raise InvalidInput("json_without_pieces")
     return tuple(_piece(row, k) for k, row in enumerate(rows, start=1))
 
 
 def outline_from_json(value: Any) -> Outline:
     """``{"outline_mm": [[x, y], ...], "holes_mm": [...]}`` as the outline of a cut."""
     if not isinstance(value, dict) or "outline_mm" not in value:
-        raise InvalidInput('The outline file needs {"outline_mm": [[x, y], ...]}.')
+        raise InvalidInput("json_without_outline")
     holes = value.get("holes_mm") or []
     if not isinstance(holes, list):
-        raise InvalidInput("“holes_mm” must be a list of outlines.")
+        raise InvalidInput("json_holes")
     return Outline(
         _points(value["outline_mm"], "The cloth"),
         tuple(_points(hole, "A hole of the cloth") for hole in holes),
@@ -35,10 +35,10 @@ def outline_from_json(value: Any) -> Outline:
 
 def _piece(row: Any, number: int) -> Piece:
     if not isinstance(row, dict):
-        raise InvalidInput(f"Piece {number} is not written as an object with a name and outline.")
+        raise InvalidInput("json_piece_form", number=number)
     name = row.get("name") or f"piece {number}"
     if not isinstance(name, str):
-        raise InvalidInput(f"The name of piece {number} must be text.")
+        raise InvalidInput("json_piece_name", number=number)
     mirrored = bool(row.get("mirrored_pair", False))
     return Piece(
         name=name,
@@ -54,29 +54,27 @@ def _piece(row: Any, number: int) -> Piece:
 
 def _quantity(value: Any, name: str, mirrored: bool) -> int:
     if isinstance(value, bool) or not isinstance(value, int):
-        raise InvalidInput(f"The quantity of “{name}” must be a whole number, not {value!r}.")
+        raise InvalidInput("json_quantity", piece=name, typed=str(value)[:40])
     if mirrored and value == 1:
         return 2
     if mirrored and value % 2:
-        raise InvalidInput(
-            f"“{name}” is a mirrored pair, so its quantity must be even, not {value}."
-        )
+        raise InvalidInput("pair_is_odd", piece=name, quantity=value)
     return value
 
 
 def _turns(value: Any, name: str) -> tuple[float, ...]:
     if not isinstance(value, list) or not value or len(value) > 16:
-        raise InvalidInput(f"The turns of “{name}” must be a list of 1 to 16 angles in degrees.")
+        raise InvalidInput("json_turns", piece=name)
     return tuple(_number(t, f"A turn of “{name}”") for t in value)
 
 
 def _points(value: Any, whose: str, least: int = 3) -> tuple[Point, ...]:
     if not isinstance(value, list) or len(value) < least:
-        raise InvalidInput(f"{whose} needs an outline of at least three [x, y] points.")
+        raise InvalidInput("json_outline", whose=whose)
     points = []
     for pair in value:
         if not isinstance(pair, list | tuple) or len(pair) != 2:
-            raise InvalidInput(f"{whose} has a point that is not a pair [x, y].")
+            raise InvalidInput("json_point", whose=whose)
         points.append((_number(pair[0], whose), _number(pair[1], whose)))
     if least and len(points) > 3 and points[0] == points[-1]:
         points.pop()
@@ -85,7 +83,7 @@ def _points(value: Any, whose: str, least: int = 3) -> tuple[Point, ...]:
 
 def _number(value: Any, whose: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
-        raise InvalidInput(f"{whose} has a value that is not a plain number: {value!r}.")
+        raise InvalidInput("json_not_number", whose=whose, typed=str(value)[:40])
     if abs(value) > 1e6:
-        raise InvalidInput(f"{whose} has a value beyond a kilometre: {value!r}.")
+        raise InvalidInput("json_beyond", whose=whose, typed=str(value)[:40])
     return float(value)

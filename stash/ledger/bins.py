@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from stash.errors import Conflict, Held, NotEnough
+from stash.fact import Fact, Term, fact
 from stash.ledger.event import Kind
 from stash.model import Notion
 from stash.model.exact import from_plain
-from stash.units import format_length
 
 SLACK = 1e-6
 
@@ -52,38 +52,35 @@ def received(part: Mapping[str, Any]) -> BinState:
 def changed(state: BinState, kind: Kind, part: Mapping[str, Any], code: str) -> BinState:
     """The bin after this happening; Conflict or NotEnough when it cannot be."""
     if state.gone:
-        raise Conflict(f"The bin {code} is no longer here: it was {state.gone}.")
+        raise Conflict("bin_gone", code=code, how=Term(state.gone))
     if kind not in STEPS:
-        raise Conflict(f"A bin of notions cannot have a “{kind}”.")
+        raise Conflict("not_for_bins", what=Term(kind))
     return STEPS[kind](state, part)
 
 
-def amount_text(notion: Notion, amount: float) -> str:
+def so_much(notion: Notion, amount: float) -> Fact:
     """"5" for things that are counted, "1.20 m" for those that are measured."""
     if notion.kind.counted:
-        return f"{amount:g}"
-    return format_length(amount) if amount else "nothing"
+        return fact("so_many", number=amount)
+    return fact("so_much", roll_length_mm=amount) if amount else fact("nothing")
 
 
 def _take(state: BinState, part: Mapping[str, Any]) -> BinState:
     plan, amount = part.get("plan"), part["amount"]
     left = state.amount - amount
     if left < -SLACK:
-        have, asked = (amount_text(state.notion, a) for a in (state.amount, amount))
         raise NotEnough(
-            f"{asked} cannot be taken: the record says {have} in this bin. If there is more, "
-            "count the bin again.",
+            fact("not_so_much_in_bin", wanted=so_much(state.notion, amount),
+                 there=so_much(state.notion, state.amount)),
             asked=amount, available=state.amount,
         )
     others = tuple(h for h in state.holds if h.plan != plan)
     held = sum(h.amount for h in others)
     if left < held - SLACK and not part.get("despite_hold"):
         plans = tuple(h.plan for h in others)
-        names = " and ".join(f"“{p}”" for p in plans)
-        free = amount_text(state.notion, max(state.amount - held, 0.0))
+        free = so_much(state.notion, max(state.amount - held, 0.0))
         raise Held(
-            f"The plan {names} holds {amount_text(state.notion, held)} of this bin, so {free} "
-            "can be taken. Release it first, or say that it may be used all the same.",
+            fact("bin_held", plans=plans, held=so_much(state.notion, held), free=free),
             plans=plans,
         )
     return replace(state, amount=max(left, 0.0), holds=others if plan else state.holds)
@@ -106,9 +103,9 @@ def _hold(state: BinState, part: Mapping[str, Any]) -> BinState:
     others = tuple(h for h in state.holds if h.plan != hold.plan)
     free = state.amount - sum(h.amount for h in others)
     if hold.amount > free + SLACK:
-        asked, there = (amount_text(state.notion, a) for a in (hold.amount, max(free, 0.0)))
         raise NotEnough(
-            f"{asked} cannot be held: {there} is free in this bin.",
+            fact("bin_cannot_hold", wanted=so_much(state.notion, hold.amount),
+                 free=so_much(state.notion, max(free, 0.0))),
             asked=hold.amount, available=max(free, 0.0),
         )
     return replace(state, holds=(*others, hold))
@@ -117,7 +114,7 @@ def _hold(state: BinState, part: Mapping[str, Any]) -> BinState:
 def _release(state: BinState, part: Mapping[str, Any]) -> BinState:
     kept = tuple(h for h in state.holds if h.plan != part["plan"])
     if len(kept) == len(state.holds):
-        raise Conflict(f"The plan “{part['plan']}” holds nothing of this bin.")
+        raise Conflict("plan_holds_none_of_bin", plan=part['plan'])
     return replace(state, holds=kept)
 
 
@@ -125,8 +122,7 @@ def _leave(why: str) -> Callable[[BinState, Mapping[str, Any]], BinState]:
     def step(state: BinState, part: Mapping[str, Any]) -> BinState:
         if state.holds and not part.get("despite_hold"):
             plans = tuple(h.plan for h in state.holds)
-            names = " and ".join(f"“{p}”" for p in plans)
-            raise Held(f"The plan {names} holds part of this bin. Release it first.", plans=plans)
+            raise Held(fact("bin_held_in_part", plans=plans), plans=plans)
         return replace(state, gone=why, holds=())
 
     return step

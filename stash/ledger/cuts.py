@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from stash.errors import Conflict, Held, InvalidInput, NotEnough
+from stash.fact import Term, fact
 from stash.ledger.event import Kind
 from stash.ledger.shapes import (
     SLACK_MM,
@@ -19,7 +20,6 @@ from stash.ledger.shapes import (
 )
 from stash.model import Laid, Outline
 from stash.model.exact import from_plain
-from stash.units import format_length
 
 LOST_MM2 = 100.0
 """A held stretch may lose this much to the rounding of a traced outline."""
@@ -75,9 +75,9 @@ def received(part: Mapping[str, Any]) -> CutState:
 def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> CutState:
     """The cut after this happening; Conflict or NotEnough when it cannot be."""
     if state.gone:
-        raise Conflict(f"The cut {code} is no longer here: it was {state.gone}.")
+        raise Conflict("cut_gone", code=code, how=Term(state.gone))
     if kind not in STEPS:
-        raise Conflict(f"A cut of cloth cannot have a “{kind}”.")
+        raise Conflict("not_for_cuts", what=Term(kind))
     return STEPS[kind](state, part)
 
 
@@ -93,16 +93,10 @@ def _cut_off(state: CutState, part: Mapping[str, Any]) -> CutState:
 
 
 def _not_enough(part: Mapping[str, Any], length: float, left: float) -> NotEnough:
-    record = f"the record says {format_length(length)}"
-    if "left_mm" in part:
-        said = f"{format_length(left)} cannot be left: {record}."
-    else:
-        said = f"{format_length(part['length_mm'])} cannot be cut off: {record}."
+    asked = part.get("length_mm", left)
+    kind = "cannot_be_left" if "left_mm" in part else "cannot_be_cut_off"
     return NotEnough(
-        f"{said} If there is more, measure the cut again and record its true size.",
-        asked=part.get("length_mm", left),
-        available=length,
-    )
+        fact(kind, wanted_length_mm=asked, there_length_mm=length), asked=asked, available=length)
 
 
 def _respect_holds(state: CutState, left_mm: float, part: Mapping[str, Any]) -> None:
@@ -110,12 +104,8 @@ def _respect_holds(state: CutState, left_mm: float, part: Mapping[str, Any]) -> 
     if holders and not part.get("despite_hold"):
         furthest = max(h.to_mm for h in state.holds)
         free = max(state.outline.length_mm - furthest, 0.0)
-        much = f"only {format_length(free)} is free" if free > SLACK_MM else "none of it is free"
-        raise Held(
-            f"The plan {_names(holders)} holds this cloth, so {much}. Release it first, or say "
-            "that it may be used all the same.",
-            plans=holders,
-        )
+        held = fact("cut_held_in_part", plans=holders, free_length_mm=free)
+        raise Held(held if free > SLACK_MM else fact("cut_held", plans=holders), plans=holders)
 
 
 def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
@@ -126,10 +116,7 @@ def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
         return replace(state, gone="used up", holds=())
     outline = checked(from_plain(Outline, part["outline"]))
     if outline.area_mm2 > state.outline.area_mm2 + 1:
-        raise InvalidInput(
-            "More cloth is said to be left than there was. Measure the cut again instead.",
-            field="outline",
-        )
+        raise InvalidInput("more_left_than_there_was", field="outline")
     taken = tuple(h for h in others if _loses(h, state.outline, outline))
     _respect_holds(replace(state, holds=taken), 0.0, part)
     x_min, y_min, _, _ = outline.bounds_mm
@@ -163,7 +150,7 @@ def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
 
 def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
     if state.washed:
-        raise Conflict("This cut is already recorded as washed.")
+        raise Conflict("already_washed")
     if "outline" in part:
         outline = at_origin(checked(from_plain(Outline, part["outline"])))
     else:
@@ -184,7 +171,7 @@ def _hold(state: CutState, part: Mapping[str, Any]) -> CutState:
     length = state.outline.length_mm
     if not 0 <= hold.from_mm < hold.to_mm <= length + SLACK_MM:
         raise NotEnough(
-            f"{format_length(hold.to_mm)} cannot be held: there is {format_length(length)}.",
+            fact("length_cannot_be_held", wanted_length_mm=hold.to_mm, there_length_mm=length),
             asked=hold.to_mm, available=length,
         )
     others = tuple(h for h in state.holds if h.plan != hold.plan)
@@ -193,14 +180,14 @@ def _hold(state: CutState, part: Mapping[str, Any]) -> CutState:
         if h.from_mm < hold.to_mm - SLACK_MM and hold.from_mm < h.to_mm - SLACK_MM
     )
     if crossing:
-        raise Held(f"The plan {_names(crossing)} already holds this cloth.", plans=crossing)
+        raise Held(fact("already_held", plans=crossing), plans=crossing)
     return replace(state, holds=(*others, hold))
 
 
 def _release(state: CutState, part: Mapping[str, Any]) -> CutState:
     kept = tuple(h for h in state.holds if h.plan != part["plan"])
     if len(kept) == len(state.holds):
-        raise Conflict(f"The plan “{part['plan']}” holds none of this cloth.")
+        raise Conflict("plan_holds_none_of_cut", plan=part['plan'])
     return replace(state, holds=kept)
 
 

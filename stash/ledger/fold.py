@@ -15,6 +15,7 @@ from dataclasses import replace
 from typing import Any
 
 from stash.errors import Conflict
+from stash.fact import Term
 from stash.ledger import bins, cuts
 from stash.ledger.bins import BinState
 from stash.ledger.cuts import CutState
@@ -36,17 +37,17 @@ def applied(state: State | None, entry: Entry, subject: str) -> State | None:
     if "needs" in part:
         if state is None:
             noun = subject.partition(":")[0]
-            raise Conflict(f"Something that was recorded since belongs to this {noun}.")
+            raise Conflict("recorded_since", what=Term(noun))
         return state
     if "cut" in part or "bin" in part:
         if state is not None:
-            raise Conflict(f"The label {subject} is already in use; please take another.")
+            raise Conflict("label_in_use", code=subject)
         return cuts.received(part["cut"]) if "cut" in part else bins.received(part["bin"])
     if isinstance(state, CutState):
         return cuts.changed(state, entry.kind, part, subject)
     if isinstance(state, BinState):
         return bins.changed(state, entry.kind, part, subject)
-    raise Conflict(f"Nothing is recorded under {subject} at that moment.")
+    raise Conflict("nothing_at_that_moment", subject=subject)
 
 
 def held_off(undos: Iterable[tuple[int, int]]) -> set[int]:

@@ -100,14 +100,12 @@ def checked(outline: Outline) -> Outline:
     rings = (outline.ring_mm, *outline.holes_mm)
     numbers = [n for ring in rings for point in ring for n in point]
     if any(n != n or abs(n) > 1_000_000 for n in numbers) or any(len(r) < 3 for r in rings):
-        raise InvalidInput("This outline is not a closed shape in millimetres.", field="outline")
+        raise InvalidInput("outline_not_closed", field="outline")
     if any(a == b for ring in rings for a, b in pairwise((*ring, ring[0]))):
-        raise InvalidInput("This outline has the same corner twice in a row.", field="outline")
+        raise InvalidInput("outline_corner_twice", field="outline")
     shape = polygon(outline)
     if not shape.is_valid or shape.area < 100:
-        raise InvalidInput(
-            "This outline crosses itself or has no area. Please trace it again.", field="outline"
-        )
+        raise InvalidInput("outline_crosses", field="outline")
     return outline
 
 
@@ -147,10 +145,7 @@ def _one(rest: BaseGeometry) -> Polygon:
     """The one piece that is left; Conflict when the cloth would fall apart."""
     parts = _parts(rest)
     if len(parts) != 1:
-        raise Conflict(
-            "Cut there, this piece falls apart. Please record its new outline instead, "
-            "and the other parts as remnants."
-        )
+        raise Conflict("piece_falls_apart")
     return parts[0]
 
 

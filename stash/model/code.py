@@ -34,16 +34,9 @@ class Code:
         text = re.sub(r"[\s\-.]", "", typed).upper()
         if not FORM.fullmatch(text):
             raise InvalidInput(
-                f"“{typed.strip()[:40]}” is not a label code: a code has {DATA_LENGTH + 1} "
-                "letters and figures, without 0, 1, I, L or O. Please read the label again.",
-                field="code",
-            )
+                "not_a_code", typed=typed.strip()[:40], letters=DATA_LENGTH + 1, field="code")
         if check_character(text[:DATA_LENGTH]) != text[-1]:
-            raise InvalidInput(
-                f"“{text}” has a wrong character in it: the check character does not "
-                "agree. Please read the label again.",
-                field="code",
-            )
+            raise InvalidInput("code_misread", typed=text, field="code")
         return cls(text)
 
     @classmethod

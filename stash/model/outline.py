@@ -25,7 +25,7 @@ class Outline:
     def rectangle(cls, length_mm: float, width_mm: float) -> Outline:
         """A straight cut: length_mm along the grain, width_mm across."""
         if not (isfinite(length_mm) and isfinite(width_mm)) or min(length_mm, width_mm) <= 0:
-            raise InvalidInput("Length and width must both be more than nothing.")
+            raise InvalidInput("sides_are_nothing")
         return cls(((0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm)))
 
     @property

@@ -42,8 +42,7 @@ def bias_strips(length_mm: float, strip_mm: float, cloth_width_mm: float) -> Bia
     of the edge, and the slant itself one cloth width. Arithmetic, no source needed.
     """
     if min(length_mm, strip_mm) <= 0 or cloth_width_mm <= 2 * strip_mm:
-        raise InvalidInput("The cloth is too narrow for a bias strip of this width.",
-                           field="width")
+        raise InvalidInput("bias_cloth_too_narrow", field="width")
     slant = cloth_width_mm * sqrt(2)
     join = 2 * value("binding_joint") * sqrt(2)
     strips = max(1, ceil((length_mm + strip_mm - join) / (slant - join) - 1e-9))

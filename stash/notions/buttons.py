@@ -84,15 +84,14 @@ def closure_for(
     """
     if not DIAMETERS_MM[0] <= diameter_mm <= DIAMETERS_MM[1]:
         raise InvalidInput(
-            f"A button is {DIAMETERS_MM[0]:.0f} to {DIAMETERS_MM[1]:.0f} mm wide, "
-            f"not {diameter_mm:.0f} mm: please measure it again.",
-            field="diameter",
+            "not_a_button", least_small_mm=DIAMETERS_MM[0], most_small_mm=DIAMETERS_MM[1],
+            given_small_mm=diameter_mm, field="diameter",
         )
     first = first_button_mm(diameter_mm)
     last = front_mm - min(value("last_above_hem"), value("last_above_hem_share") * front_mm)
     if last <= first:
         raise InvalidInput(
-            f"A front of {front_mm:.0f} mm is too short for a button {diameter_mm:.0f} mm wide.",
+            "front_too_short", front_measure_mm=front_mm, button_small_mm=diameter_mm,
             field="front",
         )
     return Closure(
@@ -113,8 +112,8 @@ def respace(closure: Closure, count: int) -> tuple[float, ...]:
     One button more never opens a front that fewer hold closed.
     """
     if not 1 <= count <= MOST_BUTTONS:
-        raise InvalidInput(f"{count} buttons cannot be spaced: say 1 to {MOST_BUTTONS}.",
-                           field="count")
+        raise InvalidInput(
+            "buttons_cannot_be_spaced", wanted=count, most=MOST_BUTTONS, field="count")
     first, bust, last = closure.first_mm, closure.bust_mm, closure.last_mm
     near = value("bust_tolerance")
     if count == 1:
@@ -192,7 +191,7 @@ def button_plan(closure: Closure, diameters_mm: Sequence[float]) -> ButtonPlan:
 def mixed_plan(closure: Closure, stock: Sequence[tuple[float, int]], count: int) -> ButtonPlan:
     """``count`` buttons from several bins of (diameter_mm, how many), sizes interleaved evenly."""
     if sum(number for _, number in stock) < count:
-        raise InvalidInput(f"There are fewer than {count} buttons here.", field="count")
+        raise InvalidInput("fewer_buttons_here", wanted=count, field="count")
     chosen: list[tuple[float, float]] = []
     left = count
     for diameter, number in sorted(stock, key=lambda bin_: -bin_[1]):

@@ -57,9 +57,9 @@ class Reading:
 def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[str] = ()) -> Reading:
     """Every drawn piece made a ``Piece``; ``grain_deg`` is the grain where none was drawn."""
     if not drawn:
-        raise InvalidInput("There is no closed shape in it, so there is no piece to cut.")
+        raise InvalidInput("no_closed_shape")
     if len(drawn) > MOST_PIECES:
-        raise InvalidInput(f"It holds {len(drawn)} shapes; a pattern has at most {MOST_PIECES}.")
+        raise InvalidInput("too_many_shapes", shapes=len(drawn), most=MOST_PIECES)
     named = [replace(d, name=n) for d, n in zip(drawn, unique(d.name for d in drawn), strict=True)]
     sizes = [Polygon(d.ring).bounds for d in named]
     notes = [*notes, *(_fold_note(d) for d in named if d.says_fold and not d.fold)]
@@ -137,10 +137,7 @@ def opened_out(drawn: Drawn, fold: tuple[Point, Point]) -> Drawn:
         return drawn
     whole = shapely.union(shape, other, grid_size=1e-6)
     if not isinstance(whole, Polygon) or whole.interiors:
-        raise InvalidInput(
-            f"The fold line of “{drawn.name}” does not lie on the edge of the piece, so it "
-            "cannot be opened out."
-        )
+        raise InvalidInput("fold_not_on_edge", piece=drawn.name)
     edge = LineString(fold)
     notches = [n for n in drawn.notches if edge.distance(shapely.Point(n)) > ON_LINE_MM]
     return replace(

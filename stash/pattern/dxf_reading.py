@@ -39,7 +39,7 @@ def read_dxf(
     at ``grain_deg`` from it.
     """
     if len(data) > MOST_BYTES:
-        raise InvalidInput("This DXF file is larger than 20 MB; save only the pattern pieces.")
+        raise InvalidInput("dxf_too_large")
     document = _document(data)
     scale = _mm_per_unit(document, units)
     notes: list[str] = []
@@ -65,13 +65,13 @@ def read_dxf(
 def _document(data: bytes) -> Drawing:
     """The parsed file. A parser fed with anything may fail in any way: one sentence for all."""
     if b"SECTION" not in data[:4096] and not data.startswith(b"AutoCAD Binary DXF"):
-        raise InvalidInput("This is not a DXF file.")
+        raise InvalidInput("not_dxf")
     chatter = logging.getLogger("ezdxf")
     before, chatter.disabled = chatter.disabled, True
     try:
         document, _ = recover.read(io.BytesIO(data))
     except Exception as error:
-        raise InvalidInput("This DXF file is damaged and cannot be read; save it again.") from error
+        raise InvalidInput("dxf_damaged") from error
     finally:
         chatter.disabled = before
     return document
@@ -81,7 +81,7 @@ def _mm_per_unit(document: Drawing, units: str | None) -> float:
     """How many mm one drawing unit is."""
     if units is not None:
         if units not in UNIT_MM:
-            raise InvalidInput(f"“{units}” is not a unit: use mm, cm or in.", field="units")
+            raise InvalidInput("not_a_file_unit", typed=units, field="units")
         return UNIT_MM[units]
     stated = layers.MM_PER_UNIT.get(int(document.header.get("$INSUNITS", 0) or 0))
     if stated:
@@ -89,11 +89,7 @@ def _mm_per_unit(document: Drawing, units: str | None) -> float:
     for said in _texts(document.modelspace()):
         if found := re.match(r"\s*units\s*[:=]\s*(metric|english)\b", said, re.I):
             return 1.0 if found.group(1).lower() == "metric" else 25.4
-    raise InvalidInput(
-        "This DXF file does not say in which units it is drawn; give them with --units mm, "
-        "--units cm or --units in.",
-        field="units",
-    )
+    raise InvalidInput("dxf_units_wanted", field="units")
 
 
 def _uses(document: Drawing) -> dict[str, list[float]]:
@@ -173,10 +169,10 @@ def _lines(layout: BaseLayout, scale: float) -> dict[str, list[Line]]:
             continue
         count += len(points)
         if count > MOST_POINTS:
-            raise InvalidInput("This DXF file holds more points than any pattern; save it plainer.")
+            raise InvalidInput("dxf_too_many_points")
         line = tuple((float(p.x) * scale, float(p.y) * scale) for p in points)
         if not all(isfinite(x) and isfinite(y) for x, y in line):
-            raise InvalidInput("This DXF file has a point that is not a number; save it again.")
+            raise InvalidInput("dxf_point_not_number")
         if line:
             found.setdefault(entity.dxf.layer, []).append(line)
     return found

@@ -18,13 +18,13 @@ def read_pattern(data: bytes, units: str | None = None, grain: str | None = None
     which way it runs in the file, for pieces on which no grainline is drawn.
     """
     if not data.strip():
-        raise InvalidInput("This file is empty.")
+        raise InvalidInput("file_empty")
     if grain is not None and grain not in GRAIN_DEG:
-        raise InvalidInput(f"The grain runs upright or level in the file, not “{grain}”.")
+        raise InvalidInput("grain_upright_or_level", typed=grain)
     angle = GRAIN_DEG[grain] if grain else None
     start = data[:4096]
     if start.lstrip(b"".join(BYTE_ORDER_MARKS) + b" \t\r\n\0").startswith(b"<"):
         return read_svg(data, units, angle)
     if b"SECTION" in start or start.startswith(b"AutoCAD Binary DXF"):
         return read_dxf(data, units, angle)
-    raise InvalidInput("This is neither an SVG nor a DXF file; save the pattern as one of these.")
+    raise InvalidInput("neither_svg_nor_dxf")

@@ -25,23 +25,18 @@ def checked_ring(points: Iterable[Point], what: str) -> Line:
     """A sound simple ring, not closed; InvalidInput says what is wrong with ``what``."""
     ring = [(float(x), float(y)) for x, y in points]
     if not all(isfinite(x) and isfinite(y) for x, y in ring):
-        raise InvalidInput(f"{what} has a point that is not a number; please save the file again.")
+        raise InvalidInput("shape_not_numbers", shape=what)
     if len(set(ring)) < 3:
-        raise InvalidInput(f"{what} has fewer than three points, so it encloses nothing.")
+        raise InvalidInput("shape_of_two_points", shape=what)
     shape = Polygon(ring)
     left, low, right, high = shape.bounds
     if max(right - left, high - low) > LONGEST_PIECE_MM:
         raise InvalidInput(
-            f"{what} would be {max(right - left, high - low) / 1000:.0f} m long: the units of "
-            "the file are probably not these; give them with --units mm, cm or in."
-        )
+            "shape_too_large", shape=what, across_length_mm=max(right - left, high - low))
     if not shape.is_valid:
         shape = _mended(shape, what)
     if shape.area < LEAST_AREA_MM2:
-        raise InvalidInput(
-            f"{what} has an area of {shape.area:.2g} mm², too small for a pattern piece; check "
-            "the units of the file."
-        )
+        raise InvalidInput("shape_too_small", shape=what, area_mm2=shape.area)
     clean = shapely.simplify(shape, CLEAN_MM)
     return tuple((float(x), float(y)) for x, y in clean.exterior.coords[:-1])
 
@@ -51,7 +46,7 @@ def _mended(shape: Polygon, what: str) -> Polygon:
     parts = [p for p in shapely.get_parts(shapely.make_valid(shape)) if isinstance(p, Polygon)]
     best = max(parts, key=lambda p: p.area, default=Polygon())
     if best.area < 0.99 * sum(p.area for p in parts) or best.area == 0:
-        raise InvalidInput(f"{what} crosses itself, so its inside is not clear; mend its outline.")
+        raise InvalidInput("shape_crosses_itself", shape=what)
     return Polygon(best.exterior)
 
 

@@ -53,10 +53,10 @@ class Drawing:
 def read_lines(data: bytes, units: str | None) -> Drawing:
     """The lines and texts of the file; InvalidInput when it is no sound SVG of known size."""
     if len(data) > MOST_BYTES:
-        raise InvalidInput("This SVG file is larger than 10 MB; save only the pattern pieces.")
+        raise InvalidInput("svg_too_large")
     root = root_attributes(data)
     if units is not None and units not in UNIT_MM:
-        raise InvalidInput(f"“{units}” is not a unit: use mm, cm or in.", field="units")
+        raise InvalidInput("not_a_file_unit", typed=units, field="units")
     width_mm = None if units else _stated_width_mm(root)
     document = _document(data)
     if width_mm is None:
@@ -73,7 +73,7 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
         for points in _flattened(element, placing):
             count += len(points)
             if count > MOST_POINTS:
-                raise InvalidInput("This SVG file holds more points than any pattern has.")
+                raise InvalidInput("svg_too_many_points")
             lines.append(_line(element, points, label))
     page_mm2 = float(document.width) * float(document.height) * abs(placing.determinant)
     return Drawing(tuple(lines), tuple(texts), page_mm2)
@@ -86,12 +86,7 @@ def _stated_width_mm(root: Mapping[str, str]) -> float:
     if all(stated) and all(float(size.group(1)) > 0 for size in stated):
         return float(stated[0].group(1)) * PAPER_UNIT_MM[stated[0].group(2).lower()]
     said = " and ".join(s for s in sizes if s)
-    raise InvalidInput(
-        f"This SVG file does not say how large it is on paper ({said or 'no width and height'}): "
-        "pixels have no fixed size, programs count 72, 90 or 96 to an inch. Save it with its "
-        "width and height in mm, or say what one unit is with --units mm, cm or in.",
-        field="units",
-    )
+    raise InvalidInput("svg_size_unknown", said=said or '—', field="units")
 
 
 def _document(data: bytes) -> svg.SVG:
@@ -99,9 +94,9 @@ def _document(data: bytes) -> svg.SVG:
     try:
         document = svg.SVG.parse(io.BytesIO(data))
     except Exception as error:
-        raise InvalidInput("This SVG file is damaged and cannot be read; save it again.") from error
+        raise InvalidInput("svg_damaged") from error
     if not isinstance(document, svg.SVG):
-        raise InvalidInput("This SVG file is empty.")
+        raise InvalidInput("svg_empty")
     return document
 
 

@@ -70,17 +70,14 @@ def row_name(row: int) -> str:
 def tile(pieces: Sequence[Piece], paper: str, style: Style) -> Tiling:
     """The tiling of these pieces that takes the fewest pages."""
     if paper not in PAPERS_MM:
-        raise InvalidInput(f"Print on {' or '.join(PAPERS_MM)}, not on “{paper}”.", field="sheet")
+        raise InvalidInput("no_such_paper", papers=tuple(PAPERS_MM), typed=paper, field="sheet")
     if not pieces:
-        raise InvalidInput("There are no pieces to print.")
+        raise InvalidInput("no_pieces_to_print")
     figures = [draw_piece(piece, style) for piece in pieces]
     tilings = [_tiled(figures, PAPERS_MM[paper], columns) for columns in range(1, 13)]
     best = min(tilings, key=lambda t: (len(t.tiles), t.rows + t.columns))
     if len(best.tiles) > MOST_TILES:
-        raise InvalidInput(
-            f"These pieces would take {len(best.tiles)} pages; save the SVG and have it "
-            "plotted on a roll instead."
-        )
+        raise InvalidInput("too_many_pages", pages=len(best.tiles))
     return best
 
 

@@ -22,7 +22,7 @@ def trace_pieces(
     the first calibration sheet. Pieces are named "piece", "piece 2" ... to be renamed.
     """
     if grain not in {"longest", "sheet"}:
-        raise InvalidInput(f"The grain runs along the longest axis or the sheet, not “{grain}”.")
+        raise InvalidInput("grain_along_what", typed=grain)
     tracings = [trace_photo(data, ruler_mm=ruler_mm) for data in photos]
     drawn, errors = [], []
     for shape in (s for t in tracings for s in t.shapes):

@@ -37,13 +37,11 @@ class TypedPiece:
 def typed_piece(typed: TypedPiece) -> Piece:
     """The piece: its outline about a straight centre line, or opened out about its fold."""
     if not typed.name.strip():
-        raise InvalidInput("A piece needs a name.", field="name")
+        raise InvalidInput("piece_needs_name", field="name")
     if typed.quantity < 1 or (typed.mirrored_pair and typed.quantity % 2):
         raise InvalidInput(
-            f"“{typed.name}” is cut in mirrored pairs, so its quantity must be even."
-            if typed.mirrored_pair
-            else f"The quantity of “{typed.name}” must be at least 1.",
-            field="quantity",
+            "pair_is_odd" if typed.mirrored_pair else "quantity_below_one",
+            piece=typed.name, quantity=typed.quantity, field="quantity",
         )
     return Piece(
         name=typed.name.strip(),
@@ -58,9 +56,9 @@ def typed_piece(typed: TypedPiece) -> Piece:
 def _outline(typed: TypedPiece) -> tuple[Point, ...]:
     sizes = (typed.length_mm, *typed.widths_mm)
     if not typed.widths_mm or any(not 0 <= s <= LONGEST_MM for s in sizes):
-        raise InvalidInput(f"The sizes of “{typed.name}” must be more than nothing, up to 10 m.")
+        raise InvalidInput("sizes_out_of_range", piece=typed.name, most_length_mm=LONGEST_MM)
     if max(typed.widths_mm) < 1 or typed.length_mm < 1:
-        raise InvalidInput(f"“{typed.name}” would have no area.")
+        raise InvalidInput("piece_without_area", piece=typed.name)
     halves = [w if typed.on_fold else w / 2 for w in typed.widths_mm]
     if len(halves) == 1:
         whole = Outline.rectangle(typed.length_mm, 2 * halves[0]).ring_mm
@@ -79,7 +77,7 @@ def parse_typed(text: str) -> Piece:
     parts = [part.strip() for part in text.split(",")]
     size = next((p for p in parts[1:] if re.match(r"[\d.,½¼¾⅛⅜⅝⅞].*[x×]", p)), None)
     if not parts[0] or size is None:
-        raise InvalidInput(f"“{text.strip()[:60]}” is not a piece: {FORM}.", field="piece")
+        raise InvalidInput("not_a_piece", typed=text.strip()[:60], field="piece")
     length, widths = re.split(r"[x×]", size, maxsplit=1)
     rest = [p for p in parts[1:] if p is not size]
     said = read_annotation(rest)

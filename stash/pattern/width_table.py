@@ -35,11 +35,11 @@ class WidthTable:
     def __post_init__(self) -> None:
         rows = sorted(self.rows_mm)
         if not rows or any(not (100 <= w <= 5000 and 50 <= n <= 50_000) for w, n in rows):
-            raise InvalidInput("A width table needs rows of a cloth width and the length it takes.")
+            raise InvalidInput("table_needs_rows")
         if len({w for w, _ in rows}) < len(rows):
-            raise InvalidInput("A cloth width stands twice in the table.")
+            raise InvalidInput("table_width_twice")
         if any(longer > shorter for (_, shorter), (_, longer) in zip(rows, rows[1:], strict=False)):
-            raise InvalidInput("A wider cloth cannot need more length; check the table's rows.")
+            raise InvalidInput("table_wider_needs_more")
         object.__setattr__(self, "rows_mm", tuple(rows))
 
     def need_mm(self, width_mm: float) -> WidthEstimate:
@@ -63,10 +63,7 @@ class WidthTable:
         converted = convert_mm(length, listed, width_mm)
         if converted is None:
             raise InvalidInput(
-                f"Cloth {format_width(width_mm)} wide is too narrow to estimate from the table, "
-                f"whose narrowest width is {format_width(listed)}; add the pieces instead.",
-                field="width",
-            )
+                "table_too_narrow", width_mm=width_mm, narrowest_width_mm=listed, field="width")
         return WidthEstimate(
             converted,
             f"Estimate: {format_length(length)} of {format_width(listed)} cloth, converted to "
@@ -80,10 +77,7 @@ def parse_table(rows: Iterable[str]) -> WidthTable:
     for row in rows:
         width, equals, length = row.partition("=")
         if not equals:
-            raise InvalidInput(
-                f"“{row.strip()[:40]}” is not a row of the table: write it like 114cm=2.5m.",
-                field="rows",
-            )
+            raise InvalidInput("not_a_table_row", typed=row.strip()[:40], field="rows")
         pairs.append((
             read_length(width, Quantity.WIDTH, field="rows"),
             read_length(length, Quantity.PRINTED_LENGTH, field="rows"),

@@ -29,7 +29,7 @@ class Guard:
         """An element opens."""
         if self.root is None:
             if name.rpartition(":")[2] != "svg":
-                raise InvalidInput("This is not an SVG file.")
+                raise InvalidInput("not_svg")
             self.root = attributes
         number = self.elements
         self.elements += 1
@@ -38,9 +38,9 @@ class Guard:
             self.children[self.parents[-1]].append(number)
         self.parents.append(number)
         if len(self.parents) > DEEPEST:
-            raise InvalidInput("The groups of this SVG file are nested too deep; ungroup them.")
+            raise InvalidInput("svg_nested_too_deep")
         if self.elements > MOST_ELEMENTS:
-            raise InvalidInput("This SVG file holds more shapes than any pattern; save it plainer.")
+            raise InvalidInput("svg_too_many_shapes")
         if "id" in attributes:
             self.ids[attributes["id"]] = number
         if name.rpartition(":")[2] == "use":
@@ -52,7 +52,7 @@ class Guard:
 
     def refuse_entity(self, *declared: object) -> None:
         """A document type that declares entities, which could blow up when they are replaced."""
-        raise InvalidInput("This SVG file declares entities of its own; save it as plain SVG.")
+        raise InvalidInput("svg_with_entities")
 
     def drawn_elements(self) -> int:
         """How many elements are drawn once every ``use`` is replaced by what it repeats."""
@@ -68,7 +68,7 @@ class Guard:
             if number not in sizes and unknown:
                 on_the_way.add(number)
                 if any(n in on_the_way for n in unknown):
-                    raise InvalidInput("A shape of this SVG file repeats itself without end.")
+                    raise InvalidInput("svg_repeats_itself")
                 waiting += unknown
                 continue
             sizes[number] = 1 + sum(sizes[n] for n in below)
@@ -88,13 +88,11 @@ def root_attributes(data: bytes) -> Mapping[str, str]:
     try:
         parser.Parse(data, True)
     except expat.ExpatError as error:
-        raise InvalidInput(
-            f"This is not a sound SVG file: it breaks off or is garbled at line {error.lineno}."
-        ) from error
+        raise InvalidInput("svg_garbled", line=error.lineno) from error
     except (ValueError, LookupError) as error:
-        raise InvalidInput("This is not an SVG file.") from error
+        raise InvalidInput("not_svg") from error
     if guard.root is None:
-        raise InvalidInput("This is not an SVG file.")
+        raise InvalidInput("not_svg")
     if guard.drawn_elements() > MOST_ELEMENTS:
-        raise InvalidInput("This SVG file repeats its shapes too often; save it plainer.")
+        raise InvalidInput("svg_repeats_too_often")
     return guard.root

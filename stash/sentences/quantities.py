@@ -21,6 +21,16 @@ def width(mm: float, reader: Reader) -> str:
     return units.format_width(mm, reader.system)
 
 
+def tape(mm: float, reader: Reader) -> str:
+    """What a tape measures on a body or a pattern: never metres, never yards."""
+    return units.format_tape(mm, reader.system)
+
+
+def small(mm: float, reader: Reader) -> str:
+    """A margin, the width of a tape, a label."""
+    return units.format_small(mm, reader.system)
+
+
 def mass(gsm: float, reader: Reader) -> str:
     """The weight of a cloth."""
     return units.format_mass(gsm, reader.system)
@@ -67,7 +77,8 @@ def number(value: float, reader: Reader) -> str:
 
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
-    "thread_mm": thread, "width_mm": width, "diameter_mm": button, "_mm2": area, "_mm": length,
+    "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
+    "paper_mm": small, "ruler_mm": small, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,
 }
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stash.errors import InvalidInput, NotFound
+from stash.fact import Term
 from stash.ledger import BinHold, BinState, Entry, Event, Kind
 from stash.model import Bin, Code, Notion
 from stash.model.exact import to_plain
@@ -39,7 +40,7 @@ class Bins:
         """A bin that is here; NotFound when it is unknown or gone."""
         card = self.card(code)
         if card.gone:
-            raise NotFound(f"The bin {card.bin.code} is no longer here: it was {card.gone}.")
+            raise NotFound("bin_gone", code=card.bin.code, how=Term(card.gone))
         return card.bin
 
     def card(self, code: str) -> BinCard:
@@ -119,10 +120,7 @@ class Bins:
         def make() -> Entry:
             parsed = Code.parse(code).text
             if self._state(parsed).notion.kind.counted != notion.kind.counted:
-                raise InvalidInput(
-                    "A bin of things that are counted cannot turn into one that is measured.",
-                    field="kind",
-                )
+                raise InvalidInput("counted_stays_counted", field="kind")
             part = {"notion": to_plain(checked(notion))}
             return Entry(kind=Kind.CORRECTION, code=parsed, change={parsed: part})
 
@@ -144,16 +142,16 @@ class Bins:
     def _state(self, code: str) -> BinState:
         state = self.ledger.state(Code.parse(code).text)
         if not isinstance(state, BinState):
-            raise NotFound(f"There is no bin {Code.parse(code)} on record.")
+            raise NotFound("no_such_bin", code=str(Code.parse(code)))
         return state
 
 
 def checked(notion: Notion) -> Notion:
     """The notion itself; InvalidInput for what nothing can be."""
     if not notion.name.strip() or len(notion.name) > 200:
-        raise InvalidInput("Please give the bin a name of at most 200 letters.", field="name")
+        raise InvalidInput("bin_name_wanted", most=200, field="name")
     if notion.size_mm is not None and not 0 < notion.size_mm <= 10_000:
-        raise InvalidInput("That is not a size a notion can have.", field="size")
+        raise InvalidInput("not_a_notion_size", field="size")
     return notion
 
 
@@ -166,8 +164,7 @@ def _check_amount(notion: Notion, amount: float, *, least: float | None) -> None
     """``least`` 0 allows an empty bin, None asks for more than nothing."""
     enough = amount > 0 if least is None else amount >= least
     if not (enough and amount <= MOST):
-        raise InvalidInput("Please give an amount above nothing.", field="amount")
+        raise InvalidInput("amount_wanted", field="amount")
     if notion.kind.counted and amount != int(amount):
         raise InvalidInput(
-            f"{notion.kind.value.capitalize()}s are counted in whole numbers.", field="amount"
-        )
+            "counted_in_whole_numbers", what=Term(f'{notion.kind.value}s'), field="amount")

@@ -22,7 +22,7 @@ class Cloths:
         """One cloth; NotFound when there is none."""
         record = self.ledger.state(subject)
         if record is None:
-            raise NotFound("There is no such cloth on record.")
+            raise NotFound("no_such_cloth")
         return from_plain(Cloth, record)
 
     def all(self) -> dict[str, Cloth]:
@@ -37,7 +37,7 @@ class Cloths:
         def make() -> Entry:
             state = self.ledger.state(code)
             if not isinstance(state, CutState):
-                raise NotFound(f"There is no cut {code} on record.")
+                raise NotFound("no_such_cut", code=code)
             change = {state.cloth: {"record": to_plain(cloth)}}
             return Entry(kind=Kind.CORRECTION, code=code, change=change)
 
@@ -59,18 +59,16 @@ class Cloths:
 def checked(cloth: Cloth) -> Cloth:
     """The cloth itself; InvalidInput for what no cloth can be."""
     if not cloth.name.strip() or len(cloth.name) > 200:
-        raise InvalidInput("Please give the cloth a name of at most 200 letters.", field="name")
+        raise InvalidInput("cloth_name_wanted", most=200, field="name")
     if cloth.mass_gsm is not None and not 1 <= cloth.mass_gsm <= 3000:
-        raise InvalidInput(
-            f"{cloth.mass_gsm:g} g/m² is not a weight cloth can have.", field="mass_gsm"
-        )
+        raise InvalidInput("no_cloth_weighs", mass_gsm=cloth.mass_gsm, field="mass_gsm")
     for field in ("shrink_along_pct", "shrink_across_pct"):
         if not -20 <= getattr(cloth, field) <= 50:
-            raise InvalidInput("Shrinkage lies between −20 and 50 per cent.", field=field)
+            raise InvalidInput("shrinkage_between", least_pct=-20, most_pct=50, field=field)
     for field in ("stretch_across_pct", "stretch_along_pct"):
         if not 0 <= getattr(cloth, field) <= 300:
-            raise InvalidInput("Stretch lies between 0 and 300 per cent.", field=field)
+            raise InvalidInput("stretch_between", least_pct=0, most_pct=300, field=field)
     total = sum(share.percent for share in cloth.fibres)
     if total > 101 or any(share.percent < 0 for share in cloth.fibres):
-        raise InvalidInput(f"The fibres add up to {total:g} per cent.", field="fibres")
+        raise InvalidInput("fibres_add_up_wrong", total_pct=total, field="fibres")
     return cloth

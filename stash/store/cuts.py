@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from stash.errors import Conflict, InvalidInput, NotFound
+from stash.fact import Term
 from stash.ledger import CutHold, CutState, Entry, Event, Kind
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
@@ -60,7 +61,7 @@ class Cuts:
         """A cut that is here; NotFound when it is unknown or gone."""
         card = self.card(code)
         if card.gone:
-            raise NotFound(f"The cut {card.cut.code} is no longer here: it was {card.gone}.")
+            raise NotFound("cut_gone", code=card.cut.code, how=Term(card.gone))
         return card.cut
 
     def card(self, code: str) -> CutCard:
@@ -161,7 +162,7 @@ class Cuts:
             for typed, outline in pieces:
                 taken = self.labels.claim(typed)
                 if taken in change:
-                    raise Conflict(f"The label {taken} cannot be on two remnants.")
+                    raise Conflict("label_on_two_remnants", code=taken)
                 change[taken] = {"cut": _remnant(state, parent, outline)}
             return Entry(kind=Kind.CUT_OUT, code=parent, change=change)
 
@@ -206,7 +207,7 @@ class Cuts:
     def correct(self, code: str, token: str | None = None, **fields: str | None) -> Event:
         """Set ``acquired`` or ``keep_for`` of a cut anew."""
         if not fields or not fields.keys() <= {"acquired", "keep_for"}:
-            raise InvalidInput("Only when it was acquired and what it is kept for can be set so.")
+            raise InvalidInput("not_to_be_set_so")
         return self._change(Kind.CORRECTION, code, {"set": fields}, token)
 
     def _change(self, kind: Kind, code: str, part: Mapping[str, Any], token: str | None) -> Event:
@@ -220,7 +221,7 @@ class Cuts:
     def _state(self, code: str) -> CutState:
         state = self.ledger.state(Code.parse(code).text)
         if not isinstance(state, CutState):
-            raise NotFound(f"There is no cut {Code.parse(code)} on record.")
+            raise NotFound("no_such_cut", code=str(Code.parse(code)))
         return state
 
 
@@ -256,15 +257,13 @@ def _remnant(parent: CutState, code: str, outline: Outline) -> dict:
 
 def _check_length(length_mm: float) -> None:
     if not 0 < length_mm <= 1_000_000:
-        raise InvalidInput(
-            "Please give a length above nothing and below a kilometre.", field="length"
-        )
+        raise InvalidInput("length_out_of_range", field="length")
 
 
 def _check_size(outline: Outline) -> None:
     _check_length(outline.length_mm)
     if not 0 < outline.width_mm <= WIDEST_MM:
-        raise InvalidInput("Cloth is at most 10 m wide.", field="width")
+        raise InvalidInput("cloth_too_wide", most_width_mm=10_000.0, field="width")
 
 
 def _despite(despite_hold: bool) -> dict[str, bool]:

@@ -9,6 +9,7 @@ from random import SystemRandom
 from typing import Any
 
 from stash.errors import Conflict, InvalidInput
+from stash.fact import Term
 from stash.ledger import Entry, Event, Kind
 from stash.model import Code
 from stash.store.ledger import Ledger
@@ -38,7 +39,7 @@ class Labels:
     def reserve(self, count: int, token: str | None = None) -> list[str]:
         """New codes for blank labels, different from all codes ever."""
         if not 1 <= count <= MOST_AT_ONCE:
-            raise InvalidInput(f"Between 1 and {MOST_AT_ONCE} labels can be made at once.")
+            raise InvalidInput("labels_at_once", most=MOST_AT_ONCE)
 
         def make() -> Entry:
             codes: set[str] = set()
@@ -74,7 +75,7 @@ class Labels:
             for code, said in contents.items()
         }
         if not change:
-            raise InvalidInput("No label was printed.")
+            raise InvalidInput("no_label_printed")
         entry = Entry(kind=Kind.CORRECTION, code="labels", change=change)
         return self.ledger.write(lambda: entry, token)
 
@@ -102,9 +103,7 @@ class Labels:
             return self.new_code()
         label = self.get(typed)
         if label.what not in ("blank", "unknown"):
-            raise Conflict(
-                f"The label {label.code} is already on a {label.what}. Please take another label."
-            )
+            raise Conflict("label_taken", code=label.code, what=Term(label.what))
         return label.code
 
     def new_code(self) -> str:

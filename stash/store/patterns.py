@@ -39,7 +39,7 @@ class Patterns:
         if not versions:
             names = ", ".join(k.name for k in self.all()[:8]) or "none yet"
             wanted = f"“{name}”" if version is None else f"“{name}” in version {version}"
-            raise NotFound(f"There is no pattern {wanted}. Patterns on record: {names}.")
+            raise NotFound("no_such_pattern", typed=wanted, known=names)
         return versions[-1]
 
     def versions(self, name: str) -> list[KeptPattern]:
@@ -56,11 +56,9 @@ class Patterns:
     ) -> Event:
         """Keep a new version; earlier ones stay."""
         if not key_of(name) or len(name) > 100:
-            raise InvalidInput(
-                "Please give the pattern a name of at most 100 letters.", field="name"
-            )
+            raise InvalidInput("pattern_name_wanted", most=100, field="name")
         if not pattern.pieces:
-            raise InvalidInput("A pattern needs at least one piece.", field="pieces")
+            raise InvalidInput("pattern_needs_piece", field="pieces")
 
         def make() -> Entry:
             version = self._latest_ever(name) + 1

@@ -6,6 +6,7 @@ import json
 from difflib import get_close_matches
 
 from stash.errors import InvalidInput, NotFound
+from stash.fact import Term
 from stash.ledger import Entry, Event, Kind
 from stash.model import Person
 from stash.model.exact import from_plain, to_plain
@@ -25,7 +26,7 @@ class People:
         """One person; NotFound names those who are like it."""
         record = self.ledger.state(f"person:{key_of(name)}")
         if record is None:
-            raise NotFound(_not_found(name, [person.name for person in self.all()]))
+            raise _not_found(name, [person.name for person in self.all()])
         return from_plain(Person, record)
 
     def all(self) -> list[Person]:
@@ -56,21 +57,23 @@ class People:
 def checked(person: Person) -> Person:
     """The person itself; InvalidInput for what no body can measure."""
     if not key_of(person.name) or len(person.name) > 100:
-        raise InvalidInput("Please give the person a name of at most 100 letters.", field="name")
+        raise InvalidInput("person_name_wanted", most=100, field="name")
     if person.body not in (None, *BODIES):
-        raise InvalidInput("The body table is women, men or children.", field="body")
+        raise InvalidInput(
+            "not_a_body", bodies=tuple(map(Term, BODIES)), typed=str(person.body), field="body")
     for key, value in person.measurements_mm.items():
         if not 10 <= value <= 3000:
             raise InvalidInput(
-                f"{value / 10:g} cm cannot be the {key.replace('_', ' ')} of a person.", field=key
+                "not_a_body_measure", given_measure_mm=value, measure=Term(key.replace('_', ' ')),
+                field=key,
             )
     return person
 
 
-def _not_found(name: str, names: list[str]) -> str:
+def _not_found(name: str, names: list[str]) -> NotFound:
     if not names:
-        return f"Nobody called “{name}” is on record; add a person with her measurements first."
+        return NotFound("nobody_yet", typed=name)
     keys = {key_of(n): n for n in names}
     near = [n for n in names if key_of(name) and key_of(name) in key_of(n)]
     near = near or [keys[k] for k in get_close_matches(key_of(name), keys, n=3)]
-    return f"Nobody called “{name}” is on record; there is {', '.join(near or names[:8])}."
+    return NotFound("nobody_called", typed=name, known=tuple(near or names[:8]))

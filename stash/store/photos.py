@@ -76,7 +76,7 @@ class Photos:
         known = {photo.id for photo in self.of(code)}
         path = self._file(Code.parse(code).text, photo_id, small=small)
         if photo_id not in known or not path.is_file():
-            raise NotFound("There is no such photograph.")
+            raise NotFound("no_such_photograph")
         return path
 
     def remove(self, code: str, photo_id: str, token: str | None = None) -> Event:
@@ -93,11 +93,7 @@ class Photos:
 def upright(content: bytes) -> Image.Image:
     """The picture in ``content`` as its camera held it, in RGB and without any metadata."""
     if len(content) > LARGEST_BYTES:
-        raise InvalidInput(
-            f"This photograph is larger than {LARGEST_BYTES // 1_000_000} MB. "
-            "Please send a smaller one.",
-            field="photo",
-        )
+        raise InvalidInput("photograph_over", most_mb=LARGEST_BYTES // 1_000_000, field="photo")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
@@ -107,10 +103,7 @@ def upright(content: bytes) -> Image.Image:
             image.draft("RGB", (SIDE_PX, SIDE_PX))
             return ImageOps.exif_transpose(image).convert("RGB")
     except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
-        raise InvalidInput(
-            "This file is not a photograph that can be read. Please send a JPEG, PNG or WebP.",
-            field="photo",
-        ) from error
+        raise InvalidInput("not_a_picture_file", field="photo") from error
 
 
 def _jpeg(image: Image.Image, side_px: int) -> bytes:

@@ -39,7 +39,7 @@ class Places:
 
         def make() -> Entry:
             if self.find(name):
-                raise Conflict(f"There is already a label for the place “{name.strip()}”.")
+                raise Conflict("place_has_label", place=name.strip())
             taken = self.labels.claim(code)
             record = {"name": tidy_name(name), "notes": notes}
             change = {f"place:{taken}": {"record": record}}
@@ -59,7 +59,7 @@ class Places:
         parsed = Code.parse(code).text
         record = self.ledger.state(f"place:{parsed}")
         if record is None:
-            raise NotFound(f"There is no place {parsed} on record.")
+            raise NotFound("no_place_with_code", code=parsed)
         return Place(code=parsed, **record)
 
     def find(self, name: str) -> Place | None:
@@ -99,7 +99,5 @@ def place_name(ledger: Ledger, said: str | None) -> str | None:
 def tidy_name(name: str) -> str:
     """The name without superfluous spaces; InvalidInput when it is none."""
     if not key_of(name) or len(name) > LONGEST_NAME:
-        raise InvalidInput(
-            f"Please give the place a name of at most {LONGEST_NAME} letters.", field="place"
-        )
+        raise InvalidInput("place_name_wanted", most=LONGEST_NAME, field="place")
     return " ".join(name.split())

@@ -33,7 +33,7 @@ class Plans:
         record = self.ledger.state(_subject(name))
         if record is None:
             known = ", ".join(plan.name for plan in self.all()[:8]) or "none yet"
-            raise NotFound(f"There is no plan “{name}”. Plans on record: {known}.")
+            raise NotFound("no_such_plan", typed=name, known=known)
         return from_plain(Plan, record)
 
     def all(self) -> list[Plan]:
@@ -46,7 +46,7 @@ class Plans:
     def save(self, plan: Plan, token: str | None = None) -> Event:
         """Record a plan, or a change of one; its holds stay as they are."""
         if not key_of(plan.name) or len(plan.name) > 100:
-            raise InvalidInput("Please give the plan a name of at most 100 letters.", field="name")
+            raise InvalidInput("plan_name_wanted", most=100, field="name")
         subject = _subject(plan.name)
 
         def make() -> Entry:
@@ -78,10 +78,10 @@ class Plans:
             }
             for code, amount in (bins or {}).items():
                 if not amount > 0:
-                    raise InvalidInput("Please hold an amount above nothing.", field="amount")
+                    raise InvalidInput("amount_wanted_to_hold", field="amount")
                 change[Code.parse(code).text] = {"plan": plan, "amount": float(amount)}
             if not change:
-                raise InvalidInput("Nothing was named that the plan should hold.")
+                raise InvalidInput("nothing_to_hold")
             change[_subject(name)] = NEEDS
             return Entry(kind=Kind.HOLD, code=_subject(name), change=change)
 
@@ -97,7 +97,7 @@ class Plans:
             if code is not None:
                 codes = [c for c in codes if c == Code.parse(code).text]
             if not codes:
-                raise Conflict(f"The plan “{plan}” holds nothing that could be given up.")
+                raise Conflict("plan_holds_nothing", plan=plan)
             change = {c: {"plan": plan} for c in codes}
             return Entry(kind=Kind.RELEASE, code=_subject(name), change=change)
 
@@ -113,12 +113,9 @@ class Plans:
             plan = self.get(name)
             held = self.holdings(name)
             if held.cuts:
-                raise Conflict(
-                    f"The plan “{plan.name}” still holds cloth of {' and '.join(held.cuts)}: "
-                    "record that it was cut out, or give it up."
-                )
+                raise Conflict("plan_still_holds_cloth", plan=plan.name, cuts=tuple(held.cuts))
             if plan.made:
-                raise Conflict(f"The plan “{plan.name}” was already made on {plan.made}.")
+                raise Conflict("plan_made", plan=plan.name, day=plan.made)
             today = self.ledger.hand.clock().date().isoformat()
             change: dict[str, dict] = {
                 code: {"amount": hold.amount, "plan": hold.plan}

@@ -27,7 +27,7 @@ class Settings:
     def set(self, name: str, value: Any, token: str | None = None) -> Event:
         """Set a value; the earlier one stays in the ledger."""
         if len(json.dumps(value)) > LONGEST:
-            raise InvalidInput("That is too long for a setting.")
+            raise InvalidInput("setting_too_long")
         subject = f"setting:{name}"
         entry = Entry(kind=Kind.CORRECTION, code=subject,
                       change={subject: {"record": {"value": value}}})
@@ -65,6 +65,6 @@ class Settings:
         known = self.addresses
         tidy = address.strip().rstrip("/").lower()
         if not tidy.startswith(("http://", "https://")) or len(tidy) > 200:
-            raise InvalidInput("An address begins with http:// or https://.", field="address")
+            raise InvalidInput("address_begins_with_http", field="address")
         if known[:1] != [tidy]:
             self.set("addresses", [tidy, *(a for a in known if a != tidy)], token)

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from stash.ledger import Event
-from stash.ledger.bins import amount_text
 from stash.model import Bin, Notion
 from stash.store import Stash
 from stash.store.bins import BinCard
 from stash.workroom.recorded import Recorded
 
-__all__ = ["BinCard", "amount_text"]
+__all__ = ["BinCard"]
 
 BinRecorded = Recorded[BinCard]
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 
-from stash.errors import InvalidInput, NotFound
+from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
 from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.match.strip_lays import Table
@@ -19,6 +20,7 @@ from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
 from stash.store import Stash
 from stash.units import System
+from stash.workroom.opening import has_stash, open_stash
 
 WIDEST_MARGIN_MM = 100.0
 MOST_TILT_DEG = 15.0
@@ -86,6 +88,17 @@ def addresses(stash: Stash) -> tuple[str, ...]:
 def reader(stash: Stash) -> Reader:
     """For whom sentences are made."""
     return Reader(units(stash))
+
+
+def reader_of(data: Path) -> Reader:
+    """Whom answers about the stash in this folder are for; metric before there is one."""
+    try:
+        if has_stash(data):
+            with open_stash(data, device="command line") as stash:
+                return reader(stash)
+    except StashError:  # a record that cannot be opened must still be spoken of
+        pass
+    return Reader(System.METRIC)
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:

@@ -33,6 +33,4 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
 
 def _refuse_foreign_files(data: Path) -> None:
     if data.is_dir() and any(data.iterdir()) and not (data / "stash.db").exists():
-        raise Conflict(
-            f"The folder {data} holds other files. Choose an empty one for the demo with --data."
-        )
+        raise Conflict("demo_folder_in_use", folder=str(data))

@@ -91,10 +91,7 @@ def _refuse_taken(host: str, port: int) -> None:
 
 
 def _taken(port: int) -> Unavailable:
-    return Unavailable(
-        f"The port {port} is already in use, perhaps by Lengthwise itself: look at "
-        f"http://127.0.0.1:{port}/, or choose another with --port."
-    )
+    return Unavailable("port_in_use", port=str(port))
 
 
 def _tell_shared(data: Path, name: str | None, port: int) -> None:

@@ -150,7 +150,7 @@ def _lay_of(key: str, which: str):
     job = found(key)
     shown = job.result or job.found
     if shown is None:
-        raise NotFound(_("There is no lay yet: the search has only begun."))
+        raise NotFound("no_lay_yet")
     return job, lay_named(shown, which)
 
 

@@ -56,14 +56,14 @@ def save(name: str, form: str):
     """The pattern as a file: drawing, exchange file, or full-size pages to print."""
     person = person_of(request.args)
     if person is None:
-        raise InvalidInput(_("Say first for whom it is drafted."), field="person")
+        raise InvalidInput("say_whom_drafted", field="person")
     return pattern_file(drafted(person, name, options_of(about(name), request.args)), name, form)
 
 
 def pattern_file(pattern: Pattern, name: str, form: str) -> Response:
     """One of the forms a pattern can be saved in."""
     if form not in pattern_files.FORMS:
-        raise NotFound(_("A pattern can be saved as SVG, DXF or PDF."))
+        raise NotFound("pattern_forms")
     safe = "".join(c if c.isascii() and c.isalnum() else "-" for c in name)
     content = pattern_files.content(pattern, form, name, system())
     return Response(content, mimetype=TYPES[form], headers={

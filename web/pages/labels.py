@@ -95,5 +95,5 @@ def _wanted() -> WantedLabels:
         return WantedLabels(changed=True)
     codes = request.form.getlist("code")
     if not codes:
-        raise InvalidInput(_("Tick at least one cut or bin."), field="code")
+        raise InvalidInput("tick_a_label", field="code")
     return WantedLabels(codes=tuple(codes))

@@ -44,7 +44,7 @@ def typed():
         name = forms.needed("name", _("The name of the pattern"))
         pieces = tuple(piece for row in range(ROWS) if (piece := _typed_row(row)))
         if not pieces:
-            raise InvalidInput(_("Type at least one piece."), field="piece-0")
+            raise InvalidInput("type_a_piece", field="piece-0")
         return _keep(name, pieces, "typed")
     except StashError as error:
         return _page(error)
@@ -75,7 +75,7 @@ def bring_in():
     try:
         sent = request.files.get("file")
         if sent is None or not sent.filename:
-            raise InvalidInput(_("Choose a file first."), field="file")
+            raise InvalidInput("choose_a_file", field="file")
         reading = read_pattern(forms.content_of(sent), forms.text("units") or None)
         name = forms.text("title") or sent.filename.rpartition(".")[0][:100]
         for note in reading.notes:

@@ -21,7 +21,7 @@ def add(code: str):
     request.max_content_length = PHOTO_BYTES
     sent = request.files.get("photo")
     if sent is None or not sent.filename:
-        raise InvalidInput(_("Choose a photograph first."), field="photo")
+        raise InvalidInput("choose_a_photograph", field="photo")
     event = photos.add(stash(), code, forms.content_of(sent), token=forms.token())
     tell(_("The photograph is kept."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)

@@ -58,7 +58,7 @@ def hold():
     name = forms.needed("plan", _("The name of the plan"))
     job = found(forms.text("job"))
     if job.result is None:
-        raise NotFound(_("The search has not ended yet; hold the lay when it has."))
+        raise NotFound("search_not_ended")
     asking = job.question.asked.asking(job.should_stop)
     view, event = plans.hold_lay(
         stash(), name, job.result, forms.text("which"), asking, forms.token())

@@ -6,9 +6,10 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from labels.reading import look_bytes
 from stash.errors import InvalidInput, StashError
+from stash.fact import Fact
 from web import forms
 from web.config import PHOTO_BYTES
-from web.errors import status_of, told
+from web.errors import error_json, status_of, told
 from web.label_lookup import of_code, payload_of
 from web.texts import _
 
@@ -43,9 +44,7 @@ def photo():
     try:
         codes, hint = read_photos()
         if not codes:
-            raise InvalidInput(hint or _(
-                "No label was found in this photograph. Move closer, so that the label fills a "
-                "third of the picture, hold still, and turn on a light."))
+            raise InvalidInput(hint or "no_label_in_photograph")
     except StashError as error:
         return _again(error)
     if len(codes) == 1 and not hint:
@@ -53,14 +52,14 @@ def photo():
     return render_template("scan/found.html", found=[of_code(c) for c in codes], hint=hint)
 
 
-def read_photos() -> tuple[list[str], str]:
+def read_photos() -> tuple[list[str], Fact | None]:
     """The codes in all photographs that were sent, in order, and what to do about the rest."""
     request.max_content_length = PHOTO_BYTES
     photos = [photo for photo in request.files.getlist("photo") if photo.filename]
     if not photos:
-        raise InvalidInput(_("Choose a photograph first."), field="photo")
+        raise InvalidInput("choose_a_photograph", field="photo")
     codes: dict[str, None] = {}
-    hint = ""
+    hint = None
     for sent in photos:
         sight = look_bytes(forms.content_of(sent))
         codes |= dict.fromkeys(reading.code for reading in sight.readings)
@@ -74,4 +73,4 @@ def what():
     try:
         return of_code(payload_of(request.args.get("text", "")[:300]).code.text).to_json()
     except StashError as error:
-        return {"error": told(error)}, status_of(error)
+        return error_json(told(error), error), status_of(error)

@@ -84,4 +84,4 @@ def _receive(code: str, what: str) -> tuple[str, Event]:
         name = forms.needed("place_name", _("Name of the place"))
         event, place = receive_place(stash(), name, code, forms.token())
         return _("Recorded: the place %(name)s.", name=place.name), event
-    raise NotFound(_("Say what the label is on: a cut, a bin or a place."))
+    raise NotFound("say_what_label_is_on")

@@ -67,6 +67,6 @@ def certificate():
 
     path = current_app.config["DATA"] / "secure" / "workroom.crt"
     if not path.exists():
-        raise NotFound(_("There is no certificate yet: start with --share --https once."))
+        raise NotFound("no_certificate_yet")
     return send_file(path, mimetype="application/x-x509-ca-cert", as_attachment=True,
                      download_name="lengthwise-workroom.crt")

@@ -120,7 +120,7 @@ def card(key: str, form: str):
     """The take-along card: one file that needs no network."""
     job = _found(key)
     if job.result is None:
-        raise NotFound(_("The list is not ready yet."))
+        raise NotFound("list_not_ready")
     if form == "pdf":
         return Response(card_file(job.result, form, reader()), mimetype="application/pdf", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.pdf"'})
@@ -128,7 +128,7 @@ def card(key: str, form: str):
         return Response(card_file(job.result, form, reader()), mimetype="text/html", headers={
             "Content-Disposition": 'attachment; filename="shopping-card.html"',
             "Content-Security-Policy": CARD_POLICY})
-    raise NotFound(_("The card comes as HTML or PDF."))
+    raise NotFound("card_forms")
 
 
 @pages.get("/like")

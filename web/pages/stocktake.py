@@ -56,8 +56,7 @@ def seen(place: str):
         else:
             codes, _hint = read_photos()
             if not codes:
-                raise NotFound(_("No label was found in these photographs. Move closer and try "
-                                 "again."))
+                raise NotFound("no_label_in_photographs")
     except StashError as error:
         if wants_json():
             raise

@@ -74,7 +74,7 @@ def _photos() -> Photographs:
     request.max_content_length = PHOTO_BYTES
     sent = [forms.content_of(photo) for photo in request.files.getlist("photo") if photo.filename]
     if not sent:
-        raise InvalidInput(_("Choose a photograph first."), field="photo")
+        raise InvalidInput("choose_a_photograph", field="photo")
     return Photographs(tuple(sent), forms.maybe_length("ruler", Quantity.RULER))
 
 
@@ -156,7 +156,7 @@ def keep(key: str):
             _piece(n, piece, traced) for n, piece in enumerate(traced.pieces)
             if forms.ticked(f"use-{n}"))
         if not pieces:
-            raise InvalidInput(_("Keep at least one piece."), field="use-0")
+            raise InvalidInput("keep_a_piece", field="use-0")
         event, _kept = patterns.keep(stash(), name, pieces, _("traced"), forms.token())
     except StashError as error:
         return _page(job, error)
@@ -168,8 +168,7 @@ def _piece(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
     quantity = forms.count(f"quantity-{n}", _("How many"), 1, 200)
     mirrored = forms.ticked(f"mirrored-{n}")
     if mirrored and quantity % 2:
-        raise InvalidInput(_("A piece in mirrored pairs is cut an even number of times."),
-                           field=f"quantity-{n}")
+        raise InvalidInput("pairs_are_even", field=f"quantity-{n}")
     return replace(
         piece, name=forms.needed(f"piece-{n}", _("The name of a piece")), quantity=quantity,
         mirrored_pair=mirrored, outline_mm=_along_grain(n, traced))
@@ -183,9 +182,9 @@ def _ring(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
     try:
         points = [(float(x), float(y)) for x, y in json.loads(typed)]
     except (ValueError, TypeError):
-        raise InvalidInput(_("The dragged outline did not arrive whole; drag it again.")) from None
+        raise InvalidInput("dragged_outline_broken") from None
     if len(points) > MOST_POINTS:
-        raise InvalidInput(_("An outline has at most %(n)d points.", n=MOST_POINTS))
+        raise InvalidInput("outline_points", most=MOST_POINTS)
     return checked_ring(points, _("The outline"))
 
 

@@ -21,21 +21,18 @@ LEAST_SIDE_PX = 600
 def read_picture(data: bytes) -> NDArray[np.uint8]:
     """The picture in BGR. Raises InvalidInput for anything that is not a usable photograph."""
     if len(data) > MOST_BYTES:
-        raise InvalidInput("This photograph is larger than 60 MB; save it as JPEG.")
+        raise InvalidInput("photograph_too_large", most_mb=60)
     width, height = _size(data)
     if width * height > MOST_PIXELS:
-        raise InvalidInput("This photograph has more than 120 million pixels; save it smaller.")
+        raise InvalidInput("too_many_pixels", most_megapixels=120)
     if min(width, height) < LEAST_SIDE_PX:
-        raise InvalidInput(
-            f"This picture of {width} x {height} pixels is too small to measure by; use the "
-            "photograph as the camera took it."
-        )
+        raise InvalidInput("too_few_pixels", across_px=width, down_px=height)
     try:
         image = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_COLOR)
     except cv2.error:
         image = None
     if image is None:
-        raise InvalidInput("This photograph is damaged or of a kind that cannot be read; use JPEG.")
+        raise InvalidInput("photograph_damaged")
     shrink = (WORK_PIXELS / (image.shape[0] * image.shape[1])) ** 0.5
     if shrink < 1:
         image = cv2.resize(image, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
@@ -50,6 +47,6 @@ def _size(data: bytes) -> tuple[int, int]:
             with Image.open(io.BytesIO(data)) as image:
                 return image.size
     except Image.DecompressionBombError as error:
-        raise InvalidInput("This photograph is far too large; save it smaller.") from error
+        raise InvalidInput("photograph_far_too_large") from error
     except (UnidentifiedImageError, OSError, ValueError, SyntaxError) as error:
-        raise InvalidInput("This is not a photograph that can be read; use JPEG or PNG.") from error
+        raise InvalidInput("not_a_photograph") from error

@@ -39,13 +39,7 @@ def find_sheets(grey: NDArray[np.uint8], board: CalibrationBoard = BOARD) -> lis
         if (sheet := _sheet(grey, board, number, markers)) is not None
     ]
     if not sheets:
-        raise InvalidInput(
-            "No calibration sheet was found in this picture. Lay the printed sheet flat beside "
-            "the pieces, all of it in view, sharp and evenly lit, and take it from above."
-            if not markers
-            else "Too little of the calibration sheet can be seen: keep all of it in view, flat "
-            "and sharp, with nothing lying on it."
-        )
+        raise InvalidInput("too_little_of_sheet" if markers else "no_calibration_sheet")
     return sorted(sheets, key=lambda s: -len(s.board_mm))
 
 
@@ -61,10 +55,7 @@ def _markers(grey: NDArray[np.uint8], board: CalibrationBoard) -> dict[int, Arra
     if ids is None:
         return {}
     if len(ids) - len(np.unique(ids)) >= LEAST_MARKERS:
-        raise InvalidInput(
-            "Two calibration sheets with the same number lie in the picture; use sheets with "
-            "different numbers."
-        )
+        raise InvalidInput("two_sheets_alike")
     found: dict[int, Array] = {}
     for quad, number in zip(corners, ids.ravel(), strict=True):
         found.setdefault(int(number), quad.reshape(4, 2).astype(float))

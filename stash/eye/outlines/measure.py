@@ -58,14 +58,9 @@ def found_edges(
 def _require_whole(region: Region) -> None:
     """Refuse a shape that runs out of the picture or onto a sheet."""
     if region.cut_off:
-        raise InvalidInput(
-            "A piece runs out of the picture: step back, or clear away what lies at its edge, so "
-            "that floor shows all around each piece."
-        )
+        raise InvalidInput("piece_leaves_picture")
     if region.touches_sheet:
-        raise InvalidInput(
-            "A piece touches the calibration sheet: move it two fingers' width away from it."
-        )
+        raise InvalidInput("piece_touches_sheet")
 
 
 def measured(edges: Sequence[Array], seen_on: Floor, floor: Floor) -> Traced:

@@ -28,10 +28,7 @@ LEAST_CELLS = 300
 SPARSE = 0.02  # where less than this share near a cell is paper, its colour there is no guide
 
 Mask = NDArray[np.bool_]
-NOTHING = (
-    "Nothing stands out from the floor in this picture; lay the pieces on a floor or cloth of "
-    "clearly another colour, with some of it showing all around."
-)
+NOTHING = "nothing_stands_out"
 
 
 def paper_mask(plan: Plan) -> Mask:
@@ -43,7 +40,7 @@ def paper_mask(plan: Plan) -> Mask:
     logs = np.log(smooth.astype(np.float32) + 6.0)
     known = plan.seen & ~_grown(plan.sheets, 6.0 / plan.cell_mm)
     if known.sum() < 3000:
-        raise InvalidInput("Hardly any floor can be seen around the calibration sheet; step back.")
+        raise InvalidInput("hardly_any_floor")
     paper = _first_guess(logs, known, _rim(plan), np.percentile(logs[plan.sheets], 80, axis=0))
     for near in NEAR_MM:
         paper = _compared(logs, known, paper, near / plan.cell_mm)

@@ -62,8 +62,5 @@ def _scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
     scale = 1.0 if ruler_mm is None else ruler_mm / board.ruler_mm
     if not 0.8 <= scale <= 1.25:
         raise InvalidInput(
-            f"The printed ruler measures {board.ruler_mm:.0f} mm when printed at full size; "
-            f"{ruler_mm:.0f} mm is too far from that, please measure it again.",
-            field="ruler",
-        )
+            "ruler_far_off", true_ruler_mm=board.ruler_mm, ruler_mm=ruler_mm, field="ruler")
     return scale

@@ -26,18 +26,16 @@ COARSEST_MM = 2.0
 def piece_polygon(name: str, ring: Sequence[tuple[float, float]]) -> Polygon:
     """The polygon of a piece; InvalidInput when the ring is not a simple closed outline."""
     if len(ring) < 3:
-        raise InvalidInput(f"“{name}” needs an outline of at least three points.")
+        raise InvalidInput("outline_too_short", piece=name)
     if len(ring) > MOST_POINTS:
         raise InvalidInput(
-            f"“{name}” has {len(ring):,} points; please give its outline with at most "
-            f"{MOST_POINTS:,}."
-        )
+            "outline_too_long", piece=name, points=len(ring), most_points=MOST_POINTS)
     if not all(isfinite(x) and isfinite(y) for x, y in ring):
-        raise InvalidInput(f"“{name}” has a point that is not a number in its outline.")
+        raise InvalidInput("outline_not_numbers", piece=name)
     polygon = Polygon(ring)
     if polygon.area <= 0 or not polygon.is_valid:
-        why = "has no area" if polygon.convex_hull.area <= 0 else "crosses itself"
-        raise InvalidInput(f"The outline of “{name}” {why}; please correct it and try again.")
+        flat = polygon.convex_hull.area <= 0
+        raise InvalidInput("outline_without_area" if flat else "outline_crosses_itself", piece=name)
     return orient(polygon)
 
 

@@ -38,9 +38,7 @@ def cloth_polygon(outline: Outline) -> Polygon:
     """The cut as a polygon, flaws as holes; InvalidInput when it is no simple shape."""
     polygon = Polygon(outline.ring_mm, outline.holes_mm)
     if not polygon.is_valid or polygon.area <= 0:
-        raise InvalidInput(
-            "The outline of the cloth crosses itself or has no area; please measure it again."
-        )
+        raise InvalidInput("cloth_outline_unsound")
     return polygon
 
 

@@ -33,4 +33,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "waist_too_small_for_elastic": "A waist of {waist_mm} is too small for elastic.",
     "casing_takes_no_elastic": "A casing {casing_mm} deep takes no elastic.",
     "wider_than_interfacing": "A piece {width_mm} wide is wider than the interfacing.",
+    "bias_cloth_too_narrow": "The cloth is too narrow for a bias strip of this width.",
+    "buttons_cannot_be_spaced": "{wanted} buttons cannot be spaced: say 1 to {most}.",
+    "fewer_buttons_here": "There are fewer than {wanted} buttons here.",
+    "front_too_short": (
+        "A front of {front_measure_mm} is too short for a button {button_small_mm} wide."
+    ),
+    "not_a_button": (
+        "A button is {least_small_mm} to {most_small_mm} wide, not {given_small_mm}: please "
+        "measure it again."
+    ),
 }

@@ -8,4 +8,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_cloth_weighs": "{mass_gsm} is not a weight cloth can have.",
     "not_a_count": "“{typed}” is not a number of {of}: write a whole number.",
     "divides_by_nothing": "“{typed}” divides by nothing.",
+    "not_a_colour": "“{typed}” is not a colour: write # and six figures, for example #7a1f2b.",
+    "not_a_percentage": "“{typed}” is not a percentage: write for example 5.",
+    "not_a_price": "“{typed}” is not a price: write it like 18.50.",
 }

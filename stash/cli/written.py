@@ -1,0 +1,59 @@
+"""Values as the command line writes them, for whom the command that runs now answers."""
+
+from __future__ import annotations
+
+from stash.cli.frame import reader
+from stash.model import Notion, NotionKind
+from stash.model.amounts import AMOUNT, SIZE
+from stash.quantity import Quantity, show_length
+from stash.sentences import quantities
+
+
+def length(mm: float) -> str:
+    """A length as it is said at the cutting table."""
+    return quantities.length(mm, reader())
+
+
+def cut_length(mm: float) -> str:
+    """A length off the roll."""
+    return show_length(mm, Quantity.CUT_LENGTH, reader().system)
+
+
+def width(mm: float) -> str:
+    """A width of cloth."""
+    return quantities.width(mm, reader())
+
+
+def tape(mm: float) -> str:
+    """What a tape measures on a body or a pattern."""
+    return show_length(mm, Quantity.PATTERN, reader().system)
+
+
+def mass(gsm: float) -> str:
+    """The weight of a cloth."""
+    return quantities.mass(gsm, reader())
+
+
+def size(length_mm: float, width_mm: float) -> str:
+    """A cut: its length by its width."""
+    return f"{cut_length(length_mm)} x {width(width_mm)}"
+
+
+def piece_size(length_mm: float, width_mm: float) -> str:
+    """A piece: how far it reaches along the grain, by how far across."""
+    return f"{tape(length_mm)} x {tape(width_mm)}"
+
+
+def amount(kind: NotionKind, value: float) -> str:
+    """A count of things, or a length of tape."""
+    return f"{value:g}" if kind.counted else show_length(value, AMOUNT[kind], reader().system)
+
+
+def size_of(kind: NotionKind, mm: float) -> str:
+    """The size of one kind of notion."""
+    return show_length(mm, SIZE[kind], reader().system)
+
+
+def notion_size(notion: Notion) -> str:
+    """A notion's size in its trade's unit; empty where it has none."""
+    return "" if notion.size_mm is None else size_of(notion.kind, notion.size_mm)

@@ -1,0 +1,19 @@
+"""What is said of a cloth that cannot be as it is described."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "cloth_too_wide": "Cloth is at most {most_width_mm} wide: check the width.",
+    "fibre_share_nothing": "A fibre's share must be more than nothing.",
+    "fibre_twice": "A fibre is named twice: give each fibre once.",
+    "fibres_not_whole": (
+        "The fibres add up to {total_pct}, not to 100 %: please read the label again."
+    ),
+    "not_a_composition": (
+        "“{typed}” is not a composition: write for example 55 % linen 45 % cotton."
+    ),
+    "not_a_fibre": (
+        "“{typed}” is not a fibre name: use a name from a clothing label, for example cotton, "
+        "linen, wool, viscose, polyester."
+    ),
+    "nothing_to_look_for": "Say a colour, a word or a weight to look for.",
+    "shrinks_between": "Cloth shrinks by {least_pct} to {most_pct}.",
+}

@@ -1,0 +1,68 @@
+"""What is said of pattern files and tables that cannot be used."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "no_such_paper": "Print on one of: {papers}; not on “{typed}”.",
+    "pattern_file_endings": "A pattern file ends in .svg or .dxf. A photograph goes under “Trace”.",
+    "dxf_damaged": "This DXF file is damaged and cannot be read; save it again.",
+    "dxf_point_not_number": "This DXF file has a point that is not a number; save it again.",
+    "dxf_too_large": "This DXF file is larger than 20 MB; save only the pattern pieces.",
+    "dxf_too_many_points": "This DXF file holds more points than any pattern; save it plainer.",
+    "dxf_units_wanted": (
+        "This DXF file does not say in which units it is drawn; give them with --units mm, "
+        "--units cm or --units in."
+    ),
+    "file_empty": "This file is empty.",
+    "fold_not_on_edge": (
+        "The fold line of “{piece}” does not lie on the edge of the piece, so it cannot be opened"
+        " out."
+    ),
+    "grain_along_what": "The grain runs along the longest axis or the sheet, not “{typed}”.",
+    "grain_upright_or_level": "The grain runs upright or level in the file, not “{typed}”.",
+    "neither_svg_nor_dxf": (
+        "This is neither an SVG nor a DXF file; save the pattern as one of these."
+    ),
+    "no_closed_shape": "There is no closed shape in it, so there is no piece to cut.",
+    "no_pieces_to_print": "There are no pieces to print.",
+    "not_a_file_unit": "“{typed}” is not a unit: use mm, cm or in.",
+    "not_a_table_row": "“{typed}” is not a row of the table: write it like 114cm=2.5m.",
+    "not_dxf": "This is not a DXF file.",
+    "not_svg": "This is not an SVG file.",
+    "shape_crosses_itself": "{shape} crosses itself, so its inside is not clear; mend its outline.",
+    "shape_not_numbers": "{shape} has a point that is not a number; please save the file again.",
+    "shape_of_two_points": "{shape} has fewer than three points, so it encloses nothing.",
+    "shape_too_large": (
+        "{shape} would be {across_length_mm} long: the units of the file are probably not these; "
+        "give them with --units mm, cm or in."
+    ),
+    "shape_too_small": (
+        "{shape} has an area of {area_mm2} mm², too small for a pattern piece; check the units of"
+        " the file."
+    ),
+    "svg_damaged": "This SVG file is damaged and cannot be read; save it again.",
+    "svg_empty": "This SVG file is empty.",
+    "svg_garbled": "This is not a sound SVG file: it breaks off or is garbled at line {line}.",
+    "svg_nested_too_deep": "The groups of this SVG file are nested too deep; ungroup them.",
+    "svg_repeats_itself": "A shape of this SVG file repeats itself without end.",
+    "svg_repeats_too_often": "This SVG file repeats its shapes too often; save it plainer.",
+    "svg_size_unknown": (
+        "This SVG file does not say how large it is on paper ({said}): pixels have no fixed size,"
+        " programs count 72, 90 or 96 to an inch. Save it with its width and height in mm, or say"
+        " what one unit is with --units mm, cm or in."
+    ),
+    "svg_too_large": "This SVG file is larger than 10 MB; save only the pattern pieces.",
+    "svg_too_many_points": "This SVG file holds more points than any pattern has.",
+    "svg_too_many_shapes": "This SVG file holds more shapes than any pattern; save it plainer.",
+    "svg_with_entities": "This SVG file declares entities of its own; save it as plain SVG.",
+    "table_needs_rows": "A width table needs rows of a cloth width and the length it takes.",
+    "table_too_narrow": (
+        "Cloth {width_mm} wide is too narrow to estimate from the table, whose narrowest width is"
+        " {narrowest_width_mm}; add the pieces instead."
+    ),
+    "table_wider_needs_more": "A wider cloth cannot need more length; check the table's rows.",
+    "table_width_twice": "A cloth width stands twice in the table.",
+    "too_many_pages": (
+        "These pieces would take {pages} pages; save the SVG and have it plotted on a roll "
+        "instead."
+    ),
+    "too_many_shapes": "It holds {shapes} shapes; a pattern has at most {most}.",
+}

@@ -1,0 +1,79 @@
+"""What is said of photographs that cannot be read or measured by."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "no_label_in_photographs": (
+        "No label was found in these photographs. Move closer and try again."
+    ),
+    "no_such_photograph": "There is no such photograph.",
+    "not_a_picture_file": (
+        "This file is not a photograph that can be read. Please send a JPEG, PNG or WebP."
+    ),
+    "photograph_cut_short": "This photograph is damaged or was cut short: take or send it again.",
+    "photograph_empty": "This photograph is empty: take or send it again.",
+    "photograph_heic": (
+        "This photograph is in HEIC format, which cannot be read here: set the phone's camera to "
+        "JPEG (“most compatible”), or send a screenshot of it."
+    ),
+    "photograph_of_mb": (
+        "This file has {size_mb} MB; photographs up to {most_mb} MB can be read. Send a smaller "
+        "one."
+    ),
+    "photograph_over": "This photograph is larger than {most_mb} MB. Please send a smaller one.",
+    "picture_not_opened": (
+        "This file is not a picture that can be opened: send a JPEG, PNG or WebP photograph."
+    ),
+    "picture_too_many_pixels": "This picture has too many pixels to read: send a smaller one.",
+    "hardly_any_floor": "Hardly any floor can be seen around the calibration sheet; step back.",
+    "not_a_photograph": "This is not a photograph that can be read; use JPEG or PNG.",
+    "photograph_damaged": "This photograph is damaged or of a kind that cannot be read; use JPEG.",
+    "photograph_far_too_large": "This photograph is far too large; save it smaller.",
+    "photograph_too_large": "This photograph is larger than {most_mb} MB; save it as JPEG.",
+    "piece_leaves_picture": (
+        "A piece runs out of the picture: step back, or clear away what lies at its edge, so that"
+        " floor shows all around each piece."
+    ),
+    "piece_touches_sheet": (
+        "A piece touches the calibration sheet: move it two fingers' width away from it."
+    ),
+    "ruler_far_off": (
+        "The printed ruler measures {true_ruler_mm} when printed at full size; {ruler_mm} is too "
+        "far from that, please measure it again."
+    ),
+    "too_few_pixels": (
+        "This picture of {across_px} × {down_px} pixels is too small to measure by; use the "
+        "photograph as the camera took it."
+    ),
+    "too_many_pixels": (
+        "This photograph has more than {most_megapixels} million pixels; save it smaller."
+    ),
+    "two_sheets_alike": (
+        "Two calibration sheets with the same number lie in the picture; use sheets with "
+        "different numbers."
+    ),
+    "no_calibration_sheet": (
+        "No calibration sheet was found in this picture. Lay the printed sheet flat beside the "
+        "pieces, all of it in view, sharp and evenly lit, and take it from above."
+    ),
+    "too_little_of_sheet": (
+        "Too little of the calibration sheet can be seen: keep all of it in view, flat and sharp,"
+        " with nothing lying on it."
+    ),
+    "nothing_stands_out": (
+        "Nothing stands out from the floor in this picture; lay the pieces on a floor or cloth of"
+        " clearly another colour, with some of it showing all around."
+    ),
+    "no_label_in_photograph": (
+        "No label was found in this photograph. Move closer, so that the label fills a third of "
+        "the picture, hold still, and turn on a light."
+    ),
+    "label_unread": (
+        "A label is there but cannot be read: move closer, hold still, turn on a light."
+    ),
+    "no_label_in_file": "No label was found in this photograph: come closer, or type the code.",
+    "code_not_ours": "The code in this photograph is not one of our labels: it says “{says}”.",
+    "not_a_film": "“{typed}” cannot be opened as a video: check its name.",
+    "no_camera": (
+        "Camera {number} is not there or another program is using it: plug it in, close the other"
+        " program, or give photographs instead."
+    ),
+}

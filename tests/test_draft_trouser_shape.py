@@ -121,7 +121,7 @@ def test_a_crotch_length_of_another_body_is_named(sentence):
     """1.10 m round the crotch of a hip of 100 cm would hang at the knee."""
     with pytest.raises(InvalidInput) as refused:
         draft("trousers", {"hip": 1000, "waist": 780, "crotch_length": 1100})
-    assert re.search("crotch length of 1.10 m", sentence(refused.value))
+    assert re.search("crotch length of 110 cm", sentence(refused.value))
 
     assert "crotch length of 1.10 m" in sentence(refused.value)
 

@@ -119,7 +119,7 @@ def test_what_is_written_is_read_back(shares):
 
 
 @given(st.text(max_size=60))
-def test_any_text_is_read_or_refused_in_a_sentence(text, sentence):
+def test_any_text_is_read_or_refused_in_a_sentence(sentence, text):
     """Never another error."""
     try:
         shares = parse_composition(text)

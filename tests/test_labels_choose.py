@@ -66,7 +66,7 @@ def test_an_empty_place_is_said(stash, sentence):
     """A mistyped place is a sentence, not an empty sheet."""
     with pytest.raises(NotFound) as refused:
         in_place(stash, "Shelf 33")
-    assert re.search("check the place's name", sentence(refused.value))
+    assert re.search("check the place’s name", sentence(refused.value))
 
 
 def test_a_code_that_was_never_met_is_said(stash, sentence):

@@ -22,7 +22,7 @@ def test_a_code_reads_back_however_it_is_typed(code):
 
 
 @given(codes, st.integers(0, 5), st.sampled_from(ALPHABET))
-def test_one_wrong_character_is_always_refused(code, position, other, sentence):
+def test_one_wrong_character_is_always_refused(sentence, code, position, other):
     """31 symbols are a prime number, so no weight can hide a changed character."""
     text = str(code)
     if text[position] == other:

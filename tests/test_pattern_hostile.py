@@ -34,7 +34,7 @@ PIECE = Piece(name="front", outline_mm=((0, 0), (200, 0), (200, 90), (0, 90)), q
 
 
 @pytest.mark.parametrize(
-    ("data", "sentence"),
+    ("data", "says"),
     [
         (b"", "empty"),
         (b"   \n", "empty"),
@@ -57,11 +57,11 @@ PIECE = Piece(name="front", outline_mm=((0, 0), (200, 0), (200, 90), (0, 90)), q
         (b"0\nSECTION\n" + b"\0" * 21_000_000, "larger than 20 MB"),
     ],
 )
-def test_each_gets_its_sentence(data, sentence):
+def test_each_gets_its_sentence(data, says, sentence):
     """The message says what is wrong and ends like a sentence."""
     with pytest.raises(InvalidInput) as refusal:
         read_pattern(data)
-    assert re.search(sentence, sentence(refusal.value))
+    assert re.search(says, sentence(refusal.value))
     assert sentence(refusal.value).endswith(".")
 
 

@@ -135,7 +135,7 @@ def test_unknown_paper_and_no_pieces_are_refused(sentence):
     """One sentence each."""
     with pytest.raises(InvalidInput) as refused:
         tiled_pdf([PLATE], "a3")
-    assert re.search("Print on a4 or letter", sentence(refused.value))
+    assert re.search("Print on one of: a4 and letter", sentence(refused.value))
     with pytest.raises(InvalidInput) as refused:
         tiled_pdf([])
     assert re.search("no pieces", sentence(refused.value))

@@ -204,7 +204,7 @@ def test_two_sheets_of_one_number_are_refused(sentence):
 
 
 @pytest.mark.parametrize(
-    ("data", "sentence"),
+    ("data", "says"),
     [
         (b"", "not a photograph"),
         (b"dear diary", "not a photograph"),
@@ -213,11 +213,11 @@ def test_two_sheets_of_one_number_are_refused(sentence):
         (cv2.imencode(".png", np.zeros((100, 100), np.uint8))[1].tobytes(), "too small"),
     ],
 )
-def test_what_is_no_photograph_gets_one_sentence(data, sentence):
+def test_what_is_no_photograph_gets_one_sentence(data, says, sentence):
     """A text file named .jpg among them."""
     with pytest.raises(InvalidInput) as refused:
         trace_photo(data)
-    assert re.search(sentence, sentence(refused.value))
+    assert re.search(says, sentence(refused.value))
 
 
 def test_an_absurd_ruler_is_refused(sentence):

@@ -164,7 +164,7 @@ def test_what_is_here_opens_in_a_spreadsheet(run, code, tmp_path):
         (("cut", "add", "X", "3m x 1m", "--fibres", "unobtainium 100%"), "not a fibre name"),
         (("cut", "add", "X", "3m x 1m", "--colour", "reddish"), "not a colour"),
         (("cut", "add", "X", "3m x 1m", "--price", "cheap"), "not a price"),
-        (("cut", "add", "X", "3m x 1m", "--shrink", "a lot"), "per cent"),
+        (("cut", "add", "X", "3m x 1m", "--shrink", "a lot"), "percentage"),
         (("bin", "add", "button", "X", "2.5"), "whole number"),
         (("bin", "add", "elastic", "X", "5"), "unit"),
         (("person", "show", "Nobody"), "add a person"),

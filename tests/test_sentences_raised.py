@@ -36,6 +36,10 @@ def test_every_fact_of_a_file_can_be_said(path):
     """Its kind has a wording, and the wording asks for no value that the fact lacks."""
     for line, said, kind, names in made(path):
         where = f"{path}:{line}: {said[:80]}"
+        if isinstance(kind, ast.JoinedStr):  # a kind for each word of a list: narrow_hem, ...
+            begins = kind.values[0].value
+            assert begins.isidentifier() and any(k.startswith(begins) for k in WORDING), where
+            continue
         assert isinstance(kind, ast.Constant) and kind.value.isidentifier(), where
         assert kind.value in WORDING, where
         forms = WORDING[kind.value]

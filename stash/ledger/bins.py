@@ -62,7 +62,7 @@ def so_much(notion: Notion, amount: float) -> Fact:
     """"5" for things that are counted, "1.20 m" for those that are measured."""
     if notion.kind.counted:
         return fact("so_many", number=amount)
-    return fact("so_much", roll_length_mm=amount) if amount else fact("nothing")
+    return fact("so_much", length_mm=amount) if amount else fact("nothing")
 
 
 def _take(state: BinState, part: Mapping[str, Any]) -> BinState:

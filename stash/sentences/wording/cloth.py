@@ -86,7 +86,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "dry_clean_only_beside": (
         "It is dry-clean only, and the garment could then not be washed."
     ),
-    "not_a_colour": "“{typed}” is not a colour: write it as #7a1f2b.",
     "nothing_to_look_for": "Say a colour, a word or a weight to look for.",
     "agrees": "Agrees with what you asked.",
     "same_colour": "The same colour to the eye.",

@@ -14,6 +14,5 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "“{typed}” is not a fibre name: use a name from a clothing label, for example cotton, "
         "linen, wool, viscose, polyester."
     ),
-    "nothing_to_look_for": "Say a colour, a word or a weight to look for.",
     "shrinks_between": "Cloth shrinks by {least_pct} to {most_pct}.",
 }

@@ -21,5 +21,4 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "not_turns": "“{typed}” is not a list of turns: write 0,180.",
     "one_photograph_of_remnant": "A remnant is measured from one photograph.",
     "widths_to_name": "Name 1 to 12 widths, for example 90cm,115cm,150cm.",
-    "no_lay_to_draw": "There is no lay to draw: none of the cuts serves.",
 }

@@ -34,7 +34,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "again."
     ),
     "no_such_draft": "There is no draft of “{typed}”; there are: {known}.",
-    "no_such_option": "{garment} has no option “{typed}”; it takes: {known}.",
+    "garment_lacks_option": "{garment} has no option “{typed}”; it takes: {known}.",
     "option_between": "The option {option} can be from {least_measure_mm} to {most_measure_mm}.",
     "option_one_of": "The option {option} can be one of: {words}; not “{typed}”.",
     "shirt_too_short": (

@@ -66,7 +66,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "place_has_label": "There is already a label for the place “{place}”.",
     "place_name_wanted": "Please give the place a name of at most {most} letters.",
-    "plan_holds_no_lay": "The plan “{plan}” holds no lay there that could be cut.",
     "plan_holds_none_of_bin": "The plan “{plan}” holds nothing of this bin.",
     "plan_holds_none_of_cut": "The plan “{plan}” holds none of this cloth.",
     "plan_holds_nothing": "The plan “{plan}” holds nothing that could be given up.",
@@ -82,11 +81,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "shrinkage_between": "Shrinkage lies between {least_pct} and {most_pct}.",
     "sides_are_nothing": "Length and width must both be more than nothing.",
     "stretch_between": "Stretch lies between {least_pct} and {most_pct}.",
-    "wash_before_cutting": (
-        "The lay on {code} is for the cloth once washed. Please wash it and record that first."
-    ),
-    "so_many": "{number}",
-    "so_much": "{roll_length_mm}",
     "nothing": "nothing",
     "not_so_much_in_bin": (
         "{wanted} cannot be taken: the record says {there} in this bin. If there is more, count "
@@ -117,6 +111,5 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "already_held": "The plan “{plans}” already holds this cloth.",
     "nobody_yet": "Nobody called “{typed}” is on record; add a person with her measurements first.",
     "nobody_called": "Nobody called “{typed}” is on record; there is {known}.",
-    "plan_not_from_cut": "The plan “{plan}” does not come out of {code}: {because}",
     "no_cloth_suits_plan": "There is no free cloth that suits the plan “{plan}”.",
 }

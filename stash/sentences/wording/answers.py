@@ -60,7 +60,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "say_for_whom": "Say for whom it is; on record are: {people}.",
     "no_such_option": "None of these garments has an option “{option}”; they take: {known}.",
-    "no_such_option_at_all": "None of these garments takes any option, so not “{option}”.",
     # Plans.
     "name_the_plan": "Please give the plan a name.",
     "plan_has_no_garments": "The plan “{plan}” has no garments yet.",

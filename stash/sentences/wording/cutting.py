@@ -7,9 +7,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "measurements_wanted": "Measure at least the hip and the waist, or the bust.",
     "body_from_list": "Choose a table from the list.",
     "nothing_with_label": "There is nothing with the label {code}.",
-    "record_put_right": (
-        "What was shown of {names} did not agree with the ledger; it has been put right."
-    ),
     "not_the_demo": (
         "The folder {folder} holds a stash that is not the demo, so nothing was changed. "
         "Choose another folder for the demo with --data."

@@ -2,7 +2,6 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_such_paper": "Print on one of: {papers}; not on “{typed}”.",
-    "pattern_file_endings": "A pattern file ends in .svg or .dxf. A photograph goes under “Trace”.",
     "dxf_damaged": "This DXF file is damaged and cannot be read; save it again.",
     "dxf_point_not_number": "This DXF file has a point that is not a number; save it again.",
     "dxf_too_large": "This DXF file is larger than 20 MB; save only the pattern pieces.",

@@ -10,8 +10,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "lay_needs_cloth": "Please give the cloth: its outline, or its width.",
     "margins_negative": "Margins and the off-grain angle must be nothing or more.",
     "name_twice": "Two pieces are called “{piece}”; please give each its own name.",
-    "names_do_not_match": "There are {pieces_count} pieces, but {names_count} names were given.",
-    "names_twice": "Two pieces have the same name.",
     "no_pieces": "There are no pieces to lay.",
     "not_a_piece": (
         "“{typed}” is not a piece: write for example “front, 104cm x 30cm, cut 2, mirrored” or, "

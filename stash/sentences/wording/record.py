@@ -27,10 +27,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "cut_gone": "The cut {code} is no longer here: it was {how}.",
     "fibres_add_up_wrong": "The fibres add up to {total_pct}.",
-    "held_lay_moved": (
-        "The lay that “{plan}” holds on {code} no longer lies on the cloth. Hold the plan on it "
-        "again, then cut."
-    ),
     "label_in_use": "The label {code} is already in use; please take another.",
     "label_on_two_remnants": "The label {code} cannot be on two remnants.",
     "length_cannot_be_held": "{wanted_length_mm} cannot be held: there is {there_length_mm}.",
@@ -70,7 +66,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "plan_holds_none_of_cut": "The plan “{plan}” holds none of this cloth.",
     "plan_holds_nothing": "The plan “{plan}” holds nothing that could be given up.",
     "plan_made": "The plan “{plan}” was already made on {day}.",
-    "plan_name_empty": "Please give the plan a name.",
     "plan_name_wanted": "Please give the plan a name of at most {most} letters.",
     "plan_still_holds_cloth": (
         "The plan “{plan}” still holds cloth of {cuts}: record that it was cut out, or give it "
@@ -111,5 +106,4 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "already_held": "The plan “{plans}” already holds this cloth.",
     "nobody_yet": "Nobody called “{typed}” is on record; add a person with her measurements first.",
     "nobody_called": "Nobody called “{typed}” is on record; there is {known}.",
-    "no_cloth_suits_plan": "There is no free cloth that suits the plan “{plan}”.",
 }

@@ -101,15 +101,13 @@ def secure_address(web_client, tmp_path):
     The network's number changed meanwhile to one outside the private ranges, so that the
     authority had to be made anew.
     """
-    from web.secure.server import start
+    from web.http_server import answering
 
     certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
     paper = certificate_for(
         tmp_path / "secure", ["localhost", "loft.example"], ["127.0.0.1", "192.0.2.7"])
-    server = start(web_client.application, ("127.0.0.1", 0), paper)
-    yield f"https://localhost:{server.server_port}/more", tmp_path / "secure" / "workroom.crt"
-    server.shutdown()
-    server.server_close()
+    with answering(web_client.application, "127.0.0.1", 0, paper) as pages:
+        yield f"https://localhost:{pages.port}/more", tmp_path / "secure" / "workroom.crt"
 
 
 def test_pages_come_over_a_secure_connection_that_is_verified(secure_address):

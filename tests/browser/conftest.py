@@ -6,7 +6,7 @@ from playwright.sync_api import sync_playwright
 from stash.demo import fill
 from stash.store import open_stash
 from web import create_app
-from web.answering import answering
+from web.http_server import answering
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 
@@ -36,7 +36,7 @@ def loft(tmp_path_factory, kernels):
     data = tmp_path_factory.mktemp("loft") / "stash"
     with open_stash(data) as stash:
         made = fill(stash)
-    with answering(create_app(data), "127.0.0.1", 0, threads=6) as pages:
+    with answering(create_app(data), "127.0.0.1", 0) as pages:
         yield f"http://127.0.0.1:{pages.port}", data, made
 
 

@@ -117,19 +117,17 @@ def test_over_plain_http_by_name_a_photograph_does_the_job(chromium, loft, tmp_p
 def test_over_a_secure_connection_the_live_camera_works(loft, filmed, tmp_path):
     """With the workroom's own certificate accepted, the camera opens and reads."""
     from web import create_app
+    from web.http_server import answering
     from web.secure.certificate import certificate_for
-    from web.secure.server import start
 
     _, data, made = loft
     paper = certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
-    server = start(create_app(data), ("127.0.0.1", 0), paper)
     opened = filmed(made["cuts"][:1])
     page = opened.context.browser.new_context(ignore_https_errors=True).new_page()
 
-    page.goto(f"https://127.0.0.1:{server.server_port}/scan/")
-    page.get_by_role("button", name="Start the camera").click()
+    with answering(create_app(data), "127.0.0.1", 0, paper) as pages:
+        page.goto(f"https://127.0.0.1:{pages.port}/scan/")
+        page.get_by_role("button", name="Start the camera").click()
 
-    page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
-    page.close()
-    server.shutdown()
-    server.server_close()
+        page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
+        page.close()

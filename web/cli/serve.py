@@ -5,9 +5,11 @@ from __future__ import annotations
 import socket
 import threading
 import webbrowser
-from contextlib import ExitStack
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -18,12 +20,12 @@ from stash.workroom.opening import open_stash
 from stash.workroom.ready import warm
 from stash.workroom.settings import change, preferences
 from web import create_app
-from web.answering import Answering, answering
-from web.config import PHOTO_BYTES
+from web.http_server import HttpServer, answering
 
-THREADS = 8
-# Beyond what the pages take, so that a refusal comes as their own sentence.
-LARGEST_BODY = 6 * PHOTO_BYTES
+if TYPE_CHECKING:
+    from flask import Flask
+
+    from web.secure.certificate import Paper
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,7 +55,7 @@ def run(data: Path, wish: Serving) -> None:
     app = create_app(data)
     with ExitStack() as stack:
         stack.callback(app.extensions["jobs"].close)
-        pages = _listening(stack, app, wish)
+        pages = stack.enter_context(_listening(app, wish, wish.port))
         threading.Thread(target=warm, name="warm", daemon=True).start()
         click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
         if wish.open_browser:
@@ -62,23 +64,26 @@ def run(data: Path, wish: Serving) -> None:
         if wish.share:
             _tell_shared(data, name, wish.port)
         if wish.https:
-            stack.callback(_secure(app, data, name, wish).shutdown)
+            stack.enter_context(_secure(app, data, name, wish))
         try:
             pages.wait()
         except KeyboardInterrupt:
             click.echo("Stopped.")
 
 
-def _listening(stack: ExitStack, app, wish: Serving) -> Answering:
-    """The pages answered until the stack is left; Unavailable when somebody has the port."""
+@contextmanager
+def _listening(
+    app: Flask, wish: Serving, port: int, paper: Paper | None = None
+) -> Iterator[HttpServer]:
+    """The pages answered until the block is left; Unavailable when somebody has the port."""
     host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
-    _refuse_taken(host, wish.port)
-    try:
-        return stack.enter_context(answering(
-            app, host, wish.port, threads=THREADS, ident=None, max_request_body_size=LARGEST_BODY,
-        ))
-    except OSError as error:
-        raise _taken(wish.port) from error
+    _refuse_taken(host, port)
+    with ExitStack() as stack:
+        try:
+            server = stack.enter_context(answering(app, host, port, paper))
+        except OSError as error:
+            raise _taken(port) from error
+        yield server
 
 
 def _refuse_taken(host: str, port: int) -> None:
@@ -107,23 +112,22 @@ def _tell_shared(data: Path, name: str | None, port: int) -> None:
             change(stash, {"address": found[0]})
 
 
-def _secure(app, data: Path, name: str | None, wish: Serving):
+@contextmanager
+def _secure(app: Flask, data: Path, name: str | None, wish: Serving) -> Iterator[None]:
+    """The pages answered securely too, on the next port, until the block is left."""
     from web.secure.certificate import certificate_for
-    from web.secure.server import start
 
     hosts = [h for h in (name, socket.gethostname().lower(), "localhost") if h]
     numbers = [n for n in (lan_address(), "127.0.0.1") if n]
     paper = certificate_for(data / "secure", hosts, numbers)
     port = wish.port + 1
-    host = "0.0.0.0" if wish.share else "127.0.0.1"  # noqa: S104 - asked for with --share
-    _refuse_taken(host, port)
-    server = start(app, (host, port), paper)
-    shown = [h for h in (name, *numbers) if h] if wish.share else ["127.0.0.1"]
-    click.echo("Securely, for the live camera: " + "  or  ".join(
-        f"https://{h}:{port}/" for h in shown))
-    click.echo(
-        "A phone warns the first time, since the certificate is this workroom's own. Its "
-        f"fingerprint (SHA-256) is\n{paper.fingerprint}\n"
-        f"How a phone comes to trust it: http://{shown[-1]}:{wish.port}/settings/secure"
-    )
-    return server
+    with _listening(app, wish, port, paper):
+        shown = [h for h in (name, *numbers) if h] if wish.share else ["127.0.0.1"]
+        click.echo("Securely, for the live camera: " + "  or  ".join(
+            f"https://{h}:{port}/" for h in shown))
+        click.echo(
+            "A phone warns the first time, since the certificate is this workroom's own. Its "
+            f"fingerprint (SHA-256) is\n{paper.fingerprint}\n"
+            f"How a phone comes to trust it: http://{shown[-1]}:{wish.port}/settings/secure"
+        )
+        yield

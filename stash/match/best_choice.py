@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import highspy
 import numpy as np
@@ -38,7 +39,8 @@ def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Chosen | None:
     """The choice of greatest worth that keeps all ``rows``; None when none was found."""
     if not worths:
         return Chosen((), proven=True)
-    solver = highspy._Highs()  # the plain binding: the dressed one prints a greeting
+    # The plain binding, without types of its own: the dressed one prints a greeting.
+    solver = highspy._Highs()  # type: ignore[attr-defined]
     for option, value in OPTIONS:
         solver.setOptionValue(option, value)
     _pass(solver, worths, rows)
@@ -53,7 +55,7 @@ def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Chosen | None:
     )
 
 
-def _pass(solver: highspy._Highs, worths: Sequence[int], rows: Sequence[Row]) -> None:
+def _pass(solver: Any, worths: Sequence[int], rows: Sequence[Row]) -> None:
     count = len(worths)
     starts = np.cumsum([0, *(len(row.things) for row in rows)]).astype(np.int32)
     index = np.array([n for row in rows for n in row.things], dtype=np.int32)

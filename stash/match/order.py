@@ -75,7 +75,8 @@ class Order:
         measure = next((o for o in about(self.garment).options if o.name == "length"), None)
         if not isinstance(measure, Measure):
             return None
-        if given := self.option("length"):
+        given = self.option("length")
+        if isinstance(given, int | float) and given:
             return float(given)
         known = (measure.least_mm + measure.most_mm) / 2
         grown = _longest(self.with_options(length=known).drafted().pattern)

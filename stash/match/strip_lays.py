@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor
 
-from stash.lay import Answer, Budget, LayTask, shortest
+from stash.lay import Answer, Budget, Fits, LayTask, shortest
 from stash.model import Outline, Piece, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
@@ -13,6 +13,8 @@ STEP_MM = 2.0
 # Sweeps of a lay that is wanted almost at once: they cost little more than the first
 # fill and take off most of what a search could (measured: docs/match.md).
 QUICK_SWEEPS = 100
+# Whether the cloth is one-way, and the repeat of its print.
+Kind = tuple[bool, Repeat | None]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,8 +53,8 @@ class Strips:
         self.table = table
         self.seed = seed
         self.step_mm = step_mm
-        self._asked: dict[tuple, Answer] = {}
-        self._shortest: dict[tuple, list[tuple[float, Answer]]] = {}
+        self._asked: dict[tuple[str, float, Kind], Answer] = {}
+        self._shortest: dict[Kind, list[tuple[float, Fits]]] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
@@ -70,28 +72,30 @@ class Strips:
 
     def known(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
-    ) -> Answer | None:
+    ) -> Fits | None:
         """The shortest lay known that lies on this width.
 
         It may be one for narrower cloth, or one for one-way cloth where this is not.
         """
         if self.table.spread is not Spread.OPEN:
             return None
-        kinds = [(one_way, repeat)] if one_way else [(False, repeat), (True, repeat)]
+        kinds: list[Kind] = [(one_way, repeat)]
+        if not one_way:
+            kinds.append((True, repeat))
         narrower = [
             answer for kind in kinds for width, answer in self._shortest.get(kind, ())
             if width <= width_mm + 1e-6
         ]
         return min(narrower, key=lambda a: a.lay.length_mm, default=None)
 
-    def _ask(self, how: str, width_mm: float, cloth: tuple, budget: Budget) -> Answer:
+    def _ask(self, how: str, width_mm: float, cloth: Kind, budget: Budget) -> Answer:
         width = floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
-        key = (how, width, *cloth)
+        key = (how, width, cloth)
         if key not in self._asked:
             one_way, repeat = cloth
             task = self.table.task(self.pieces, width_mm=width, one_way=one_way, repeat=repeat)
             answer = self._asked[key] = shortest(task, budget)
-            if answer.lay:
+            if isinstance(answer, Fits):
                 self._shortest.setdefault(cloth, []).append((width, answer))
         own = self._asked[key]
         known = self.known(width_mm, one_way=cloth[0], repeat=cloth[1])

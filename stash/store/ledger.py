@@ -53,6 +53,13 @@ class Act:
     entries: list[Entry] = field(default_factory=list)
     event: Event | None = None
 
+    @property
+    def became(self) -> Event:
+        """The event it became, or that it had become before; only once it is over."""
+        event = self.event or self.earlier
+        assert event is not None
+        return event
+
     def meets(self, token: str | None, recorded: Callable[[str | None], Event | None]) -> None:
         """Take on the token of whatever comes first in it and has one."""
         if token is not None and self.token is None and not self.entries:

@@ -70,7 +70,7 @@ def difference(first: np.ndarray, second: np.ndarray) -> np.ndarray:
     by_chroma = (chroma2 - chroma1) / (1 + 0.045 * mean_chroma)
     by_hue = d_big_hue / weight_hue
     turn = _rotation(mean_hue, mean_chroma) * by_chroma * by_hue
-    return np.sqrt(np.maximum(by_light**2 + by_chroma**2 + by_hue**2 + turn, 0.0))
+    return np.asarray(np.sqrt(np.maximum(by_light**2 + by_chroma**2 + by_hue**2 + turn, 0.0)))
 
 
 def apart(first: str, second: str) -> float:
@@ -97,16 +97,18 @@ def _hues(
 
 def _hue_weight(mean_hue: np.ndarray) -> np.ndarray:
     rad = np.radians
-    return (
+    weight: np.ndarray = (
         1
         - 0.17 * np.cos(rad(mean_hue - 30))
         + 0.24 * np.cos(rad(2 * mean_hue))
         + 0.32 * np.cos(rad(3 * mean_hue + 6))
         - 0.20 * np.cos(rad(4 * mean_hue - 63))
     )
+    return weight
 
 
 def _rotation(mean_hue: np.ndarray, mean_chroma: np.ndarray) -> np.ndarray:
     chroma7 = mean_chroma**7
     swing = 30 * np.exp(-(((mean_hue - 275) / 25) ** 2))
-    return -2 * np.sqrt(chroma7 / (chroma7 + POW25_7)) * np.sin(np.radians(2 * swing))
+    turned = np.sqrt(chroma7 / (chroma7 + POW25_7))
+    return np.asarray(-2 * turned * np.sin(np.radians(2 * swing)))

@@ -24,10 +24,21 @@ class Growing(Protocol):
     ``least`` to ``most`` is its range, ``step`` the difference that matters.
     """
 
-    name: str
-    least: float
-    most: float
-    step: float
+    @property
+    def name(self) -> str:
+        """What grows."""
+
+    @property
+    def least(self) -> float:
+        """Where its range begins."""
+
+    @property
+    def most(self) -> float:
+        """Where its range ends."""
+
+    @property
+    def step(self) -> float:
+        """The difference that matters."""
 
     def pieces(self, value: float) -> tuple[Piece, ...] | None:
         """The pieces of the main cloth at this value; None where it cannot be drafted."""

@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from stash.lay import Answer, Budget, Fits, screen, solve
+from stash.lay import Answer, Budget, Fits, LayTask, screen, solve
 from stash.match.far.growing import Growing
 from stash.match.fit.question import Effort, Stop
 from stash.match.strip_lays import Table, at_origin
@@ -111,7 +111,7 @@ class _Tries:
         left, low, _, _ = self.cut.outline_washed.bounds_mm
         return value, answer.lay.shifted(left, low), pieces
 
-    def _task(self, pieces: tuple[Piece, ...]):
+    def _task(self, pieces: tuple[Piece, ...]) -> LayTask:
         cloth = self.cut.cloth
         return self.table.task(
             pieces, cloth=at_origin(self.cut.outline_washed), one_way=cloth.one_way,
@@ -125,9 +125,10 @@ def _ceiling(tries: _Tries) -> tuple[float | None, float | None]:
     low, high = g.least, g.most
     if not _open(tries, high):
         if not _open(tries, low):
-            low = _first_open(tries)
-            if low is None:
+            opened = _first_open(tries)
+            if opened is None:
                 return None, g.least if tries.refuted(g.least) else None
+            low = opened
         while high - low > g.step + 1e-9:
             middle = tries.on_step((low + high) / 2)
             if not low < middle < high:

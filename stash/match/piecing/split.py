@@ -102,7 +102,7 @@ def _clipped(ring: Sequence[Point], way: Way, low: float, high: float) -> Polygo
     )
     found = Polygon(ring).intersection(window)
     whole = isinstance(found, Polygon) and not found.is_empty and not found.interiors
-    return found if whole else None
+    return found if whole and isinstance(found, Polygon) else None
 
 
 def _is_sliver(shape: Polygon) -> bool:

@@ -215,7 +215,7 @@ class _Rescuer:
         return Rescue(
             cut=self.cut, changes=case.way, orders=case.attempt.orders, pieces=case.pieces,
             saves_mm=self.before_mm - (self.outline.length_mm + short if short else after),
-            laid=lay and Laid(
+            laid=None if lay is None else Laid(
                 cut=self.cut, lay=lay.shifted(left, low), pieces=case.pieces,
                 garments=tuple(g.planned for g in garments), one_way=case.attempt.one_way,
             ),

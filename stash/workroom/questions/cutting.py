@@ -40,7 +40,7 @@ def cut_plan(
             raise Conflict("plan_holds_no_lay", plan=plan.name)
         for cut, hold in held:
             _cut_one(stash, stash.cuts.get(cut), hold)
-    return _cut_by_cut(act.event)
+    return _cut_by_cut(act.became)
 
 
 def _cut_by_cut(event: Event) -> tuple[Event, ...]:

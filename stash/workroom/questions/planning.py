@@ -107,7 +107,7 @@ def hold_lay(
         if known is None or known.garments != planned:
             stash.plans.save(replace(known or Plan(name=name), garments=planned))
         _hold(stash, name, lays, lines)
-    return show_plan(stash, name), act.event
+    return show_plan(stash, name), act.became
 
 
 def _with_company(

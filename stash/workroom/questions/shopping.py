@@ -76,7 +76,7 @@ def cloth_lines(
     garments: tuple[Garment, ...], shop: Shop, table: Table, asking: Asking
 ) -> tuple[ClothToBuy, ...]:
     """One line for each garment, and one for all together where one cloth could serve."""
-    sets = [(garment,) for garment in garments]
+    sets: list[tuple[Garment, ...]] = [(garment,) for garment in garments]
     if len(garments) > 1 and _one_cloth(garments):
         sets.append(garments)
     lines = [

@@ -215,8 +215,8 @@ def axes(camera: Camera) -> tuple[np.ndarray, np.ndarray]:
     return position, np.array([right, down, forward])
 
 
-def floor_points(pixels: np.ndarray, camera: Camera) -> np.ndarray:
-    """Where the rays of the pixels meet the floor, shape (n, 2)."""
+def rays(pixels: np.ndarray, camera: Camera) -> tuple[np.ndarray, np.ndarray]:
+    """(camera position, direction of the ray of each pixel), y up the picture, z off the floor."""
     width, height = camera.size_px
     radius = np.hypot(width, height) / 2
     seen_at = (pixels - (np.array([width, height]) - 1) / 2) / radius
@@ -225,12 +225,17 @@ def floor_points(pixels: np.ndarray, camera: Camera) -> np.ndarray:
         r2 = (ideal**2).sum(axis=1, keepdims=True)
         ideal = seen_at / (1 + camera.bend[0] * r2 + camera.bend[1] * r2**2)
     focal = camera.focal * max(width, height) / radius
-    rays = np.concatenate([ideal, np.full((len(ideal), 1), focal)], axis=1)
+    directions = np.concatenate([ideal, np.full((len(ideal), 1), focal)], axis=1)
     position, rows = axes(camera)
-    rays = rays @ rows
-    reach = -position[2] / rays[:, 2:]
-    reach[rays[:, 2:] > -1e-6] = 1e9
-    return (position + reach * rays)[:, :2] * (1, -1)
+    return position, directions @ rows
+
+
+def floor_points(pixels: np.ndarray, camera: Camera) -> np.ndarray:
+    """Where the rays of the pixels meet the floor, shape (n, 2)."""
+    position, directions = rays(pixels, camera)
+    reach = -position[2] / directions[:, 2:]
+    reach[directions[:, 2:] > -1e-6] = 1e9
+    return (position + reach * directions)[:, :2] * (1, -1)
 
 
 def seen(texture: np.ndarray, scene: Scene, camera: Camera) -> np.ndarray:

@@ -1,0 +1,112 @@
+"""All round things on a map of what hides the ground, and what else lies there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from stash.eye.rounds.choose import Judged, chosen, snug, voted
+from stash.eye.rounds.circle import TOWARD, Circles, Map, Seen
+from stash.eye.rounds.kinds import sizes_present
+from stash.eye.rounds.votes import rim_of
+
+SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5
+SURE_RIM = 0.5  # of a rim, for its size to be taken from it alone
+EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
+REST_MM2 = 5.0
+REST_SHARE = 0.12  # of the smallest round thing's area
+GROWN_MM = 0.9  # by which round things are grown before what is left over is looked at
+
+
+@dataclass(frozen=True)
+class Rest:
+    """Something that hides the ground and is not one of the circles."""
+
+    middle_mm: tuple[float, float]
+    area_mm2: float
+
+
+@dataclass(frozen=True)
+class Found:
+    """Circles in mm from the middle of the map's first cell, which of them are sure, the rest."""
+
+    circles: Circles
+    seen: Seen
+    rim: NDArray[np.float64]
+    sure: NDArray[np.bool_]
+    rests: tuple[Rest, ...]
+
+
+def find_rounds(hidden: Map, cell_mm: float) -> Found:
+    """Round things of one size or of several, told apart where they touch.
+
+    ``hidden`` is 1 where something hides the ground and 0 where it is seen.
+    """
+    rim = rim_of(hidden, cell_mm)
+    anywhere = voted(hidden, cell_mm, rim, np.arange(SMALLEST_MM, LARGEST_MM, STEP_MM))
+    first = chosen(anywhere)
+    sizes = sizes_present(anywhere.circles.radius_mm[first], anywhere.rim[first])
+    both = snug(hidden, cell_mm, sizes)
+    if len(sizes) > 1:
+        both = _joined(both, _picked(anywhere, first))
+    best = _picked(both, chosen(both))
+    explained = _explained(best)
+    sure = (explained > EXPLAINED) & (best.rim > 0.12)
+    rests = _rests(hidden, cell_mm, best.circles)
+    return Found(best.circles, best.seen, best.rim, sure, rests)
+
+
+def _picked(found: Judged, which: NDArray) -> Judged:
+    seen = found.seen
+    part = Seen(seen.edge_mm[which], seen.beyond[which], seen.bare[which])
+    return Judged(found.circles.picked(which), part, found.rim[which], found.bare[which])
+
+
+def _joined(one: Judged, other: Judged) -> Judged:
+    def both(name: str) -> NDArray:
+        return np.concatenate([getattr(one.seen, name), getattr(other.seen, name)])
+
+    circles = Circles(
+        np.concatenate([one.circles.middle_mm, other.circles.middle_mm]),
+        np.concatenate([one.circles.radius_mm, other.circles.radius_mm]),
+    )
+    seen = Seen(both("edge_mm"), both("beyond"), both("bare"))
+    return Judged(circles, seen, np.concatenate([one.rim, other.rim]),
+                  np.concatenate([one.bare, other.bare]))
+
+
+def _explained(found: Judged) -> NDArray[np.float64]:
+    """For each circle: the share of its rim that is seen, or lies by another circle."""
+    circles = found.circles
+    if not len(circles):
+        return np.zeros(0)
+    just_out = circles.middle_mm[:, None] + 1.12 * circles.radius_mm[:, None, None] * TOWARD[None]
+    gaps = np.hypot(*(just_out[:, :, None] - circles.middle_mm[None, None]).transpose(3, 0, 1, 2))
+    by = gaps < circles.radius_mm[None, None] + 0.8
+    by[np.arange(len(circles)), :, np.arange(len(circles))] = False
+    return (found.seen.near(circles) | (by.any(axis=2) & ~found.seen.bare)).mean(axis=1)
+
+
+def _rests(hidden: Map, cell_mm: float, circles: Circles) -> tuple[Rest, ...]:
+    """What hides the ground outside all circles and is too large to be a speck or a shadow."""
+    left = (hidden > 0.5).astype(np.uint8)
+    for (x, y), radius in zip(circles.middle_mm, circles.radius_mm, strict=True):
+        at = (round(float(x) / cell_mm), round(float(y) / cell_mm))
+        cv2.circle(left, at, round((radius + GROWN_MM) / cell_mm), 0, -1)
+    size = 2 * int(0.5 / cell_mm) + 1
+    left = cv2.morphologyEx(left, cv2.MORPH_OPEN,
+                            cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size)))
+    smallest = float(circles.radius_mm.min(initial=4.0))
+    least = max(REST_MM2, REST_SHARE * np.pi * smallest**2)
+    count, _, stats, middles = cv2.connectedComponentsWithStats(left)
+    return tuple(
+        Rest((float(middles[i][0]) * cell_mm, float(middles[i][1]) * cell_mm),
+             float(stats[i, cv2.CC_STAT_AREA]) * cell_mm**2)
+        for i in range(1, count)
+        if stats[i, cv2.CC_STAT_AREA] * cell_mm**2 > least
+    )
+
+

@@ -1,0 +1,89 @@
+"""Where the check can be seen, and so nothing lies on it.
+
+The check is demodulated along both its diagonals in the logarithm of light, in which its
+contrast is the same in shadow and in sun. Its phase far from everything tells how the page
+curls; what agrees in phase is ground, whatever colour lies beside it.
+"""
+
+from __future__ import annotations
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from stash.eye.tray.flat import Flat
+from stash.model.tray import TRAY, TrayBoard
+
+Map = NDArray[np.float32]
+NEAR_MM = 0.62  # half width of what one cell is judged by
+WIDE_MM = 9.0  # over which the page curls and light falls off
+FAINT = 0.012  # of full light: what the lens scatters into black ink
+STRONG = 0.55  # of the strongest check: certainly ground
+
+
+def light_of(colour: NDArray[np.uint8]) -> Map:
+    """Linear light from 0 to 1 of a photograph, by the curve of IEC 61966-2-1."""
+    level = np.arange(256) / 255
+    curve = np.where(level <= 0.04045, level / 12.92, ((level + 0.055) / 1.055) ** 2.4)
+    return cv2.LUT(cv2.cvtColor(colour, cv2.COLOR_BGR2GRAY), curve.astype(np.float32))
+
+
+def ground_seen(flat: Flat, tray: TrayBoard = TRAY) -> Map:
+    """For each cell from 0 (hidden) to about 1 (the check as strong as around it)."""
+    logs = np.log(light_of(flat.colour) + FAINT)
+    logs -= _blurred(logs, 1.5 / flat.cell_mm)
+    xs, ys = flat.axes_mm()
+    xs, ys = xs - tray.check_mm[0], ys - tray.check_mm[1]
+    mixed = [_mixed(logs, _wave(xs, ys, sign, tray.square_mm), flat.cell_mm) for sign in (1, -1)]
+    sure = _sure(np.minimum(np.abs(mixed[0]), np.abs(mixed[1])))
+    # An edge looks like one diagonal of the check, never like both.
+    seen = np.minimum(*(_agreeing(part, sure, flat.cell_mm) for part in mixed))
+    outside = (xs < 0) | (xs > tray.check_mm[2] - tray.check_mm[0])
+    seen[:, outside] = 1.0
+    outside = (ys < 0) | (ys > tray.check_mm[3] - tray.check_mm[1])
+    seen[outside] = 1.0
+    return seen
+
+
+def _wave(xs: NDArray, ys: NDArray, sign: float, square_mm: float) -> NDArray[np.complex64]:
+    """exp(-i pi (x + sign y) / square): one diagonal of the check."""
+    turn = np.pi / square_mm
+    return (np.exp(-1j * turn * sign * ys)[:, None] * np.exp(-1j * turn * xs)[None]).astype(
+        np.complex64)
+
+
+def _mixed(logs: Map, wave: NDArray[np.complex64], cell_mm: float) -> NDArray[np.complex64]:
+    """The strength and phase of one diagonal near each cell."""
+    mixed = logs * wave
+    near = NEAR_MM / cell_mm
+    real, imaginary = (_blurred(np.ascontiguousarray(p), near) for p in (mixed.real, mixed.imag))
+    return real + 1j * imaginary
+
+
+def _sure(strength: Map) -> Map:
+    """How far each cell may be trusted to show the check as it is where nothing lies."""
+    full = float(np.percentile(strength, 90))
+    return (np.clip(strength / full - STRONG, 0, None) ** 2 * (strength < 1.6 * full)).astype(
+        np.float32)
+
+
+def _agreeing(mixed: NDArray[np.complex64], sure: Map, cell_mm: float) -> Map:
+    """The strength of one diagonal that agrees in phase with the ground around it."""
+    wide = WIDE_MM / cell_mm
+    weight = _wide(sure, wide) + 1e-6
+    real, imaginary = np.ascontiguousarray(mixed.real), np.ascontiguousarray(mixed.imag)
+    along, across = _wide(sure * real, wide) / weight, _wide(sure * imaginary, wide) / weight
+    usual = along**2 + across**2
+    usual = np.maximum(usual, 0.3 * float(np.percentile(usual, 90)))
+    return (real * along + imaginary * across) / usual
+
+
+def _blurred(values: Map, sigma: float) -> Map:
+    return cv2.GaussianBlur(values, (0, 0), sigma)
+
+
+def _wide(values: Map, sigma: float) -> Map:
+    """A wide blur, reckoned on every eighth cell."""
+    small = cv2.resize(values, None, fx=1 / 8, fy=1 / 8, interpolation=cv2.INTER_AREA)
+    soft = cv2.GaussianBlur(small, (0, 0), sigma / 8)
+    return cv2.resize(soft, values.shape[::-1], interpolation=cv2.INTER_LINEAR)

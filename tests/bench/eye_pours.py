@@ -56,13 +56,13 @@ def poured(things: list[Body], random: np.random.Generator, shank: bool = False)
     room = radii[:, None] + 1.0
     least = radii[:, None] + radii[None] + 0.05
     for _ in range(4000):
+        at = np.clip(at, (x0, y0) + room, (x1, y1) - room)
         gap = at[:, None] - at[None]
         away = np.hypot(gap[..., 0], gap[..., 1]) + np.eye(len(at)) * 1e9
         push = np.maximum(least - away, 0)
         if push.max() < 0.04:
             break
         at += (gap / np.maximum(away, 1e-6)[..., None] * push[..., None]).sum(axis=1) * 0.42
-        at = np.clip(at, (x0, y0) + room, (x1, y1) - room)
     placed = []
     for body, place in zip(things, at, strict=True):
         turn = tilted(random.uniform(0, 360), random.uniform(6, 22)) if shank else np.eye(3)

@@ -82,3 +82,16 @@ def chosen(found: Judged, already: Circles | None = None) -> NDArray[np.intp]:
         taken_at.append(middle[i])
         taken_r.append(radius[i])
     return np.array(kept, dtype=np.intp)
+
+
+def beside(circles: Circles, already: Circles) -> NDArray[np.intp]:
+    """Indices, in the order given, of circles that can lie beside those already there."""
+    middle, radius = list(already.middle_mm), list(already.radius_mm)
+    kept = []
+    for i, (spot, size) in enumerate(zip(circles.middle_mm, circles.radius_mm, strict=True)):
+        gaps = np.hypot(*(np.array(middle).reshape(-1, 2) - spot).T)
+        if (gaps >= APART * (np.array(radius) + size)).all():
+            kept.append(i)
+            middle.append(spot)
+            radius.append(size)
+    return np.array(kept, dtype=np.intp)

@@ -8,14 +8,18 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.rounds.choose import Judged, chosen, snug, voted
+from stash.eye.rounds.alike import more_alike
+from stash.eye.rounds.choose import MOST_BARE, Judged, beside, chosen, judged, snug, voted
 from stash.eye.rounds.circle import TOWARD, Circles, Map, Seen
+from stash.eye.rounds.hollow import filled
 from stash.eye.rounds.kinds import sizes_present
 from stash.eye.rounds.votes import rim_of
 
 SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5
 SURE_RIM = 0.5  # of a rim, for its size to be taken from it alone
+LEAST_RIM = 0.12
 EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
+ALIKE_EXPLAINED = 0.65  # of one that looks like its fellows
 REST_MM2 = 5.0
 REST_SHARE = 0.12  # of the smallest round thing's area
 GROWN_MM = 0.9  # by which round things are grown before what is left over is looked at
@@ -40,11 +44,13 @@ class Found:
     rests: tuple[Rest, ...]
 
 
-def find_rounds(hidden: Map, cell_mm: float) -> Found:
+def find_rounds(hidden: Map, cell_mm: float, look: Map | None = None) -> Found:
     """Round things of one size or of several, told apart where they touch.
 
-    ``hidden`` is 1 where something hides the ground and 0 where it is seen.
+    ``hidden`` is 1 where something hides the ground and 0 where it is seen; ``look`` is the
+    logarithm of light, by which things of one kind know each other in a heap.
     """
+    unfilled, hidden = hidden, filled(hidden, cell_mm)
     rim = rim_of(hidden, cell_mm)
     anywhere = voted(hidden, cell_mm, rim, np.arange(SMALLEST_MM, LARGEST_MM, STEP_MM))
     first = chosen(anywhere)
@@ -53,10 +59,33 @@ def find_rounds(hidden: Map, cell_mm: float) -> Found:
     if len(sizes) > 1:
         both = _joined(both, _picked(anywhere, first))
     best = _picked(both, chosen(both))
-    explained = _explained(best)
-    sure = (explained > EXPLAINED) & (best.rim > 0.12)
-    rests = _rests(hidden, cell_mm, best.circles)
-    return Found(best.circles, best.seen, best.rim, sure, rests)
+    sure = _are_sure(best)
+    if look is not None and len(sizes) == 1 and not sure.all() | (not len(sure)):
+        best, sure = _with_fellows(hidden, cell_mm, look, best, sure)
+    return Found(best.circles, best.seen, best.rim, sure, _rests(unfilled, cell_mm, best.circles))
+
+
+def _are_sure(found: Judged) -> NDArray[np.bool_]:
+    return (_explained(found) > EXPLAINED) & (found.rim > LEAST_RIM)
+
+
+def _with_fellows(
+    hidden: Map, cell_mm: float, look: Map, found: Judged, sure: NDArray[np.bool_]
+) -> tuple[Judged, NDArray[np.bool_]]:
+    """The sure ones, and in place of the others those that look like them."""
+    kept = _picked(found, sure)
+    left = _left(hidden, cell_mm, kept.circles, 0.0) > 0
+    middles, _ = more_alike(look, left, cell_mm, kept.circles)
+    alike = judged(hidden, cell_mm, Circles(middles, np.full(len(middles), kept.circles.radius_mm[0])))
+    more = _picked(alike, beside(alike.circles, kept.circles))
+    more = _picked(more, more.bare < MOST_BARE)
+    every = _joined(kept, more)
+    rest = _picked(found, ~sure)
+    rest = _picked(rest, beside(rest.circles, every.circles))
+    every = _joined(every, rest)
+    explained = _explained(every)
+    known = np.arange(len(every.circles)) < len(kept.circles) + len(more.circles)
+    return every, known & (explained > ALIKE_EXPLAINED)
 
 
 def _picked(found: Judged, which: NDArray) -> Judged:
@@ -90,12 +119,18 @@ def _explained(found: Judged) -> NDArray[np.float64]:
     return (found.seen.near(circles) | (by.any(axis=2) & ~found.seen.bare)).mean(axis=1)
 
 
-def _rests(hidden: Map, cell_mm: float, circles: Circles) -> tuple[Rest, ...]:
-    """What hides the ground outside all circles and is too large to be a speck or a shadow."""
+def _left(hidden: Map, cell_mm: float, circles: Circles, grown_mm: float) -> NDArray[np.uint8]:
+    """1 where something hides the ground outside all circles."""
     left = (hidden > 0.5).astype(np.uint8)
     for (x, y), radius in zip(circles.middle_mm, circles.radius_mm, strict=True):
         at = (round(float(x) / cell_mm), round(float(y) / cell_mm))
-        cv2.circle(left, at, round((radius + GROWN_MM) / cell_mm), 0, -1)
+        cv2.circle(left, at, round((radius + grown_mm) / cell_mm), 0, -1)
+    return left
+
+
+def _rests(hidden: Map, cell_mm: float, circles: Circles) -> tuple[Rest, ...]:
+    """What hides the ground outside all circles and is too large to be a speck or a shadow."""
+    left = _left(hidden, cell_mm, circles, GROWN_MM)
     size = 2 * int(0.5 / cell_mm) + 1
     left = cv2.morphologyEx(left, cv2.MORPH_OPEN,
                             cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size)))

@@ -17,7 +17,9 @@ from stash.model.tray import TRAY, TrayBoard
 Map = NDArray[np.float32]
 NEAR_MM = 0.62  # half width of what one cell is judged by
 WIDE_MM = 9.0  # over which the page curls and light falls off
+SPARSE, FAR_TIMES = 0.03, 4  # where no ground is near, that farther off tells
 FAINT = 0.012  # of full light: what the lens scatters into black ink
+LEAST_CHECK = 0.3  # of the strongest check: what deep shadow and noise leave of it
 STRONG = 0.55  # of the strongest check: certainly ground
 
 
@@ -62,19 +64,25 @@ def _mixed(logs: Map, wave: NDArray[np.complex64], cell_mm: float) -> NDArray[np
 
 def _sure(strength: Map) -> Map:
     """How far each cell may be trusted to show the check as it is where nothing lies."""
-    full = float(np.percentile(strength, 90))
-    return (np.clip(strength / full - STRONG, 0, None) ** 2 * (strength < 1.6 * full)).astype(
+    most = float(np.percentile(strength, 90))
+    small = cv2.resize(strength, None, fx=1 / 16, fy=1 / 16, interpolation=cv2.INTER_AREA)
+    around = cv2.dilate(small, np.ones((9, 9), np.uint8))
+    full = np.clip(cv2.resize(around, strength.shape[::-1]), LEAST_CHECK * most, most)
+    return (np.clip(strength / full - STRONG, 0, None) ** 2 * (strength < 1.6 * most)).astype(
         np.float32)
 
 
 def _agreeing(mixed: NDArray[np.complex64], sure: Map, cell_mm: float) -> Map:
     """The strength of one diagonal that agrees in phase with the ground around it."""
-    wide = WIDE_MM / cell_mm
-    weight = _wide(sure, wide) + 1e-6
     real, imaginary = np.ascontiguousarray(mixed.real), np.ascontiguousarray(mixed.imag)
-    along, across = _wide(sure * real, wide) / weight, _wide(sure * imaginary, wide) / weight
+    wide = WIDE_MM / cell_mm
+    weight, along, across = (
+        _wide(part, wide) + SPARSE * _wide(part, FAR_TIMES * wide)
+        for part in (sure, sure * real, sure * imaginary)
+    )
+    along, across = along / (weight + 1e-6), across / (weight + 1e-6)
     usual = along**2 + across**2
-    usual = np.maximum(usual, 0.3 * float(np.percentile(usual, 90)))
+    usual = np.maximum(usual, (LEAST_CHECK * np.sqrt(np.percentile(usual, 90))) ** 2)
     return (real * along + imaginary * across) / usual
 
 

@@ -17,6 +17,7 @@ OPEN_LEVEL = 0.86  # of the open check's strength: below that something lies on 
 CLEAR_LEVEL = 0.62  # through which so much is seen that it is better asked about
 SPECK_MM = 1.4
 LEAST_MM2 = 8.0
+CLEAR_MM = 4.5  # a clear thing is at least so large; between buttons the check is faint too
 
 
 @dataclass(frozen=True)
@@ -45,11 +46,18 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
         if cells * cell_mm**2 < LEAST_MM2:
             continue
         level = float(np.percentile(np.clip(seen[box][mine], 0, 1), 30))
-        if level < 0.05:
+        faint = level > CLEAR_LEVEL
+        if level < 0.05 or (faint and _widest(mine) * cell_mm < CLEAR_MM):
             continue
         around = cv2.dilate(mine.astype(np.uint8), disc) > 0
         part = share[box]
         part[around] = np.clip((1 - seen[box][around]) / (1 - level), 0, 1)
-        if level > CLEAR_LEVEL:
+        if faint:
             clear[box][around] = 1
     return Hidden(share, clear)
+
+
+def _widest(mask: np.ndarray) -> float:
+    """Across the largest circle in a patch, in cells."""
+    framed = cv2.copyMakeBorder(mask.astype(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
+    return 2 * float(cv2.distanceTransform(framed, cv2.DIST_L2, 3).max())

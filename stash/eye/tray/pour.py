@@ -1,0 +1,175 @@
+"""One photograph of a poured tray: how many of which size, and what is to be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from stash.errors import InvalidInput
+from stash.eye.floor.camera import Stand, camera_stand
+from stash.eye.floor.fit import Floor, fit_floor
+from stash.eye.floor.picture import read_picture
+from stash.eye.floor.sheets import Array
+from stash.eye.rounds.circle import Circles, Seen
+from stash.eye.rounds.find import Found, find_rounds
+from stash.eye.rounds.kinds import groups
+from stash.eye.tray.flat import Flat, flattened
+from stash.eye.tray.ground import FAINT, ground_seen, light_of
+from stash.eye.tray.hidden import Hidden, hidden_by
+from stash.eye.tray.rim import find_rim
+from stash.eye.tray.size import Size, true_size
+from stash.model.tray import TRAY, TrayBoard
+
+Why = Literal["round?", "clear?", "what?"]
+EDGE_MM = 1.0  # from the edge of the check: what reaches over it may be cut off
+
+
+@dataclass(frozen=True, kw_only=True)
+class Item:
+    """One round thing. ``at_px`` and ``radius_px`` are for drawing over the photograph."""
+
+    centre_mm: tuple[float, float]
+    diameter_mm: float
+    error_mm: float
+    sure: bool
+    at_px: tuple[float, float]
+    radius_px: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ask:
+    """Something to look at: a round thing that is not sure, a clear one, or something else."""
+
+    why: Why
+    centre_mm: tuple[float, float]
+    area_mm2: float
+    at_px: tuple[float, float]
+    radius_px: float
+    item: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class SizeCount:
+    """How many there are of one size; ``error_mm`` is two standard errors of the diameter."""
+
+    diameter_mm: float
+    error_mm: float
+    count: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pour:
+    """What lies on the tray. ``count`` is of the sure ones; each ask may add to it."""
+
+    count: int
+    sizes: tuple[SizeCount, ...]
+    items: tuple[Item, ...]
+    asks: tuple[Ask, ...]
+    picture_px: tuple[int, int]
+
+
+def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = TRAY) -> Pour:
+    """What was poured on the printed tray, from the bytes of one photograph.
+
+    ``ruler_mm`` is what the tray's printed ruler truly measures. Raises InvalidInput when
+    no tray lies in the picture.
+    """
+    image = read_picture(data)
+    rim = find_rim(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY), tray)
+    if rim is None:
+        raise InvalidInput("no_tray_seen", field="photo")
+    size_px = image.shape[1], image.shape[0]
+    floor = fit_floor([rim], size_px)
+    flat = flattened(image, floor, tray)
+    hidden = hidden_by(ground_seen(flat, tray), flat.cell_mm)
+    look = np.log(light_of(flat.colour) + FAINT)
+    found = find_rounds(hidden.share, flat.cell_mm, look)
+    scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
+    return _told(found, hidden, flat, _Sight(floor, camera_stand(floor), scale, size_px))
+
+
+@dataclass(frozen=True)
+class _Sight:
+    """How the tray is seen; ``scale`` is its printed size over its nominal one."""
+
+    floor: Floor
+    stand: Stand
+    scale: float
+    size_px: tuple[int, int]
+
+    def drawn(self, spot_mm: Array, radius_mm: float) -> tuple[tuple[float, float], float]:
+        """Where a circle on the tray lies in the photograph, and its radius, in pixels."""
+        turns = np.array([(1, 0), (-1, 0), (0, 1), (0, -1)]) * radius_mm
+        rim = self.floor.to_image(np.asarray(spot_mm) + turns)
+        x, y = rim.mean(axis=0)
+        return (float(x), float(y)), float(np.hypot(*(rim - (x, y)).T).mean())
+
+
+def _told(found: Found, hidden: Hidden, flat: Flat, sight: _Sight) -> Pour:
+    circles = Circles(found.circles.middle_mm + flat.corner_mm, found.circles.radius_mm)
+    clear = _are_clear(hidden, flat.cell_mm, found.circles)
+    sure = found.sure & ~clear
+    parts = groups(circles.radius_mm)
+    sizes = [_size(circles, found.seen, part, sure, sight.stand) for part in parts]
+    items = _items(circles, sure, parts, sizes, sight)
+    asks = [
+        Ask(why="clear?" if clear[i] else "round?", centre_mm=one.centre_mm, item=i,
+            area_mm2=float(np.pi * circles.radius_mm[i] ** 2), at_px=one.at_px,
+            radius_px=one.radius_px)
+        for i, one in enumerate(items) if not one.sure
+    ]
+    for rest in found.rests:
+        spot = np.array(rest.middle_mm) + flat.corner_mm
+        at, radius = sight.drawn(spot, max(2.0, (rest.area_mm2 / np.pi) ** 0.5))
+        asks.append(Ask(why="what?", centre_mm=_pair(spot), area_mm2=rest.area_mm2, at_px=at,
+                        radius_px=radius))
+    counts = [
+        SizeCount(diameter_mm=size.diameter_mm * sight.scale, error_mm=size.error_mm * sight.scale,
+                  count=int(sure[part].sum()))
+        for part, size in zip(parts, sizes, strict=True)
+    ]
+    return Pour(
+        count=int(sure.sum()),
+        sizes=tuple(sorted((c for c in counts if c.count), key=lambda c: -c.count)),
+        items=tuple(items), asks=tuple(asks), picture_px=sight.size_px)
+
+
+def _size(
+    circles: Circles, seen: Seen, part: NDArray[np.intp], sure: NDArray[np.bool_], stand: Stand
+) -> Size:
+    """The size of a group by its sure ones, or by all where none is sure."""
+    some = part[sure[part]] if sure[part].any() else part
+    mine = Seen(seen.edge_mm[some], seen.beyond[some], seen.bare[some])
+    return true_size(circles.picked(some), mine, stand)
+
+
+def _items(
+    circles: Circles, sure: NDArray[np.bool_], parts: Sequence[NDArray[np.intp]],
+    sizes: Sequence[Size], sight: _Sight,
+) -> list[Item]:
+    """The round things in reading order within the order of the circles."""
+    of = {int(i): size for part, size in zip(parts, sizes, strict=True) for i in part}
+    items = []
+    for i, (spot, radius) in enumerate(zip(circles.middle_mm, circles.radius_mm, strict=True)):
+        at, radius_px = sight.drawn(spot, float(radius))
+        items.append(Item(
+            centre_mm=_pair(spot), diameter_mm=of[i].diameter_mm * sight.scale,
+            error_mm=of[i].error_mm * sight.scale, sure=bool(sure[i]), at_px=at,
+            radius_px=radius_px))
+    return items
+
+
+def _are_clear(hidden: Hidden, cell_mm: float, circles: Circles) -> NDArray[np.bool_]:
+    """Which circles lie on a patch through which most of the check is seen."""
+    cells = np.round(circles.middle_mm / cell_mm).astype(int)
+    high, wide = hidden.clear.shape
+    return hidden.clear[np.clip(cells[:, 1], 0, high - 1), np.clip(cells[:, 0], 0, wide - 1)] > 0
+
+
+def _pair(spot: Array) -> tuple[float, float]:
+    return float(spot[0]), float(spot[1])

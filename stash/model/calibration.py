@@ -12,6 +12,10 @@ from dataclasses import dataclass
 from stash.model.outline import Point
 
 
+INK_SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Black ink on the five greys that are printed beside the board and the tray."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class CalibrationBoard:
     """The board as data: what is printed and what is looked for are the same numbers.
@@ -59,6 +63,12 @@ class CalibrationBoard:
         left, top = column * self.square_mm + inset, row * self.square_mm + inset
         right, foot = left + self.marker_mm, top + self.marker_mm
         return (left, top), (right, top), (right, foot), (left, foot)
+
+    @property
+    def grey_boxes(self) -> tuple[tuple[float, float, float, float], ...]:
+        """(left, top, right, foot) of the five greys over the board, from bare paper to full ink."""
+        wide = self.width_mm / len(INK_SHARES)
+        return tuple((n * wide, -10.5, (n + 1) * wide, -3.5) for n in range(len(INK_SHARES)))
 
     @property
     def inner_corners(self) -> tuple[Point, ...]:

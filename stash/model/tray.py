@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stash.model.calibration import INK_SHARES
 from stash.model.outline import Point
 
 
@@ -54,6 +55,12 @@ class TrayBoard:
             for c in range(self.columns)
             if r in (0, self.rows - 1) or c in (0, self.columns - 1)
         )
+
+    @property
+    def grey_boxes(self) -> tuple[tuple[float, float, float, float], ...]:
+        """(left, top, right, foot) of the five greys under the rim, from bare paper to full ink."""
+        wide, top = self.width_mm / len(INK_SHARES), self.height_mm + 2.5
+        return tuple((n * wide, top, (n + 1) * wide, top + 7) for n in range(len(INK_SHARES)))
 
     def marker_corners(self, index: int) -> tuple[Point, Point, Point, Point]:
         """Corners of a marker, clockwise from its upper left."""

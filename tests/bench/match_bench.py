@@ -13,8 +13,8 @@ from random import Random
 import numpy as np
 
 from stash.deadline import Deadline
+from stash.eye.colour.difference import apart
 from stash.lay import Budget, first_lay, screen, screen_cuts, shortest
-from stash.match.cloth.colour import apart
 from stash.match.cloth.like import Wish, alike
 from stash.match.fit.fit import Effort, Fit, Question, fit
 from stash.match.gather import gather, of_role

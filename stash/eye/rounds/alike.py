@@ -71,8 +71,8 @@ def _steady(picture: Map) -> Map:
     side = picture.shape[0]
     middle = ((side - 1) / 2, (side - 1) / 2)
     turned = [
-        cv2.warpAffine(picture, cv2.getRotationMatrix2D(middle, 360 * k / HALF_STEPS, 1), (side, side),
-                       flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+        cv2.warpAffine(picture, cv2.getRotationMatrix2D(middle, 360 * k / HALF_STEPS, 1),
+                       (side, side), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
         for k in range(HALF_STEPS)
     ]
     return ((picture + np.mean(turned, axis=0)) / 2).astype(np.float32)

@@ -76,7 +76,8 @@ def _with_fellows(
     kept = _picked(found, sure)
     left = _left(hidden, cell_mm, kept.circles, 0.0) > 0
     middles, _ = more_alike(look, left, cell_mm, kept.circles)
-    alike = judged(hidden, cell_mm, Circles(middles, np.full(len(middles), kept.circles.radius_mm[0])))
+    radius = np.full(len(middles), kept.circles.radius_mm.max(initial=1.0))
+    alike = judged(hidden, cell_mm, Circles(middles, radius))
     more = _picked(alike, beside(alike.circles, kept.circles))
     more = _picked(more, more.bare < MOST_BARE)
     every = _joined(kept, more)

@@ -7,7 +7,7 @@ import numpy as np
 
 from stash.eye.rounds.circle import Map
 
-ROUND = 0.72  # 4 pi area / girth squared of what counts as round; between three discs it is far less
+ROUND = 0.72  # 4 pi area / girth squared; of a gap between three discs it is far less
 SOLID = 0.78  # of its hull
 LEAST_MM, MOST_MM = 2.5, 30.0  # across
 

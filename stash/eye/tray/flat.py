@@ -18,7 +18,7 @@ BEYOND_MM = 2.0  # of the check's edge, over the white frame
 
 @dataclass(frozen=True)
 class Flat:
-    """``colour`` is BGR as photographed; cell (row, column) lies at corner + cell * (column, row)."""
+    """``colour`` is BGR as photographed; (row, column) lies at corner + cell * (column, row)."""
 
     colour: NDArray[np.uint8]
     corner_mm: tuple[float, float]

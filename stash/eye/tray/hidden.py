@@ -41,7 +41,8 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
     clear = np.zeros_like(share)
     for i in range(1, count):
         left, top, wide, high, cells = stats[i]
-        box = np.s_[max(top - size, 0) : top + high + size, max(left - size, 0) : left + wide + size]
+        box = np.s_[
+            max(top - size, 0) : top + high + size, max(left - size, 0) : left + wide + size]
         mine = labels[box] == i
         if cells * cell_mm**2 < LEAST_MM2:
             continue

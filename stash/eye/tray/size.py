@@ -49,7 +49,8 @@ def true_size(circles: Circles, seen: Seen, stand: Stand) -> Size:
     mean = float((radii * share).sum() / share.sum())
     spread = float(np.sqrt(((radii - mean) ** 2 * share).sum() / share.sum()))
     rays = float(np.isfinite(edge).sum())
-    error = 2 * float(np.hypot(np.hypot(2 * spread, STEADY_MM), 2 * RAY_ERROR_MM / np.sqrt(rays + 1)))
+    by_rays = 2 * RAY_ERROR_MM / float(np.sqrt(rays + 1))
+    error = 2 * float(np.sqrt((2 * spread) ** 2 + STEADY_MM**2 + by_rays**2))
     return Size(2 * radius, error, float(heights[best]), middle)
 
 

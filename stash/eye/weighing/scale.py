@@ -21,7 +21,7 @@ class Scale:
 
     def reading(self, grams: float, *, empty_g: float = 0.0) -> Measured:
         """What lies on it in grams, its container taken off; InvalidInput when that is nothing."""
-        if not (0 < self.step_g <= 100 and 0 < grams <= MOST_G and 0 <= empty_g):
+        if not (0 < self.step_g <= 100 and 0 < grams <= MOST_G and empty_g >= 0):
             raise InvalidInput("not_a_weighing", field="grams")
         if grams <= empty_g:
             raise InvalidInput("nothing_but_the_container", grams_g=grams, empty_g=empty_g,

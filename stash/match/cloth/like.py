@@ -10,7 +10,7 @@ import numpy as np
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
-from stash.match.cloth.colour import CLOSE, NEAR, difference, is_colour, lab
+from stash.eye.colour.difference import CLOSE, NEAR, difference, is_colour, lab
 from stash.model import Cloth, Cut
 
 # Beyond this two colours are simply different; common practice, no source.

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from stash.fact import Fact, Term, fact
-from stash.match.cloth.colour import CLOSE, NEAR, apart, is_colour
+from stash.eye.colour.difference import CLOSE, NEAR, apart, is_colour
 from stash.match.cloth.goes_with import interfacing_suits
 from stash.match.notions import button_choices as buttons
 from stash.match.notions.wanted import Choice, How, Wanted, much

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from stash.match.cloth.colour import is_colour
+from stash.eye.colour.difference import is_colour
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.notions.buttons import buttonhole_mm
 from stash.sentences import Reader, say

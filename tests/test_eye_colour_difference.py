@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.errors import InvalidInput
-from stash.match.cloth.colour import apart, difference, is_colour, lab
+from stash.eye.colour.difference import apart, difference, is_colour, lab
 
 GOLDEN = Path(__file__).parent / "golden" / "ciede2000_pairs.csv"
 channel = st.integers(0, 255)

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from stash.model.outline import Point
 
-
 INK_SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 """Black ink on the five greys that are printed beside the board and the tray."""
 

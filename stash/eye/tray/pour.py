@@ -15,7 +15,7 @@ from stash.eye.floor.camera import Stand, camera_stand
 from stash.eye.floor.fit import Floor, fit_floor
 from stash.eye.floor.picture import read_picture
 from stash.eye.floor.sheets import Array
-from stash.eye.rounds.circle import Circles, Seen
+from stash.eye.rounds.circle import TOWARD, Circles, Seen
 from stash.eye.rounds.find import Found, find_rounds
 from stash.eye.rounds.kinds import groups
 from stash.eye.tray.flat import Flat, flattened
@@ -26,7 +26,8 @@ from stash.eye.tray.size import Size, true_size
 from stash.model.tray import TRAY, TrayBoard
 
 Why = Literal["round?", "clear?", "what?"]
-EDGE_MM = 1.0  # from the edge of the check: what reaches over it may be cut off
+PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
+OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,10 +88,11 @@ def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = 
     floor = fit_floor([rim], size_px)
     flat = flattened(image, floor, tray)
     hidden = hidden_by(ground_seen(flat, tray), flat.cell_mm)
-    look = np.log(light_of(flat.colour) + FAINT)
-    found = find_rounds(hidden.share, flat.cell_mm, look)
+    light = light_of(flat.colour)
+    found = find_rounds(hidden.share, flat.cell_mm, np.log(light + FAINT))
     scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
-    return _told(found, hidden, flat, _Sight(floor, camera_stand(floor), scale, size_px))
+    bright = _brightness(light, flat.cell_mm, found.circles)
+    return _told(found, hidden, flat, bright, _Sight(floor, camera_stand(floor), scale, size_px))
 
 
 @dataclass(frozen=True)
@@ -110,12 +112,13 @@ class _Sight:
         return (float(x), float(y)), float(np.hypot(*(rim - (x, y)).T).mean())
 
 
-def _told(found: Found, hidden: Hidden, flat: Flat, sight: _Sight) -> Pour:
+def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight) -> Pour:
     circles = Circles(found.circles.middle_mm + flat.corner_mm, found.circles.radius_mm)
     clear = _are_clear(hidden, flat.cell_mm, found.circles)
     sure = found.sure & ~clear
     parts = groups(circles.radius_mm)
-    sizes = [_size(circles, found.seen, part, sure, sight.stand) for part in parts]
+    sizes = [_size(circles, found.seen, part[sure[part]] if sure[part].any() else part, bright,
+                   sight.stand) for part in parts]
     items = _items(circles, sure, parts, sizes, sight)
     asks = [
         Ask(why="clear?" if clear[i] else "round?", centre_mm=one.centre_mm, item=i,
@@ -140,12 +143,10 @@ def _told(found: Found, hidden: Hidden, flat: Flat, sight: _Sight) -> Pour:
 
 
 def _size(
-    circles: Circles, seen: Seen, part: NDArray[np.intp], sure: NDArray[np.bool_], stand: Stand
+    circles: Circles, seen: Seen, some: NDArray[np.intp], bright: Array, stand: Stand
 ) -> Size:
-    """The size of a group by its sure ones, or by all where none is sure."""
-    some = part[sure[part]] if sure[part].any() else part
     mine = Seen(seen.edge_mm[some], seen.beyond[some], seen.bare[some])
-    return true_size(circles.picked(some), mine, stand)
+    return true_size(circles.picked(some), mine, stand, float(np.median(bright[some])))
 
 
 def _items(
@@ -162,6 +163,16 @@ def _items(
             error_mm=of[i].error_mm * sight.scale, sure=bool(sure[i]), at_px=at,
             radius_px=radius_px))
     return items
+
+
+def _brightness(light: NDArray[np.float32], cell_mm: float, circles: Circles) -> Array:
+    """The light of each circle's outer part, as a share of the paper's."""
+    paper = float(np.percentile(light, PAPER_PERCENTILE))
+    reach = circles.radius_mm[:, None] * np.array(OUTER_PART)
+    spots = circles.middle_mm[:, None, None] + reach[:, None, :, None] * TOWARD[None, ::3, None]
+    high, wide = light.shape
+    cells = np.clip(np.round(spots / cell_mm).astype(int), 0, (wide - 1, high - 1))
+    return np.median(light[cells[..., 1], cells[..., 0]].reshape(len(circles), -1), axis=1) / paper
 
 
 def _are_clear(hidden: Hidden, cell_mm: float, circles: Circles) -> NDArray[np.bool_]:

@@ -1,4 +1,4 @@
-"""``lengthwise calibration``: print the sheet that lies beside what is photographed."""
+"""``lengthwise calibration``: print what lies beside, or under, what is photographed."""
 
 from __future__ import annotations
 
@@ -6,26 +6,39 @@ from pathlib import Path
 
 import click
 
+from labels.arrow_card import arrow_card_pdf
 from labels.calibration import PAPERS_MM, calibration_sheet_pdf
+from labels.tray import tray_pdf
 from stash.cli.frame import json_option, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
 from stash.model.calibration import BOARD
+from stash.model.tray import TRAY
 
 
 @click.command("calibration")
+@click.option("--sheet", "what", flag_value="sheet", default=True,
+              help="The sheet that lies beside pieces, remnants and cloth (as a matter of course).")
+@click.option("--tray", "what", flag_value="tray", help="The page that buttons are poured on.")
+@click.option("--arrow", "what", flag_value="arrow", help="The card that tells the grain.")
 @click.option("--sheets", default=1, show_default=True, help="How many different sheets.")
 @click.option("--paper", type=click.Choice(list(PAPERS_MM)), default="a4", show_default=True)
 @replace_option
 @click.option("--out", required=True, type=output_file)
 @json_option
-def command(sheets: int, paper: str, out: Path, as_json: bool) -> None:
-    """Print calibration sheets, by which photographs of pieces and remnants are measured."""
+def command(what: str, sheets: int, paper: str, out: Path, as_json: bool) -> None:
+    """Print the sheet, the tray or the arrow card by which photographs are measured."""
     if not 1 <= sheets <= BOARD.sheets:
         raise InvalidInput("sheets_to_print", most=BOARD.sheets, field="sheets")
-    write_output(out, calibration_sheet_pdf(tuple(range(1, sheets + 1)), paper))
-    say(
-        {"file": str(out), "sheets": sheets, "ruler_mm": BOARD.ruler_mm},
-        f"Saved {out}. Print it at 100 % and check its ruler of {BOARD.ruler_mm:.0f} mm.",
-        as_json=as_json,
-    )
+    if what == "tray":
+        content, ruler_mm = tray_pdf(paper), TRAY.ruler_mm if paper == "a4" else None
+    elif what == "arrow":
+        content, ruler_mm = arrow_card_pdf(paper), None
+    else:
+        content = calibration_sheet_pdf(tuple(range(1, sheets + 1)), paper)
+        ruler_mm = BOARD.ruler_mm
+    write_output(out, content)
+    value = {"file": str(out), "what": what, "sheets": sheets if what == "sheet" else 1}
+    check = f" and check its ruler of {ruler_mm:.0f} mm" if ruler_mm else ""
+    say({**value, "ruler_mm": ruler_mm}, f"Saved {out}. Print it at 100 %{check}.",
+        as_json=as_json)

@@ -65,7 +65,7 @@ class CalibrationBoard:
 
     @property
     def grey_boxes(self) -> tuple[tuple[float, float, float, float], ...]:
-        """(left, top, right, foot) of the five greys over the board, from bare paper to full ink."""
+        """(left, top, right, foot) of the five greys over the board, bare paper first."""
         wide = self.width_mm / len(INK_SHARES)
         return tuple((n * wide, -10.5, (n + 1) * wide, -3.5) for n in range(len(INK_SHARES)))
 

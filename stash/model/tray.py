@@ -58,7 +58,7 @@ class TrayBoard:
 
     @property
     def grey_boxes(self) -> tuple[tuple[float, float, float, float], ...]:
-        """(left, top, right, foot) of the five greys under the rim, from bare paper to full ink."""
+        """(left, top, right, foot) of the five greys under the rim, bare paper first."""
         wide, top = self.width_mm / len(INK_SHARES), self.height_mm + 2.5
         return tuple((n * wide, top, (n + 1) * wide, top + 7) for n in range(len(INK_SHARES)))
 

@@ -2,8 +2,8 @@
 
 A grey has the same light in all three channels. So each channel is bent until every step
 is grey, which takes out the colour of the light and the camera's own liking at each
-brightness, whatever the printer made of "50 %". How bright a step is, is known for the paper and for
-full ink; between them the camera's usual curve (IEC 61966-2-1) is trusted as much as the
+brightness, whatever the printer made of "50 %". How bright a step is, is known for the paper
+and for full ink; between them the camera's usual curve (IEC 61966-2-1) is trusted as much as the
 printed share of ink, whose growth on paper is only roughly known.
 """
 

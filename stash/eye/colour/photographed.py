@@ -136,11 +136,9 @@ def _farthest(image: NDArray[np.uint8], floor: Floor | None, boxes: tuple) -> Pi
     free[[0, -1]] = 0
     free[:, [0, -1]] = 0
     if floor is not None:
-        corners = np.array([(box[0], box[1]) for box in boxes] + [(box[2], box[3]) for box in boxes])
         board = BOARD if boxes == BOARD.grey_boxes else TRAY
-        corners = np.concatenate([corners, [(-12, -16), (board.width_mm + 12, -16),
-                                            (board.width_mm + 12, board.height_mm + 32),
-                                            (-12, board.height_mm + 32)]])
+        right, foot = board.width_mm + 12, board.height_mm + 32
+        corners = np.array([(-12, -16), (right, -16), (right, foot), (-12, foot)])
         hull = cv2.convexHull((floor.to_image(corners) / 8 + 1).astype(np.int32))
         cv2.fillConvexPoly(free, hull, 0)
     far = cv2.distanceTransform(free, cv2.DIST_L2, 5)

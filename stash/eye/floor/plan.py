@@ -35,13 +35,15 @@ class Plan:
         return np.asarray(cells, float) * self.cell_mm + self.corner_mm
 
 
-def straighten(image: NDArray[np.uint8], floor: Floor, paper_mm: Array) -> Plan:
+def straighten(
+    image: NDArray[np.uint8], floor: Floor, paper_mm: Array, least_cell_mm: float = CELL_MM
+) -> Plan:
     """The plan of all the floor in the picture within reach of the sheets.
 
     ``paper_mm`` holds the corners of each sheet's paper on the floor, shape (n, 4, 2).
     """
     left, top, right, foot = _extent(floor, paper_mm.reshape(-1, 2).mean(axis=0))
-    cell = max(CELL_MM, (right - left) / MOST_CELLS, (foot - top) / MOST_CELLS)
+    cell = max(least_cell_mm, (right - left) / MOST_CELLS, (foot - top) / MOST_CELLS)
     columns, rows = int((right - left) / cell) + 1, int((foot - top) / cell) + 1
     xs, ys = left + cell * np.arange(columns), top + cell * np.arange(rows)
     spots = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)

@@ -56,7 +56,7 @@ def refined(image: NDArray[np.uint8], floor: Floor, ring: Array) -> tuple[Array,
     offsets = np.arange(-LOOK_MM, LOOK_MM + STEP_MM / 2, STEP_MM)
     spots = base[:, None, :] + offsets[None, :, None] * normals[:, None, :]
     pixels = floor.to_image(spots.reshape(-1, 2)).astype(np.float32)
-    colour = _looked_up(image, pixels).reshape(len(base), len(offsets), 3)
+    colour = colours_at(image, pixels).reshape(len(base), len(offsets), 3)
     edge, sure = _crossing(colour, offsets)
     if not sure.any():
         return base, 0.0
@@ -64,7 +64,7 @@ def refined(image: NDArray[np.uint8], floor: Floor, ring: Array) -> tuple[Array,
     return base + steady[:, None] * normals, float(sure.mean())
 
 
-def _looked_up(image: NDArray[np.uint8], pixels: NDArray[np.float32]) -> Array:
+def colours_at(image: NDArray[np.uint8], pixels: NDArray[np.float32]) -> Array:
     """Colours at fractional pixels; rows of at most 16,000, as OpenCV wants them."""
     parts = [
         cv2.remap(image, part.reshape(1, -1, 2), None, cv2.INTER_LINEAR)[0]

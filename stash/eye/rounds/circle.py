@@ -13,6 +13,7 @@ Map = NDArray[np.float32]
 RAYS = 72
 STEP_MM = 0.2
 NEAR_MM = 0.7  # how far from the circle a rim may lie and still be its own
+NEAR_SHARE = 0.07  # or this share of the radius
 
 
 @dataclass(frozen=True)
@@ -43,10 +44,10 @@ class Seen:
     beyond: NDArray[np.bool_]
     bare: NDArray[np.bool_]
 
-    def near(self, circles: Circles) -> NDArray[np.bool_]:
+    def near(self, circles: Circles, times: float = 1.0) -> NDArray[np.bool_]:
         """Which rays show a rim where the circle says."""
         off = np.abs(self.edge_mm - circles.radius_mm[:, None])
-        return off < np.maximum(NEAR_MM, 0.07 * circles.radius_mm[:, None])
+        return off < times * np.maximum(NEAR_MM, NEAR_SHARE * circles.radius_mm[:, None])
 
 
 ANGLES = 2 * np.pi * np.arange(RAYS) / RAYS

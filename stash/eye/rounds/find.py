@@ -20,6 +20,7 @@ SURE_RIM = 0.5  # of a rim, for its size to be taken from it alone
 LEAST_RIM = 0.12
 EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
 ALIKE_EXPLAINED = 0.65  # of one that looks like its fellows
+TILTED_TIMES = 1.7  # a button that leans on its shank is seen as an oval
 REST_MM2 = 5.0
 REST_SHARE = 0.12  # of the smallest round thing's area
 GROWN_MM = 0.9  # by which round things are grown before what is left over is looked at
@@ -117,7 +118,8 @@ def _explained(found: Judged) -> NDArray[np.float64]:
     gaps = np.hypot(*(just_out[:, :, None] - circles.middle_mm[None, None]).transpose(3, 0, 1, 2))
     by = gaps < circles.radius_mm[None, None] + 0.8
     by[np.arange(len(circles)), :, np.arange(len(circles))] = False
-    return (found.seen.near(circles) | (by.any(axis=2) & ~found.seen.bare)).mean(axis=1)
+    seen = found.seen.near(circles, TILTED_TIMES)
+    return (seen | (by.any(axis=2) & ~found.seen.bare)).mean(axis=1)
 
 
 def _left(hidden: Map, cell_mm: float, circles: Circles, grown_mm: float) -> NDArray[np.uint8]:

@@ -14,7 +14,7 @@ import numpy as np
 from stash.eye.tray.ground import Map
 
 OPEN_LEVEL = 0.86  # of the open check's strength: below that something lies on it
-CLEAR_LEVEL = 0.62  # through which so much is seen that it is better asked about
+CLEAR_LEVEL = 0.7  # through which so much is seen that it is better asked about
 SPECK_MM = 1.4
 LEAST_MM2 = 8.0
 CLEAR_MM = 4.5  # a clear thing is at least so large; between buttons the check is faint too

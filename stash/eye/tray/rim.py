@@ -42,8 +42,5 @@ def find_rim(grey: NDArray[np.uint8], tray: TrayBoard = TRAY) -> SeenSheet | Non
     rows = on_tray[good][:, 1] > tray.height_mm / 2
     columns = on_tray[good][:, 0] > tray.width_mm / 2
     if good.sum() < 4 * LEAST_MARKERS or len({*zip(rows, columns, strict=True)}) < 4:
-        raise InvalidInput(
-            "Too little of the tray's rim can be seen: keep all four sides in view and sharp, "
-            "with nothing lying on them."
-        )
+        raise InvalidInput("rim_hidden", field="photo")
     return SeenSheet(0, on_tray[good], in_image[good])

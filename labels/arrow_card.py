@@ -1,0 +1,45 @@
+"""The arrow card on paper: cut out, and laid on a cloth along its grain for a photograph."""
+
+from __future__ import annotations
+
+from labels.canvas import Canvas
+from labels.printed import fill, line, marker_boxes, paper_mm
+from stash.model.arrow_card import ARROW, ArrowCard
+
+TOP_MM = 20.0
+HEAD_MM = 8.0
+STEPS = (
+    "Print at 100 % and cut the card out along its line.",
+    "Lay it on the cloth, the arrow along the selvedge or a drawn thread, well inside the edge.",
+    "Photograph the cloth with a calibration sheet beside it: the grain goes on record with it.",
+)
+
+
+def arrow_card_pdf(paper: str = "a4", card: ArrowCard = ARROW) -> bytes:
+    """A PDF of one page with one card."""
+    page = paper_mm(paper)
+    canvas = Canvas(page)
+    canvas.set_title("Arrow card")
+    canvas.add_page()
+    left = (page[0] - card.width_mm) / 2
+    right, foot = left + card.width_mm, TOP_MM + card.height_mm
+    for ends in ((left, TOP_MM, right, TOP_MM), (right, TOP_MM, right, foot),
+                 (right, foot, left, foot), (left, foot, left, TOP_MM)):
+        canvas.rule(*ends, thick_mm=0.1, grey=150)
+    fill(canvas, [
+        box
+        for index in range(card.markers)
+        for (x, y) in card.marker_corners(index)[:1]
+        for box in marker_boxes(
+            card.dictionary, card.first_id + index, (left + x, TOP_MM + y), card.marker_mm)
+    ])
+    middle = TOP_MM + card.inset_mm + card.marker_mm + (
+        card.height_mm - card.inset_mm - card.marker_mm) / 2
+    tail, tip = left + card.inset_mm, right - card.inset_mm
+    canvas.rule(tail, middle, tip, middle, thick_mm=0.8)
+    for end, way in ((tail, 1), (tip, -1)):
+        for side in (-1, 1):
+            canvas.rule(end, middle, end + way * HEAD_MM, middle + side * HEAD_MM / 2, thick_mm=0.8)
+    for row, words in enumerate(STEPS):
+        line(canvas, words, (left, foot + 8 + 5 * row), 9)
+    return bytes(canvas.output())

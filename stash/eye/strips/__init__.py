@@ -1,0 +1,1 @@
+"""Elastic, ribbon, binding, zips: how wide and how long, by a photograph with a sheet beside."""

@@ -1,0 +1,48 @@
+"""What is said of measuring by photograph, by weight and by the roll."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "no_tray_seen": (
+        "No tray was found in this picture. Pour onto the printed tray, and photograph it from "
+        "above with all four sides of its rim in view, sharp and evenly lit."
+    ),
+    "rim_hidden": (
+        "Too little of the tray's rim can be seen: keep all four sides in view and sharp, with "
+        "nothing lying on them."
+    ),
+    "no_strip_seen": (
+        "No strip stands out from the floor in this picture: lay it flat, on a floor of clearly "
+        "another colour, a hand away from the calibration sheet."
+    ),
+    "paper_too_bright": (
+        "The paper in this picture is so bright that its colour is lost: photograph it again, "
+        "a little darker."
+    ),
+    "outside_picture": "That place lies outside the picture.",
+    "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
+    "nothing_but_the_container": (
+        "The scale shows no more than what the empty container weighs, so there is nothing in it."
+    ),
+    "not_a_roll": (
+        "A roll has an outer diameter that is larger than its core's, and at least one turn."
+    ),
+    "not_a_board": (
+        "Measure round the cloth on the board, and round the bare board; and count at least "
+        "one turn."
+    ),
+    "length_by_weight": (
+        "{mass_gsm} over {wide_width_mm}. It may be out by {error_pct} per cent: scale "
+        "{scale_pct}, mass of the cloth {mass_pct}, moisture {moisture_pct}, width {width_pct}"
+    ),
+    "count_by_weight": "Each weighs {each_g} g; the number may be out by {error_pct} per cent",
+    "strip_by_weight": (
+        "A metre weighs {per_metre_g} g; the length may be out by {error_pct} per cent"
+    ),
+    "finer_scale_helps": "a scale that shows {step_g} g would help",
+    "tape_helps": "the tape measure is surer",
+    "weigh_measured_cut_helps": (
+        "weigh a cut of this cloth whose size is on record: that is the best swatch"
+    ),
+    "larger_swatch_helps": "weigh a larger swatch, or a cut whose size is on record",
+    "count_more_first": "count {count} of them, and weigh those first",
+    "longer_sample_helps": "weigh a longer piece that you measured first",
+}

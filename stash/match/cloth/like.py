@@ -9,8 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from stash.errors import InvalidInput
-from stash.fact import Fact, fact
 from stash.eye.colour.difference import CLOSE, NEAR, difference, is_colour, lab
+from stash.fact import Fact, fact
 from stash.model import Cloth, Cut
 
 # Beyond this two colours are simply different; common practice, no source.

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from stash.fact import Fact, Term, fact
 from stash.eye.colour.difference import CLOSE, NEAR, apart, is_colour
+from stash.fact import Fact, Term, fact
 from stash.match.cloth.goes_with import interfacing_suits
 from stash.match.notions import button_choices as buttons
 from stash.match.notions.wanted import Choice, How, Wanted, much

@@ -7,9 +7,9 @@ from datetime import UTC, datetime
 
 from fpdf.enums import Align, XPos, YPos
 
+from stash.eye.colour.difference import is_colour
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.eye.colour.difference import is_colour
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.match.shop.card_html import DRAWN_MOST_MM
 from stash.sentences import Reader, say

@@ -30,6 +30,16 @@ DOUBLINGS = b"".join(
     b'<g id="n%d"><use href="#n%d"/><use href="#n%d"/></g>' % (i, i - 1, i - 1)
     for i in range(1, 40)
 )
+FOREIGN_PREFIX = (
+    b'<v:svg xmlns:v="http://www.w3.org/2000/svg" xmlns:k="http://www.w3.org/1999/xlink" '
+    b'width="90mm" height="90mm" viewBox="0 0 90 90">'
+    b'<v:g id="n0"><v:rect width="9" height="9"/></v:g>'
+    + b"".join(b'<v:g id="n%d">%s</v:g>' % (i, b'<v:use k:href="#n%d"/>' % (i - 1) * 10)
+               for i in range(1, 9))
+    + b"</v:svg>"
+)
+ARCS = SVG + b'<path d="M0 0 ' + b"A5 5 0 0 1 9 9 1 1" * 60_000 + b'"/></svg>'
+CURVES = SVG + b'<path d="M0 0 c' + b"5 5 9 0 1 2 " * 20_000 + b'"/></svg>'
 PIECE = Piece(name="front", outline_mm=((0, 0), (200, 0), (200, 90), (0, 90)), quantity=2)
 
 
@@ -47,6 +57,9 @@ PIECE = Piece(name="front", outline_mm=((0, 0), (200, 0), (200, 90), (0, 90)), q
         (SVG + b"<g>" * 5000 + b"</g>" * 5000 + b"</svg>", "nested too deep"),
         (SVG + b"<path d='M0 0'/>" * 60_000 + b"</svg>", "more shapes"),
         (SVG + b'<g id="n0"><rect width="9" height="9"/></g>' + DOUBLINGS + b"</svg>", "too often"),
+        (FOREIGN_PREFIX, "too often"),
+        (ARCS, "too often"),
+        (CURVES, "too often"),
         (SVG + b'<g id="a"><use href="#a"/></g></svg>', "without end"),
         (SVG + b"</svg>", "no closed shape"),
         (SVG + b'<path d="M0 0 L50 50"/></svg>', "no closed shape"),

@@ -94,11 +94,11 @@ def heic() -> bytes:
 
 BAD = {
     "empty": (b"", "empty"),
-    "text": (b"dear diary, today I cut the linen", "not a picture"),
+    "text": (b"dear diary, today I cut the linen", "not a photograph"),
     "heic": (heic(), "HEIC"),
     "cut short": (encoded(label_picture())[:3000], "cut short"),
-    "only a beginning": (encoded(label_picture(), "PNG")[:40], "cut short|not a picture"),
-    "pdf": (b"%PDF-1.7\n", "not a picture"),
+    "only a beginning": (encoded(label_picture(), "PNG")[:40], "cut short|not a photograph"),
+    "pdf": (b"%PDF-1.7\n", "not a photograph"),
 }
 
 

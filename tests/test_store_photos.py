@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import re
 
 import pytest
 from PIL import Image
@@ -62,19 +61,17 @@ def test_a_large_photograph_is_made_smaller(stash, code):
     "content", [b"", b"hello, not a picture", jpeg()[:200], b"\xff\xd8\xff" + b"\0" * 50,
                 b"GIF89a" + b"\xff" * 20, b"<svg xmlns='http://www.w3.org/2000/svg'/>"],
 )
-def test_what_is_not_a_photograph_is_refused(stash, code, content, sentence):
+def test_what_is_not_a_photograph_is_refused(stash, code, content):
     """Text named .jpg, half a file, nonsense: one sentence, and nothing is kept."""
-    with pytest.raises(InvalidInput) as refused:
+    with pytest.raises(InvalidInput, match="not_a_picture|picture_empty|picture_damaged"):
         stash.photos.add(code, content)
-    assert re.search("not a photograph", sentence(refused.value))
     assert stash.photos.of(code) == []
 
 
-def test_a_file_of_forty_megabytes_is_refused(stash, code, sentence):
+def test_a_file_of_more_than_fifty_megabytes_is_refused(stash, code):
     """Before it is even looked at."""
-    with pytest.raises(InvalidInput) as refused:
-        stash.photos.add(code, b"\0" * 40_000_001)
-    assert re.search("larger than 40 MB", sentence(refused.value))
+    with pytest.raises(InvalidInput, match="picture_too_many_bytes"):
+        stash.photos.add(code, b"\0" * 50_000_001)
 
 
 def test_a_photograph_can_be_taken_off_and_brought_back(stash, code):

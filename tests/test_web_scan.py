@@ -71,7 +71,7 @@ def test_a_text_file_called_jpg_is_refused(web_client):
     answer = send(web_client, io.BytesIO(b"not a picture at all"), "label.jpg")
 
     assert answer.status_code == 422
-    assert "not a picture" in answer.text
+    assert "not a photograph" in answer.text
 
 
 def test_a_forty_megabyte_photograph_is_taken_and_a_sixty_megabyte_one_is_not(web_client, codes):

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from labels.reading.photograph import check_size, look_bytes
+from labels.reading.photograph import check_size, look_apart
 from labels.reading.readings import LabelReading
 from stash.errors import InvalidInput, StashError
 from stash.fact import Fact, fact
@@ -56,7 +56,7 @@ def read_file(path: Path) -> FileResult:
     readings: tuple[LabelReading, ...] = ()
     error = hint = None
     try:
-        sight = look_bytes(_contents(path))
+        sight = look_apart(_contents(path))
         readings, hint = sight.readings, sight.hint
         if not readings:
             error = hint or _nothing_but(sight.strangers) or NO_LABEL

@@ -6,13 +6,15 @@ import io
 import warnings
 
 import numpy as np
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageOps
 
 from labels.reading.cascade import Thoroughness, look
 from labels.reading.readings import LabelReading, PhotoReadings
 from stash.errors import InvalidInput
+from stash.foreign import read_apart
+from stash.foreign.limits import PICTURE
+from stash.foreign.picture import LARGEST_BYTES, checked_size
 
-LARGEST_BYTES = 120_000_000
 LARGEST_SIDE_PX = 4800
 """Larger photographs are halved until they fit: labels keep enough pixels, memory stays bounded."""
 
@@ -30,23 +32,24 @@ def look_bytes(data: bytes, effort: Thoroughness = Thoroughness.FULL) -> PhotoRe
     return _scaled(look(grey, effort), scale)
 
 
+def look_apart(data: bytes) -> PhotoReadings:
+    """As :func:`look_bytes`, in a process of its own: for photographs from anywhere."""
+    return read_apart(PICTURE, look_bytes, data)
+
+
 def open_photograph(data: bytes) -> tuple[np.ndarray, float]:
     """(grey image turned upright, factor from its pixels to the photograph's)."""
-    if not data:
-        raise InvalidInput("photograph_empty")
-    check_size(len(data))
     if data[4:8] == b"ftyp" and data[8:12] in _HEIC_BRANDS:
         raise InvalidInput("photograph_heic")
+    checked_size(data)
     return _decode(data)
 
 
 def check_size(size_bytes: int) -> None:
     """InvalidInput when a file is larger than any photograph worth reading."""
     if size_bytes > LARGEST_BYTES:
-        raise InvalidInput(
-            "photograph_of_mb", size_mb=round(size_bytes / 1e6),
-            most_mb=round(LARGEST_BYTES / 1e6),
-        )
+        raise InvalidInput("picture_too_many_bytes", size_mb=size_bytes / 1e6,
+                           most_mb=LARGEST_BYTES / 1e6)
 
 
 def _decode(data: bytes) -> tuple[np.ndarray, float]:
@@ -62,12 +65,9 @@ def _decode(data: bytes) -> tuple[np.ndarray, float]:
             if shrink > 1:
                 grey = grey.reduce(shrink)
             return np.asarray(grey, dtype=np.uint8), scale * shrink
-    except Image.DecompressionBombError:
-        raise InvalidInput("picture_too_many_pixels") from None
-    except UnidentifiedImageError:
-        raise InvalidInput("picture_not_opened") from None
-    except (OSError, SyntaxError, ValueError) as error:
-        raise InvalidInput("photograph_cut_short") from error
+    except (OSError, SyntaxError, ValueError, TypeError, LookupError, ArithmeticError,
+            Image.DecompressionBombError) as error:
+        raise InvalidInput("picture_damaged") from error
 
 
 def _scaled(sight: PhotoReadings, scale: float) -> PhotoReadings:

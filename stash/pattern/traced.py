@@ -2,28 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 import numpy as np
 
 from stash.errors import InvalidInput
-from stash.eye.outlines.trace import trace_photo
+from stash.eye.outlines.trace import Tracing, trace_photo
 from stash.model import Outline
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
 
+def traced(photo: bytes, ruler_mm: float | None) -> Tracing:
+    """What one photograph shows."""
+    return trace_photo(photo, ruler_mm=ruler_mm)
+
+
 def trace_pieces(
-    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
+    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    trace: Callable[[bytes, float | None], Tracing] = traced,
 ) -> tuple[Reading, tuple[float, ...]]:
     """(the pieces of one or more photographs, the error of each in mm).
 
     ``grain`` "longest" takes the longest axis of each piece, "sheet" the long side of
-    the first calibration sheet. Pieces are named "piece", "piece 2" ... to be renamed.
+    the first calibration sheet. ``trace`` reads one photograph. Pieces are
+    named "piece", "piece 2" ... to be renamed.
     """
     if grain not in {"longest", "sheet"}:
         raise InvalidInput("grain_along_what", typed=grain)
-    tracings = [trace_photo(data, ruler_mm=ruler_mm) for data in photos]
+    tracings = [trace(data, ruler_mm) for data in photos]
     drawn, errors = [], []
     for shape in (s for t in tracings for s in t.shapes):
         ring = shape.outline.ring_mm

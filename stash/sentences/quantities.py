@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import ceil
+from math import ceil, isfinite
 
 from stash import units
 from stash.sentences.reader import Reader
@@ -67,7 +67,7 @@ def button(mm: float, reader: Reader) -> str:
 
 def whole(value: float, reader: Reader) -> str:
     """A number of which only the whole matters."""
-    return f"{value:.0f}"
+    return f"{value:.0f}" if isfinite(value) else "countless"
 
 
 def number(value: float, reader: Reader) -> str:
@@ -80,6 +80,7 @@ BY_ENDING: dict[str, Writer] = {
     "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
     "paper_mm": small, "ruler_mm": small, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,
+    "megapixels": whole,
 }
 
 

@@ -14,13 +14,14 @@ from pathlib import Path
 from PIL import Image, ImageOps
 
 from stash.errors import InvalidInput, NotFound, Unavailable
+from stash.foreign import read_apart
+from stash.foreign.limits import PICTURE
+from stash.foreign.picture import ACCEPTED, checked_size
 from stash.ledger import Entry, Event, Kind
 from stash.model import Code
 from stash.store.folder import DataFolder, write_private
 from stash.store.ledger import Ledger
 
-LARGEST_BYTES = 40_000_000
-MOST_PIXELS = 120_000_000
 SIDE_PX = 1600
 SMALL_PX = 320
 
@@ -48,14 +49,12 @@ class Photos:
         The photograph's id is what comes after the slash in the event's ``code``.
         """
         parsed = Code.parse(code).text
-        image = upright(content)
-        jpeg = _jpeg(image, SIDE_PX)
-        photo_id = hashlib.sha256(jpeg).hexdigest()[:20]
-        _write_once(self._file(parsed, photo_id), jpeg)
-        _write_once(self._file(parsed, photo_id, small=True), _jpeg(image, SMALL_PX))
-        width, height = Image.open(io.BytesIO(jpeg)).size
+        kept = read_apart(PICTURE, prepared, content)
+        photo_id = hashlib.sha256(kept.jpeg).hexdigest()[:20]
+        _write_once(self._file(parsed, photo_id), kept.jpeg)
+        _write_once(self._file(parsed, photo_id, small=True), kept.small)
         subject = f"photo:{parsed}/{photo_id}"
-        record = {"width_px": width, "height_px": height}
+        record = {"width_px": kept.width_px, "height_px": kept.height_px}
         entry = Entry(kind=Kind.RECEIPT, code=subject, change={subject: {"record": record}})
         return self.ledger.write(lambda: entry, token)
 
@@ -90,27 +89,47 @@ class Photos:
         return self.folder.photos / code / f"{photo_id}{'-small' if small else ''}.jpg"
 
 
+@dataclass(frozen=True, kw_only=True)
+class Prepared:
+    """A photograph as it is kept: JPEGs of at most 1600 and 320 pixels a side."""
+
+    jpeg: bytes
+    small: bytes
+    width_px: int
+    height_px: int
+
+
+def prepared(content: bytes) -> Prepared:
+    """The picture in ``content`` upright, made smaller, in RGB and without any metadata."""
+    image = upright(content)
+    smaller = _smaller(image, SIDE_PX)
+    return Prepared(jpeg=_jpeg(smaller), small=_jpeg(_smaller(image, SMALL_PX)),
+                    width_px=smaller.width, height_px=smaller.height)
+
+
 def upright(content: bytes) -> Image.Image:
-    """The picture in ``content`` as its camera held it, in RGB and without any metadata."""
-    if len(content) > LARGEST_BYTES:
-        raise InvalidInput("photograph_over", most_mb=LARGEST_BYTES // 1_000_000, field="photo")
+    """The picture as its camera held it, in RGB; InvalidInput when it is none or too large."""
+    checked_size(content)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            image = Image.open(io.BytesIO(content))
-            if image.width * image.height > MOST_PIXELS:
-                raise ValueError("too many pixels")
+            image = Image.open(io.BytesIO(content), formats=ACCEPTED)
             image.draft("RGB", (SIDE_PX, SIDE_PX))
             return ImageOps.exif_transpose(image).convert("RGB")
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError) as error:
-        raise InvalidInput("not_a_picture_file", field="photo") from error
+    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError, TypeError,
+            LookupError, ArithmeticError) as error:
+        raise InvalidInput("picture_damaged", field="photo") from error
 
 
-def _jpeg(image: Image.Image, side_px: int) -> bytes:
+def _smaller(image: Image.Image, side_px: int) -> Image.Image:
     smaller = image.copy()
     smaller.thumbnail((side_px, side_px))
+    return smaller
+
+
+def _jpeg(image: Image.Image) -> bytes:
     out = io.BytesIO()
-    smaller.save(out, "JPEG", quality=85, optimize=True)
+    image.save(out, "JPEG", quality=85, optimize=True)
     return out.getvalue()
 
 

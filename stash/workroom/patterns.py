@@ -6,11 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from stash.errors import InvalidInput
+from stash.foreign import read_apart
+from stash.foreign.limits import DRAWING
 from stash.ledger import Event
 from stash.model import Cut, Outline, Pattern, Piece
 from stash.model.outline import Point
+from stash.pattern import importing
 from stash.pattern.drawn import Reading
-from stash.pattern.importing import read_pattern
 from stash.pattern.rings import checked_ring
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 from stash.pattern.width_table import WidthEstimate, parse_table
@@ -19,6 +21,11 @@ from stash.store.patterns import KeptPattern
 
 __all__ = ["KeptPattern", "Reading", "TypedPiece", "checked_ring", "parse_typed", "read_pattern",
            "typed_piece"]
+
+
+def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:
+    """The pieces of an SVG or DXF file, read through the door for foreign files."""
+    return read_apart(DRAWING, importing.read_pattern, data, units, grain)
 
 
 def everything(stash: Stash) -> list[KeptPattern]:

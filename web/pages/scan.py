@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
-from labels.reading import look_bytes
+from labels.reading import look_apart
 from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from web import forms
@@ -61,7 +61,7 @@ def read_photos() -> tuple[list[str], Fact | None]:
     codes: dict[str, None] = {}
     hint = None
     for sent in photos:
-        sight = look_bytes(forms.content_of(sent))
+        sight = look_apart(forms.content_of(sent))
         codes |= dict.fromkeys(reading.code for reading in sight.readings)
         hint = hint or sight.hint
     return list(codes), hint

@@ -5,29 +5,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "No label was found in these photographs. Move closer and try again."
     ),
     "no_such_photograph": "There is no such photograph.",
-    "not_a_picture_file": (
-        "This file is not a photograph that can be read. Please send a JPEG, PNG or WebP."
-    ),
-    "photograph_cut_short": "This photograph is damaged or was cut short: take or send it again.",
-    "photograph_empty": "This photograph is empty: take or send it again.",
     "photograph_heic": (
         "This photograph is in HEIC format, which cannot be read here: set the phone's camera to "
         "JPEG (“most compatible”), or send a screenshot of it."
     ),
-    "photograph_of_mb": (
-        "This file has {size_mb} MB; photographs up to {most_mb} MB can be read. Send a smaller "
-        "one."
-    ),
-    "photograph_over": "This photograph is larger than {most_mb} MB. Please send a smaller one.",
-    "picture_not_opened": (
-        "This file is not a picture that can be opened: send a JPEG, PNG or WebP photograph."
-    ),
-    "picture_too_many_pixels": "This picture has too many pixels to read: send a smaller one.",
     "hardly_any_floor": "Hardly any floor can be seen around the calibration sheet; step back.",
-    "not_a_photograph": "This is not a photograph that can be read; use JPEG or PNG.",
-    "photograph_damaged": "This photograph is damaged or of a kind that cannot be read; use JPEG.",
-    "photograph_far_too_large": "This photograph is far too large; save it smaller.",
-    "photograph_too_large": "This photograph is larger than {most_mb} MB; save it as JPEG.",
     "piece_leaves_picture": (
         "A piece runs out of the picture: step back, or clear away what lies at its edge, so that"
         " floor shows all around each piece."
@@ -42,9 +24,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "too_few_pixels": (
         "This picture of {across_px} × {down_px} pixels is too small to measure by; use the "
         "photograph as the camera took it."
-    ),
-    "too_many_pixels": (
-        "This photograph has more than {most_megapixels} million pixels; save it smaller."
     ),
     "two_sheets_alike": (
         "Two calibration sheets with the same number lie in the picture; use sheets with "

@@ -1,0 +1,26 @@
+"""How much a foreign file may cost to read; every limit of that kind stands here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True)
+class Limits:
+    """Seconds by the clock, memory beyond what the reader itself takes, and size of the answer."""
+
+    seconds: float
+    memory_mb: int
+    answer_mb: int = 50
+
+
+DRAWING = Limits(seconds=10, memory_mb=700)
+"""An SVG or DXF file."""
+PICTURE = Limits(seconds=20, memory_mb=700)
+"""A photograph that is kept, or searched for labels."""
+MEASURED = Limits(seconds=180, memory_mb=1500)
+"""Photographs that are measured: traced outlines, counted buttons."""
+TABLE = Limits(seconds=20, memory_mb=500)
+"""A spreadsheet."""
+BACKUP = Limits(seconds=3600, memory_mb=4000)
+"""A backup file that is looked through."""

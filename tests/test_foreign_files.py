@@ -66,7 +66,7 @@ def test_too_much_of_anything_is_given_up(reader, argument, kind):
 
 def test_a_reader_that_falls_over_takes_nobody_with_it():
     """As a decoder in native code may."""
-    with pytest.raises(InvalidInput, match="file_unreadable"):
+    with pytest.raises(InvalidInput, match="foreign_file_damaged"):
         read_apart(SHORT, fall)
     assert read_apart(SHORT, spin, 0.0) == 0.0
 

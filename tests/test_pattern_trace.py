@@ -206,11 +206,11 @@ def test_two_sheets_of_one_number_are_refused(sentence):
 @pytest.mark.parametrize(
     ("data", "says"),
     [
-        (b"", "picture_empty"),
-        (b"dear diary", "not_a_picture|picture_damaged"),
-        (b"\xff\xd8\xff\xe0" + b"\0" * 100, "not_a_picture|picture_damaged"),
-        (b"\0" * 60_000_001, "picture_too_many_bytes"),
-        (cv2.imencode(".png", np.zeros((100, 100), np.uint8))[1].tobytes(), "too_few_pixels|too small"),
+        (b"", "empty"),
+        (b"dear diary", "not a photograph|cut short"),
+        (b"\xff\xd8\xff\xe0" + b"\0" * 100, "not a photograph|cut short"),
+        (b"\0" * 60_000_001, "up to 50 MB"),
+        (cv2.imencode(".png", np.zeros((100, 100), np.uint8))[1].tobytes(), "too small"),
     ],
 )
 def test_what_is_no_photograph_gets_one_sentence(data, says, sentence):

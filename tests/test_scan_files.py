@@ -113,13 +113,13 @@ def test_what_is_no_photograph_is_one_sentence(name, sentence):
     assert sentence(refused.value).endswith(".")
 
 
-def test_a_file_larger_than_any_photograph_is_refused_unread(tmp_path):
+def test_a_file_larger_than_any_photograph_is_refused_unread(tmp_path, sentence):
     """A sparse file of 200 MB costs nothing to refuse."""
     path = tmp_path / "huge.jpg"
     with path.open("wb") as file:
         file.truncate(200_000_000)
 
-    assert "200 MB" in read_file(path).error
+    assert "200 MB" in sentence(InvalidInput(read_file(path).error))
 
 
 @settings(deadline=None, max_examples=60)
@@ -189,7 +189,7 @@ def test_when_nothing_was_read_the_status_says_so(tmp_path, content):
 
 def test_a_missing_file_and_an_empty_folder_are_said(tmp_path):
     """Both in a sentence."""
-    assert "no such file" in scan(str(tmp_path / "gone.jpg")).stdout
+    assert "no file" in scan(str(tmp_path / "gone.jpg")).stdout
     (tmp_path / "empty").mkdir()
     assert "no pictures" in scan(str(tmp_path / "empty")).stderr
 

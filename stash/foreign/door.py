@@ -159,7 +159,7 @@ def _value(told: tuple[Any, ...], limits: Limits) -> Any:
     if why in ("memory", "answer", "depth"):
         raise InvalidInput("file_takes_too_much")
     logging.getLogger("stash.foreign").warning("a foreign file could not be read: %s", why)
-    raise InvalidInput("file_unreadable")
+    raise InvalidInput("foreign_file_damaged")
 
 
 def _refusal(name: str, said: Any, field: str | None) -> StashError:

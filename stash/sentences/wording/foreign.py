@@ -11,7 +11,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "This file takes far more memory than one of its kind should, so it was given up; save it "
         "plainer."
     ),
-    "file_unreadable": "This file is damaged and cannot be read; save it again.",
+    "foreign_file_damaged": "This file is damaged and cannot be read; save it again.",
     "picture_empty": "This photograph is empty: take or send it again.",
     "picture_too_many_bytes": (
         "This file has {size_mb} MB; photographs up to {most_mb} MB can be read. Send a smaller "

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from stash.draft.apron import armhole, size_for
+from stash.draft.apron import GARMENT, armhole, size_for
 from stash.draft.body import complete
 from stash.draft.catalogue import about, draft
 from stash.model import NotionKind
@@ -64,7 +64,7 @@ def test_tape_ties_become_a_need_instead_of_pieces():
     tape = next(n for n in taped.notions if n.kind is NotionKind.TAPE)
 
     assert tape.length_mm == pytest.approx(2 * 702 + size_for(
-        complete({"waist": 780.0}, ESTIMATES), {"length": None}).neck_loop + 40)
+        complete({"waist": 780.0}, ESTIMATES), GARMENT.read_options({})).neck_loop + 40)
 
 
 def test_a_childs_apron_warns_of_its_ties_but_not_of_sleep():
@@ -91,7 +91,7 @@ def test_every_apron_is_whole_and_goes_over_the_head(body, data):
         for o in about("apron").options if hasattr(o, "words")
     }
     measured = {k: v for k, v in body.values.items() if k != "chest"}
-    size = size_for(body, {"length": None})
+    size = size_for(body, GARMENT.read_options({}))
 
     assert all(
         Polygon(p.outline_mm).is_valid for p in draft("apron", measured, options, body.kind).pieces

@@ -17,10 +17,10 @@ from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line
 from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.pockets import patch_pocket
+from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, Part, Pattern
+from stash.model import Mark, MarkKind, Need, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
@@ -112,6 +112,12 @@ def _bib_apron(size: Size, options: ApronOptions) -> list[Panel]:
             Edge("fold", line((foot, 0.0), (0.0, 0.0))),
         ),
         on_fold=True,
+        marks=(
+            Mark(MarkKind.WAIST, line((size.bib, 0.0), (size.bib, size.half))),
+            Mark(MarkKind.PLACE, ((size.bib, size.half),)),
+            Mark(MarkKind.PLACE, ((0.0, size.bib_half - 2 * NARROW_MM),)),
+            *_pocket_place(size, options),
+        ),
     )
     if options.ties == "tape":
         return [body]
@@ -119,6 +125,14 @@ def _bib_apron(size: Size, options: ApronOptions) -> list[Panel]:
         body, strip("tie", size.tie, TIE_CUT_MM, Cutting(quantity=2, part=Part.BELT)),
         strip("neck loop", size.neck_loop, TIE_CUT_MM, Cutting(part=Part.STRAP)),
     ]
+
+
+def _pocket_place(size: Size, options: ApronOptions) -> tuple[Mark, ...]:
+    """One patch about the centre, 8 cm below the waist (common practice, no source)."""
+    if options.pockets != "patch":
+        return ()
+    wide = max(0.45 * size.half, 90.0)
+    return (pocket_mark((size.bib + 80.0, 0.0), wide / 2, wide),)
 
 
 def _gathered(size: Size, body: Body, options: ApronOptions) -> list[Panel]:

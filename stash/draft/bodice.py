@@ -178,10 +178,12 @@ def fold_panel(
         Edge("fold", line(half.hem[-1], half.neck[0])),
     )
     at = 0.6 * length(half.armhole)
-    marks = [("neck", 0.0), ("armhole", at)] + ([("armhole", at + 8)] if part is Part.BACK else [])
+    in_armhole, rear = ("armhole", at), part is Part.BACK
+    half_side = ("side", 0.5 * length(half.side))
     return Panel(
         name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
-        notches=tuple(marks), match=chest_centre(half),
+        notches=(("neck", 0.0),) if rear else (("neck", 0.0), in_armhole, half_side),
+        doubles=(in_armhole, half_side) if rear else (), match=chest_centre(half),
     )
 
 

@@ -7,6 +7,7 @@ The arcs are centred on x = 0; x runs down the middle of each panel.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import pi
 from typing import Literal
@@ -17,9 +18,10 @@ from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import arc, back, line
-from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, Part, Pattern, Role
+from stash.draft.waistband import from_centre_back, waistband
+from stash.model import Joined, Need, Pattern, Role
 from stash.notions.elastic import casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -92,7 +94,8 @@ def draft(body: Body, options: CircleSkirtOptions) -> Pattern:
         needs.append(interfacing_need(fused))
     return Pattern(
         garment="circle-skirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
-        wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
+        joins=_meetings(circle, panels), wants=FLOWING,
+        measurements_mm=dict(body.values), estimated=body.estimated,
         options=options.to_json(), cautions=cautions_for(body, slept_in=False),
     )
 
@@ -114,12 +117,21 @@ def _panel(circle: Circle, seam: float, hem_mm: float) -> Panel:
 
 def _band(circle: Circle, seam: float, fitted: bool) -> list[Panel]:
     around = circle.waist_radius * circle.whole
-    part = Cutting(part=Part.WAISTBAND)
+    stations = from_centre_back(around / 4, around, underlap=fitted)
     if not fitted:
-        deep = 2 * casing_mm(ELASTIC_MM) + 2 * seam
-        return [strip("waistband", around + 2 * seam, deep, part)]
-    band = strip("waistband", around + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam, part)
+        return [waistband((around, casing_mm(ELASTIC_MM)), seam, stations)]
+    band = waistband((around + UNDERLAP_MM, BAND_MM), seam, stations)
     return [band, band.fused("waistband interfacing", 1)]
+
+
+def _meetings(circle: Circle, panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """The panels to each other, and their waist to the band."""
+    skirt, band, *_ = panels
+    around = circle.waist_radius * circle.whole
+    return (
+        joined((skirt, "seam"), (skirt, "seam")),
+        Joined((skirt.name, "waist"), (band.name, "side 2"), around, around),
+    )
 
 
 def _waist_needs(body: Body, options: CircleSkirtOptions) -> list[Need]:

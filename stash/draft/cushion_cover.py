@@ -11,7 +11,7 @@ from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.panel import Cutting, Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Need, NotionKind, Part, Pattern
+from stash.model import Mark, MarkKind, Need, NotionKind, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.buttons import loose_button_need
 from stash.notions.fastenings import snap_need, zip_need
@@ -62,7 +62,9 @@ def _panels(options: CushionOptions) -> list[Panel]:
     lap = min(lap, long)
     half = ((long + lap) / 2, wide)
     two = Cutting(quantity=2, part=Part.BACK)
-    return [front, rectangle("back", half, Allowances(seam, turn, seam), two)]
+    back = rectangle("back", half, Allowances(seam, turn, seam), two)
+    lapped = Mark(MarkKind.OVERLAP, ((half[0] - lap, 0.0), (half[0] - lap, wide)))
+    return [front, back.marked((lapped,))]
 
 
 def _joins(options: CushionOptions) -> list[Join]:

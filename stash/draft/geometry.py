@@ -49,6 +49,14 @@ def crossing(a: Point, b: Point, c: Point, d: Point) -> Point:
     return a[0] + ax * t, a[1] + ay * t
 
 
+def reflected(p: Point, a: Point, b: Point) -> Point:
+    """The mirror image of a point in the line through a and b."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    t = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy)
+    foot = a[0] + dx * t, a[1] + dy * t
+    return 2 * foot[0] - p[0], 2 * foot[1] - p[1]
+
+
 def line(*points: Point) -> Path:
     """Ruled lines from point to point."""
     return points

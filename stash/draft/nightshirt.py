@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from stash.draft.body import Body
+from stash.draft.button_marks import button_marks
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SLEEPWEAR
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line, towards
-from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.pockets import patch_pocket
+from stash.draft.panel import Cutting, Panel, joined, strip
+from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.straight_block import (
     ESTIMATES,
     MEASUREMENTS,
     StraightBlock,
+    block_meetings,
     half_body,
     neck_curve,
     sleeve,
     straight_block,
 )
-from stash.model import Closure, Need, Part, Pattern, Role
+from stash.model import Closure, Joined, Mark, MarkKind, Need, Part, Pattern, Role
 from stash.notions.binding import binding_need
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need, first_button_mm
 from stash.notions.elastic import elastic_length_need
@@ -93,7 +96,8 @@ def draft(body: Body, options: NightshirtOptions) -> Pattern:
     long = options.length or KNEE_SHARE * body["height"]
     block = straight_block(body, options.ease, long, options.sleeve)
     neck = neck_for(body, block)
-    pieces = tuple(p.piece() for p in panels(block, neck, options))
+    cut = panels(block, neck, options)
+    pieces = tuple(p.piece() for p in cut)
     joins, finish = _joins(block, neck), options.finish
     closure = _closure(neck) if options.opening == "buttons" else None
     needs = [
@@ -104,9 +108,10 @@ def draft(body: Body, options: NightshirtOptions) -> Pattern:
     if fused:
         needs.append(interfacing_need(fused))
     return Pattern(
-        garment="nightshirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
-        wants=SLEEPWEAR, closure=closure, measurements_mm=dict(body.values),
-        estimated=body.estimated, options=options.to_json(),
+        garment="nightshirt", joins=_meetings(cut), pieces=pieces, notions=tuple(needs),
+        seams=seams(joins, finish), wants=SLEEPWEAR, closure=closure,
+        measurements_mm=dict(body.values), estimated=body.estimated,
+        options=options.to_json(),
         cautions=cautions_for(body, buttons=closure is not None),
     )
 
@@ -120,7 +125,7 @@ def panels(block: StraightBlock, neck: Neck, options: NightshirtOptions) -> list
     front = half_body(Part.FRONT, block, Edge("neck", neck.front, around), seam, turn)
     cut = [
         half_body(Part.BACK, block, Edge("neck", neck.back, around), seam, turn),
-        replace(front, marks=(slit,)),
+        front.marked((Mark(MarkKind.SLIT, slit),)),
         sleeve(block, seam, CUFF_HEM_MM if options.cuff == "elastic" else turn),
     ]
     if options.facing == "facing":
@@ -131,12 +136,35 @@ def panels(block: StraightBlock, neck: Neck, options: NightshirtOptions) -> list
     if options.opening == "buttons":
         wide = 2 * PLACKET_MM + 2 * seam
         two = Cutting(quantity=2, part=Part.PLACKET)
-        band = strip("placket", neck.slit_mm + 2 * seam, wide, two)
+        band = strip("placket", neck.slit_mm + 2 * seam, wide, two).marked(_placket(neck, seam))
         cut += [band, band.fused("placket interfacing", 2)]
     if options.pockets == "patch":
         wide = max(0.3 * block.underarm[1], 90.0)
         cut.append(patch_pocket("pocket", wide, 1.15 * wide, seam))
+        at = (block.underarm[0] - 20.0, 0.5 * block.underarm[1] - wide / 2)
+        cut[1] = replace(cut[1], one_side=(pocket_mark(at, wide, 1.15 * wide),))
     return cut
+
+
+def _placket(neck: Neck, seam: float) -> tuple[Mark, ...]:
+    """The fold of a placket, and the buttons along the middle of the half that shows."""
+    closure, wide = _closure(neck), 2 * PLACKET_MM + 2 * seam
+    fold = Mark(MarkKind.FOLD, line((0.0, wide / 2), (neck.slit_mm + 2 * seam, wide / 2)))
+    top = (seam, seam + PLACKET_MM / 2)
+    return (
+        fold, *button_marks(closure, _buttons(closure), SHIRT_BUTTON_MM, top, across=False)
+    )
+
+
+def _meetings(cut: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which."""
+    by_name = {p.name: p for p in cut}
+    front, back = by_name["front"], by_name["back"]
+    joins = block_meetings(front, back, by_name["sleeve"])
+    for panel in (front, back):
+        if facing := by_name.get(f"{panel.name} facing"):
+            joins.append(joined((facing, "neck"), (panel, "neck")))
+    return tuple(joins)
 
 
 def neck_facing(

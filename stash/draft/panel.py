@@ -10,7 +10,7 @@ from shapely import Point as Place
 
 from stash.draft.cutting_line import FOLD, Edge, cutting_line
 from stash.draft.geometry import Path, along, distance, length, mirrored
-from stash.model import Part, Piece, Point, Role
+from stash.model import Joined, Mark, MarkKind, Part, Piece, Point, Role
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,6 +29,8 @@ class Cutting:
 
 
 ONCE = Cutting()
+SNIPS = (MarkKind.NOTCH, MarkKind.DOUBLE_NOTCH)
+DOUBLE_MM = 8.0  # apart: common practice, no source
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,9 +38,10 @@ class Panel:
     """One drafted panel; its edges in order close a ring on the stitching line.
 
     With ``on_fold`` the panel is one half: it has an edge named ``fold`` along y = 0,
-    and the piece is opened out about it. ``notches`` are (edge name, mm along it);
-    ``marks`` are lines drawn inside the piece (darts, fold lines, pockets). ``match`` is the
-    point that lies on the repeat of a print or stripe, so that seams that meet match.
+    and the piece is opened out about it. ``notches`` and ``doubles`` are (edge name, mm
+    along it): one snip, or two that tell a back; ``marks`` are drawn inside the piece
+    (``one_side`` those that are not mirrored in a fold). ``match`` is the point that lies on
+    the repeat of a print or stripe, so that seams that meet match.
     """
 
     name: str
@@ -46,7 +49,9 @@ class Panel:
     cutting: Cutting = ONCE
     on_fold: bool = False
     notches: tuple[tuple[str, float], ...] = ()
-    marks: tuple[Path, ...] = ()
+    doubles: tuple[tuple[str, float], ...] = ()
+    marks: tuple[Mark, ...] = ()
+    one_side: tuple[Mark, ...] = ()
     match: Point | None = None
 
     def edge(self, name: str) -> Edge:
@@ -66,12 +71,13 @@ class Panel:
         outline = cutting_line(self.edges)
         if self.on_fold:
             outline = _open_out(outline)
-        ring = LinearRing(outline)
-        notches = [_snip(along(self.edge(e).path, mm), ring) for e, mm in self.notches]
-        marks = self.marks
+        marks = (*self._snips(LinearRing(outline)), *self.marks)
         if self.on_fold:
-            notches += [n for n in mirrored(notches) if abs(n[1]) > 1e-6]
-            marks += tuple(mirrored(m) for m in marks if any(abs(y) > 1e-6 for _, y in m))
+            marks += tuple(
+                replace(m, at_mm=mirrored(m.at_mm)) for m in marks
+                if any(abs(y) > 1e-6 for _, y in m.at_mm)
+            )
+        marks += self.one_side
         return Piece(
             name=self.name,
             outline_mm=outline,
@@ -81,11 +87,38 @@ class Panel:
             role=self.cutting.role,
             part=self.cutting.part,
             stitch_mm=self.stitching_line(),
-            notches_mm=tuple(notches),
-            marks_mm=marks,
+            notches_mm=tuple(p for m in marks if m.kind in SNIPS for p in m.at_mm),
+            marks_mm=tuple(m.at_mm for m in marks if m.kind not in SNIPS),
+            marks=marks,
+            allowances_mm=self._allowed(),
             match_points_mm=(self.match,) if self.match else (),
             turns_deg=self.cutting.turns_deg,
             grain_turn_deg=self.cutting.grain_turn_deg,
+        )
+
+    def _snips(self, ring: LinearRing) -> list[Mark]:
+        """The notches, where they are snipped in the cut edge."""
+
+        def at(edge: str, mm: float) -> Point:
+            return _snip(along(self.edge(edge).path, mm), ring)
+
+        single = [Mark(MarkKind.NOTCH, (at(e, mm),)) for e, mm in self.notches]
+        double = [
+            Mark(MarkKind.DOUBLE_NOTCH, (at(e, mm), at(e, mm + DOUBLE_MM)))
+            for e, mm in self.doubles
+        ]
+        return single + double
+
+    def _allowed(self) -> tuple[tuple[str, float], ...]:
+        """What is allowed beyond each edge, each edge once."""
+        return tuple({e.name: e.allowance_mm for e in self.edges if e.name != FOLD}.items())
+
+    def marked(
+        self, marks: Sequence[Mark], *, notches: Sequence[tuple[str, float]] = ()
+    ) -> Panel:
+        """The panel with more to carry over to the cloth."""
+        return replace(
+            self, marks=(*self.marks, *marks), notches=(*self.notches, *notches)
         )
 
     def fused(self, name: str, quantity: int, *, pair: bool = False) -> Panel:
@@ -97,7 +130,9 @@ class Panel:
                 quantity=quantity, pair=pair, role=Role.INTERFACING, part=self.cutting.part
             ),
             notches=(),
+            doubles=(),
             marks=(),
+            one_side=(),
             match=None,
         )
 
@@ -142,3 +177,14 @@ def strip(name: str, length_mm: float, width_mm: float, cutting: Cutting = ONCE)
     sides = (("long", (a, b)), ("end", (b, c)), ("other long", (c, d)), ("other end", (d, a)))
     edges = tuple(Edge(side, path) for side, path in sides)
     return Panel(name=name, edges=edges, cutting=cutting)
+
+
+def line_mark(kind: MarkKind, *points: Point) -> Mark:
+    """A line to carry over to the cloth, or a point."""
+    return Mark(kind, points)
+
+
+def joined(a: tuple[Panel, str], b: tuple[Panel, str]) -> Joined:
+    """Two edges sewn together, at the lengths of their stitching lines."""
+    (one, edge), (other, its) = a, b
+    return Joined((one.name, edge), (other.name, its), one.length(edge), other.length(its))

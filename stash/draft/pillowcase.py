@@ -12,7 +12,7 @@ from stash.draft.panel import Panel
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
-from stash.model import Pattern
+from stash.model import Mark, MarkKind, Pattern
 
 Opening = Literal["flap", "border", "plain"]
 
@@ -54,7 +54,10 @@ def _panels(options: PillowcaseOptions) -> list[Panel]:
         ]
     inside = flap if options.opening == "flap" else 0.0
     return [
-        rectangle("pillowcase", (2 * long + inside, wide), Allowances(turn, turn, seam)),
+        rectangle("pillowcase", (2 * long + inside, wide), Allowances(turn, turn, seam)).marked(
+            [Mark(MarkKind.FOLD, ((x, 0.0), (x, wide)))
+             for x in (long, 2 * long) if x < 2 * long + inside]
+        ),
     ]
 
 

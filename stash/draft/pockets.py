@@ -5,7 +5,7 @@ from __future__ import annotations
 from stash.draft.cutting_line import Edge
 from stash.draft.geometry import curve, join, line
 from stash.draft.panel import Cutting, Panel
-from stash.model import Part
+from stash.model import Mark, MarkKind, Part, Point
 
 POCKET_HEM_MM = 25.0
 
@@ -27,6 +27,15 @@ def patch_pocket(
         ),
     )
     return Panel(name=name, edges=edges, cutting=Cutting(quantity=quantity, part=Part.POCKET))
+
+
+def pocket_mark(corner: Point, width_mm: float, depth_mm: float) -> Mark:
+    """Where a patch is sewn on: its finished sides from its upper corner round to the other."""
+    x, y = corner
+    return Mark(
+        MarkKind.POCKET,
+        ((x, y), (x + depth_mm, y), (x + depth_mm, y + width_mm), (x, y + width_mm), (x, y)),
+    )
 
 
 def side_pocket_bag(name: str, opening_mm: float, seam_mm: float) -> Panel:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,16 +14,18 @@ from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
+from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.straight_block import (
     ESTIMATES,
     MEASUREMENTS,
     StraightBlock,
+    block_meetings,
     half_body,
     sleeve,
     straight_block,
 )
-from stash.model import Part, Pattern
+from stash.model import Joined, Mark, MarkKind, Part, Pattern, Point
 from stash.notions.binding import binding_need
 
 # Common practice, no source: fronts lap a tenth of the bust each, a band shows 5 cm, a belt
@@ -63,8 +66,9 @@ def draft(body: Body, options: RobeOptions) -> Pattern:
         around = _around(block, edge)
         needs = (binding_need(around, BINDING_SHOWS_MM, "front edges and neck"), *needs)
     return Pattern(
-        garment="robe", pieces=tuple(p.piece() for p in panels), notions=needs, wants=ROBES,
-        seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
+        garment="robe", pieces=tuple(p.piece() for p in panels), joins=_meetings(panels),
+        notions=needs, wants=ROBES, seams=seams(joins, finish),
+        measurements_mm=dict(body.values), estimated=body.estimated,
         options=options.to_json(),
         cautions=cautions_for(body, ties=options.belt != "none"),
     )
@@ -92,7 +96,10 @@ def body_panels(block: StraightBlock, edge: Path, options: RobeOptions) -> list[
         ),
         cutting=Cutting(quantity=2, pair=True, part=Part.FRONT),
         notches=(("side", 0.5 * distance(block.underarm, block.hem)),),
-        marks=(line((edge[1][0], 0.0), (block.hem[0], 0.0)),),
+        marks=(
+            Mark(MarkKind.CENTRE, line((edge[1][0], 0.0), (block.hem[0], 0.0))),
+            Mark(MarkKind.PLACE, (_at(block.side, edge[1][0]),)),
+        ),
     )
     back = half_body(Part.BACK, block, Edge("neck", block.back_neck, trim), seam, turn)
     return [back, front, sleeve(block, seam, turn)]
@@ -102,8 +109,12 @@ def _trims(block: StraightBlock, edge: Path, body: Body, options: RobeOptions) -
     """Band and belt in halves, joined at the centre back."""
     seam, panels = options.seam, []
     if options.facing == "band":
-        half = _around(block, edge) / 2 + 2 * seam
-        panels.append(strip("band", half, 2 * BAND_MM + 2 * seam, _two(Part.BAND)))
+        shown = (_around(block, edge) / 2, 2 * BAND_MM)
+        band = rectangle("band", shown, Allowances(seam, seam, seam), _two(Part.BAND))
+        panels.append(band.marked(
+            (Mark(MarkKind.FOLD, line((0.0, BAND_MM), (shown[0], BAND_MM))),),
+            notches=(("side 2", length(block.back_neck)),),
+        ))
     if options.belt != "none":
         half = belt_mm(body) / 2 + 2 * seam
         panels.append(strip("belt", half, 2 * BELT_MM + 2 * seam, _two(Part.BELT)))
@@ -114,8 +125,25 @@ def _trims(block: StraightBlock, edge: Path, body: Body, options: RobeOptions) -
     return panels
 
 
+def _at(side: Path, down: float) -> Point:
+    """Where a side seam passes a level: there a belt loop is sewn."""
+    (x0, y0), (x1, y1) = side[0], side[-1]
+    return down, y0 + (y1 - y0) * (down - x0) / (x1 - x0)
+
+
 def _two(part: Part) -> Cutting:
     return Cutting(quantity=2, part=part)
+
+
+def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which; the band runs along both front edges and the back neck."""
+    by_name = {p.name: p for p in panels}
+    front, back = by_name["front"], by_name["back"]
+    joins = block_meetings(front, back, by_name["sleeve"])
+    if "band" in by_name:
+        half = front.length("front edge") + back.length("neck")
+        joins.append(Joined(("band", "side"), ("front", "front edge"), half, half))
+    return tuple(joins)
 
 
 def belt_mm(body: Body) -> float:

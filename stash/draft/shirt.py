@@ -10,6 +10,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -24,13 +25,14 @@ from stash.draft.bodice import (
 )
 from stash.draft.body import Body
 from stash.draft.bound_edges import bought_binding, is_bound, own_strips
+from stash.draft.button_marks import button_marks
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, allowances, choice, hem, measure
 from stash.draft.geometry import length, line
-from stash.draft.panel import Cutting, Panel
-from stash.draft.pockets import patch_pocket
+from stash.draft.panel import Cutting, Panel, joined
+from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.revere import (
     Revere,
     RevereFront,
@@ -42,14 +44,15 @@ from stash.draft.revere import (
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import (
     SleevedOptions,
+    body_meetings,
     shirt_joins,
     shirt_sleeve,
     with_arm_room,
 )
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
-from stash.model import Closure, Part, Pattern, Role
-from stash.notions.buttons import button_need
+from stash.model import Closure, Joined, Mark, MarkKind, Part, Pattern, Role
+from stash.notions.buttons import SHIRT_BUTTON_MM, best_count, button_need
 from stash.notions.interfacing import interfacing_need
 
 MEASUREMENTS = ("bust|chest",)
@@ -57,7 +60,8 @@ ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
     "waist_to_hip", "arm_length", "upper_arm", "wrist",
 )
-OVERLAP_MM = 20.0
+OVERLAP_MM = 20.0  # common practice, no source
+POCKET_MM = (115.0, 130.0)  # an adult's breast pocket: common practice, no source
 
 
 Pockets = Literal["none", "patch"]
@@ -95,10 +99,15 @@ def draft(body: Body, options: ShirtOptions) -> Pattern:
     drawn = draw(body, options)
     allow = allowances(options)
     neck, size = length(drawn.back.neck) + length(drawn.front.neck), drawn.bodice.size
-    collar = collar_panel(neck, 75 * size, allow)
-    under = under_collar_panel(neck, 75 * size, allow, bias=options.under_collar == "bias")
+    shoulder = (("neck", length(drawn.back.neck)),)
+    collar = collar_panel(neck, 75 * size, allow).marked((), notches=shoulder)
+    under = under_collar_panel(
+        neck, 75 * size, allow, bias=options.under_collar == "bias"
+    ).marked((), notches=shoulder)
     panels = [
-        front_panel(drawn.front, drawn.edge, options, drawn.revere),
+        front_panel(drawn.front, drawn.edge, options, drawn.revere).marked(
+            _front_marks(drawn, options)
+        ),
         fold_panel(Part.BACK, drawn.back, allow), sleeve_panel(drawn.sleeve, allow),
         collar, under, under.fused("collar interfacing", 2, pair=True),
     ]
@@ -107,12 +116,45 @@ def draft(body: Body, options: ShirtOptions) -> Pattern:
         panels += [facing, facing.fused("facing interfacing", 2, pair=True)]
     panels += own_strips(2 * drawn.edge.length_mm, options)
     if options.pockets == "patch":
-        panels.append(patch_pocket("pocket", 115 * size, 130 * size, allow.seam))
+        panels.append(patch_pocket("pocket", POCKET_MM[0] * size, POCKET_MM[1] * size, allow.seam))
     joins = [
         *shirt_joins(drawn.back, drawn.front, drawn.sleeve),
         *_collar_joins(collar, drawn.edge, options),
     ]
     return _pattern(body, options, panels, joins, closure_of(drawn))
+
+
+def _front_marks(drawn: ShirtLines, options: ShirtOptions) -> tuple[Mark, ...]:
+    """Buttons and holes where they are respaced, and the pocket below the armhole's level."""
+    closure = closure_of(drawn)
+    buttons = button_marks(
+        closure, best_count(closure), SHIRT_BUTTON_MM, drawn.front.points["centre"]
+    )
+    if options.pockets != "patch":
+        return buttons
+    wide, deep = (mm * drawn.bodice.size for mm in POCKET_MM)
+    down, out = drawn.front.points["underarm"]
+    top = (down - 20 * drawn.bodice.size, 0.52 * out - wide / 2)
+    return (*buttons, pocket_mark(top, wide, deep))
+
+
+def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which; a cap has its ease, a collar runs over both necks."""
+    by_name = {p.name: p for p in panels}
+    front, back = by_name["front"], by_name["back"]
+    top, under = by_name["collar"], by_name["under collar"]
+    neck = top.length("neck")
+    joins = [
+        *body_meetings(front, back, by_name["sleeve"]),
+        *(joined((top, e), (under, e)) for e in ("outer", "end")),
+        Joined(("collar", "neck"), ("front", "neck"), neck - back.length("neck"),
+               front.length("neck")),
+        Joined(("collar", "neck"), ("back", "neck"), neck - front.length("neck"),
+               back.length("neck")),
+    ]
+    if facing := by_name.get("facing"):
+        joins += [joined((facing, e), (front, e)) for e in ("front edge", "notch", "neck")]
+    return tuple(joins)
 
 
 def draw(body: Body, options: ShirtOptions) -> ShirtLines:
@@ -139,9 +181,10 @@ def _pattern(
     edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
     needs += bought_binding(edge, "front edges and reveres", options)
     return Pattern(
-        garment="shirt", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
-        wants=SHIRTS, closure=closure, measurements_mm=dict(body.values),
-        estimated=body.estimated, options=options.to_json(),
+        garment="shirt", joins=_meetings(panels), pieces=pieces, notions=tuple(needs),
+        seams=seams(joins, finish), wants=SHIRTS, closure=closure,
+        measurements_mm=dict(body.values), estimated=body.estimated,
+        options=options.to_json(),
         cautions=cautions_for(body, buttons=True),
     )
 
@@ -180,9 +223,15 @@ def front_panel(front: Half, drawn: RevereFront, options: ShirtOptions, revere: 
     )
     return Panel(
         name="front", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.FRONT),
-        notches=(("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole))),
+        notches=(
+            ("notch", length(drawn.notch)), ("armhole", 0.6 * length(front.armhole)),
+            ("side", 0.5 * length(front.side)),
+        ),
         match=chest_centre(front),
-        marks=(line(front.points["centre"], front.points["hem"]), drawn.roll),
+        marks=(
+            Mark(MarkKind.CENTRE, line(front.points["centre"], front.points["hem"])),
+            Mark(MarkKind.ROLL, drawn.roll),
+        ),
     )
 
 

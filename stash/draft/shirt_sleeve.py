@@ -10,9 +10,11 @@ from stash.draft.body import Body
 from stash.draft.bound_edges import BoundOptions
 from stash.draft.garment import choice, measure, seam_of
 from stash.draft.geometry import length, solve
+from stash.draft.panel import Panel, joined
 from stash.draft.sewing import Join
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.errors import InvalidInput
+from stash.model import Joined
 
 LEAST_UNDERARM_MM = 25.0
 ARM_EASE_MM = 60.0
@@ -88,6 +90,21 @@ def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:
     if long:
         return max(0.62 * across, body["wrist"] + 90)
     return max(0.92 * across, body["upper_arm"] + 50)
+
+
+def body_meetings(front: Panel, back: Panel, sleeve: Panel) -> list[Joined]:
+    """Shoulder, side, sleeve seam, and the cap eased into both armholes."""
+    cap, whole = sleeve.length("cap"), front.length("armhole") + back.length("armhole")
+    share = cap / whole
+    return [
+        joined((back, "shoulder"), (front, "shoulder")), joined((back, "side"), (front, "side")),
+        joined((sleeve, "back seam"), (sleeve, "front seam")),
+        *(
+            Joined(("sleeve", "cap"), (p.name, "armhole"), share * p.length("armhole"),
+                   p.length("armhole"))
+            for p in (front, back)
+        ),
+    ]
 
 
 def shirt_joins(back: Half, front: Half, sleeve: DrawnSleeve) -> list[Join]:

@@ -25,6 +25,7 @@ WAIST_EASE_MM = 10.0
 SIDE_MOST_MM = 40.0
 SIDE_RAISE_MM = 12.0
 BACK_DROP_MM = 10.0
+BALANCE_MM, FRONT_DART_MOST_MM = 10.0, 25.0
 
 
 Waist = Literal["fitted", "elastic"]
@@ -100,7 +101,7 @@ def draw_skirt(body: Body, options: SkirtOptions, flare: float) -> Skirt:
         hip_down=body["waist_to_hip"], down=length_mm(body, options), flare=flare,
     )
     if fitted:
-        front, back = _fitted(widths, 0.0), _fitted(widths, BACK_DROP_MM)
+        front, back = _fitted(widths), _fitted(widths, rear=True)
     else:
         front = back = _straight_up(widths)
     least = opening_least_mm(body["hip"], body["waist"])
@@ -126,8 +127,13 @@ def _straight_up(w: _Widths) -> Quarter:
     )
 
 
-def _fitted(w: _Widths, drop: float) -> Quarter:
-    """A quarter shaped to the waist; ``drop`` lowers the waist at the centre back."""
+def _fitted(w: _Widths, *, rear: bool = False) -> Quarter:
+    """A quarter shaped to the waist, lowered at the centre back.
+
+    The back takes in more than the front, in two darts to the front's one: half the
+    front's waist is by so much over a quarter, half the back's under it.
+    """
+    drop = BACK_DROP_MM if rear else 0.0
     over = max(0.0, w.across - w.waist)
     at_side = max(w.across - min(over / 2, SIDE_MOST_MM), w.waist)
     top, hip = (-SIDE_RAISE_MM, at_side), (w.hip_down, w.across)
@@ -140,9 +146,15 @@ def _fitted(w: _Widths, drop: float) -> Quarter:
     waistline = curve(
         (drop, 0.0), (drop, 0.4 * at_side), move(top, down=2.0, across=-0.4 * at_side), top
     )
+    in_darts = length(waistline) - w.waist
+    shift = max(min(BALANCE_MM, in_darts / 2), in_darts - FRONT_DART_MOST_MM, 0.0)
     return Quarter(
         waist=waistline, side=join(over_hip, line(hip, foot)), hem=_hem(w, foot),
-        darts=darts(waistline, w.waist, 0.55 * w.hip_down + 2 * drop), hip_at=length(over_hip),
+        darts=darts(
+            waistline, w.waist - shift if rear else w.waist + shift,
+            0.55 * w.hip_down + 2 * drop, most=2 if rear else 1,
+        ),
+        hip_at=length(over_hip),
     )
 
 

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SKIRTS
 from stash.draft.cutting_line import Edge
+from stash.draft.darts import folded_line, sewn_length
 from stash.draft.garment import Allowances, allowances
-from stash.draft.geometry import join, length, line, move
-from stash.draft.panel import Cutting, Panel, strip
+from stash.draft.geometry import along, join, length, line, move
+from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.skirt_block import Quarter, Skirt, SkirtOptions, draw_skirt, length_mm
-from stash.model import Need, Part, Pattern, Role
+from stash.draft.waistband import from_centre_back, waistband
+from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -48,9 +51,25 @@ def skirt_pattern(body: Body, options: SkirtOptions, shape: SkirtShape) -> Patte
         needs.append(interfacing_need(fused))
     return Pattern(
         garment=shape.garment, pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
-        wants=SKIRTS, measurements_mm=dict(body.values), estimated=body.estimated,
+        joins=_meetings(skirt, panels), wants=SKIRTS,
+        measurements_mm=dict(body.values), estimated=body.estimated,
         options=options.to_json(), cautions=cautions_for(body, slept_in=False),
     )
+
+
+def _meetings(skirt: Skirt, panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which."""
+    by_name = {p.name: p for p in panels}
+    front, back = by_name["front"], by_name["back"]
+    joins = [joined((back, "side"), (front, "side"))]
+    if any(e.name == "centre back" for e in back.edges):
+        joins.append(joined((back, "centre back"), (back, "centre back")))
+    if "waistband" in by_name:
+        waist = skirt.waist_mm
+        joins.append(Joined(("front", "waist"), ("waistband", "side 2"), waist, waist))
+    if "front lining" in by_name:
+        joins.append(joined((by_name["back lining"], "side"), (by_name["front lining"], "side")))
+    return tuple(joins)
 
 
 def _main_panels(skirt: Skirt, options: SkirtOptions, shape: SkirtShape) -> list[Panel]:
@@ -71,8 +90,9 @@ def _panel(part: Part, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
     )
     return Panel(
         name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
-        notches=(("side", q.hip_at),),
-        marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
+        notches=() if part is Part.BACK else (("side", q.hip_at),),
+        doubles=(("side", q.hip_at),) if part is Part.BACK else (),
+        marks=_marks(q, skirt), match=(skirt.hip_down, 0.0),
     )
 
 
@@ -91,19 +111,24 @@ def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
         Edge("hem", hem_path, allow.hem, turned=allow.hem > 0),
         Edge("centre back", centre, allow.at("centre back")),
     )
-    notches = [("side", q.hip_at), ("side", q.hip_at + 8)]
-    if skirt.fitted:
-        notches.append(("centre back", length(centre) - _opening(skirt)))
+    opening = [("centre back", length(centre) - _opening(skirt))] if skirt.fitted else []
     return Panel(
         name="back", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.BACK),
-        notches=tuple(notches),
-        marks=tuple(d.mark for d in q.darts), match=(skirt.hip_down, 0.0),
+        notches=tuple(opening), doubles=(("side", q.hip_at),),
+        marks=_marks(q, skirt), match=(skirt.hip_down, 0.0),
     )
+
+
+def _marks(q: Quarter, skirt: Skirt) -> tuple[Mark, ...]:
+    """The hip line, the darts, and the fold of a casing."""
+    hip = Mark(MarkKind.HIP, ((skirt.hip_down, 0.0), (skirt.hip_down, along(q.side, q.hip_at)[1])))
+    casing = () if skirt.fitted else (Mark(MarkKind.FOLD, q.waist),)
+    return (hip, *(Mark(MarkKind.DART, d.mark) for d in q.darts), *casing)
 
 
 def _waist_edge(q: Quarter, skirt: Skirt, allow: Allowances) -> Edge:
     if skirt.fitted:
-        return Edge("waist", q.waist, allow.seam)
+        return Edge("waist", folded_line(q.waist, q.darts), allow.seam)
     return Edge("waist", q.waist, casing_allowance_mm(ELASTIC_MM), turned=True)
 
 
@@ -129,9 +154,9 @@ def _lining(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
 def _band(skirt: Skirt, seam: float) -> list[Panel]:
     if not skirt.fitted:
         return []
-    band = strip(
-        "waistband", skirt.waist_mm + UNDERLAP_MM + 2 * seam, 2 * BAND_MM + 2 * seam,
-        Cutting(part=Part.WAISTBAND),
+    waist, back = skirt.waist_mm, sewn_length(skirt.back.waist, skirt.back.darts)
+    band = waistband(
+        (waist + UNDERLAP_MM, BAND_MM), seam, from_centre_back(back, waist, underlap=True)
     )
     return [band, band.fused("waistband interfacing", 1)]
 

@@ -89,5 +89,5 @@ def sleeve_panel(drawn: DrawnSleeve, allow: Allowances) -> Panel:
     return Panel(
         name="sleeve", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.SLEEVE),
         match=(drawn.front_cap[0][0], 0.0),
-        notches=(*(("cap", n) for n in notches), ("cap", notches[2] + 8)),
+        notches=(("cap", notches[0]), ("cap", notches[1])), doubles=(("cap", notches[2]),),
     )

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from stash.draft.body import Body
 from stash.draft.cutting_line import Edge
 from stash.draft.geometry import Path, curve, distance, line
-from stash.draft.panel import Cutting, Panel
+from stash.draft.panel import Cutting, Panel, joined
 from stash.errors import InvalidInput
-from stash.model import Part, Point
+from stash.model import Joined, Part, Point
 
 MEASUREMENTS = ("bust|chest",)
 ESTIMATES = (
@@ -84,6 +84,18 @@ def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) ->
     )
 
 
+def block_meetings(front: Panel, back: Panel, arm: Panel) -> list[Joined]:
+    """Shoulder, side, and the straight sleeve, half of it to the front and half to the back."""
+    return [
+        joined((back, "shoulder"), (front, "shoulder")), joined((back, "side"), (front, "side")),
+        *(
+            Joined(("sleeve", "armhole"), (p.name, "armhole"), arm.length("armhole"),
+                   p.length("armhole"))
+            for p in (front, back)
+        ),
+    ]
+
+
 def neck_curve(centre: Point, shoulder: Point) -> Path:
     """Half a neckline: square to the centre, square to the shoulder's neck point."""
     deep, wide = centre[0] - shoulder[0], shoulder[1] - centre[1]
@@ -103,8 +115,10 @@ def half_body(part: Part, block: StraightBlock, neck: Edge, seam: float, hem: fl
         Edge("fold", line(foot, neck.path[0])),
     )
     notch = ("side", 0.5 * distance(block.underarm, block.hem))
+    rear = part is Part.BACK
     return Panel(
-        name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True, notches=(notch,)
+        name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
+        notches=() if rear else (notch,), doubles=(notch,) if rear else (),
     )
 
 

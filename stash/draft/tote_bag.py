@@ -11,7 +11,7 @@ from stash.draft.garment import Garment, Sewn, choice, measure
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Part, Pattern, Role
+from stash.model import Mark, MarkKind, Part, Pattern, Role
 from stash.notions.elastic import cord_need
 from stash.notions.fastenings import tape_need
 
@@ -61,7 +61,9 @@ def _panels(options: ToteBagOptions) -> list[Panel]:
     size = (options.length + depth / 2, options.width + depth)
     lined = options.lining == "full"
     panels = [
-        rectangle("side", size, Allowances(turn, seam, seam), Cutting(quantity=2)),
+        rectangle("side", size, Allowances(turn, seam, seam), Cutting(quantity=2)).marked(
+            _places(options)
+        ),
     ]
     if lined:
         facing = Allowances(seam, seam, seam)
@@ -73,6 +75,16 @@ def _panels(options: ToteBagOptions) -> list[Panel]:
         long = options.handle_length
         panels.append(strip("handle", long, HANDLE_CUT_MM, Cutting(quantity=2, part=Part.STRAP)))
     return panels
+
+
+def _places(options: ToteBagOptions) -> tuple[Mark, ...]:
+    """Where the handles' ends are sewn, a quarter in from each side, and a boxed base's fold."""
+    wide, depth = options.width + options.depth, options.depth
+    handles = [Mark(MarkKind.PLACE, ((0.0, share * wide),)) for share in (0.3, 0.7)]
+    if not depth:
+        return tuple(handles)
+    base = Mark(MarkKind.FOLD, ((options.length, 0.0), (options.length, wide)))
+    return (*handles, base)
 
 
 def _joins(options: ToteBagOptions) -> list[Join]:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypedDict
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import LEGS
 from stash.draft.cutting_line import Edge
-from stash.draft.darts import Dart, darts, sewn_length
+from stash.draft.darts import Dart, darts, folded_line, sewn_length
 from stash.draft.garment import allowances
-from stash.draft.geometry import length, line
+from stash.draft.geometry import Path, length, line
 from stash.draft.leg import Drawn, Leg, draw_back, draw_front
-from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.pockets import patch_pocket, side_pocket_bag
+from stash.draft.panel import Cutting, Panel, joined, strip
+from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.trouser_waist import (
     BAND_MM,
@@ -22,7 +24,8 @@ from stash.draft.trouser_waist import (
     LegOptions,
     waist_quarters,
 )
-from stash.model import Need, Part, Pattern, Role
+from stash.draft.waistband import from_centre_front, waistband
+from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
@@ -90,7 +93,30 @@ def cut_out(garment: str, body: Body, options: LegOptions, drawn: Legs) -> Patte
         garment=garment, pieces=pieces, notions=tuple(needs), wants=LEGS,
         seams=seams(joins, options.finish), measurements_mm=dict(body.values),
         estimated=body.estimated, options=options.to_json(), cautions=cautions_for(body),
+        joins=_meetings(drawn, panels),
     )
+
+
+def _meetings(drawn: Legs, panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which: sides, inside legs, both crotch seams, and the band."""
+    by_name = {p.name: p for p in panels}
+    front, back = by_name["front"], by_name["back"]
+    sides = [joined((back, e), (front, e)) for e in ("side", "inside leg")]
+    crotch = [joined((p, "crotch"), (p, "crotch")) for p in (front, back)]
+    band = by_name.get("waistband")
+    if band is None:
+        return (*sides, *crotch)
+    waist = drawn.waist_mm / band.cutting.quantity
+    return (*sides, *crotch, Joined(("front", "waist"), ("waistband", "side 2"), waist, waist))
+
+
+def _pocket_place(drawn: Legs, options: LegOptions) -> tuple[Mark, ...]:
+    """A patch on each back, 6 cm below the waist, midway from side to seat (common practice)."""
+    if options.pockets != "patch":
+        return ()
+    hip, points = drawn.leg.hip, drawn.back.points
+    middle = (points["U"][1] + points["K"][1]) / 2
+    return (pocket_mark((60.0, middle - 0.075 * hip), 0.15 * hip, 0.165 * hip),)
 
 
 def _leg_panels(drawn: Legs, options: LegOptions) -> list[Panel]:
@@ -106,46 +132,92 @@ def _leg_panels(drawn: Legs, options: LegOptions) -> list[Panel]:
             Edge("hem", d.hem, allow.hem, turned=allow.hem > 0),
             Edge("inside leg", d.inside_leg, allow.at("inside leg")),
             Edge("crotch", d.crotch, allow.at("crotch")),
-            Edge("waist", d.waist, top, turned=cut_on),
+            Edge("waist", folded_line(d.waist, taken), top, turned=cut_on),
         )
         crease = d.points["crease"]
         crease_line = line(crease, (d.points["hem side"][0], crease[1]))
         panels.append(
             Panel(
                 name=part.value, edges=edges, cutting=Cutting(quantity=2, pair=True, part=part),
-                notches=_notches(drawn, d, options), match=crease_line[1],
-                marks=(crease_line, *(t.mark for t in taken)),
+                match=crease_line[1], **_snips(drawn, d, options),
+                marks=(
+                    Mark(MarkKind.CREASE, crease_line), *_levels(drawn.leg, d),
+                    *(Mark(MarkKind.DART, t.mark) for t in taken), *_casing(d, cut_on),
+                    *(_pocket_place(drawn, options) if d is drawn.back else ()),
+                ),
             )
         )
     return panels
 
 
-def _notches(drawn: Legs, d: Drawn, options: LegOptions) -> tuple[tuple[str, float], ...]:
-    """Balance marks at the same distance on seams that meet; a second one marks the back."""
+class _Snips(TypedDict, total=False):
+    notches: tuple[tuple[str, float], ...]
+    doubles: tuple[tuple[str, float], ...]
+
+
+def _snips(drawn: Legs, d: Drawn, options: LegOptions) -> _Snips:
+    """Balance marks at the same distance on seams that meet, doubled on the back.
+
+    At the hip and the knee on the side, at the knee on the inside leg, and on the crotch
+    seam where its curve ends; the ends of pockets and of the fly.
+    """
     side, inside = length(d.side), length(d.inside_leg)
-    marks = [("side", 0.6 * side), ("inside leg", 0.5 * inside)]
+    hip = _reach_down(d.side, drawn.leg.hip_level)
     if d is drawn.back:
-        marks += [("side", 0.6 * side + 8), ("inside leg", 0.5 * inside + 8)]
+        hip = _reach_down(drawn.front.side, drawn.leg.hip_level)
+    balance = [("side", hip), ("side", 0.6 * side), ("inside leg", 0.5 * inside),
+               ("crotch", 0.5 * length(d.crotch))]
+    more = []
     if options.pockets == "side":
-        marks += [("side", 30.0), ("side", 30.0 + 0.16 * drawn.leg.hip)]
+        more += [("side", 30.0), ("side", 30.0 + 0.16 * drawn.leg.hip)]
     if options.waist == "fitted" and d is drawn.front:
-        marks.append(("crotch", length(d.crotch) - drawn.fly_mm))
-    return tuple(marks)
+        more.append(("crotch", length(d.crotch) - drawn.fly_mm))
+    if d is drawn.back:
+        return {"notches": tuple(more), "doubles": tuple(balance)}
+    return {"notches": (*balance, *more)}
+
+
+def _reach_down(path: Path, level: float) -> float:
+    """How far along a path that runs down it passes a level."""
+    reach = 0.0
+    for a, b in zip(path, path[1:], strict=False):
+        if b[0] >= level and b[0] > a[0]:
+            return reach + length((a, b)) * max(0.0, level - a[0]) / (b[0] - a[0])
+        reach += length((a, b))
+    return reach
+
+
+def _levels(leg: Leg, d: Drawn) -> list[Mark]:
+    """The hip line and the crotch line across the panel."""
+    side, fork = d.points["U"][1], d.inside_leg[-1]
+    seat = max(y for x, y in d.crotch if x <= leg.hip_level) if d.crotch else side
+    return [
+        Mark(MarkKind.HIP, ((leg.hip_level, side), (leg.hip_level, seat))),
+        Mark(MarkKind.CROTCH, ((leg.rise, side), (leg.rise, min(d.points["H"][1], fork[1])))),
+    ]
+
+
+def _casing(d: Drawn, cut_on: bool) -> list[Mark]:
+    """The line that a cut-on casing is folded along."""
+    return [Mark(MarkKind.FOLD, d.waist)] if cut_on else []
 
 
 def _waistband(drawn: Legs, options: LegOptions) -> list[Panel]:
     """A band doubled over: in one piece, or pieced at the side seams."""
-    seam, fitted = options.seam, options.waist == "fitted"
+    fitted = options.waist == "fitted"
     if not fitted and options.waistband == "cut-on":
         return []
     depth = BAND_MM if fitted else casing_mm(ELASTIC_MM)
-    around = drawn.waist_mm + (UNDERLAP_MM if fitted else 0.0)
-    parts = 2 if options.waistband == "pieced" else 1
-    band = strip(
-        "waistband", around / parts + 2 * seam, 2 * depth + 2 * seam,
-        Cutting(quantity=parts, part=Part.WAISTBAND),
-    )
-    return [band, band.fused("waistband interfacing", parts)] if fitted else [band]
+    waist = drawn.waist_mm
+    around = waist + (UNDERLAP_MM if fitted else 0.0)
+    if options.waistband == "pieced":
+        half = [(MarkKind.CENTRE, waist / 4)]
+        band = waistband((around / 2, depth), options.seam, half, 2)
+    else:
+        front = sewn_length(drawn.front.waist, drawn.front_darts)
+        stations = from_centre_front(front, waist, underlap=fitted)
+        band = waistband((around, depth), options.seam, stations)
+    return [band, band.fused("waistband interfacing", band.cutting.quantity)] if fitted else [band]
 
 
 def _fly(drawn: Legs, seam: float) -> list[Panel]:

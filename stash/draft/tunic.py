@@ -7,6 +7,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -30,18 +31,19 @@ from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances, Garment, allowances, choice, hem, measure
 from stash.draft.geometry import curve, length, line, move, solve
-from stash.draft.panel import Cutting, Panel
-from stash.draft.pockets import patch_pocket
+from stash.draft.panel import Cutting, Panel, joined
+from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import (
     SleevedOptions,
+    body_meetings,
     shirt_joins,
     shirt_sleeve,
     with_arm_room,
 )
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.errors import InvalidInput
-from stash.model import Part, Pattern, Role
+from stash.model import Joined, Mark, Part, Pattern, Role
 from stash.notions.interfacing import interfacing_need
 
 ESTIMATES = (
@@ -128,8 +130,9 @@ def draft(body: Body, options: TunicOptions) -> Pattern:
         needs.append(interfacing_need(fused))
     needs += bought_binding(drawn.neck_mm, "neck", options)
     return Pattern(
-        garment="tunic", pieces=pieces, notions=tuple(needs), seams=seams(joins, finish),
-        wants=FLOWING, measurements_mm=dict(body.values), estimated=body.estimated,
+        garment="tunic", joins=_meetings(panels), pieces=pieces, notions=tuple(needs),
+        seams=seams(joins, finish), wants=FLOWING,
+        measurements_mm=dict(body.values), estimated=body.estimated,
         options=options.to_json(), cautions=cautions_for(body),
     )
 
@@ -137,7 +140,9 @@ def draft(body: Body, options: TunicOptions) -> Pattern:
 def _panels(drawn: TunicLines, options: TunicOptions) -> list[Panel]:
     allow, faced = allowances(options), not is_bound(options)
     panels = [
-        fold_panel(Part.FRONT, drawn.front, allow, bound_neck=not faced),
+        fold_panel(Part.FRONT, drawn.front, allow, bound_neck=not faced).marked(
+            _pocket_places(drawn, options)
+        ),
         fold_panel(Part.BACK, drawn.back, allow, bound_neck=not faced),
         sleeve_panel(drawn.sleeve, allow),
     ]
@@ -150,6 +155,29 @@ def _panels(drawn: TunicLines, options: TunicOptions) -> list[Panel]:
         size = drawn.bodice.size
         panels.append(patch_pocket("pocket", 150 * size, 165 * size, allow.seam, quantity=2))
     return panels
+
+
+def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
+    """Which edge is sewn to which."""
+    by_name = {p.name: p for p in panels}
+    front, back = by_name["front"], by_name["back"]
+    joins = body_meetings(front, back, by_name["sleeve"])
+    if faced := by_name.get("front facing"):
+        behind = by_name["back facing"]
+        joins += [
+            joined((faced, "neck"), (front, "neck")), joined((behind, "neck"), (back, "neck")),
+            joined((behind, "shoulder"), (faced, "shoulder")),
+        ]
+    return tuple(joins)
+
+
+def _pocket_places(drawn: TunicLines, options: TunicOptions) -> tuple[Mark, ...]:
+    """Two patches on the front, their tops 6 cm below the waist (common practice, no source)."""
+    if options.pockets != "patch":
+        return ()
+    size, b = drawn.bodice.size, drawn.bodice
+    top = min(0.62 * b.hip_down + 60 * size, b.length - 200 * size)
+    return (pocket_mark((top, 40 * size), 150 * size, 165 * size),)
 
 
 def neck_facing(name: str, half: Half, deep: float, allow: Allowances) -> Panel:

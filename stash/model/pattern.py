@@ -45,6 +45,38 @@ class Part(StrEnum):
     BINDING = "binding"
 
 
+class MarkKind(StrEnum):
+    """What a mark on a piece is for. A notch tells a front, a double one a back."""
+
+    NOTCH = "notch"
+    DOUBLE_NOTCH = "double notch"
+    DART = "dart"
+    FOLD = "fold"
+    CENTRE = "centre"
+    SIDE_SEAM = "side seam"
+    OVERLAP = "overlap"
+    BUTTON = "button"
+    BUTTONHOLE = "buttonhole"
+    POCKET = "pocket"
+    ROLL = "roll line"
+    CREASE = "crease"
+    HIP = "hip"
+    CROTCH = "crotch"
+    WAIST = "waist"
+    OPENING = "opening"
+    SLIT = "slit"
+    PLACE = "place"
+    LENGTHEN = "lengthen or shorten here"
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A mark to carry over to the cloth: a point, or a line through its points."""
+
+    kind: MarkKind
+    at_mm: tuple[Point, ...]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Piece:
     """One pattern piece.
@@ -56,7 +88,9 @@ class Piece:
     outline is symmetrical about y = 0, so it can be cut with y = 0 on a fold.
     ``stitch_mm`` is the stitching line where there is one, ``grain_turn_deg`` 45
     for a bias piece, ``match_points_mm`` the points that must lie on a repeat. ``part``
-    says which part of the garment it is; rules ask it, never the name.
+    says which part of the garment it is; rules ask it, never the name. ``marks`` say what
+    the lines of ``marks_mm`` and the points of ``notches_mm`` are, where that is known;
+    ``allowances_mm`` what is allowed beyond each edge.
     """
 
     name: str
@@ -72,6 +106,26 @@ class Piece:
     match_points_mm: tuple[Point, ...] = ()
     turns_deg: tuple[float, ...] = (0.0, 180.0)
     grain_turn_deg: float = 0.0
+    marks: tuple[Mark, ...] = ()
+    allowances_mm: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True)
+class Joined:
+    """Two edges that are sewn together: (piece, edge) of each and their lengths, mm.
+
+    The lengths are what meets: darts are sewn, and a piece on the fold counts half.
+    """
+
+    a: tuple[str, str]
+    b: tuple[str, str]
+    a_mm: float
+    b_mm: float
+
+    @property
+    def ease_mm(self) -> float:
+        """How much longer ``a`` is, to be eased in."""
+        return self.a_mm - self.b_mm
 
 
 @dataclass(frozen=True)
@@ -97,3 +151,5 @@ class Pattern:
     estimated: tuple[str, ...] = ()
     options: Mapping[str, object] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
+    joins: tuple[Joined, ...] = ()
+    wearer: str = ""

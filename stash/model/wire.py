@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from stash.model.lay import Lay
 from stash.model.need import Need
-from stash.model.pattern import Pattern, Piece
+from stash.model.outline import Point
+from stash.model.pattern import Joined, Pattern, Piece
 
 
 def piece_json(piece: Piece) -> dict:
@@ -20,6 +23,24 @@ def piece_json(piece: Piece) -> dict:
         "turns_deg": list(piece.turns_deg),
         "grain_turn_deg": piece.grain_turn_deg,
         "match_points_mm": [[round(x, 3), round(y, 3)] for x, y in piece.match_points_mm],
+        "stitch_mm": _points(piece.stitch_mm),
+        "marks": [{"kind": m.kind.value, "at_mm": _points(m.at_mm)} for m in piece.marks],
+        "pair": piece.mirrored_pair,
+        "fold": piece.on_fold,
+        "grain_deg": piece.grain_turn_deg,
+        "allowance_mm": {edge: round(mm, 3) for edge, mm in piece.allowances_mm},
+    }
+
+
+def _points(points: Iterable[Point]) -> list[list[float]]:
+    return [[round(x, 3), round(y, 3)] for x, y in points]
+
+
+def join_json(joined: Joined) -> dict[str, object]:
+    """Two edges sewn together, [piece, edge] each, with their lengths and the ease."""
+    return {
+        "a": list(joined.a), "b": list(joined.b), "a_mm": round(joined.a_mm, 2),
+        "b_mm": round(joined.b_mm, 2), "ease_mm": round(joined.ease_mm, 2),
     }
 
 
@@ -45,6 +66,7 @@ def pattern_json(pattern: Pattern) -> dict:
         "estimated": list(pattern.estimated),
         "options": dict(pattern.options),
         "cautions": list(pattern.cautions),
+        "joins": [join_json(j) for j in pattern.joins],
     }
 
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
 from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
-from stash.match.strip_lays import Table
 from stash.model import Spread
 from stash.model.address import tidy
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
@@ -21,6 +21,9 @@ from stash.sentences import Reader
 from stash.store import Stash
 from stash.units import System
 from stash.workroom.opening import has_stash, open_stash
+
+if TYPE_CHECKING:
+    from stash.match.strip_lays import Table
 
 WIDEST_MARGIN_MM = 100.0
 MOST_TILT_DEG = 15.0
@@ -103,6 +106,8 @@ def reader_of(data: Path) -> Reader:
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
     """How this person lays: her cutting margins and her tilt off the grain."""
+    from stash.match.strip_lays import Table  # the lay is loaded with the first question
+
     known = preferences(stash)
     return Table(
         spread=spread, clearance_mm=known.clearance_mm, edge_mm=known.edge_mm,

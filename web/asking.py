@@ -1,4 +1,4 @@
-"""The question on the page "What can it become?", read from its form."""
+"""The question on the page "What can I make?", read from its form."""
 
 from __future__ import annotations
 

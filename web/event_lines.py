@@ -73,7 +73,7 @@ def _text(event: Event, noun: str, kind: NotionKind | None) -> str:
                  for step in taken_apart(event))
         return "; ".join(dict.fromkeys(steps))
     if noun == "photo":
-        return _("Photograph removed") if event.kind is Kind.DISCARD else _("Photograph kept")
+        return _("Photograph removed") if event.kind is Kind.DISCARD else _("Photograph saved")
     if noun == "labels":
         words = _("Labels reserved: %(n)d") if event.kind is Kind.RECEIPT else _(
             "Labels printed: %(n)d")

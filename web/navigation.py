@@ -23,7 +23,7 @@ WAYS = (
                                  "M10 10h.01M14 10h.01M10 14h.01M14 14h.01"),
     Link("scan.show", "Scan", "M4 8V4h4M16 4h4v4M20 16v4h-4M8 20H4v-4"
                              "M8 8h3v3H8zM13 8h3v3h-3zM8 13h3v3H8zM14 14h2v2h-2z"),
-    Link("become.show", "Become", "M5 4h14v16h-5l-2-9-2 9H5z"),
+    Link("become.show", "Make", "M5 4h14v16h-5l-2-9-2 9H5z"),
     Link("plans.index", "Plans", far=True),
     Link("shopping.show", "Shopping", far=True),
     Link("patterns.index", "Patterns", far=True),

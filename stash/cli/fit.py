@@ -106,7 +106,7 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
         lines.append("No cut serves as it is drafted; lengthwise shop says what to buy instead.")
     lines += [_rescue(rescue, whose) for rescue in answer.rescues[:5]]
     if fit.set_aside:
-        lines.append(f"Set aside ({len(fit.set_aside)}):")
+        lines.append(f"Not suitable ({len(fit.set_aside)}):")
         lines += [
             f"  {s.cut.code}  {s.cut.cloth.name}: {said(s.suitability.hard[0], whose)}"
             for s in fit.set_aside

@@ -157,7 +157,7 @@ def _text(answer: Answer, matching: MatchingCost | None) -> str:
         lines.append(words)
     if answer.lay:
         for p in answer.lay.placements:
-            face = ", face down" if p.mirrored else ""
+            face = ", turned over" if p.mirrored else ""
             lines.append(
                 f"  {p.piece}: {written.tape(p.x_mm)} along, {written.tape(p.y_mm)} across, "
                 f"turned {format_turn(p.turn_deg)}{face}"

@@ -1,4 +1,4 @@
-"""What can it become? The question, the search in the background, and the answer."""
+"""What can I make? The question, the search in the background, and the answer."""
 
 from __future__ import annotations
 

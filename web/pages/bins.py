@@ -90,7 +90,7 @@ def count(code: str):
     return _record(
         code,
         lambda: bins.count(stash(), code, bin_form.amount(_kind(code), "there"), forms.token()),
-        lambda held: _("Recorded. ") + _there(held),
+        lambda held: _("Saved. ") + _there(held),
     )
 
 
@@ -153,7 +153,7 @@ def new():
         try:
             done = bins.receive(stash(), bin_form.bin_from_form(), token=forms.token())
             code = done.now.bin.code
-            tell(_("Recorded. Its code is %(code)s.", code=code), undo=done.event.id)
+            tell(_("Saved. Its code is %(code)s.", code=code), undo=done.event.id)
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused
@@ -171,7 +171,7 @@ def edit(code: str):
         try:
             done = bins.describe(
                 stash(), held.code, bin_form.notion_from_form(held.notion), forms.token())
-            tell_saved(done and done.event.id, _("Corrected."))
+            tell_saved(done and done.event.id, _("Saved."))
             return redirect(url_for("scanned.open", code=held.code), 303)
         except StashError as refused:
             error = refused

@@ -143,7 +143,7 @@ def new():
         try:
             done = cuts.receive(stash(), cut_from_form(), token=forms.token())
             code = done.now.cut.code
-            tell(_("Recorded. Its code is %(code)s.", code=code), undo=done.event.id)
+            tell(_("Saved. Its code is %(code)s.", code=code), undo=done.event.id)
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused
@@ -161,7 +161,7 @@ def edit(code: str):
             done = cuts.describe(
                 stash(), cut.code, cloth_from_form(cut.cloth), forms.text("keep_for") or None,
                 forms.token())
-            tell_saved(done and done.event.id, _("Corrected."))
+            tell_saved(done and done.event.id, _("Saved."))
             return redirect(url_for("scanned.open", code=code), 303)
         except StashError as refused:
             error = refused

@@ -87,7 +87,7 @@ def bring_in():
 
 def _keep(name: str, pieces: tuple[Piece, ...], source: str):
     event, _kept = patterns.keep(stash(), name, pieces, source, forms.token())
-    tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
+    tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
     return redirect(url_for("patterns.show", name=name), 303)
 
 

@@ -46,7 +46,7 @@ def _edit(person: Person):
             event, person = people.save(
                 stash(), person.name or forms.needed("name", _("Name")), _typed_mm(),
                 forms.text("body") or None, forms.token())
-            tell_saved(event and event.id, _("%(name)s is recorded.", name=person.name))
+            tell_saved(event and event.id, _("%(name)s is saved.", name=person.name))
             return redirect(url_for("people.show", name=person.name), 303)
         except StashError as refused:
             error = refused

@@ -23,7 +23,7 @@ def add(code: str):
     if sent is None or not sent.filename:
         raise InvalidInput("choose_a_photograph", field="photo")
     event = photos.add(stash(), code, forms.content_of(sent), token=forms.token())
-    tell(_("The photograph is kept."), undo=event.id)
+    tell(_("The photograph is saved."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 
 

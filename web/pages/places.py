@@ -40,7 +40,7 @@ def index():
         try:
             event, place = places.receive(
                 stash(), forms.needed("name", _("Name")), token=forms.token())
-            tell(_("Recorded. Its code is %(code)s.", code=place.code), undo=event.id)
+            tell(_("Saved. Its code is %(code)s.", code=place.code), undo=event.id)
             return redirect(url_for("places.index"), 303)
         except StashError as refused:
             error = refused

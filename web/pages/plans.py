@@ -30,7 +30,7 @@ def index():
                 stash(), forms.needed("name", _("The name of the plan")),
                 request.form.getlist("garment"), request.form.getlist("person"), {},
                 token=forms.token())
-            tell(_("The plan “%(name)s” is kept. Now look for cloth for it.", name=view.plan.name))
+            tell(_("The plan “%(name)s” is saved. Now look for cloth for it.", name=view.plan.name))
             return redirect(url_for("plans.show", name=view.plan.name), 303)
         except StashError as refused:
             error = refused

@@ -74,14 +74,14 @@ def _what_is_this(code: str):
 def _receive(code: str, what: str) -> tuple[str, Event]:
     if what == "cut":
         cut = cut_form.cut_from_form(code)
-        return _("Recorded: %(name)s.", name=cut.cloth.name), receive_cut(
+        return _("Saved: %(name)s.", name=cut.cloth.name), receive_cut(
             stash(), cut, code, forms.token()).event
     if what == "bin":
         held = bin_form.bin_from_form(code)
-        return _("Recorded: %(name)s.", name=held.notion.name), receive_bin(
+        return _("Saved: %(name)s.", name=held.notion.name), receive_bin(
             stash(), held, code, forms.token()).event
     if what == "place":
         name = forms.needed("place_name", _("Name of the place"))
         event, place = receive_place(stash(), name, code, forms.token())
-        return _("Recorded: the place %(name)s.", name=place.name), event
+        return _("Saved: the place %(name)s.", name=place.name), event
     raise NotFound("say_what_label_is_on")

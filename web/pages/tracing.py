@@ -160,7 +160,7 @@ def keep(key: str):
         event, _kept = patterns.keep(stash(), name, pieces, _("traced"), forms.token())
     except StashError as error:
         return _page(job, error)
-    tell(_("The pattern “%(name)s” is kept.", name=name), undo=event.id)
+    tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
     return redirect(url_for("patterns.show", name=name), 303)
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from stash.fibres.composition import format_composition
 from stash.model import Bin, Cut, Notion, NotionKind
 from stash.model.amounts import SIZE
 from stash.quantity import Quantity, show_length
+from stash.sentences import Reader
+from stash.sentences.quantities import composition
 from stash.units import System
 
 
@@ -51,7 +52,7 @@ def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
         name=cut.cloth.name,
         size=f"{show_length(cut.length_mm, Quantity.CUT_LENGTH, system)} × "
         f"{show_length(cut.width_mm, Quantity.WIDTH, system)}",
-        fibre=format_composition(cut.cloth.fibres),
+        fibre=composition(cut.cloth.fibres, Reader(system)),
         care=care_line(cut.cloth.care),
         place=cut.place or "",
         kind=LabelKind.CUT,

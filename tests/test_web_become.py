@@ -44,10 +44,10 @@ def test_trousers_come_out_of_the_length_and_not_of_the_scrap_or_the_jersey(web_
     """Fits, too small, and set aside are three different answers."""
     page = web_client.get(ask(web_client, garment="trousers", person="Odile")).text
 
-    assert "It comes out of 1 cut." in page
+    assert "1 cut is big enough." in page
     assert f'id="{loft[0]}"' in page
     assert "1 cut of suitable cloth is too small" in page
-    assert "1 cut set aside" in page
+    assert "1 cut is not suitable" in page
     assert "knit" in page
     assert "please measure: " in page
 

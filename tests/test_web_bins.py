@@ -62,7 +62,7 @@ def test_elastic_is_taken_by_length(web_client, web_stash, elastic):
     web_client.post(f"/bins/{elastic}/take", data={"amount": "75 cm"})
 
     assert web_stash.bins.get(elastic).amount == pytest.approx(1850)
-    assert "Took: 0.75 m" in web_client.get(f"/c/{elastic}").text
+    assert "Took: 75 cm" in web_client.get(f"/c/{elastic}").text
 
 
 def test_put_in_move_and_leave(web_client, web_stash, elastic):

@@ -80,7 +80,7 @@ def test_a_blank_label_asks_what_it_is_on_and_records_a_cut(web_client, web_stas
         "what": "cut", "cloth": "Tide drill", "length": "2.4 m", "width": "140",
         "fibres": "cotton 100", "mass": "245", "token": "first-tap-1"}, follow_redirects=True)
 
-    assert "Recorded: Tide drill." in answer.text
+    assert "Saved: Tide drill." in answer.text
     cut = web_stash.cuts.get(code)
     assert (cut.length_mm, cut.width_mm, cut.cloth.mass_gsm) == (2400, 1400, 245)
 

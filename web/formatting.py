@@ -11,10 +11,11 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fact import Fact
-from stash.fibres import format_composition
 from stash.model import Bin, Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
-from stash.quantity import Quantity, show_length
+from stash.quantity import Quantity
+from stash.sentences import quantities
+from stash.sentences.manner import minute
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
@@ -31,13 +32,14 @@ def install(app: Flask) -> None:
     app.jinja_env.filters.update(
         measure=length, width=width, mass=mass, exactly=exactly,
         cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
-        margin=shown_as(Quantity.MARGIN), button=units.format_button, amount=amount,
-        turn=units.format_turn,
+        margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
+        turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, days=days, bin_amount=bin_amount, say=say,
     )
     app.jinja_env.globals.update(
-        bare_hint=bare_hint, once=once, notices=notices, rule=lambda mm: rule(mm, system()),
+        bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
+        rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
         what_to_buy=line_to_buy,
@@ -51,17 +53,17 @@ def say(told: Fact | Iterable[Fact]) -> str:
 
 def length(mm: float) -> str:
     """A length in the units this workroom reads."""
-    return units.format_length(mm, system())
+    return quantities.written("_mm", mm, reader())
 
 
 def width(mm: float) -> str:
     """A width of cloth as shops print it."""
-    return units.format_width(mm, system())
+    return quantities.written("width_mm", mm, reader())
 
 
 def shown_as(quantity: Quantity) -> Callable[[float], str]:
     """A filter that writes every length of one kind in the same unit."""
-    return lambda mm: show_length(mm, quantity, system())
+    return lambda mm: quantities.shown(mm, quantity, reader())
 
 
 def bare_hint() -> str:
@@ -71,6 +73,16 @@ def bare_hint() -> str:
     return _("m, cm, yd or in; a bare number is centimetres")
 
 
+def button(mm: float) -> str:
+    """A button's diameter in millimetres and lignes."""
+    return quantities.written("diameter_mm", mm, reader())
+
+
+def turn(degrees: float) -> str:
+    """How far a piece is turned."""
+    return quantities.written("_deg", degrees, reader())
+
+
 def exactly(value: float) -> str:
     """A number in full, for a hidden field: read back, it is the very same."""
     return json.dumps(value)
@@ -78,17 +90,19 @@ def exactly(value: float) -> str:
 
 def mass(gsm: float | None) -> str:
     """The weight of a cloth."""
-    return "" if gsm is None else units.format_mass(gsm, system())
+    return "" if gsm is None else quantities.written("_gsm", gsm, reader())
 
 
 def amount(value: float, kind: NotionKind) -> str:
     """A count of things, or a length of tape."""
-    return f"{value:g}" if kind.counted else show_length(value, AMOUNT[kind], system())
+    if kind.counted:
+        return quantities.written("", value, reader())
+    return quantities.shown(value, AMOUNT[kind], reader())
 
 
 def fibres(cloth: Cloth) -> str:
-    """The composition: "55 % flax, 45 % cotton"."""
-    return format_composition(cloth.fibres)
+    """The composition: "55 % linen, 45 % cotton"."""
+    return quantities.composition(cloth.fibres, reader())
 
 
 def notion_size(notion: Notion) -> str:
@@ -96,14 +110,14 @@ def notion_size(notion: Notion) -> str:
     if notion.size_mm is None:
         return ""
     if notion.kind in (NotionKind.BUTTON, NotionKind.SNAP):
-        return units.format_button(notion.size_mm)
-    size = show_length(notion.size_mm, SIZE[notion.kind], system())
+        return button(notion.size_mm)
+    size = quantities.shown(notion.size_mm, SIZE[notion.kind], reader())
     return size if notion.kind is NotionKind.ZIP else _("%(size)s wide", size=size)
 
 
 def size_of(mm: float, kind: NotionKind) -> str:
     """The size of one kind of notion, in its trade's unit."""
-    return show_length(mm, SIZE[kind], system())
+    return quantities.shown(mm, SIZE[kind], reader())
 
 
 def notion_measure(notion: Notion) -> str:
@@ -111,7 +125,7 @@ def notion_measure(notion: Notion) -> str:
     if notion.size_mm is None:
         return ""
     kind = SIZE[notion.kind]
-    shown = show_length(notion.size_mm, kind, system())
+    shown = quantities.shown(notion.size_mm, kind, reader())
     return shown.partition(" (")[0] if kind is Quantity.BUTTON else shown
 
 
@@ -122,7 +136,7 @@ def bin_amount(held: Bin) -> str:
 
 def days(moment: str | None) -> str:
     """Date and minute of an ISO moment."""
-    return (moment or "")[:16].replace("T", " ")
+    return minute(moment, reader()) if moment else ""
 
 
 def once() -> Markup:

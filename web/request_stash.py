@@ -6,6 +6,7 @@ from flask import Flask, current_app, g, request
 
 from stash.errors import StashError
 from stash.sentences import Reader
+from stash.sentences.reader import LANGUAGES
 from stash.units import System
 from stash.workroom import settings
 from stash.workroom.opening import Stash, open_stash
@@ -26,15 +27,24 @@ def stash() -> Stash:
 
 def system() -> System:
     """The units this workroom reads."""
-    return settings.units(stash())
+    return reader().system
 
 
 def reader() -> Reader:
     """Whom this page's sentences are for."""
-    try:
-        return Reader(system())
-    except StashError:  # a record that cannot be opened must still be spoken of
-        return Reader(System.METRIC)
+    if "reader" not in g:
+        asked = request.accept_languages.best_match(LANGUAGES) or "en"
+        try:
+            g.reader = settings.reader(stash(), asked)
+        except StashError:  # a record that cannot be opened must still be spoken of
+            g.reader = Reader(System.METRIC, asked)
+    known: Reader = g.reader
+    return known
+
+
+def forget_reader() -> None:
+    """The settings were changed by this request: read them anew."""
+    g.pop("reader", None)
 
 
 def own_hosts() -> frozenset[str]:

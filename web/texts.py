@@ -1,22 +1,26 @@
-"""The one place through which every text on a page goes, ready for translations."""
+"""The one place through which every text on a page goes, into the reader's language."""
 
 from __future__ import annotations
 
-import gettext as catalogues
+from flask import Flask, has_request_context
 
-from flask import Flask
-
-_catalogue = catalogues.NullTranslations()
+from stash.sentences.catalogue import translated
+from web.request_stash import reader
 
 
 def gettext(text: str) -> str:
     """The text in the person's language."""
-    return _catalogue.gettext(text)
+    return translated(text, _language())
 
 
 def ngettext(one: str, many: str, count: int) -> str:
     """The text that goes with a count."""
-    return _catalogue.ngettext(one, many, count)
+    return translated((one, many, count), _language())
+
+
+def _language() -> str:
+    """Of whoever asks; English where nobody does, as in a search in the background."""
+    return reader().language if has_request_context() else "en"
 
 
 def _(text: str, **values: object) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from stash.cli import written
 from stash.cli.frame import Desk
-from stash.fibres import format_composition
 from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
 from stash.workroom.history import Event, Kind
@@ -64,7 +63,7 @@ def cut_line(card: CutCard) -> str:
         written.size(cut.length_mm, cut.width_mm)
         + ("" if cut.outline.is_rectangle else " (remnant)"),
         written.mass(cloth.mass_gsm) if cloth.mass_gsm else "",
-        format_composition(cloth.fibres),
+        written.fibres(cloth),
         cut.place or "",
         f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
         card.gone or "",

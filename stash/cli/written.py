@@ -3,35 +3,35 @@
 from __future__ import annotations
 
 from stash.cli.frame import reader
-from stash.model import Notion, NotionKind
+from stash.model import Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
-from stash.quantity import Quantity, show_length
+from stash.quantity import Quantity
 from stash.sentences import quantities
 
 
 def length(mm: float) -> str:
     """A length as it is said at the cutting table."""
-    return quantities.length(mm, reader())
+    return quantities.written("_mm", mm, reader())
 
 
 def cut_length(mm: float) -> str:
     """A length off the roll."""
-    return show_length(mm, Quantity.CUT_LENGTH, reader().system)
+    return quantities.shown(mm, Quantity.CUT_LENGTH, reader())
 
 
 def width(mm: float) -> str:
     """A width of cloth."""
-    return quantities.width(mm, reader())
+    return quantities.written("width_mm", mm, reader())
 
 
 def tape(mm: float) -> str:
     """What a tape measures on a body or a pattern."""
-    return show_length(mm, Quantity.PATTERN, reader().system)
+    return quantities.shown(mm, Quantity.PATTERN, reader())
 
 
 def mass(gsm: float) -> str:
     """The weight of a cloth."""
-    return quantities.mass(gsm, reader())
+    return quantities.written("_gsm", gsm, reader())
 
 
 def size(length_mm: float, width_mm: float) -> str:
@@ -46,14 +46,19 @@ def piece_size(length_mm: float, width_mm: float) -> str:
 
 def amount(kind: NotionKind, value: float) -> str:
     """A count of things, or a length of tape."""
-    return f"{value:g}" if kind.counted else show_length(value, AMOUNT[kind], reader().system)
+    return f"{value:g}" if kind.counted else quantities.shown(value, AMOUNT[kind], reader())
 
 
 def size_of(kind: NotionKind, mm: float) -> str:
     """The size of one kind of notion."""
-    return show_length(mm, SIZE[kind], reader().system)
+    return quantities.shown(mm, SIZE[kind], reader())
 
 
 def notion_size(notion: Notion) -> str:
     """A notion's size in its trade's unit; empty where it has none."""
     return "" if notion.size_mm is None else size_of(notion.kind, notion.size_mm)
+
+
+def fibres(cloth: Cloth) -> str:
+    """The composition: "55 % linen, 45 % cotton"."""
+    return quantities.composition(cloth.fibres, reader())

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from math import ceil, isfinite
 
 from stash import units
+from stash.model import FibreShare
+from stash.quantity import Quantity, show_length
+from stash.sentences.catalogue import translated
+from stash.sentences.manner import in_the_manner_of
 from stash.sentences.reader import Reader
 
 Writer = Callable[[float, Reader], str]
@@ -75,6 +79,8 @@ def number(value: float, reader: Reader) -> str:
     return f"{value:.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
 
 
+USUAL = {"flax": "linen"}
+
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
     "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
@@ -86,7 +92,21 @@ BY_ENDING: dict[str, Writer] = {
 
 def written(name: str, value: float, reader: Reader) -> str:
     """One number, written by the ending of its name."""
-    for ending, write in BY_ENDING.items():
-        if name.endswith(ending):
-            return write(value, reader)
-    return number(value, reader)
+    write = next((w for ending, w in BY_ENDING.items() if name.endswith(ending)), number)
+    return in_the_manner_of(write(value, reader), reader)
+
+
+def shown(mm: float, quantity: Quantity, reader: Reader) -> str:
+    """A length of one kind, always in its own unit, in the reader's manner."""
+    return in_the_manner_of(show_length(mm, quantity, reader.system), reader)
+
+
+def composition(shares: Iterable[FibreShare], reader: Reader) -> str:
+    """"55 % linen, 45 % cotton": in descending order, by the names people use.
+
+    The law's name of linen is flax; a sewist's is linen.
+    """
+    ordered = sorted(shares, key=lambda share: -share.percent)
+    names = [translated(USUAL.get(share.fibre, share.fibre), reader.language) for share in ordered]
+    said = (f"{s.percent:g} % {name}" for s, name in zip(ordered, names, strict=True))
+    return in_the_manner_of(", ".join(said), reader)

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 
 from stash.units import System
 
+LANGUAGES = ("en", "fr", "de")
+"""The languages there are catalogues for; English is what the house speaks itself."""
+
 
 @dataclass(frozen=True)
 class Reader:
-    """``language`` is a two-letter code for which there is a catalogue; English needs none."""
+    """``language`` is one of LANGUAGES."""
 
     system: System
     language: str = "en"

@@ -44,6 +44,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
     if isinstance(value, Fact):
         return say(value, reader)
     if isinstance(value, tuple):
+        if name == "steps":
+            return "; ".join(_said(name, one, reader) for one in value)
         either = name.startswith("either")
         return _listed([_said(name, one, reader) for one in value], reader, either=either)
     if isinstance(value, Term):

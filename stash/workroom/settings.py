@@ -6,6 +6,7 @@ Every door reads the settings here, and writes them here: the page of settings a
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -18,6 +19,7 @@ from stash.model import Spread
 from stash.model.address import tidy
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
+from stash.sentences.reader import LANGUAGES
 from stash.store import Stash
 from stash.units import System
 from stash.workroom.opening import has_stash, open_stash
@@ -39,6 +41,7 @@ class Preferences:
     """
 
     units: System
+    language: str
     address: str | None
     older_addresses: tuple[str, ...]
     edge_mm: float
@@ -52,7 +55,8 @@ class Preferences:
     def to_json(self) -> dict[str, object]:
         """Every setting by its name, in millimetres and degrees."""
         return {
-            "units": self.units.value, "address": self.address, "edge_mm": self.edge_mm,
+            "units": self.units.value, "language": self.language, "address": self.address,
+            "edge_mm": self.edge_mm,
             "clearance_mm": self.clearance_mm, "off_grain_deg": self.off_grain_deg,
             "widths_mm": list(self.widths_mm), "increment_mm": self.increment_mm,
             "selvedge_mm": self.selvedge_mm, "printer_shift_mm": list(self.printer_shift_mm),
@@ -66,7 +70,8 @@ def preferences(stash: Stash) -> Preferences:
     across, down = kept.get("printer_shift_mm", (0.0, 0.0))
     addresses = stash.settings.addresses
     return Preferences(
-        units=units, address=addresses[0] if addresses else None,
+        units=units, language=str(kept.get("language", "")),
+        address=addresses[0] if addresses else None,
         older_addresses=tuple(addresses[1:]),
         edge_mm=float(kept.get("edge_mm", 0.0)),
         clearance_mm=float(kept.get("clearance_mm", 0.0)),
@@ -88,9 +93,9 @@ def addresses(stash: Stash) -> tuple[str, ...]:
     return tuple(stash.settings.addresses)
 
 
-def reader(stash: Stash) -> Reader:
-    """For whom sentences are made."""
-    return Reader(units(stash))
+def reader(stash: Stash, asked: str = "en") -> Reader:
+    """For whom sentences are made; ``asked`` is the language where she has chosen none."""
+    return Reader(units(stash), stash.settings.get("language") or asked)
 
 
 def reader_of(data: Path) -> Reader:
@@ -98,10 +103,16 @@ def reader_of(data: Path) -> Reader:
     try:
         if has_stash(data):
             with open_stash(data, device="command line") as stash:
-                return reader(stash)
+                return reader(stash, spoken())
     except StashError:  # a record that cannot be opened must still be spoken of
         pass
-    return Reader(System.METRIC)
+    return Reader(System.METRIC, spoken())
+
+
+def spoken() -> str:
+    """The language of this terminal, where there is a catalogue for it."""
+    said = os.environ.get("LC_ALL") or os.environ.get("LANG") or "en"
+    return said[:2] if said[:2] in LANGUAGES else "en"
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:
@@ -158,6 +169,13 @@ def _units(text: str, field: str, reads: System) -> System:
         raise InvalidInput("not_units", typed=text.strip()[:40], field=field) from None
 
 
+def _language(text: str, field: str, reads: System) -> str:
+    """One of LANGUAGES; empty leaves it to the browser."""
+    if (typed := text.strip().lower()) and typed not in LANGUAGES:
+        raise InvalidInput("not_a_language", typed=typed[:40], known=LANGUAGES, field=field)
+    return typed
+
+
 def _address(text: str, field: str, reads: System) -> str:
     return tidy(text)
 
@@ -209,7 +227,8 @@ def _number(text: str, field: str, least: float, most: float) -> float:
 
 
 READERS: dict[str, Callable[[str, str, System], object]] = {
-    "units": _units, "address": _address, "edge_mm": _margin, "clearance_mm": _margin,
+    "units": _units, "language": _language, "address": _address, "edge_mm": _margin,
+    "clearance_mm": _margin,
     "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
     "selvedge_mm": _margin, "printer_shift_mm": _shift,
 }

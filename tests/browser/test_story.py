@@ -14,14 +14,14 @@ def test_from_a_blank_label_to_a_lay(page, loft, record):
 
     page.goto(f"{address}/C/{code.lower()}")
     assert page.get_by_role("heading", level=1).inner_text() == "What is this?"
-    form = page.locator("form", has=page.get_by_role("button", name="Record the cut"))
+    form = page.locator("form", has=page.get_by_role("button", name="Save the cut"))
     form.get_by_label("Cloth", exact=True).fill(f"Story drill {code}")
     form.get_by_label("Length there is").fill("3.2 m")
     form.get_by_label("Usable width").fill("148")
     form.get_by_text("What kind of cloth").click()
     form.get_by_label("Fibres").fill("cotton 100")
     form.get_by_label("Weight").fill("230 g/m2")
-    form.get_by_role("button", name="Record the cut").click()
+    form.get_by_role("button", name="Save the cut").click()
     assert record.cuts.get(code).length_mm == pytest.approx(3200)
 
     page.get_by_role("button", name="1.2 m").click()
@@ -36,12 +36,12 @@ def test_from_a_blank_label_to_a_lay(page, loft, record):
     page.get_by_text("Cut off 50 cm. 2.70 m is left.").first.wait_for()
     assert record.cuts.get(code).length_mm == pytest.approx(2700)
 
-    page.get_by_role("link", name="What can it become?").click()
+    page.get_by_role("link", name="What can I make?").click()
     page.get_by_label("Trousers", exact=True).check()
     page.get_by_label(made["people"][0]).check()
     page.get_by_role("button", name="Look through the stash").click()
     page.wait_for_selector("[data-over=yes]", timeout=60_000)
-    assert page.get_by_text("It comes out of 1 cut.").is_visible()
+    assert page.get_by_text("1 cut is big enough.").is_visible()
     drawing = page.locator(".lay-drawing img").first
     drawing.scroll_into_view_if_needed()
     page.wait_for_function("img => img.complete && img.naturalWidth > 0",
@@ -83,5 +83,5 @@ def test_refused_amounts_lead_to_a_re_measure(page, loft, record):
     assert "cannot be cut off" in page.get_by_role("alert").inner_text()
     assert page.get_by_label("True length").is_visible()
     page.get_by_label("True length").fill("4.1 m")
-    page.get_by_role("button", name="Record the measures").click()
+    page.get_by_role("button", name="Save the measures").click()
     assert record.cuts.get(code).length_mm == pytest.approx(4100)

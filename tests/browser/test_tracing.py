@@ -46,11 +46,11 @@ def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographe
     page.mouse.up()
     page.get_by_label("Name of the pattern").fill(name)
     page.get_by_label("Name", exact=True).fill("yoke")
-    page.get_by_role("button", name="Keep the pattern").click()
+    page.get_by_role("button", name="Save the pattern").click()
     page.get_by_role("link", name="Which cut makes it?").click()
     page.get_by_role("button", name="Look through the stash").click()
 
-    page.get_by_text("It comes out of").wait_for(timeout=60_000)
+    page.get_by_text("big enough").wait_for(timeout=60_000)
     [piece] = record.patterns.get(name).pieces
     assert piece.name == "yoke"
     assert 420 < max(px for px, _ in piece.outline_mm) - min(px for px, _ in piece.outline_mm) < 560

@@ -11,12 +11,12 @@ from stash.workroom import settings
 from web import forms
 from web.errors import status_of
 from web.formatting import shown_as, tell
-from web.request_stash import stash, system
+from web.request_stash import forget_reader, stash, system
 from web.texts import _
 
 pages = Blueprint("settings", __name__, url_prefix="/settings")
 
-TYPED = ("address", "units", "edge_mm", "clearance_mm", "off_grain_deg", "widths",
+TYPED = ("address", "units", "language", "edge_mm", "clearance_mm", "off_grain_deg", "widths",
          "increment_mm", "selvedge_mm")
 
 
@@ -28,6 +28,7 @@ def show():
         try:
             edited = {name: forms.text(name) for name in TYPED if not forms.untouched(name)}
             settings.change(stash(), edited, forms.token(), reads=system())
+            forget_reader()
             tell(_("The settings are saved."))
             return redirect(url_for("settings.show"), 303)
         except StashError as refused:

@@ -1,6 +1,7 @@
 """What is said of a setting that cannot be."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "not_a_language": "There are no texts in “{typed}”; there are: {known}.",
     "no_such_setting": "There is no setting “{typed}”; there are: {known}.",
     "not_units": "Units are metric or inches, not “{typed}”.",
     "not_an_address": "“{typed}” is not an address: write it like http://stash.local:5000.",

@@ -1,0 +1,50 @@
+"""How numbers and dates are written in a reader's language.
+
+English is written as the house writes anyway; babel knows the rest: the decimal mark, the
+order of day and month. Babel is loaded only when another language is read.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+
+from stash.sentences.reader import Reader
+
+# Units that another language does not write as English does (common practice, no source).
+UNITS = {"fr": {" in": " po"}, "de": {" in": " Zoll", " yd": " Yard"}}
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
+
+
+def in_the_manner_of(text: str, reader: Reader) -> str:
+    """A number with its unit, as "1.20 m", in the reader's manner: "1,20 m"."""
+    if reader.language == "en":
+        return text
+    for english, own in UNITS.get(reader.language, {}).items():
+        if text.endswith(english):
+            text = text.removesuffix(english) + own
+    return _POINT.sub(_decimal_mark(reader.language), text)
+
+
+def day(moment: str, reader: Reader) -> str:
+    """The day of an ISO date or moment: 2026-03-14, 14.03.2026, 14/03/2026."""
+    if reader.language == "en":
+        return moment[:10]
+    from babel.dates import format_date
+
+    try:
+        return format_date(datetime.fromisoformat(moment[:10]), "dd.MM.yyyy"
+                           if reader.language == "de" else "dd/MM/yyyy", reader.language)
+    except ValueError:
+        return moment[:10]
+
+
+def minute(moment: str, reader: Reader) -> str:
+    """The day and the minute of an ISO moment."""
+    return f"{day(moment, reader)} {moment[11:16]}".strip()
+
+
+def _decimal_mark(language: str) -> str:
+    from babel.numbers import get_decimal_symbol
+
+    return get_decimal_symbol(language)

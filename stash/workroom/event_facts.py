@@ -1,0 +1,69 @@
+"""What happened, as a fact: one for each event of the ledger."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from stash.fact import Fact, fact
+from stash.ledger import Event, Kind, taken_apart
+from stash.model import NotionKind
+
+NOUNS = {"person", "plan", "pattern", "setting"}
+AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
+
+
+def happened(event: Event, kind: NotionKind | None = None) -> Fact:
+    """What an event did; ``kind`` is what the bin holds that it is about."""
+    if event.kind is Kind.SEVERAL:
+        steps = dict.fromkeys(happened(step, kind) for step in taken_apart(event))
+        return fact("event_several", steps=tuple(steps))
+    noun = event.code.partition(":")[0] if ":" in event.code or event.code == "labels" else ""
+    return _of_noun(event, noun) or _of_thing(event, kind) or fact(
+        f"event_{event.kind.value.replace('-', '_')}")
+
+
+def about(event: Event) -> Fact | None:
+    """Whom or what an event is about that has no label: a person, a plan, a setting."""
+    noun, _colon, rest = event.code.partition(":")
+    return fact(f"event_about_{noun}", name=rest.partition("/")[0]) if noun in NOUNS else None
+
+
+def _of_noun(event: Event, noun: str) -> Fact | None:
+    if event.kind is Kind.UNDO:
+        return fact("event_undo")
+    if noun == "photo":
+        gone = event.kind is Kind.DISCARD
+        return fact("event_photo_removed") if gone else fact("event_photo_saved")
+    if noun == "labels":
+        n = float(len(event.change))
+        reserved = event.kind is Kind.RECEIPT
+        return fact("event_labels_reserved", n=n) if reserved else fact("event_labels_printed", n=n)
+    if noun in NOUNS and event.kind is Kind.RECEIPT:
+        return fact("event_saved")
+    return None
+
+
+def _of_thing(event: Event, kind: NotionKind | None) -> Fact | None:
+    own = event.change.get(event.code)
+    change: Mapping[str, Any] = own if isinstance(own, Mapping) else {}
+    if kind and event.kind in AMOUNTS and "amount" in change:
+        counted = fact("so_many", number=change["amount"])
+        much = counted if kind.counted else fact("so_much", length_mm=change["amount"])
+        return fact(AMOUNTS[event.kind], much=much)
+    if event.kind is Kind.CUT_OFF:
+        return _cut_off(change)
+    if event.kind is Kind.MOVE and change.get("place"):
+        return fact("event_moved_to", place=str(change["place"]))
+    plan = change.get("plan") or (change.get("cut") or {}).get("plan")
+    if plan and event.kind in (Kind.HOLD, Kind.RELEASE):
+        held = event.kind is Kind.HOLD
+        return fact("event_held_for", plan=plan) if held else fact("event_released_from", plan=plan)
+    return None
+
+
+def _cut_off(change: Mapping[str, Any]) -> Fact | None:
+    if "left_mm" not in change:
+        return fact("event_cut_off_so_much", length_mm=change["length_mm"]) if change else None
+    left = change["left_mm"]
+    return fact("event_cut_off_left", left_mm=left) if left else fact("event_cut_off_all")

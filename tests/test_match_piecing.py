@@ -9,9 +9,15 @@ from shapely import Polygon
 from shapely.ops import unary_union
 
 from stash.draft.catalogue import draft
+from stash.lay import LayTask, check
+from stash.match.fit.question import Effort
+from stash.match.order import Order
 from stash.match.piecing.places import piecing_rules, places
 from stash.match.piecing.split import Split, Way, joins, line_mm, parts_of
-from stash.model import Outline, Part, Piece, Role
+from stash.match.rescue.changes import Attempt, changes
+from stash.match.rescue.pieced import pieced
+from stash.match.strip_lays import Strips, Table
+from stash.model import Cloth, Cut, Outline, Part, Piece, Role
 
 BODY = {"hip": 1040.0, "waist": 820.0, "bust": 980.0}
 GARMENTS = ("trousers", "shorts", "shirt", "a-line-skirt", "circle-skirt", "robe", "tunic")
@@ -115,3 +121,35 @@ def test_every_place_has_a_rule_with_a_status():
     assert all(rule.status.startswith(known) for rule in piecing_rules().values())
     found = [s.place for name in GARMENTS for s in places(main_pieces(name), name == "trousers")]
     assert set(found) <= set(piecing_rules())
+
+
+def cut_short_of(order: Order, width_mm: float, share: float) -> Cut:
+    """A cut of this width, a share shorter than the order's own shortest lay."""
+    pieces = Attempt(orders=(order,), table=Table()).pieces()
+    strip = Strips(pieces, Table()).first(width_mm).lay.length_mm
+    outline = Outline.rectangle(strip * (1 - share), width_mm)
+    return Cut(code="C", cloth=Cloth(name="drill"), outline=outline, washed=True)
+
+
+def test_what_does_not_fit_is_pieced_and_laid_again():
+    """Every rescue it gives has a sound lay of the parts, and says where the joins run."""
+    order = Order(garment="a-line-skirt", measurements_mm={"hip": 1040.0, "waist": 820.0})
+    here = cut_short_of(order, 900.0, 0.05)
+    found = pieced(Attempt(orders=(order,), table=Table()), here, Effort(iterations=400))
+
+    assert found
+    for rescue in found:
+        assert rescue.kind == "pieced"
+        task = LayTask(pieces=rescue.pieces, cloth=here.outline)
+        assert not check(task, rescue.laid.lay)
+        for one in rescue.splits:
+            assert one.lines_mm
+            assert one.split.place in piecing_rules()
+
+
+def test_a_full_skirt_in_four_panels_is_a_change_of_the_draft():
+    """What a draft can already do is offered among the plain changes, before any join."""
+    order = Order(garment="circle-skirt", measurements_mm={"hip": 1000.0, "waist": 780.0})
+    kinds = [c.kind for c in changes(Attempt(orders=(order,), table=Table()), Cloth(name="x"))]
+
+    assert "panels" in kinds

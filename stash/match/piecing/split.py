@@ -9,6 +9,7 @@ from enum import StrEnum
 from shapely import LineString, Polygon, box
 from shapely import Point as Spot
 
+from stash.errors import InvalidInput
 from stash.model import Piece, Point, Seam
 
 # What is allowed at each side of a join where nothing else is said: 10 mm, pressed open;
@@ -61,6 +62,36 @@ def parts_of(piece: Piece, split: Split) -> tuple[Piece, ...] | None:
         for n, (low, high) in enumerate(zip(ends, ends[1:], strict=False), 1)
     ]
     return None if None in cut else tuple(part for part in cut if part is not None)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Joined:
+    """A split carried out, with the lines it runs along on the piece's own outline."""
+
+    split: Split
+    lines_mm: tuple[tuple[Point, Point], ...]
+
+
+def joined(pieces: Sequence[Piece], splits: Sequence[Split]) -> tuple[Joined, ...]:
+    """Each split with its lines; ``pieces`` are the whole ones."""
+    named = {piece.name: piece for piece in pieces}
+    return tuple(
+        Joined(split=split, lines_mm=line_mm(named[split.piece], split)) for split in splits
+    )
+
+
+def in_parts(piece: Piece, splits: Sequence[Split]) -> tuple[Piece, ...]:
+    """The piece, or its parts where one of the splits is of it.
+
+    InvalidInput where the split does not go, so that a change that asks for it is dropped.
+    """
+    split = next((s for s in splits if s.piece == piece.name), None)
+    if split is None:
+        return (piece,)
+    parts = parts_of(piece, split)
+    if parts is None:
+        raise InvalidInput("cannot_be_pieced_there", piece=piece.name)
+    return parts
 
 
 def line_mm(piece: Piece, split: Split) -> tuple[tuple[Point, Point], ...]:

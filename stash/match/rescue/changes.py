@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from stash.fact import Fact, Term, fact
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
+from stash.match.piecing.split import Split, in_parts
 from stash.match.strip_lays import Table
 from stash.model import Cloth, Part, Piece, Role, Spread
 
@@ -24,7 +25,8 @@ SMALL = {Part.FACING, Part.POCKET, Part.WAISTBAND, Part.COLLAR, Part.COLLAR_STAN
 class Attempt:
     """What is to be laid, and how: the orders, the pieces moved or turned, the table.
 
-    ``elsewhere`` names the pieces cut from another cut, ``crosswise`` those laid across.
+    ``elsewhere`` names the pieces cut from another cut, ``crosswise`` those laid across,
+    ``splits`` say which are cut in parts.
     """
 
     orders: tuple[Order, ...]
@@ -32,14 +34,16 @@ class Attempt:
     one_way: bool = False
     elsewhere: frozenset[str] = frozenset()
     crosswise: frozenset[str] = frozenset()
+    splits: tuple[Split, ...] = ()
 
     def pieces(self) -> tuple[Piece, ...]:
         """The pieces that must come from the cut itself."""
         main = of_role(gather([o.drafted() for o in self.orders]), Role.MAIN)
         return tuple(
-            replace(p, turns_deg=(90.0, 270.0)) if p.name in self.crosswise else p
+            replace(part, turns_deg=(90.0, 270.0)) if p.name in self.crosswise else part
             for p in main
             if p.name not in self.elsewhere
+            for part in in_parts(p, self.splits)
         )
 
     def moved(self) -> tuple[Piece, ...]:
@@ -66,9 +70,9 @@ class Change:
 def changes(attempt: Attempt, cloth: Cloth) -> tuple[Change, ...]:
     """Every change that applies, least harm first."""
     return (
-        *_spread(attempt), *_allowances(attempt), *_waistband(attempt), *_moved(attempt),
-        *_binding(attempt), *_shorter(attempt), *_direction(attempt, cloth), *_sleeve(attempt),
-        *_shorts(attempt), *_fewer(attempt),
+        *_spread(attempt), *_panels(attempt), *_allowances(attempt), *_waistband(attempt),
+        *_moved(attempt), *_binding(attempt), *_shorter(attempt),
+        *_direction(attempt, cloth), *_sleeve(attempt), *_shorts(attempt), *_fewer(attempt),
     )
 
 
@@ -79,6 +83,16 @@ def _spread(attempt: Attempt) -> Iterator[Change]:
             told=fact("lay_open"),
             costs=fact("cut_singly"),
             apply=lambda a: replace(a, table=replace(a.table, spread=Spread.OPEN)),
+        )
+
+
+def _panels(attempt: Attempt) -> Iterator[Change]:
+    if any(o.offers("panels", "quarters") for o in attempt.orders):
+        yield Change(
+            kind="panels",
+            told=fact("panels_in_quarters"),
+            costs=fact("seams_between_panels"),
+            apply=_choose("panels", "quarters"),
         )
 
 
@@ -95,6 +109,11 @@ def _allowances(attempt: Attempt) -> Iterator[Change]:
                 costs=fact(costs),
                 apply=_set_where(option, narrow_mm),
             )
+
+
+def narrower_seams(attempt: Attempt) -> tuple[Change, ...]:
+    """The narrow seam allowances alone, where they are wider now."""
+    return tuple(change for change in _allowances(attempt) if change.kind == "seam")
 
 
 def _waistband(attempt: Attempt) -> Iterator[Change]:

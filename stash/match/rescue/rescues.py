@@ -7,7 +7,7 @@ Single changes first, then pairs; both in the order a cutter would try them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
@@ -16,6 +16,7 @@ from stash.match.fit.answers import RoleLine
 from stash.match.fit.companion_cut import Beside, companion
 from stash.match.fit.question import Effort
 from stash.match.order import Order
+from stash.match.piecing.split import Joined, joined
 from stash.match.rescue.changes import Attempt, Change, changes
 from stash.match.strip_lays import Strips, at_origin
 from stash.model import Cut, Laid, Lay, Piece, Role
@@ -42,11 +43,22 @@ class Rescue:
     laid: Laid | None = None
     short_mm: float | None = None
     beside: RoleLine | None = None
+    splits: tuple[Joined, ...] = ()
+
+    @property
+    def kind(self) -> str:
+        """"pieced" where a piece is cut in parts, else the kind of its first change."""
+        return "pieced" if self.splits else self.changes[0].kind
 
     @property
     def fits(self) -> bool:
         """True when there is a lay."""
         return self.laid is not None
+
+    @property
+    def drastic(self) -> bool:
+        """True when it is another garment then."""
+        return any(change.drastic for change in self.changes)
 
     @property
     def told(self) -> tuple[Fact, ...]:
@@ -220,6 +232,8 @@ class _Rescuer:
                 garments=tuple(g.planned for g in garments), one_way=case.attempt.one_way,
             ),
             short_mm=short, beside=beside,
+            splits=joined(replace(case.attempt, splits=()).pieces(), case.attempt.splits)
+            if case.attempt.splits else (),
         )
 
     def _task(self, case: _Case) -> LayTask:

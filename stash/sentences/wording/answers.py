@@ -17,6 +17,29 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_cut_serves_as": "No cut in the stash serves as its {role}.",
     # Changes.
     "lay_open": "Lay the cloth open in a single layer instead of folded.",
+    "panels_in_quarters": "Cut the skirt in four panels instead of two.",
+    "seams_between_panels": "Two seams more, from waist to hem.",
+    "cannot_be_pieced_there": "The {piece} cannot be joined there: a part would be too narrow.",
+    "pieced_band": "Cut the {piece} in {parts} parts and join them.",
+    "pieced_facing": "Join the {piece} below the last buttonhole.",
+    "pieced_back_fork": "Piece the fork of the {piece} on.",
+    "pieced_front_fork": "Piece the fork of the {piece} on.",
+    "pieced_under_sleeve": "Piece the {piece} at its underarm corner.",
+    "pieced_collar": "Cut the {piece} in two with a seam at centre back.",
+    "pieced_centre_back": "Give the {piece} a seam at its centre instead of a fold.",
+    "pieced_centre_of_a_panel": "Join the {piece} at its middle.",
+    "pieced_gore_corner": "Piece the outer lower corner of the {piece} on.",
+    "pieced_yoke": "Cut the {piece} with a seam above the hip.",
+    "extra_seam": (
+        "One seam of {seam_mm} more, with {allowance_mm} allowed on both sides.",
+        "{count} seams of {seam_mm} together more, with {allowance_mm} allowed on both sides.",
+    ),
+    "extra_seam_on_a_check": (
+        "One seam of {seam_mm} more, with {allowance_mm} allowed on both sides; the check "
+        "cannot be promised to match across it.",
+        "{count} seams of {seam_mm} together more, with {allowance_mm} allowed on both sides; "
+        "the check cannot be promised to match across them.",
+    ),
     "narrow_seam": "Cut seam allowances of {to_mm} instead of {from_mm}.",
     "narrow_hem": "Cut hems of {to_mm} instead of {from_mm}.",
     "piece_waistband": "Piece the waistband at the side seams.",

@@ -156,8 +156,16 @@ def rescue_json(rescue: Rescue, reader: Reader) -> Json:
     """``{"kind", "cut", "changes", "saves_mm", "fits", "short_mm", "lay", ...}``."""
     beside = rescue.beside.laid if rescue.beside else None
     return {
-        "kind": "changed",
+        "kind": "pieced" if rescue.splits else "changed",
         "cut": rescue.cut.code,
+        "splits": [
+            {
+                "piece": one.split.piece, "place": one.split.place,
+                "line_mm": [[list(end) for end in line] for line in one.lines_mm],
+                "allowance_mm": one.split.allowance_mm,
+            }
+            for one in rescue.splits
+        ],
         "changes": _facts(rescue.told),
         "change": tell(rescue.told, reader),
         "costs": tell(rescue.costs, reader),

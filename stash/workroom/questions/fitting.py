@@ -17,6 +17,7 @@ from stash.match.notions.supplies import supplies
 from stash.match.notions.wanted import Line
 from stash.match.order import Order
 from stash.match.rescue.changes import Attempt
+from stash.match.rescue.pieced import pieced
 from stash.match.rescue.rescues import Rescue, rescues
 from stash.model import Cut, Spread
 from stash.store import Stash
@@ -34,6 +35,7 @@ SHARE_OF_ONE_SEARCH = 0.15
 RESCUED_CUTS = 2
 RESCUE_TIME = 3.0
 FAR_SHARE = 0.6
+PIECED_S = 1.5
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -154,6 +156,11 @@ def _rescues(
         tried += rescues(
             attempt, candidate.cut, question.cuts, effort, short_mm=candidate.short_mm
         )
+        if not any(r.fits and not r.drastic for r in tried):
+            tried += pieced(
+                attempt, candidate.cut, replace(asking, seconds=PIECED_S).effort(),
+                candidate.short_mm,
+            )
         if any(r.fits for r in tried):
             break
-    return tuple(sorted(tried, key=lambda r: not r.fits))
+    return tuple(sorted(tried, key=lambda r: (not r.fits, r.drastic)))

@@ -200,9 +200,9 @@ def test_binding_that_is_not_there_is_cut_from_the_cloth():
 
 
 def test_what_to_buy_names_count_size_and_purpose():
-    """A line one can read out in a shop."""
+    """A line one can read out in a shop: seven are sewn on, and a spare is bought."""
     assert says((what_to_buy(front(7)),)) == (
-        "7 buttons, 11.4 mm (18L), to match Tide linen, for the front of the shirt"
+        "8 buttons, 11.4 mm (18L), to match Tide linen, for the front of the shirt"
     )
 
 

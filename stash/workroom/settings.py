@@ -17,6 +17,7 @@ from stash.ledger import Event
 from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.model import Spread
 from stash.model.address import tidy
+from stash.notions.machines import Machine
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
 from stash.sentences.reader import LANGUAGES
@@ -51,6 +52,7 @@ class Preferences:
     increment_mm: float
     selvedge_mm: float
     printer_shift_mm: tuple[float, float]
+    machines: tuple[Machine, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """Every setting by its name, in millimetres and degrees."""
@@ -60,6 +62,7 @@ class Preferences:
             "clearance_mm": self.clearance_mm, "off_grain_deg": self.off_grain_deg,
             "widths_mm": list(self.widths_mm), "increment_mm": self.increment_mm,
             "selvedge_mm": self.selvedge_mm, "printer_shift_mm": list(self.printer_shift_mm),
+            "machines": [machine.value for machine in self.machines],
         }
 
 
@@ -80,6 +83,7 @@ def preferences(stash: Stash) -> Preferences:
         increment_mm=float(kept.get("increment_mm", INCREMENT_MM[units])),
         selvedge_mm=float(kept.get("selvedge_mm", SELVEDGE_MM)),
         printer_shift_mm=(float(across), float(down)),
+        machines=tuple(Machine(name) for name in kept.get("machines", ())),
     )
 
 
@@ -207,6 +211,16 @@ def _widths(text: str, field: str, reads: System) -> tuple[float, ...]:
     return tuple(sorted(sold))
 
 
+def _machines(text: str, field: str, reads: System) -> tuple[Machine, ...]:
+    """Names of machines, separated by commas; empty when she has not said."""
+    named = [name.strip().lower() for name in text.split(",") if name.strip()]
+    known = [machine.value for machine in Machine]
+    for name in named:
+        if name not in known:
+            raise InvalidInput("not_a_machine", typed=name[:40], known=tuple(known), field=field)
+    return tuple(machine for machine in Machine if machine.value in named)
+
+
 def _shift(text: str, field: str, reads: System) -> tuple[float, float]:
     sides = text.split(",")
     if len(sides) != 2:
@@ -231,4 +245,5 @@ READERS: dict[str, Callable[[str, str, System], object]] = {
     "clearance_mm": _margin,
     "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
     "selvedge_mm": _margin, "printer_shift_mm": _shift,
+    "machines": _machines,
 }

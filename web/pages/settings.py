@@ -14,10 +14,17 @@ from web.formatting import shown_as, tell
 from web.request_stash import forget_reader, stash, system
 from web.texts import _
 
+MACHINES = {
+    "": "not said",
+    "lockstitch": "lockstitch only",
+    "lockstitch, zigzag": "lockstitch and zigzag",
+    "lockstitch, zigzag, overlock-3": "lockstitch, zigzag and a three-thread overlocker",
+    "lockstitch, zigzag, overlock-4": "lockstitch, zigzag and a four-thread overlocker",
+}
 pages = Blueprint("settings", __name__, url_prefix="/settings")
 
 TYPED = ("address", "units", "language", "edge_mm", "clearance_mm", "off_grain_deg", "widths",
-         "increment_mm", "selvedge_mm")
+         "increment_mm", "selvedge_mm", "machines")
 
 
 @pages.route("/", methods=["GET", "POST"])
@@ -41,6 +48,7 @@ def show():
         edge=_margin(known.edge_mm), clearance=_margin(known.clearance_mm),
         selvedge=_margin(known.selvedge_mm), increment=shown_as(Quantity.STEP)(known.increment_mm),
         widths=", ".join(map(shown_as(Quantity.WIDTH), known.widths_mm)),
+        machines=[(value, _(text)) for value, text in MACHINES.items()],
         here=request.host_url.rstrip("/"), number=lan_address(),
     ), status_of(error) if error else 200
 

@@ -113,7 +113,12 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
 
 
 def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
-    """One reel with enough, or two of near colours; a reel of another colour does not serve."""
+    """One reel with enough, or two of near colours; a reel of another colour does not serve.
+
+    Where several run at once, as many reels as that, or one to wind off from.
+    """
+    if wanted.need.spools_at_once > 1:
+        return _running_together(wanted, bins)
     near = [b for b in bins if b.amount > 0 and _hue(wanted, b) <= NEAR]
     found = [
         Choice(
@@ -136,6 +141,27 @@ def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
         )
         parts = ((first.code, first.amount), (second.code, rest))
         found.append(Choice(how=How.MIXED, parts=parts, told=(told,), cost=2.0))
+    return found
+
+
+def _running_together(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+    """A reel for each thread that runs at once; else one with enough, wound off."""
+    at_once, total = wanted.need.spools_at_once, wanted.amount
+    each = max(wanted.need.most_each_mm or 0.0, total / at_once)
+    near = sorted((b for b in bins if b.amount > 0 and _hue(wanted, b) <= NEAR),
+                  key=lambda b: (_hue(wanted, b), -b.amount))
+    use, found = Term(wanted.need.group), []
+    enough = [b for b in near if b.amount >= each][:at_once]
+    if len(enough) == at_once:
+        names = tuple(b.notion.name for b in enough)
+        told = fact("thread_on_spools", thread_mm=total, use=use, name=names)
+        parts = tuple((b.code, total / at_once) for b in enough)
+        found.append(Choice(how=How.EXACT, parts=parts, told=(told,), cost=0.0))
+    for b in near:
+        if b.amount >= total:
+            told = fact("thread_wound_off", thread_mm=total, use=use, name=b.notion.name,
+                        count=at_once)
+            found.append(Choice(how=How.NEAR, parts=((b.code, total),), told=(told,), cost=1.0))
     return found
 
 

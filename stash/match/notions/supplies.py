@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from stash.match.gather import Garment, labels, of_role
 from stash.match.notions.allocation import promise
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.strip_lays import Strips, Table
-from stash.model import Bin, Cut, Lay, NotionKind, Piece, Role
+from stash.model import Bin, Cut, Lay, NotionKind, Outline, Piece, Role
 from stash.notions.rules import value
 
 
@@ -40,11 +41,27 @@ def wanted_on(garments: Sequence[Garment], cut: Cut | None) -> tuple[Wanted, ...
 
 
 def _laid_on(pieces: tuple[Piece, ...]) -> Callable[[Bin], Lay | None] | None:
+    """The shorter of two lays on a bin's width: as drafted, and the long sides across.
+
+    Nonwoven interfacing has no grain, and a band's support is cut across as well as along
+    (common practice, no source).
+    """
     if not pieces:
         return None
     strips = Strips(pieces, Table())
 
     def lay(bin_: Bin) -> Lay | None:
-        return strips.first(bin_.notion.size_mm or value("interfacing_width")).lay
+        width = bin_.notion.size_mm or value("interfacing_width")
+        across = Strips(tuple(_across(piece, width) for piece in pieces), Table())
+        found = [lay for s in (strips, across) if (lay := s.first(width).lay)]
+        return min(found, key=lambda lay: lay.length_mm, default=None)
 
     return lay
+
+
+def _across(piece: Piece, width_mm: float) -> Piece:
+    """The piece turned so that its longer side lies across, where that goes on."""
+    outline = Outline(piece.outline_mm)
+    if outline.width_mm >= outline.length_mm or outline.length_mm > width_mm:
+        return piece
+    return replace(piece, turns_deg=(90.0, 270.0))

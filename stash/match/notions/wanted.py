@@ -9,6 +9,7 @@ from enum import StrEnum
 from stash.errors import SAID
 from stash.fact import Fact, Term, fact
 from stash.model import Bin, Closure, Cloth, Lay, Need, NotionKind
+from stash.notions.as_sold import Sold, as_sold
 
 
 class How(StrEnum):
@@ -90,16 +91,13 @@ def much(kind: NotionKind, amount: float) -> Fact:
 
 
 def what_to_buy(wanted: Wanted) -> Fact:
-    """The shopping line: "7 buttons, 11.4 mm (18L), for the front"."""
-    need, kind = wanted.need, wanted.need.kind
-    things = (
-        fact(f"count_of_{kind.value}", count=need.count or 0) if kind.counted
-        else fact("much_of", much=much(kind, need.length_mm or 0.0), thing=Term(kind.value))
-    )
+    """The shopping line, as shops sell it: "8 buttons, 11.4 mm (18L), for the front"."""
+    need, sold = wanted.need, as_sold(wanted.need)
+    things = _things(sold)
     cloth = wanted.cloth if wanted.colour else None
     part = Term(need.why)
     return fact(
-        "to_buy", things=things, sized=_size(need),
+        "to_buy", things=things, sized=_size(sold),
         matched=fact("to_match", cloth=cloth.name) if cloth else None,
         why=part if part.startswith("all ") else fact("the_part", part=part),
         garment=wanted.garment,
@@ -111,12 +109,23 @@ def as_fact(told: Fact | str) -> Fact:
     return told if isinstance(told, Fact) else fact(SAID, says=told)
 
 
-def _size(need: Need) -> Fact | None:
-    if need.size_mm is None:
+def _things(sold: Sold) -> Fact:
+    """"1 zip", "2 spools of 200 m of sewing thread", "1.2 m of elastic"."""
+    if sold.kind is NotionKind.THREAD:
+        return fact(
+            f"{sold.put_up}s_of_thread", count=sold.count, each_thread_mm=sold.put_up_mm,
+            thread_mm=sold.needed_mm, use=Term(sold.use),
+        )
+    if sold.kind.counted:
+        return fact(f"count_of_{sold.kind.value}", count=sold.count)
+    return fact("much_of", much=much(sold.kind, sold.length_mm or 0.0), thing=Term(sold.kind.value))
+
+
+def _size(sold: Sold) -> Fact | None:
+    if sold.size_mm is None:
         return None
-    best = need.size_mm[1]
-    if need.kind is NotionKind.BUTTON:
-        return fact("of_diameter", diameter_mm=best)
-    if need.kind is NotionKind.SNAP:
-        return fact("of_size", size_mm=best)
-    return fact("so_long" if need.kind is NotionKind.ZIP else "so_wide", size_mm=best)
+    if sold.kind is NotionKind.BUTTON:
+        return fact("of_diameter", diameter_mm=sold.size_mm)
+    if sold.kind is NotionKind.SNAP:
+        return fact("of_size", size_mm=sold.size_mm)
+    return fact("so_long" if sold.kind is NotionKind.ZIP else "so_wide", size_mm=sold.size_mm)

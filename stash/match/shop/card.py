@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from stash.fact import Fact
 from stash.match.notions.wanted import Line, what_to_buy
 from stash.match.shop.lengths import Length
+from stash.notions.as_sold import Sold, as_sold
 from stash.sentences import Reader
 from stash.units import format_length, format_width
 
@@ -35,16 +36,18 @@ class NotionToBuy:
     size_mm: float | None = None
     colour: str | None = None
     nearest: tuple[Fact, ...] = ()
+    sold: Sold | None = None
 
     @classmethod
     def of(cls, line: Line) -> NotionToBuy:
         """The shopping line of a need that the stash cannot supply."""
         need = line.wanted.need
+        sold = as_sold(need)
         return cls(
-            what=what_to_buy(line.wanted), kind=need.kind.value, count=need.count,
-            length_mm=None if need.kind.counted else need.length_mm,
-            size_mm=need.size_mm[1] if need.size_mm else None,
-            colour=line.wanted.colour, nearest=line.nearest,
+            what=what_to_buy(line.wanted), kind=need.kind.value,
+            count=sold.count if need.kind.counted else None,
+            length_mm=None if need.kind.counted else sold.length_mm or need.length_mm,
+            size_mm=sold.size_mm, colour=line.wanted.colour, nearest=line.nearest, sold=sold,
         )
 
 

@@ -27,6 +27,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and {waste_pct} more for "
         "ends and test rows."
     ),
+    "not_a_machine": "“{typed}” is not a machine known here; these are: {known}.",
     "unknown_stitch": "“{typed}” is not a stitch class known here: use {known}.",
     "stitch_without_length": "The stitch length must be more than nothing.",
     "cannot_be_sewn": "A {what} of {set_mm} cannot be sewn.",

@@ -68,6 +68,22 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "count_of_snap": ("{count} snap", "{count} snaps"),
     "count_of_hook": ("{count} hook", "{count} hooks"),
     "count_of_zip": ("{count} zip", "{count} zips"),
+    "spools_of_thread": (
+        "{count} spool of {each_thread_mm} of {use} thread ({thread_mm} are needed)",
+        "{count} spools of {each_thread_mm} of {use} thread ({thread_mm} are needed)",
+    ),
+    "cones_of_thread": (
+        "{count} cone of {each_thread_mm} of {use} thread ({thread_mm} are needed in all)",
+        "{count} cones of {each_thread_mm} of {use} thread, one for each thread that runs at "
+        "once ({thread_mm} are needed in all)",
+    ),
+    "thread_on_spools": (
+        "{thread_mm} of {use} thread from {name}, one for each thread that runs at once."
+    ),
+    "thread_wound_off": (
+        "{thread_mm} of {use} thread: wind {name} off onto {count} spools, one for each thread "
+        "that runs at once."
+    ),
     "much_of": "{much} of {thing}",
     "of_diameter": ", {diameter_mm}",
     "of_size": ", {size_mm}",

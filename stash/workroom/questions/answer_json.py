@@ -21,9 +21,10 @@ from stash.match.order import Order
 from stash.match.rescue.rescues import Rescue
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
 from stash.match.shop.lengths import Length
-from stash.model import Cut, Laid, Piece
+from stash.model import Cut, Laid, NotionKind, Piece
 from stash.model.wire import lay_json, need_json, piece_json
-from stash.sentences import Reader, say
+from stash.notions.as_sold import Sold
+from stash.sentences import Reader, quantities, say
 from stash.workroom.questions.assignment import Made, MakingAnswer
 from stash.workroom.questions.fitting import FitAnswer
 from stash.workroom.questions.needing import NeedAnswer
@@ -345,14 +346,37 @@ def _length(length: Length, reader: Reader) -> Json:
 
 def _notion_to_buy(notion: NotionToBuy, reader: Reader) -> Json:
     return {
-        "what": say(notion.what, reader),
+        "what": notion.kind,
+        "says": say(notion.what, reader),
         "what_fact": notion.what.to_json(),
         "kind": notion.kind,
         "count": notion.count,
+        **(_sold(notion.sold, reader) if notion.sold else {}),
         "length_mm": _round(notion.length_mm),
         "size_mm": notion.size_mm and round(notion.size_mm, 2),
         "nearest": tell(notion.nearest, reader),
         "lengths": [],
+    }
+
+
+def _sold(sold: Sold, reader: Reader) -> Json:
+    """How a shop sells it; thread by the spool, each of ``put_up_m``."""
+    if sold.kind is NotionKind.THREAD:
+        return {
+            "use": sold.use, "spools": sold.count, "count": sold.count, "put_up": sold.put_up,
+            "put_up_m": (sold.put_up_mm or 0.0) / 1000,
+            "metres": round((sold.needed_mm or 0.0) / 1000, 1),
+            "sold_as": quantities.thread(sold.put_up_mm or 0.0, reader),
+        }
+    size = sold.size_mm
+    if sold.kind is NotionKind.BUTTON and size is not None:
+        size_text = quantities.button(size, reader)
+    else:
+        size_text = quantities.written("size_mm", size, reader) if size is not None else ""
+    return {
+        "count": sold.count if sold.kind.counted else None,
+        "sold_as": size_text if sold.kind.counted or not sold.length_mm
+        else quantities.length(sold.length_mm, reader),
     }
 
 

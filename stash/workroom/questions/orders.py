@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from stash.draft.catalogue import about, garments
+from stash.draft.catalogue import GarmentInfo, about, garments
 from stash.draft.chosen import Chosen, by_garment
 from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
 from stash.model import Pattern, Person, Plan
+from stash.notions.machines import finish_on
 from stash.store import Stash
+from stash.workroom.settings import preferences
 
 __all__ = ["Order", "is_draft", "measured_orders", "order", "orders_for", "planned_orders"]
 
@@ -56,8 +58,19 @@ def order(
         person=person.name if person else "",
         measurements_mm=person.measurements_mm if person else {},
         body=person.body if person else None,
-        options=_own_options(info.name, options),
+        options=_finished(stash, info, _own_options(info.name, options)),
     )
+
+
+def _finished(
+    stash: Stash, info: GarmentInfo, options: Mapping[str, object]
+) -> Mapping[str, object]:
+    """The options with raw edges finished as her machines do, where she did not say how."""
+    machines = preferences(stash).machines
+    takes = any(option.name == "finish" for option in info.options)
+    if not machines or not takes or options.get("finish") is not None:
+        return options
+    return {**options, "finish": finish_on(machines)}
 
 
 def planned_orders(stash: Stash, plan: Plan) -> tuple[Order, ...]:

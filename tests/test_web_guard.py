@@ -55,8 +55,8 @@ def pages(cut: str) -> list[str]:
     return [
         "/", "/more", "/bins/", "/bins/new", "/cuts/new", f"/c/{cut}", f"/cuts/{cut}/facts",
         "/people/", "/people/new", "/places/", "/scan/", "/stock-take/", "/labels/", "/settings/",
-        "/settings/secure", "/history/", "/drafts/", "/drafts/trousers", "/become/", "/plans/",
-        "/shopping/", "/patterns/", "/nowhere", f"/tracing/remnant/{cut}",
+        "/settings/secure", "/record/", "/history/", "/drafts/", "/drafts/trousers", "/become/",
+        "/plans/", "/shopping/", "/patterns/", "/nowhere", f"/tracing/remnant/{cut}",
     ]
 
 

@@ -14,7 +14,7 @@ from web.config import settings_for
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "waiting", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
-    "settings",
+    "settings", "safekeeping",
 )
 
 

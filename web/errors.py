@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 
-from flask import Flask, render_template, request
+from flask import Flask, g, render_template, request
 from werkzeug.exceptions import HTTPException
 
 from stash.errors import (
@@ -15,8 +15,9 @@ from stash.errors import (
     StoreTooNew,
     Unavailable,
 )
-from stash.fact import Fact
+from stash.fact import Fact, fact
 from stash.sentences import say
+from stash.workroom.opening import trouble_of
 from web.request_stash import reader
 from web.texts import _
 
@@ -28,8 +29,12 @@ SENTENCES = {
     404: "There is no page at this address. The stash itself is one tap away.",
     405: "This address cannot be used like that. Go back and use the buttons on the page.",
     413: "This file is too large: photographs up to 50 MB can be read. Nothing was changed.",
-    500: "Something went wrong here, and nothing was changed. Please go back and try again.",
+    500: "Something went wrong here. Please go back and try again.",
 }
+
+
+MENDED = frozenset({"record_missing", "record_damaged", "record_unusable"})
+"""What the page of copies can put right."""
 
 
 def install(app: Flask) -> None:
@@ -76,12 +81,28 @@ def show_http(error: HTTPException):
 
 
 def show_unexpected(error: Exception):
-    """A bug: logged in full, shown as one sentence."""
+    """A bug: logged in full, shown as one sentence that says what was recorded all the same."""
+    if (trouble := trouble_of(error)) is not None:
+        return show(trouble)
     logging.getLogger("web").exception("%s %s", request.method, request.path, exc_info=error)
-    return _answer(_(SENTENCES[500]), 500)
+    return _answer(told(_left_behind()), 500)
+
+
+def _left_behind() -> Fact:
+    """What this request recorded before it failed; looked up, never presumed."""
+    if "stash" not in g:
+        return fact("failed_unrecorded")
+    try:
+        recorded = g.stash.ledger.recorded_here()
+    except Exception:  # the record itself cannot be asked any more
+        return fact("failed_unknown")
+    if not recorded:
+        return fact("failed_unrecorded")
+    return fact("failed_recorded", count=len(recorded), entry=recorded[-1])
 
 
 def _answer(sentence: str, status: int, error: StashError | None = None):
     if wants_json():
         return error_json(sentence, error), status
-    return render_template("error.html", sentence=sentence, status=status), status
+    mend = error is not None and error.fact.kind in MENDED
+    return render_template("error.html", sentence=sentence, status=status, mend=mend), status

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import math
 import re
@@ -18,9 +19,32 @@ TOKEN = re.compile(r"[A-Za-z0-9_-]{8,64}")
 
 
 def token() -> str | None:
-    """The once-only token of this form: the same token twice is recorded once."""
+    """The once-only token of this form with a digest of all it says.
+
+    The same token twice is recorded once; with another content it is refused.
+    """
     given = request.form.get("token", "")
-    return given if TOKEN.fullmatch(given) else None
+    return f"{given}~{_content()}" if TOKEN.fullmatch(given) else None
+
+
+def _content() -> str:
+    said = sorted((name, value) for name, value in request.form.items(multi=True)
+                  if name != "token")
+    sent = sorted((name, file.filename or "", _digest(file))
+                  for name, file in request.files.items(multi=True))
+    text = json.dumps([request.path, said, sent], ensure_ascii=True)
+    return hashlib.sha256(text.encode()).hexdigest()[:20]
+
+
+def _digest(sent: FileStorage) -> str:
+    """Of an uploaded file; one that was read and closed already counts by its name alone."""
+    if sent.stream.closed:
+        return ""
+    at = sent.stream.tell()
+    sent.stream.seek(0)
+    digest = hashlib.file_digest(sent.stream, "sha256").hexdigest()
+    sent.stream.seek(at)
+    return digest
 
 
 def text(name: str, *, most: int = 200) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sqlite3
+
 from flask import Flask, current_app, g, request
 
 from stash.errors import StashError
@@ -36,7 +38,8 @@ def reader() -> Reader:
         asked = request.accept_languages.best_match(LANGUAGES) or "en"
         try:
             g.reader = settings.reader(stash(), asked)
-        except StashError:  # a record that cannot be opened must still be spoken of
+        # A record that cannot be opened must still be spoken of.
+        except (StashError, sqlite3.Error, ValueError):
             g.reader = Reader(System.METRIC, asked)
     known: Reader = g.reader
     return known

@@ -145,6 +145,8 @@ class Ledger:
 
     def event(self, event_id: int) -> Event:
         """One event by its number."""
+        if not 0 < event_id < 2**63:  # beyond what SQLite can count
+            raise NotFound("no_such_entry", entry=str(event_id)[:40])
         row = self.db.execute(f"SELECT {COLUMNS} FROM event WHERE id = ?", [event_id]).fetchone()
         if row is None:
             raise NotFound("no_such_entry", entry=event_id)

@@ -10,3 +10,8 @@ def key_of(name: str) -> str:
     parts = unicodedata.normalize("NFKD", name.casefold())
     plain = "".join(c for c in parts if not unicodedata.combining(c))
     return " ".join(plain.split())
+
+
+def is_name(name: str) -> bool:
+    """Whether there is a letter or a number in it, by which it can be asked for."""
+    return any(c.isalnum() for c in key_of(name))

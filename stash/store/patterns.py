@@ -10,7 +10,7 @@ from stash.ledger import Entry, Event, Kind
 from stash.model import Pattern
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
-from stash.store.naming import key_of
+from stash.store.naming import is_name, key_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,7 +55,7 @@ class Patterns:
         self, name: str, pattern: Pattern, token: str | None = None, *, source: str = ""
     ) -> Event:
         """Keep a new version; earlier ones stay."""
-        if not key_of(name) or len(name) > 100:
+        if not is_name(name) or len(name) > 100:
             raise InvalidInput("pattern_name_wanted", most=100, field="name")
         if not pattern.pieces:
             raise InvalidInput("pattern_needs_piece", field="pieces")

@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 from difflib import get_close_matches
 
-from stash.errors import InvalidInput, NotFound
+from stash.errors import Conflict, InvalidInput, NotFound
 from stash.fact import Term
 from stash.ledger import Entry, Event, Kind
 from stash.model import Person
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
-from stash.store.naming import key_of
+from stash.store.naming import is_name, key_of
 
 BODIES = ("women", "men", "children")
 
@@ -46,6 +46,18 @@ class People:
 
         return self.ledger.write(make, token)
 
+    def add(self, person: Person, token: str | None = None) -> Event:
+        """Record somebody new; Conflict when there is somebody of this name."""
+        subject = f"person:{key_of(checked(person).name)}"
+
+        def make() -> Entry:
+            if self.ledger.state(subject) is not None:
+                raise Conflict("person_there", name=person.name)
+            return Entry(kind=Kind.RECEIPT, code=subject,
+                         change={subject: {"record": to_plain(person)}})
+
+        return self.ledger.write(make, token)
+
     def remove(self, name: str, token: str | None = None) -> Event:
         """Take a person off the list; undo brings the measurements back."""
         self.get(name)
@@ -56,7 +68,7 @@ class People:
 
 def checked(person: Person) -> Person:
     """The person itself; InvalidInput for what no body can measure."""
-    if not key_of(person.name) or len(person.name) > 100:
+    if not is_name(person.name) or len(person.name) > 100:
         raise InvalidInput("person_name_wanted", most=100, field="name")
     if person.body not in (None, *BODIES):
         raise InvalidInput(

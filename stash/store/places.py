@@ -10,7 +10,7 @@ from stash.ledger import Entry, Event, Kind
 from stash.model import Code
 from stash.store.labels import Labels
 from stash.store.ledger import Ledger
-from stash.store.naming import key_of
+from stash.store.naming import is_name, key_of
 
 LONGEST_NAME = 100
 
@@ -98,6 +98,6 @@ def place_name(ledger: Ledger, said: str | None) -> str | None:
 
 def tidy_name(name: str) -> str:
     """The name without superfluous spaces; InvalidInput when it is none."""
-    if not key_of(name) or len(name) > LONGEST_NAME:
+    if not is_name(name) or len(name) > LONGEST_NAME:
         raise InvalidInput("place_name_wanted", most=LONGEST_NAME, field="place")
     return " ".join(name.split())

@@ -11,7 +11,7 @@ from stash.ledger import NEEDS, BinHold, BinState, CutHold, CutState, Entry, Eve
 from stash.model import Code, Plan
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
-from stash.store.naming import key_of
+from stash.store.naming import is_name, key_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,7 +45,7 @@ class Plans:
 
     def save(self, plan: Plan, token: str | None = None) -> Event:
         """Record a plan, or a change of one; its holds stay as they are."""
-        if not key_of(plan.name) or len(plan.name) > 100:
+        if not is_name(plan.name) or len(plan.name) > 100:
             raise InvalidInput("plan_name_wanted", most=100, field="name")
         subject = _subject(plan.name)
 

@@ -11,6 +11,14 @@ DAMAGED = ("SQLITE_CORRUPT", "SQLITE_NOTADB")
 FULL = ("SQLITE_FULL", "SQLITE_IOERR")
 
 
+def trouble_of(error: BaseException) -> Unavailable | None:
+    """What a person can do about an error that SQLite raised while reading; None for others."""
+    if not isinstance(error, sqlite3.DatabaseError):
+        return None
+    trouble = told(error)
+    return None if trouble.fact.kind == "record_unusable" else trouble
+
+
 def told(error: sqlite3.Error, path: Path | None = None) -> Unavailable:
     """Damaged, full, busy, read-only, or whatever else keeps the record from being used.
 

@@ -6,8 +6,9 @@ from pathlib import Path
 
 from stash.store import Stash, open_stash
 from stash.store.folder import DataFolder
+from stash.store.trouble import trouble_of
 
-__all__ = ["Stash", "has_stash", "open_stash", "secret_key"]
+__all__ = ["Stash", "has_stash", "open_stash", "secret_key", "trouble_of"]
 
 
 def has_stash(data: Path) -> bool:

@@ -45,10 +45,11 @@ def add(
 
 def save(
     stash: Stash, name: str, measured_mm: Mapping[str, float], body: str | None = None,
-    token: str | None = None,
+    token: str | None = None, *, new: bool = False,
 ) -> tuple[Event | None, Person]:
     """The measurements of one person, all of them: those no longer given are forgotten.
 
+    Conflict when somebody ``new`` has the name of a person on record.
     There is no event when nothing is changed by it. InvalidInput when there are none, or
     when no body can have them together.
     """
@@ -59,6 +60,8 @@ def save(
         raise InvalidInput("body_from_list", field="body")
     complete(measured, (), body)
     person = Person(name=name, measurements_mm=measured, body=body)
+    if new:
+        return stash.people.add(person, token), person
     if person == _known(stash, name):
         return None, person
     return stash.people.save(person, token), person

@@ -33,10 +33,16 @@ def new():
     return _edit(Person(name=""))
 
 
-@pages.route("/<path:name>", methods=["GET", "POST"])
-def show(name: str):
-    """One person."""
-    return _edit(people.person(stash(), name))
+@pages.route("/one", methods=["GET", "POST"])
+def show():
+    """One person, by name: any name at all, also one that could not stand in an address."""
+    return _edit(people.person(stash(), request.args.get("name", "")))
+
+
+@pages.get("/<path:name>")
+def formerly(name: str):
+    """Where a person's page was before."""
+    return redirect(url_for("people.show", name=name), 301)
 
 
 def _edit(person: Person):
@@ -45,7 +51,7 @@ def _edit(person: Person):
         try:
             event, person = people.save(
                 stash(), person.name or forms.needed("name", _("Name")), _typed_mm(),
-                forms.text("body") or None, forms.token())
+                forms.text("body") or None, forms.token(), new=not person.name)
             tell_saved(event and event.id, _("%(name)s is saved.", name=person.name))
             return redirect(url_for("people.show", name=person.name), 303)
         except StashError as refused:

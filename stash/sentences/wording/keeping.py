@@ -39,6 +39,24 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "nothing more was recorded. Open the page anew and enter it again."
     ),
     "no_such_entry": "There is no entry {entry} in the ledger.",
+    "failed_unrecorded": (
+        "Something went wrong here, and nothing was recorded. Please go back and try again."
+    ),
+    "failed_recorded": (
+        "Something went wrong here, but before that one entry was recorded, number {entry}: look "
+        "at the history before you enter it again.",
+        "Something went wrong here, but before that {count} entries were recorded, the last of "
+        "them number {entry}: look at the history before you enter it again.",
+    ),
+    "failed_unknown": (
+        "Something went wrong here, and the record cannot be asked what was recorded. Look at the "
+        "history before you enter it again."
+    ),
+    "person_there": (
+        "{name} is on record already, and was left as it is. Open that page to change the "
+        "measurements, or use another name."
+    ),
+    "name_without_letters": "A name needs at least one letter or number.",
     "cannot_be_written": "{path} cannot be written ({reason}).",
     "cannot_be_read": "{path} cannot be read ({reason}).",
     "photo_unwritable": (

@@ -1,0 +1,67 @@
+"""Copies of the record: where the last one lies, whether all is sound, and the way back."""
+
+from __future__ import annotations
+
+import tempfile
+from pathlib import Path
+
+from flask import Blueprint, current_app, redirect, render_template, send_file, url_for
+
+from stash.errors import StashError
+from stash.workroom import safekeeping
+from stash.workroom.safekeeping import Report
+from web.formatting import tell
+from web.request_stash import stash
+from web.texts import _
+
+pages = Blueprint("safekeeping", __name__, url_prefix="/record")
+
+
+@pages.get("/")
+def show():
+    """Where the copies are; when the record cannot be opened, the one that can be brought back."""
+    return _page()
+
+
+@pages.post("/check")
+def check():
+    """Look everything through; nothing is changed."""
+    return _page(safekeeping.check_record(_data()))
+
+
+@pages.post("/mend")
+def mend():
+    """Put the record right from what is sound of it and its newest good copy."""
+    done = safekeeping.put_right(_data())
+    if done.after.ok:
+        tell(_("The record is sound: %(n)d entries.", n=done.after.events))
+        return redirect(url_for("safekeeping.show"), 303)
+    return _page(done.after)
+
+
+@pages.get("/backup.zip")
+def backup():
+    """Everything in one file, to keep elsewhere."""
+    room = tempfile.TemporaryDirectory(ignore_cleanup_errors=True)
+    file = Path(room.name) / "lengthwise-backup.zip"
+    safekeeping.back_up(stash(), file)
+    answer = send_file(file, mimetype="application/zip", as_attachment=True,
+                       download_name=file.name)
+    answer.call_on_close(room.cleanup)
+    return answer
+
+
+def _data() -> Path:
+    return Path(current_app.config["DATA"])
+
+
+def _page(report: Report | None = None):
+    try:
+        places = safekeeping.copies(stash())
+    except StashError as broken:
+        offered = safekeeping.good_copy(_data())
+        return render_template(
+            "record/show.html", broken=broken, offered=offered.name if offered else ""), 503
+    return render_template("record/show.html", broken=None, places=places, report=report)
+
+

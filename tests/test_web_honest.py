@@ -130,6 +130,7 @@ def test_the_page_of_copies_says_when_and_where(web_client, web_stash, cut):
     answer = web_client.get("/record/backup.zip")
     path = web_stash.folder.path.parent / "b.zip"
     path.write_bytes(answer.data)
+    answer.close()
     assert verify(path).events == len(list(web_stash.ledger.events()))
 
 

@@ -39,10 +39,10 @@ def show():
     return _edit(people.person(stash(), request.args.get("name", "")))
 
 
-@pages.get("/<path:name>")
-def formerly(name: str):
-    """Where a person's page was before."""
-    return redirect(url_for("people.show", name=name), 301)
+@pages.route("/<path:name>", methods=["GET", "POST"])
+def named(name: str):
+    """One person, where her page was before."""
+    return _edit(people.person(stash(), name))
 
 
 def _edit(person: Person):

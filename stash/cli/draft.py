@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -40,8 +41,9 @@ from stash.workroom.drafts import GarmentInfo, Measure, Option, about, draft, ga
 @click.option("--svg", type=output_file, help="Save a full-size drawing.")
 @click.option("--dxf", type=output_file, help="Save for a cutting program.")
 @click.option(
-    "--tiled", nargs=2, type=(click.Choice(["a4", "letter"]), click.Path(path_type=Path)),
-    metavar="PAPER FILE", help="Save a full-size PDF on pages of a4 or letter paper.",
+    "--tiled", nargs=2, type=(click.Choice(["a4", "letter", "a0"]), click.Path(path_type=Path)),
+    metavar="PAPER FILE",
+    help="Save a full-size PDF: on pages of a4 or letter paper, or on one sheet of a0 width.",
 )
 @json_option
 @pass_desk
@@ -60,7 +62,9 @@ def command(
         with open_record(desk) as stash:
             known = people.person(stash, person)
         measured, body = {**known.measurements_mm, **measured}, body or known.body
-    pattern = draft(name, measured, dict(map(parse_option, choices)), body)
+    pattern = replace(
+        draft(name, measured, dict(map(parse_option, choices)), body), wearer=person or ""
+    )
     saved = save_pattern(pattern, svg, dxf, tiled)
     say({**pattern_json(pattern), "files": saved}, _text(pattern, saved), as_json=as_json)
 

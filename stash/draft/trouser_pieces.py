@@ -14,8 +14,9 @@ from stash.draft.darts import Dart, darts, folded_line, sewn_length
 from stash.draft.garment import allowances
 from stash.draft.geometry import Path, length, line
 from stash.draft.leg import Drawn, Leg, draw_back, draw_front
-from stash.draft.panel import Cutting, Panel, joined, strip
+from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
+from stash.draft.rectangle import Allowances, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.trouser_waist import (
     BAND_MM,
@@ -222,12 +223,23 @@ def _waistband(drawn: Legs, options: LegOptions) -> list[Panel]:
 
 def _fly(drawn: Legs, seam: float) -> list[Panel]:
     """A facing for the lapped edge and a doubled shield behind the zip."""
-    long = drawn.fly_mm + 30 + seam
-    facing = strip("fly facing", long, 45 + seam, Cutting(part=Part.FLY))
+    long = drawn.fly_mm + 30
+    fly = Cutting(part=Part.FLY)
+    facing = _fly_facing(long, seam)
     return [
-        facing, strip("fly shield", long, 90 + 2 * seam, Cutting(part=Part.FLY)),
+        facing, rectangle("fly shield", (long, 90.0), Allowances(seam, 0.0, seam), fly),
         facing.fused("fly interfacing", 1),
     ]
+
+
+def _fly_facing(long: float, seam: float) -> Panel:
+    """Sewn along the centre front and at the waist; its other edges are finished flat."""
+    a, b, c, d = (0.0, 0.0), (0.0, 45.0), (long, 45.0), (long, 0.0)
+    edges = (
+        Edge("waist", (a, b), seam), Edge("centre front", (b, c), seam), Edge("foot", (c, d)),
+        Edge("free edge", (d, a)),
+    )
+    return Panel(name="fly facing", edges=edges, cutting=Cutting(part=Part.FLY))
 
 
 def _pockets(drawn: Legs, options: LegOptions) -> list[Panel]:

@@ -36,7 +36,8 @@ def from_plain(kind: type[T], plain: Any) -> T:
     Fields unknown to this version are left out and missing ones take their
     default, so a file of a neighbouring version can still be read.
     """
-    return _read(kind, plain)
+    value: T = _read(kind, plain)
+    return value
 
 
 def _read(kind: Any, plain: Any) -> Any:
@@ -68,7 +69,7 @@ def _read_optional(kinds: tuple[Any, ...], plain: Any) -> Any:
     return _read(wanted[0], plain) if len(wanted) == 1 else plain
 
 
-def _read_tuple(kinds: tuple[Any, ...], plain: Any) -> tuple:
+def _read_tuple(kinds: tuple[Any, ...], plain: Any) -> tuple[Any, ...]:
     if len(kinds) == 2 and kinds[1] is Ellipsis:
         return tuple(_read(kinds[0], item) for item in plain)
     return tuple(_read(k, item) for k, item in zip(kinds, plain, strict=True))

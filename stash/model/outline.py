@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import isfinite
+from typing import Any
 
 from stash.errors import InvalidInput
 
@@ -58,7 +59,7 @@ class Outline:
         box = self.length_mm * self.width_mm
         return not self.holes_mm and abs(box - self.area_mm2) <= 1e-6 * max(box, 1.0)
 
-    def to_json(self) -> dict:
+    def to_json(self) -> dict[str, Any]:
         """``{"outline_mm": [[x, y], ...], "holes_mm": [[[x, y], ...], ...]}``."""
         return {
             "outline_mm": [list(p) for p in self.ring_mm],
@@ -66,7 +67,7 @@ class Outline:
         }
 
     @classmethod
-    def from_json(cls, value: dict) -> Outline:
+    def from_json(cls, value: dict[str, Any]) -> Outline:
         """The outline written by :meth:`to_json`; trusts its shape, not its source."""
         return cls(
             tuple((float(x), float(y)) for x, y in value["outline_mm"]),

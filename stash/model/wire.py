@@ -10,7 +10,7 @@ from stash.model.outline import Point
 from stash.model.pattern import Joined, Pattern, Piece
 
 
-def piece_json(piece: Piece) -> dict:
+def piece_json(piece: Piece) -> dict[str, object]:
     """One piece with its cutting outline, opened out."""
     return {
         "name": piece.name,
@@ -44,7 +44,7 @@ def join_json(joined: Joined) -> dict[str, object]:
     }
 
 
-def need_json(need: Need) -> dict:
+def need_json(need: Need) -> dict[str, object]:
     """One notion line; sizes as [least, best, most]."""
     return {
         "kind": need.kind.value,
@@ -56,7 +56,7 @@ def need_json(need: Need) -> dict:
     }
 
 
-def pattern_json(pattern: Pattern) -> dict:
+def pattern_json(pattern: Pattern) -> dict[str, object]:
     """A whole pattern: pieces, notions, what was estimated, cautions."""
     return {
         "garment": pattern.garment,
@@ -70,7 +70,7 @@ def pattern_json(pattern: Pattern) -> dict:
     }
 
 
-def lay_json(lay: Lay) -> dict:
+def lay_json(lay: Lay) -> dict[str, object]:
     """A lay: placements in the frame of the opened-out cloth (see ``Placement``)."""
     return {
         "length_mm": round(lay.length_mm, 2),

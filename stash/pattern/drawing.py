@@ -8,7 +8,9 @@ from math import sqrt
 
 from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
-from stash.pattern.figure import Figure, Ink, Stroke, Style, Words, draw_piece
+from stash.pattern.figure import Figure, Ink, Stroke, draw_piece
+from stash.pattern.legend import Legend, legend_of
+from stash.pattern.lettering import Style, Words
 from stash.units import System
 
 TEST_SQUARE_MM = 50.0
@@ -26,7 +28,8 @@ PENS: dict[Ink, tuple[float, str, tuple[float, ...]]] = {
 
 
 def write_svg(
-    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC
+    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC,
+    drawn_on: str = "",
 ) -> str:
     """A full-size drawing: its width and height are millimetres, one user unit is 1 mm.
 
@@ -34,8 +37,9 @@ def write_svg(
     ``cut`` is the cutting line. A 50 mm square in the corner shows at once
     whether a printer changed the scale.
     """
+    says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
-    style = Style(letter_mm=7.0, system=system)
+    style = Style(letter_mm=7.0, system=system, says=says, complete=True)
     sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=30.0)
     foot = test_square(style, (0.0, sheet.height_mm + 30.0))
     size = (max(sheet.width_mm, TEST_SQUARE_MM + 80), sheet.height_mm + 30.0 + TEST_SQUARE_MM)
@@ -58,6 +62,13 @@ def pieces_of(pattern: Pattern | Sequence[Piece], title: str) -> tuple[Sequence[
     if isinstance(pattern, Pattern):
         return pattern.pieces, title or pattern.garment
     return pattern, title
+
+
+def line_of(pattern: Pattern | Sequence[Piece], title: str, drawn_on: str) -> str:
+    """The line that every piece carries: garment, wearer, day."""
+    if isinstance(pattern, Pattern):
+        return legend_of(pattern, title, drawn_on).line()
+    return Legend(garment=title, drawn_on=drawn_on).line()
 
 
 def extent(piece: Piece) -> tuple[float, float]:
@@ -99,6 +110,7 @@ def group(figure: Figure, style: Style) -> Iterable[str]:
         "mirrored-pair": str(piece.mirrored_pair).lower(),
         "on-fold": str(piece.on_fold).lower(),
         "role": piece.role.value,
+        "part": piece.part.value,
         "grain-turn-deg": f"{piece.grain_turn_deg:g}",
     }
     said = " ".join(f'data-{key}="{escape(str(value))}"' for key, value in facts.items())

@@ -101,7 +101,7 @@ def piece_of(drawn: Drawn, grain_deg: float) -> Piece:
     drawn = turned(drawn, drawn.grain_turn_deg - angle)
     on_fold = drawn.fold is not None and is_level(drawn.fold)
     left, low, _, _ = Polygon(drawn.ring).bounds
-    drawn = shifted(drawn, -left, -drawn.fold[0][1] if on_fold else -low)
+    drawn = shifted(drawn, -left, -drawn.fold[0][1] if on_fold and drawn.fold else -low)
     pair = drawn.mirrored_pair and not on_fold
     return Piece(
         name=drawn.name,
@@ -142,7 +142,9 @@ def opened_out(drawn: Drawn, fold: tuple[Point, Point]) -> Drawn:
     notches = [n for n in drawn.notches if edge.distance(shapely.Point(n)) > ON_LINE_MM]
     return replace(
         drawn,
-        ring=checked_ring(whole.exterior.coords[:-1], f"The piece “{drawn.name}”"),
+        ring=checked_ring(
+            [(x, y) for x, y in whole.exterior.coords[:-1]], f"The piece “{drawn.name}”"
+        ),
         stitch=mirrored_line(drawn.stitch, fold),
         marks=drawn.marks + tuple(tuple(reflect(p, fold) for p in m) for m in drawn.marks),
         notches=drawn.notches + tuple(reflect(p, fold) for p in notches),
@@ -160,7 +162,12 @@ def mirrored_line(line: Line, fold: tuple[Point, Point]) -> Line:
     whole = shapely.union(*shapes, grid_size=1e-6)
     if not isinstance(whole, Polygon):
         return ()
-    return tuple((float(x), float(y)) for x, y in whole.simplify(0.02).exterior.coords[:-1])
+    return tuple((float(x), float(y)) for x, y in _simplified(whole).exterior.coords[:-1])
+
+
+def _simplified(shape: Polygon) -> Polygon:
+    simple = shape.simplify(0.02)
+    return simple if isinstance(simple, Polygon) else shape
 
 
 def _onto(point: Point, line: Sequence[Point]) -> Point:
@@ -197,11 +204,14 @@ def _each(drawn: Drawn, move: Callable[[Point], Point]) -> Drawn:
     def line(points: Iterable[Point]) -> Line:
         return tuple(map(move, points))
 
+    def pair(ends: tuple[Point, Point] | None) -> tuple[Point, Point] | None:
+        return (move(ends[0]), move(ends[1])) if ends else None
+
     return replace(
         drawn,
         ring=line(drawn.ring),
-        grain=line(drawn.grain) if drawn.grain else None,
-        fold=line(drawn.fold) if drawn.fold else None,
+        grain=pair(drawn.grain),
+        fold=pair(drawn.fold),
         stitch=line(drawn.stitch),
         marks=tuple(map(line, drawn.marks)),
         notches=line(drawn.notches),
@@ -210,7 +220,9 @@ def _each(drawn: Drawn, move: Callable[[Point], Point]) -> Drawn:
 
 def longest_axis_deg(ring: Sequence[Point]) -> float:
     """The direction of the long side of the smallest rectangle around a shape."""
-    corners = shapely.minimum_rotated_rectangle(Polygon(ring)).exterior.coords
+    around = shapely.minimum_rotated_rectangle(Polygon(ring))
+    points = around.exterior.coords if isinstance(around, Polygon) else ring
+    corners: list[Point] = [(x, y) for x, y in points]
     sides = [(corners[i], corners[i + 1]) for i in (0, 1)]
     longest = max(sides, key=lambda side: hypot(side[1][0] - side[0][0], side[1][1] - side[0][1]))
     turn = radians(direction_deg(longest))

@@ -11,8 +11,11 @@ from math import isfinite
 
 from ezdxf import path, recover
 from ezdxf.document import Drawing
-from ezdxf.entities import DXFEntity, Insert
-from ezdxf.layouts import BaseLayout
+from ezdxf.entities.dxfentity import DXFEntity
+from ezdxf.entities.insert import Insert
+from ezdxf.entities.mtext import MText
+from ezdxf.layouts.base import BaseLayout
+from ezdxf.math import Vec3
 
 from stash.errors import InvalidInput
 from stash.model import Point
@@ -178,7 +181,7 @@ def _lines(layout: BaseLayout, scale: float) -> dict[str, list[Line]]:
     return found
 
 
-def _flattened(entity: DXFEntity, scale: float) -> list:
+def _flattened(entity: DXFEntity, scale: float) -> list[Vec3]:
     try:
         return list(path.make_path(entity).flattening(FLATTEN_MM / scale, segments=4))
     except (TypeError, ValueError, ArithmeticError):
@@ -192,7 +195,7 @@ def _texts(layout: BaseLayout) -> Iterable[str]:
 def _placed_texts(layout: BaseLayout, scale: float) -> Iterable[tuple[str, Point]]:
     """Every text with the point it stands at, in mm."""
     for entity in layout.query("TEXT MTEXT ATTDEF"):
-        said = entity.plain_text() if entity.dxftype() == "MTEXT" else str(entity.dxf.text)
+        said = str(entity.plain_text()) if isinstance(entity, MText) else str(entity.dxf.text)
         yield said, (entity.dxf.insert.x * scale, entity.dxf.insert.y * scale)
 
 
@@ -207,4 +210,5 @@ def _first(lines: list[Line]) -> tuple[Point, Point] | None:
 def _on(point: Point, ring: Line) -> bool:
     """Whether something starts within the box around a piece, and so belongs to it."""
     xs, ys = zip(*ring, strict=True)
-    return min(xs) - 1 <= point[0] <= max(xs) + 1 and min(ys) - 1 <= point[1] <= max(ys) + 1
+    across = min(xs) - 1 <= point[0] <= max(xs) + 1
+    return bool(across and min(ys) - 1 <= point[1] <= max(ys) + 1)

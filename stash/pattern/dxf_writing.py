@@ -8,31 +8,40 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from math import cos, degrees, radians, sin
 
-import ezdxf
-from ezdxf.layouts import BlockLayout
+import ezdxf.units
+from ezdxf.filemanagement import new
+from ezdxf.layouts.base import BaseLayout
+from ezdxf.layouts.blocklayout import BlockLayout
 from ezdxf.math import Vec2
 from shapely.geometry import Polygon
 
-from stash.model import Pattern, Piece, Point
+from stash.model import MarkKind, Pattern, Piece, Point
 from stash.pattern import layers
 from stash.pattern.arrange import arrange
-from stash.pattern.drawing import pieces_of
-from stash.pattern.figure import Style, draw_piece
-from stash.pattern.lettering import cutting_words
+from stash.pattern.drawing import line_of, pieces_of
+from stash.pattern.figure import draw_piece
+from stash.pattern.legend import allowance_words
+from stash.pattern.lettering import Style, cutting_words
+from stash.pattern.marked import drill_points
+from stash.units import System
 
 CORNER_DEG = 20.0
 TEXT_MM = 8.0
 
 
-def write_dxf(pattern: Pattern | Sequence[Piece], *, title: str = "") -> bytes:
+def write_dxf(
+    pattern: Pattern | Sequence[Piece], *, title: str = "", drawn_on: str = "",
+    system: System = System.METRIC,
+) -> bytes:
     """A DXF R2000 file in mm; x runs along the grain, as in ``Piece``.
 
     Pieces on the fold are written whole with the mirror line through them, so
     that a program which does not know layer 6 still gets the true piece. Texts
     are 7-bit ASCII as the standard asks; other letters are escaped by their code.
     """
+    says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
-    document = ezdxf.new("R2000", units=ezdxf.units.MM)
+    document = new("R2000", units=ezdxf.units.MM)
     for layer in [*range(1, 16), *range(80, 84)]:
         document.layers.add(str(layer))
     space = document.modelspace()
@@ -42,6 +51,7 @@ def write_dxf(pattern: Pattern | Sequence[Piece], *, title: str = "") -> bytes:
     corners = _corners(pieces)
     for piece, name, corner in zip(pieces, names, corners, strict=True):
         _piece(document.blocks.new(name), piece)
+        _said(document.blocks.get(name), piece, says, system)
         space.add_blockref(name, corner, dxfattribs={"layer": layers.BOUNDARY})
     stream = io.StringIO()
     document.write(stream)
@@ -85,20 +95,38 @@ def _piece(block: BlockLayout, piece: Piece) -> None:
     _vertices(block, piece.outline_mm)
     for notch in piece.notches_mm:
         block.add_point(notch, dxfattribs={"layer": layers.NOTCHES})
-    for mark in piece.marks_mm:
-        _ring(block, mark, layers.INTERNAL_LINES, closed=False)
+    _marks(block, piece)
     xs, ys = zip(*piece.outline_mm, strict=True)
     if piece.on_fold:
         fold = ((min(xs), 0.0), (max(xs), 0.0))
-        block.add_line(*fold, dxfattribs={"layer": layers.MIRROR_LINE})
+        block.add_line(fold[0], fold[1], dxfattribs={"layer": layers.MIRROR_LINE})
     centre, half = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), 0.3 * (max(xs) - min(xs))
     turn = radians(piece.grain_turn_deg)
     step = half * cos(turn), half * sin(turn)
     grain = [(centre[0] + k * step[0], centre[1] + k * step[1]) for k in (-1, 1)]
-    block.add_line(*grain, dxfattribs={"layer": layers.GRAIN_LINE})
-    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}", *cutting_words(piece)]
-    for row, words in enumerate(said):
-        _text(block, words, (min(xs) + 10, centre[1] - 12.0 * (row + 1)), layers.ANNOTATION)
+    block.add_line(grain[0], grain[1], dxfattribs={"layer": layers.GRAIN_LINE})
+
+
+def _said(block: BlockLayout, piece: Piece, says: str, system: System) -> None:
+    """Name, number, allowances, garment and wearer, a line each."""
+    xs, ys = zip(*piece.outline_mm, strict=True)
+    middle = (min(ys) + max(ys)) / 2
+    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}", *cutting_words(piece),
+            allowance_words(piece, system), says]
+    for row, words in enumerate(filter(None, said)):
+        _text(block, words, (min(xs) + 10, middle - 12.0 * (row + 1)), layers.ANNOTATION)
+
+
+def _marks(block: BlockLayout, piece: Piece) -> None:
+    """Lines on the layer of internal lines, single points on that of drill holes."""
+    if not piece.marks:
+        for mark in piece.marks_mm:
+            _ring(block, mark, layers.INTERNAL_LINES, closed=False)
+    for typed in piece.marks:
+        if typed.kind not in (MarkKind.NOTCH, MarkKind.DOUBLE_NOTCH) and len(typed.at_mm) > 1:
+            _ring(block, typed.at_mm, layers.INTERNAL_LINES, closed=False)
+    for point in drill_points(piece):
+        block.add_point(point, dxfattribs={"layer": layers.DRILL_HOLES})
 
 
 def _ring(
@@ -120,5 +148,5 @@ def _vertices(block: BlockLayout, ring: Sequence[Point]) -> None:
         block.add_point(point, dxfattribs={"layer": layer})
 
 
-def _text(block: BlockLayout, said: str, at: Point, layer: str) -> None:
+def _text(block: BaseLayout, said: str, at: Point, layer: str) -> None:
     block.add_text(said, height=TEXT_MM, dxfattribs={"layer": layer}).set_placement(at)

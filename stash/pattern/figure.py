@@ -15,8 +15,17 @@ from math import atan2, cos, sin
 import shapely
 from shapely.geometry import LineString, Polygon, box
 
-from stash.model import Piece, Point
-from stash.pattern.lettering import ADVANCE, Style, Words, caption, grain_arrow, largest
+from stash.model import MarkKind, Piece, Point
+from stash.pattern.lettering import (
+    ADVANCE,
+    Style,
+    Words,
+    caption,
+    grain_arrow,
+    largest,
+    size_square,
+)
+from stash.pattern.marked import mark_lines, mark_words
 from stash.units import format_length
 
 NOTCH_MM = 6.0
@@ -73,19 +82,42 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
     shape = Polygon(upright(piece.outline_mm))
     if style.half_on_fold and piece.on_fold:
         shape = largest(shape.intersection(half_plane(shape)))
-    words, taken = caption(piece, shape, style)
+    marked = [*mark_words(piece, shape, style)]
+    lines = list(inner_lines(piece, shape))
+    words, taken = caption(piece, shape, style, _drawn(lines, marked))
     room = largest(shape.difference(taken), shape)
     strokes = [
         Stroke(Ink.CUT, ring(shape), closed=True),
-        *inner_lines(piece, shape),
+        *lines,
         *notches(piece, shape),
         *(Stroke(Ink.GRAIN, line) for line in grain_arrow(room, piece.grain_turn_deg, style)),
         *fold_line(piece, shape),
     ]
+    words += marked
+    if style.complete:
+        square = size_square(largest(room.difference(_drawn(strokes[1:], marked)), room), 50.0)
+        strokes += [Stroke(Ink.DIMENSION, ring(square), closed=True)] if square else []
+        words += [_square_words(square)] if square else []
     if style.dimensions:
         strokes += dimension_lines(shape, style)
         words += dimension_words(shape, style)
     return boxed(piece, shape, strokes, words)
+
+
+def _drawn(strokes: Iterable[Stroke], words: Iterable[Words]) -> shapely.Geometry:
+    """The paper that lines and words on a piece take up."""
+    lines = [LineString(s.points_mm).buffer(2.0) for s in strokes if s.ink is not Ink.STITCH]
+    said = [
+        shapely.Point(w.at_mm).buffer(0.4 * len(w.text) * w.height_mm * ADVANCE + w.height_mm)
+        for w in words
+    ]
+    return shapely.union_all([*lines, *said])
+
+
+def _square_words(square: Polygon) -> Words:
+    """What the square in a piece is for."""
+    left, top, right, foot = square.bounds
+    return Words("5 cm × 5 cm", ((left + right) / 2, (top + foot) / 2), 5.0)
 
 
 def upright(points: Iterable[Point]) -> tuple[Point, ...]:
@@ -109,6 +141,9 @@ def inner_lines(piece: Piece, shape: Polygon) -> Iterable[Stroke]:
     if len(piece.stitch_mm) > 2:
         line = LineString(upright((*piece.stitch_mm, piece.stitch_mm[0])))
         yield from clipped(line, shape, Ink.STITCH)
+    if piece.marks:
+        yield from _typed_marks(piece, shape)
+        return
     for mark in piece.marks_mm:
         if len(mark) > 1:
             yield from clipped(LineString(upright(mark)), shape, Ink.MARK)
@@ -116,6 +151,16 @@ def inner_lines(piece: Piece, shape: Polygon) -> Iterable[Stroke]:
             ((x, y),) = upright(mark)
             yield Stroke(Ink.MARK, ((x - 3, y), (x + 3, y)))
             yield Stroke(Ink.MARK, ((x, y - 3), (x, y + 3)))
+
+
+def _typed_marks(piece: Piece, shape: Polygon) -> Iterable[Stroke]:
+    """The lines of every mark whose kind is known."""
+    for mark in piece.marks:
+        if mark.kind in (MarkKind.NOTCH, MarkKind.DOUBLE_NOTCH):
+            continue
+        ink = Ink.FOLD if mark.kind is MarkKind.FOLD else Ink.MARK
+        for points in mark_lines(mark):
+            yield from clipped(LineString(upright(points)), shape, ink)
 
 
 def clipped(line: LineString, shape: Polygon, ink: Ink) -> Iterable[Stroke]:

@@ -10,7 +10,8 @@ import numpy as np
 import shapely
 from shapely.geometry import LineString, Polygon, box
 
-from stash.model import Piece, Point, Role
+from stash.model import Part, Piece, Point, Role
+from stash.pattern.legend import allowance_words
 from stash.units import System, format_length
 
 ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
@@ -25,12 +26,18 @@ ROLE_WORDS = {
 
 @dataclass(frozen=True, kw_only=True)
 class Style:
-    """How pieces are to be drawn: letter height, units, half pieces on the fold, dimensions."""
+    """How pieces are to be drawn: letter height, units, half pieces on the fold, dimensions.
+
+    ``says`` is the line that every piece carries besides its own; ``complete`` adds its
+    allowances and, where it has room, a square to measure.
+    """
 
     letter_mm: float = 7.0
     system: System = System.METRIC
     half_on_fold: bool = False
     dimensions: bool = True
+    says: str = ""
+    complete: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,22 +63,50 @@ def cutting_words(piece: Piece) -> list[str]:
     return [said, " · ".join(more)] if more else [said]
 
 
-def caption(piece: Piece, shape: Polygon, style: Style) -> tuple[list[Words], Polygon]:
-    """The words on (or, when they do not fit, under) a piece, and the space they take."""
+def size_square(room: Polygon, side_mm: float) -> Polygon | None:
+    """A square of this side where there is room for it, low on the piece; None without."""
+    left, top, right, foot = room.bounds
+    for down in (0.85, 0.7, 0.55, 0.4, 0.25):
+        for across in (0.5, 0.35, 0.65, 0.2, 0.8):
+            x, y = left + across * (right - left), top + down * (foot - top)
+            square = box(x - side_mm / 2, y - side_mm / 2, x + side_mm / 2, y + side_mm / 2)
+            if room.contains(square.buffer(0.25 * side_mm)):
+                return square
+    return None
+
+
+def caption(
+    piece: Piece, shape: Polygon, style: Style, avoid: shapely.Geometry | None = None
+) -> tuple[list[Words], shapely.Geometry]:
+    """The words on (or, when they do not fit, under) a piece, and the space they take.
+
+    ``avoid`` is what is drawn there already.
+    """
     said = cutting_words(piece)
+    if style.complete and piece.role is Role.MAIN and piece.part is not Part.BODY:
+        said[0] += ", main cloth"
+    if style.complete and (allowed := allowance_words(piece, style.system)):
+        said.append(allowed)
+    if style.says:
+        said.append(style.says)
     if not style.dimensions:
         left, top, right, foot = shape.bounds
         said += [" × ".join(format_length(mm, style.system) for mm in (right - left, foot - top))]
     lines = [(piece.name, 1.35, True), *((text, 1.0, False) for text in said)]
-    words, taken = [], Polygon()
+    words: list[Words] = []
+    taken: shapely.Geometry = Polygon()
     if piece.on_fold:
         words = fold_words(shape, style)
         _, top, _, foot = shape.bounds
         taken = box(-1.7 * style.letter_mm, top, 1.7 * style.letter_mm, foot)
     wide = max(len(text) * share for text, share, _ in lines) * ADVANCE
     tall = 1.8 * len(lines) + 0.6
-    room = largest(shape.difference(taken), shape)
+    blocked = shapely.union(taken, avoid) if avoid is not None else taken
+    room = largest(shape.difference(blocked), shape)
     at, letter, turned = roomiest(room, (wide, tall), style.letter_mm)
+    if letter < LEAST_LETTER * style.letter_mm:
+        room = largest(shape.difference(taken), shape)
+        at, letter, turned = roomiest(room, (wide, tall), style.letter_mm)
     if letter < LEAST_LETTER * style.letter_mm:
         left, _, right, foot = shape.bounds
         letter, turned = 0.75 * style.letter_mm, False
@@ -80,7 +115,7 @@ def caption(piece: Piece, shape: Polygon, style: Style) -> tuple[list[Words], Po
         shift = (row - (len(lines) - 1) / 2) * 1.8 * letter
         spot = (at[0] - shift, at[1]) if turned else (at[0], at[1] + shift)
         words.append(Words(text, spot, letter * share, 90.0 if turned else 0.0, strong))
-    return words, taken.union(block(at, (wide + 1.5, tall), letter, turned))
+    return words, shapely.union(taken, block(at, (wide + 1.5, tall), letter, turned))
 
 
 def fold_words(shape: Polygon, style: Style) -> list[Words]:
@@ -189,10 +224,13 @@ def chord(shape: Polygon, at: Point, turn_deg: float) -> tuple[Point, Point]:
     if not parts:
         return at, at
     nearest: Sequence[Point] = min(parts, key=shapely.Point(at).distance).coords
-    return tuple(nearest[0]), tuple(nearest[-1])
+    (x0, y0), (x1, y1) = nearest[0], nearest[-1]
+    return (float(x0), float(y0)), (float(x1), float(y1))
 
 
 def largest(shape: shapely.Geometry, otherwise: Polygon | None = None) -> Polygon:
     """The biggest polygon of whatever is left of a shape."""
     parts = [g for g in shapely.get_parts(shape) if isinstance(g, Polygon) and g.area > 0]
-    return max(parts, key=lambda g: g.area) if parts else otherwise
+    if parts:
+        return max(parts, key=lambda g: float(g.area))
+    return otherwise if otherwise is not None else Polygon()

@@ -10,9 +10,9 @@ from shapely.geometry import box
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
-from stash.pattern.drawing import INK, PENS, QUIET, TEST_SQUARE_MM, pieces_of
-from stash.pattern.figure import Figure, Ink, Style, Words
-from stash.pattern.lettering import cutting_words
+from stash.pattern.drawing import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
+from stash.pattern.figure import Figure, Ink
+from stash.pattern.lettering import Style, Words, cutting_words
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.units import System
 
@@ -31,6 +31,7 @@ def tiled_pdf(
     *,
     title: str = "",
     system: System = System.METRIC,
+    drawn_on: str = "",
 ) -> bytes:
     """A PDF of the pieces at full size on "a4" or "letter" pages.
 
@@ -38,8 +39,12 @@ def tiled_pdf(
     the list of pieces. Pages that would show nothing are left out. Pieces cut on
     the fold are printed as their half, with the fold marked.
     """
+    says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
-    style = Style(letter_mm=7.0, system=system, half_on_fold=True, dimensions=False)
+    style = Style(
+        letter_mm=7.0, system=system, half_on_fold=True, dimensions=False, says=says,
+        complete=True,
+    )
     tiling = tile(pieces, sheet, style)
     with Document(tiling.paper_mm) as pdf:
         pdf.set_title(title or "Pattern pieces")
@@ -63,11 +68,12 @@ def _page(pdf: Document, tiling: Tiling, page: Tile, style: Style) -> None:
         for figure in tiling.sheet.figures:
             reach = box(*figure.shape.bounds).buffer(8 * style.letter_mm)
             if shapely.intersects(reach, shown):
-                _figure(pdf, figure.moved(margin - page.left_mm, margin - page.top_mm), style)
+                draw_figure(pdf, figure.moved(margin - page.left_mm, margin - page.top_mm), style)
     _frame(pdf, tiling)
 
 
-def _figure(pdf: Document, figure: Figure, style: Style) -> None:
+def draw_figure(pdf: Document, figure: Figure, style: Style) -> None:
+    """One piece in its place on the page, its lines with the pens of their kinds."""
     for stroke in figure.strokes:
         weight, colour, dashes = PENS[stroke.ink]
         pdf.set_draw_color(colour)
@@ -137,13 +143,14 @@ def _check_page(pdf: Document, tiling: Tiling, pieces: Sequence[Piece], title: s
     pdf.set_font(FAMILY, "", 9.5)
     for row, step in enumerate(STEPS):
         pdf.text(left, 33 + 5.4 * row, printable(f"{row + 1}.  {step}"))
-    _test_square(pdf, left, 60.0)
+    draw_test_square(pdf, left, 60.0)
     _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12))
     _piece_list(pdf, pieces, left, 122.0)
     _map(pdf, tiling, (left, 128.0 + 4.6 * min(len(pieces), 12)), width)
 
 
-def _test_square(pdf: Document, x: float, y: float) -> None:
+def draw_test_square(pdf: Document, x: float, y: float) -> None:
+    """The square to measure before anything is cut, its corner at (x, y)."""
     pdf.set_draw_color(INK)
     pdf.set_line_width(0.25)
     pdf.rect(x, y, TEST_SQUARE_MM, TEST_SQUARE_MM)

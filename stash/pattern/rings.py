@@ -71,8 +71,9 @@ def closed_rings(lines: Sequence[Line]) -> list[Line]:
 def _polygonized(lines: Sequence[Line]) -> list[Line]:
     """Rings made by open lines whose ends meet within the joining distance."""
     ends = np.array([end for line in lines for end in (line[0], line[-1])])
-    tree = shapely.STRtree(shapely.points(ends))
-    pairs = tree.query(shapely.points(ends), predicate="dwithin", distance=JOIN_MM)
+    spots = [shapely.Point(end) for end in ends]
+    tree = shapely.STRtree(spots)
+    pairs = tree.query(spots, predicate="dwithin", distance=JOIN_MM)
     owner = np.arange(len(ends))
     for one, other in pairs.T:
         owner[one] = min(owner[one], owner[other], other)

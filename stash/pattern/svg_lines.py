@@ -61,7 +61,7 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
     document = _document(data)
     if width_mm is None:
         placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else svg.Matrix()
-        placing *= svg.Matrix.scale(UNIT_MM[units])
+        placing *= svg.Matrix.scale(UNIT_MM[units or "mm"])
     else:
         placing = svg.Matrix.scale(width_mm / float(document.width))
     lines, texts, count = [], [], 0
@@ -83,8 +83,9 @@ def _stated_width_mm(root: Mapping[str, str]) -> float:
     """The width of the page; a drawing that does not state its size is refused, saying why."""
     sizes = [root.get("width", ""), root.get("height", "")]
     stated = [PHYSICAL.fullmatch(size) for size in sizes]
-    if all(stated) and all(float(size.group(1)) > 0 for size in stated):
-        return float(stated[0].group(1)) * PAPER_UNIT_MM[stated[0].group(2).lower()]
+    known = [size for size in stated if size is not None and float(size.group(1)) > 0]
+    if len(known) == len(stated):
+        return float(known[0].group(1)) * PAPER_UNIT_MM[known[0].group(2).lower()]
     said = " and ".join(s for s in sizes if s)
     raise InvalidInput("svg_size_unknown", said=said or '—', field="units")
 
@@ -100,7 +101,7 @@ def _document(data: bytes) -> svg.SVG:
     return document
 
 
-def _elements(group: Iterable, label: str) -> Iterable[tuple[svg.SVGElement, str]]:
+def _elements(group: Iterable[svg.SVGElement], label: str) -> Iterable[tuple[svg.SVGElement, str]]:
     """Every drawn shape and text with its own name, or that of the nearest named group."""
     for element in group:
         own = _name(element) or label

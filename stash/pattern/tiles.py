@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from math import ceil
 from string import ascii_uppercase
 
-from shapely.geometry import Polygon, box
+import shapely
+from shapely.geometry import box
 
 from stash.errors import InvalidInput
 from stash.model import Piece
 from stash.pattern.arrange import Sheet, arrange
-from stash.pattern.figure import Figure, Style, draw_piece
+from stash.pattern.figure import Figure, draw_piece
+from stash.pattern.lettering import Style
 
 PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 PRINTER_MARGIN_MM = 8.0  # home printers leave 3 to 6.5 mm unprinted; common practice, no source
@@ -82,7 +84,8 @@ def tile(pieces: Sequence[Piece], paper: str, style: Style) -> Tiling:
 
 
 def _tiled(figures: Sequence[Figure], paper_mm: tuple[float, float], columns: int) -> Tiling:
-    step = tuple(side - 2 * PRINTER_MARGIN_MM - GLUE_MM for side in paper_mm)
+    wide, tall = (side - 2 * PRINTER_MARGIN_MM - GLUE_MM for side in paper_mm)
+    step = (wide, tall)
     plain = arrange(figures, gap_mm=GAP_MM, width_mm=columns * step[0] - 2 * INSET_MM)
     sheet = Sheet(
         tuple(figure.moved(INSET_MM, INSET_MM) for figure in plain.figures),
@@ -100,17 +103,17 @@ def _tiled(figures: Sequence[Figure], paper_mm: tuple[float, float], columns: in
     return Tiling(paper_mm, step, sheet, tiles, rows, columns)
 
 
-def covered(figure: Figure) -> Polygon:
+def covered(figure: Figure) -> shapely.Geometry:
     """The paper a figure needs: the piece itself and the words beside it."""
-    shape = figure.shape.buffer(1.0)
+    shape: shapely.Geometry = figure.shape.buffer(1.0)
     for said in figure.words:
         x, y = said.at_mm
-        shape = shape.union(box(x - 1, y - 1, x + 1, y + 1).buffer(said.height_mm))
+        shape = shapely.union(shape, box(x - 1, y - 1, x + 1, y + 1).buffer(said.height_mm))
     return shape
 
 
 def _touched(
-    inked: Sequence[Polygon], left: float, top: float, step: tuple[float, float]
+    inked: Sequence[shapely.Geometry], left: float, top: float, step: tuple[float, float]
 ) -> bool:
     page = box(left, top, left + step[0], top + step[1])
-    return any(shape.intersects(page) for shape in inked)
+    return any(bool(shapely.intersects(shape, page)) for shape in inked)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from stash.draft.body import how, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
@@ -17,7 +18,8 @@ __all__ = ["Choice", "GarmentInfo", "Measure", "Option", "about", "draft", "garm
 
 def drafted(person: Person, name: str, options: Mapping[str, object]) -> Pattern:
     """The pattern of one garment for one person."""
-    return draft(name, person.measurements_mm, options, person.body)
+    pattern = draft(name, person.measurements_mm, options, person.body)
+    return replace(pattern, wearer=person.name)
 
 
 def all_options() -> dict[str, Option]:

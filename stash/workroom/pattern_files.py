@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from stash.model import Pattern
 from stash.units import System
 
-FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf")
+FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
 
 def preview(pattern: Pattern, title: str, system: System) -> str:
@@ -15,16 +17,27 @@ def preview(pattern: Pattern, title: str, system: System) -> str:
     return preview_svg(pattern, title=title, system=system)
 
 
-def content(pattern: Pattern, form: str, title: str, system: System) -> bytes:
-    """The file in one of FORMS: a full-size drawing, an exchange file, or pages to print."""
+def content(
+    pattern: Pattern, form: str, title: str, system: System, drawn_on: str | None = None
+) -> bytes:
+    """The file in one of FORMS: a drawing, an exchange file, pages to print, a full sheet.
+
+    Every piece says its garment, its wearer and the day it was drawn: today, unless given.
+    """
+    day = date.today().isoformat() if drawn_on is None else drawn_on
     if form == "svg":
         from stash.pattern.drawing import write_svg
 
-        return write_svg(pattern, title=title, system=system).encode()
+        return write_svg(pattern, title=title, system=system, drawn_on=day).encode()
     if form == "dxf":
         from stash.pattern.dxf_writing import write_dxf
 
-        return write_dxf(pattern)
+        return write_dxf(pattern, title=title, system=system, drawn_on=day)
+    if form == "a0.pdf":
+        from stash.pattern.full_sheet import full_sheet_pdf
+
+        return full_sheet_pdf(pattern, title=title, system=system, drawn_on=day)
     from stash.pattern.print_pages import tiled_pdf
 
-    return tiled_pdf(pattern, form.removesuffix(".pdf"), title=title, system=system)
+    paper = form.removesuffix(".pdf")
+    return tiled_pdf(pattern, paper, title=title, system=system, drawn_on=day)

@@ -17,7 +17,7 @@ from web.texts import _
 pages = Blueprint("drafts", __name__, url_prefix="/drafts")
 
 TYPES = {"svg": "image/svg+xml", "dxf": "image/vnd.dxf"} | dict.fromkeys(
-    ("a4.pdf", "letter.pdf"), "application/pdf")
+    ("a4.pdf", "letter.pdf", "a0.pdf"), "application/pdf")
 
 
 @pages.get("/")

@@ -79,6 +79,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{garment}: the piece “{piece}” cannot be drawn from {because}. "
         "Please check these measurements and the options."
     ),
+    "sheet_too_large": (
+        "These pieces would take a sheet {long_mm} long; at most {most_mm} can be printed. "
+        "Save the SVG and have it plotted instead."
+    ),
     "option_chosen_mm": "{option} {chosen_mm}",
     "option_chosen": "{option} {chosen}",
     "measurement_given": "{measure} {given_mm}",

@@ -1,0 +1,46 @@
+"""What every piece says of itself beside its name: garment, wearer, day, and allowances."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from stash.model import Pattern, Piece
+from stash.units import System, format_length
+
+
+@dataclass(frozen=True, kw_only=True)
+class Legend:
+    """Of which garment the pieces are, for whom, and when they were drawn (ISO day)."""
+
+    garment: str = ""
+    wearer: str = ""
+    drawn_on: str = ""
+
+    def line(self) -> str:
+        """What is known, in one line; empty when nothing is."""
+        return " · ".join(said for said in (self.garment, self.wearer, self.drawn_on) if said)
+
+
+def legend_of(pattern: Pattern, title: str, drawn_on: str = "") -> Legend:
+    """The legend of a pattern under its title."""
+    return Legend(garment=title or pattern.garment, wearer=pattern.wearer, drawn_on=drawn_on)
+
+
+def allowance_words(piece: Piece, system: System) -> str:
+    """"seams 15 mm, hem 40 mm": the usual allowance first, then the edges that differ.
+
+    A strip that is measured as it is cut has its seams counted in.
+    """
+    allowed = dict(piece.allowances_mm)
+    if not allowed:
+        return ""
+    counts = Counter(mm for mm in allowed.values() if mm)
+    if not counts:
+        return "cut size, seams counted in"
+    usual = min(counts, key=lambda mm: (-counts[mm], mm))
+    others = [
+        f"{edge} {format_length(mm, system) if mm else 'none'}"
+        for edge, mm in allowed.items() if abs(mm - usual) > 0.1
+    ]
+    return ", ".join([f"seams {format_length(usual, system)} allowed", *others])

@@ -1,0 +1,157 @@
+"""What is written is what was drafted: read back by ezdxf, svgelements, pypdf and poppler."""
+
+from __future__ import annotations
+
+import io
+from collections import defaultdict
+from dataclasses import replace
+from math import dist
+
+import ezdxf
+import pypdf
+import pytest
+import svgelements
+from shapely.geometry import LinearRing, Polygon
+
+from stash.draft.catalogue import draft, garments
+from stash.errors import InvalidInput
+from stash.model import MarkKind, Pattern, Piece
+from stash.pattern.drawing import preview_svg, write_svg
+from stash.pattern.dxf_writing import block_names, write_dxf
+from stash.pattern.full_sheet import full_sheet_pdf
+from stash.pattern.print_pages import tiled_pdf
+
+WOMAN = {"hip": 1000.0, "waist": 740.0, "bust": 940.0}
+POINT_MM = 25.4 / 72
+
+
+def pattern(name: str) -> Pattern:
+    """One garment, with a wearer."""
+    fitted = {"waist": "fitted"} if name in {"trousers", "shorts"} else {}
+    return replace(draft(name, WOMAN, fitted), wearer="Odile Brandt")
+
+
+@pytest.mark.parametrize("name", garments())
+def test_dxf_keeps_areas_and_seam_lengths(name):
+    """Each block's boundary (layer 1) and sew line (layer 14, ASTM D6673-10) as ezdxf reads
+    them: area of the piece and length of its stitching line to 0.1 mm.
+    """
+    made = pattern(name)
+    document = ezdxf.read(io.StringIO(write_dxf(made).decode("ascii")))
+
+    for piece, block_name in zip(
+        made.pieces, block_names(p.name for p in made.pieces), strict=True
+    ):
+        block = document.blocks.get(block_name)
+        (cut,) = [ring(e) for e in block.query('POLYLINE[layer=="1"]')]
+        (sewn,) = [ring(e) for e in block.query('POLYLINE[layer=="14"]')]
+        boundary = LinearRing(piece.outline_mm).length
+        assert abs(Polygon(cut).area - Polygon(piece.outline_mm).area) < 0.1 * boundary
+        assert LinearRing(cut).length == pytest.approx(boundary, abs=0.1)
+        assert LinearRing(sewn).length == pytest.approx(
+            LinearRing(piece.stitch_mm).length, abs=0.1)
+
+
+def ring(entity) -> list[tuple[float, float]]:
+    """The points of a polyline."""
+    return [(v.dxf.location.x, v.dxf.location.y) for v in entity.vertices]
+
+
+def test_dxf_puts_every_mark_on_its_layer():
+    """Notches on 4, internal lines on 8, drill holes on 13, texts on 15 (ASTM D6673-10): the
+    shirt's six buttons are drilled, its holes, centre and roll line drawn.
+    """
+    made = pattern("shirt")
+    front = next(p for p in made.pieces if p.name == "front")
+    block = ezdxf.read(io.StringIO(write_dxf(made, drawn_on="2026-11-30").decode())).blocks.get(
+        "FRONT")
+    buttons = sum(m.kind is MarkKind.BUTTON for m in front.marks)
+    lines = sum(len(m.at_mm) > 1 for m in front.marks)
+
+    assert len(block.query('POINT[layer=="13"]')) == buttons == 6
+    assert len(block.query('POLYLINE[layer=="8"]')) == lines
+    assert len(block.query('POINT[layer=="4"]')) == len(front.notches_mm)
+    said = " / ".join(t.dxf.text for t in block.query('TEXT[layer=="15"]'))
+    for words in ("Odile Brandt", "2026-11-30", "seams 15 mm allowed, hem 25 mm", "mirrored pair"):
+        assert words in said
+
+
+@pytest.mark.parametrize("name", garments())
+def test_svg_keeps_every_cutting_line(name, tmp_path):
+    """As svgelements reads it, one user unit a millimetre: the length of every cutting line
+    to 0.1 mm, in the order of the pieces.
+    """
+    made = pattern(name)
+    file = tmp_path / "made.svg"
+    file.write_text(write_svg(made), encoding="utf-8")
+    cut = svgelements.SVG.parse(str(file), ppi=25.4).select(
+        lambda e: isinstance(e, svgelements.Path) and e.values.get("class") == "cut")
+
+    lengths = sorted(svg_length(path) for path in cut)
+
+    assert lengths == pytest.approx(
+        sorted(LinearRing(p.outline_mm).length for p in made.pieces), abs=0.1)
+
+
+def svg_length(path) -> float:
+    """Length of a path of straight lines."""
+    points = [path.first_point, *(s.end for s in path if s.end is not None)]
+    return sum(dist(a, b) for a, b in zip(points, points[1:], strict=False))
+
+
+@pytest.mark.parametrize("name", ["trousers", "shirt", "straight-skirt", "robe", "tote-bag"])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a0"])
+def test_every_piece_says_what_it_is_on_paper(name, paper):
+    """Name, number, cloth, allowance, garment, wearer and day stand on the printed pages as
+    often as there are pieces.
+    """
+    made = pattern(name)
+    said = {"title": name, "drawn_on": "2026-11-30"}
+    data = full_sheet_pdf(made, **said) if paper == "a0" else tiled_pdf(made, paper, **said)
+    text = "\n".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
+
+    assert text.count("Odile Brandt") >= len(made.pieces)
+    assert text.count("2026-11-30") >= len(made.pieces)
+    for piece in made.pieces:
+        assert piece.name in text
+    assert "allowed" in text
+
+
+def test_a_full_sheet_is_as_wide_as_the_roll():
+    """A0 is 841 mm wide (ISO 216); one page, as long as the pieces need."""
+    (page,) = pypdf.PdfReader(io.BytesIO(full_sheet_pdf(pattern("trousers")))).pages
+
+    assert float(page.mediabox.width) * POINT_MM == pytest.approx(841, abs=0.1)
+    assert 1100 < float(page.mediabox.height) * POINT_MM < 5000
+
+
+def test_what_is_wider_than_the_roll_is_refused(sentence):
+    """A piece of 1.2 m by 1.2 m does not go on A0."""
+    plate = Piece(name="plate", outline_mm=((0, 0), (1200, 0), (1200, 1200), (0, 1200)))
+    with pytest.raises(InvalidInput) as refused:
+        full_sheet_pdf([plate])
+
+    assert "have it plotted" in sentence(refused.value)
+
+
+@pytest.mark.parametrize("writer", [write_svg, preview_svg])
+def test_marks_are_drawn_and_named(writer):
+    """The preview too shows darts, buttonholes and the lines a garment is balanced by."""
+    skirt, shirt = writer(pattern("straight-skirt")), writer(pattern("shirt"))
+
+    assert skirt.count('class="mark"') >= 8
+    assert "hip line" in skirt
+    assert shirt.count('class="mark"') >= 6 * 6
+    assert "roll line" in shirt or writer is preview_svg
+
+
+def test_a_double_notch_is_two_strokes():
+    """The back's sides carry two snips where the front's carry one."""
+    made = pattern("straight-skirt")
+    strokes = defaultdict(int)
+    for group in write_svg(made).split("<g ")[1:]:
+        name = group.split('data-piece="')[1].split('"')[0]
+        strokes[name] = group.count('class="notch"')
+
+    assert strokes["front"] == 2
+    assert strokes["back"] == 3  # two on the side, and the end of the opening

@@ -1,0 +1,100 @@
+"""What is taken off a cut other than straight across: a corner, a strip, a hole, a notch.
+
+One looks along the cloth from its near end (least x) to its far end, face up: the left
+edge is that of the greatest y.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+import shapely
+from shapely.geometry import Polygon, box
+
+from stash.errors import Conflict, InvalidInput
+from stash.ledger.shapes import from_polygon, polygon
+from stash.model import Outline
+
+SLIVER_MM2 = 1.0
+BEYOND_MM = 1.0
+"""A bite at an edge is cut this much further out, so that no thread of cloth stays there."""
+
+
+class End(StrEnum):
+    """The ends of a cut."""
+
+    NEAR = "near"
+    FAR = "far"
+
+
+class Edge(StrEnum):
+    """The long sides of a cut."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bite:
+    """A rectangle that is gone; a length or width of None reaches all along or all across.
+
+    It lies at ``end`` and ``edge``; where one of them is None, it begins so far from the
+    near end, or from the right edge.
+    """
+
+    length_mm: float | None = None
+    width_mm: float | None = None
+    end: End | None = None
+    edge: Edge | None = None
+    from_near_mm: float = 0.0
+    from_right_mm: float = 0.0
+
+
+def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
+    """The outline without the bites, in its own frame.
+
+    InvalidInput when a bite takes nothing or leaves nothing, Conflict when the cloth
+    would fall apart.
+    """
+    rest: shapely.Geometry = polygon(outline)
+    for bite in bites:
+        before = rest.area
+        rest = shapely.difference(rest, _box(outline, bite))
+        if before - rest.area <= SLIVER_MM2:
+            raise InvalidInput("bite_takes_nothing", field="bite")
+    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > SLIVER_MM2]
+    if not parts:
+        raise InvalidInput("bite_takes_all", field="bite")
+    if len(parts) > 1:
+        raise Conflict("falls_apart")
+    return from_polygon(parts[0])
+
+
+def _box(outline: Outline, bite: Bite) -> Polygon:
+    left, low, right, high = outline.bounds_mm
+    _refuse_nothing(bite)
+    along = _span(left, right, bite.length_mm, bite.from_near_mm,
+                  at_start=bite.end is End.NEAR, at_stop=bite.end is End.FAR)
+    across = _span(low, high, bite.width_mm, bite.from_right_mm,
+                   at_start=bite.edge is Edge.RIGHT, at_stop=bite.edge is Edge.LEFT)
+    return box(along[0], across[0], along[1], across[1])
+
+
+def _span(
+    start: float, stop: float, size: float | None, offset: float, *, at_start: bool, at_stop: bool
+) -> tuple[float, float]:
+    if size is None:
+        return start - BEYOND_MM, stop + BEYOND_MM
+    if at_start:
+        return start - BEYOND_MM, start + size
+    if at_stop:
+        return stop - size, stop + BEYOND_MM
+    return start + offset, start + offset + size
+
+
+def _refuse_nothing(bite: Bite) -> None:
+    sizes = [size for size in (bite.length_mm, bite.width_mm) if size is not None]
+    if not sizes or min(sizes) <= 0 or min(bite.from_near_mm, bite.from_right_mm) < 0:
+        raise InvalidInput("bite_has_no_size", field="bite")

@@ -17,7 +17,7 @@ from web.command import main
 
 def run(folder: Path, *words: str) -> Result:
     """The command with a data folder of its own."""
-    return CliRunner().invoke(main, ["--data", str(folder), *words])
+    return CliRunner().invoke(main, ["--data", str(folder / "loft"), *words])
 
 
 TROUSERS = ("draft", "trousers", "--measure", "hip=100cm", "--measure", "waist=78cm")

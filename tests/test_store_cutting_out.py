@@ -9,7 +9,7 @@ from stash.ledger import CutHold
 from stash.model import Cloth, Cut, Lay, Outline, Piece, Placement, Plan
 from stash.model.wire import lay_json, piece_json
 from stash.store import open_stash
-from stash.workroom.questions.cutting import cut_plan
+from stash.workroom.cutting import cut_plan
 
 PANEL = Piece(name="panel", outline_mm=((0, 0), (600, 0), (600, 1400), (0, 1400)), quantity=2)
 

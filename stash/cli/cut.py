@@ -6,15 +6,28 @@ from typing import Any
 
 import click
 
+from stash.cli.account import account_json, account_text, remnant_json
+from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
+from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
-from stash.workroom import cuts, history
-from stash.workroom.cuts import CutCard
+from stash.workroom import cuts, explaining, history
+from stash.workroom.cuts import CutCard, Edge, End, Use
 from stash.workroom.recorded import Recorded
 
+bite_option = click.option(
+    "--bite", "bites", multiple=True, metavar="WHERE, SIZE",
+    help="What is missing of it, for example “end far, edge left, 40cm x 30cm” or “edge right, "
+    "12cm” or “from near 50cm, from right 20cm, 10cm x 10cm”; may be repeated.",
+)
+end_option = click.option(
+    "--end", type=click.Choice([end.value for end in End]), help="From which end it was cut.")
+edge_option = click.option(
+    "--edge", type=click.Choice([edge.value for edge in Edge]), default=Edge.LEFT.value,
+    show_default=True, help="From which edge, as one looks from the near end to the far one.")
 despite_hold = click.option(
     "--despite-hold", is_flag=True, help="Even if a plan holds this cloth."
 )
@@ -34,11 +47,12 @@ def command() -> None:
 @click.option("--acquired", help="When it came, for example 2024-05.")
 @click.option("--keep-for", help="What it is kept for.")
 @click.option("--code", help="The code of the blank label that was put on it.")
+@bite_option
 @json_option
 @pass_desk
 def add(
     desk: Desk, /, name: str, size: str, washed: bool, place: str | None, acquired: str | None,
-    keep_for: str | None, code: str | None, as_json: bool, **typed: Any,
+    keep_for: str | None, code: str | None, bites: tuple[str, ...], as_json: bool, **typed: Any,
 ) -> None:
     """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm")."""
     cloth = cloth_from(name, typed)
@@ -47,7 +61,7 @@ def add(
         place=place, acquired=acquired, keep_for=keep_for,
     )
     with open_record(desk) as stash:
-        _answer(cuts.receive(stash, cut, code), as_json)
+        _answer(cuts.receive(stash, cut, code, bites=tuple(map(parse_bite, bites))), as_json)
 
 
 @command.command()
@@ -58,8 +72,12 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     """Show a cut and its history."""
     with open_record(desk) as stash:
         card, events = cuts.card(stash, code), history.of(stash, code)
-    value = {**cut_json(card), "history": [event_json(event) for event in events]}
-    text = "\n".join([cut_line(card), *map(history_line, events)])
+        account = explaining.account(stash, code)
+    value = {
+        **cut_json(card), **account_json(account),
+        "history": [event_json(event) for event in events],
+    }
+    text = "\n".join([cut_line(card), account_text(account), *map(history_line, events)])
     say(value, text, as_json=as_json)
 
 
@@ -79,15 +97,34 @@ def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json:
 
 @command.command()
 @click.argument("code")
-@click.argument("length")
+@click.argument("length", required=False)
+@end_option
+@edge_option
+@click.option("--strip", metavar="WIDTH", help="Only a strip so wide; all along without LENGTH.")
+@click.option("--pieces", metavar="N x LENGTH x WIDTH", help="Equal pieces: “2 x 40cm x 40cm”.")
+@click.option("--plan", help="For this plan.")
 @despite_hold
 @json_option
 @pass_desk
-def off(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
-    """Cut a LENGTH off a cut ("1.2m")."""
-    length_mm = read_length(length, Quantity.CUT_LENGTH)
+def off(
+    desk: Desk, code: str, length: str | None, end: str | None, edge: str, strip: str | None,
+    pieces: str | None, plan: str | None, despite_hold: bool, as_json: bool,
+) -> None:
+    """Cut a LENGTH off a cut ("1.2m"), a strip, or equal pieces."""
+    use = Use(
+        end=End(end) if end else None, edge=Edge(edge), plan=plan, despite_hold=despite_hold)
+    length_mm = read_length(length, Quantity.CUT_LENGTH) if length else None
     with open_record(desk) as stash:
-        _answer(cuts.cut_off(stash, code, length_mm, despite_hold=despite_hold), as_json)
+        if pieces:
+            done = cuts.cut_pieces(stash, code, parse_pieces(pieces), use=use)
+        elif strip:
+            width_mm = read_length(strip, Quantity.WIDTH, field="strip")
+            done = cuts.cut_strip(stash, code, length_mm, width_mm, use=use)
+        elif length_mm:
+            done = cuts.cut_off(stash, code, length_mm, use=use)
+        else:
+            raise InvalidInput("length_to_cut_wanted", field="length")
+        _answer(done, as_json)
 
 
 @command.command()
@@ -106,14 +143,20 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
 @command.command()
 @click.argument("plan")
 @click.option("--code", help="Only this cut; all that the plan holds when none is named.")
+@click.option("--only", multiple=True, metavar="PIECE", help="Only this piece was cut so far.")
+@click.option("--again", multiple=True, metavar="PIECE",
+              help="It was spoiled and cut once more: its first cloth is gone too.")
 @json_option
 @pass_desk
-def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
+def out(
+    desk: Desk, plan: str, code: str | None, only: tuple[str, ...], again: tuple[str, ...],
+    as_json: bool,
+) -> None:
     """Record that the lay a PLAN holds was cut out; remnants worth keeping get codes."""
-    from stash.workroom.questions.cutting import cut_plan  # the lay's libraries load with it
+    from stash.workroom.cutting import cut_plan  # the lay's libraries load with it
 
     with open_record(desk) as stash:
-        done = cut_plan(stash, plan, code)
+        done = cut_plan(stash, plan, code, only=only, again=again)
         cards = {c: cuts.card(stash, c) for one in done for c in (one.code, *one.arrivals)}
     value = {
         "cut_out": [
@@ -122,7 +165,8 @@ def out(desk: Desk, plan: str, code: str | None, as_json: bool) -> None:
                 "remnants": [cut_json(cards[c]) for c in one.arrivals],
             }
             for one in done
-        ]
+        ],
+        "remnants": [remnant_json(cards[c]) for one in done for c in one.arrivals],
     }
     say(value, "\n".join(map(cut_line, cards.values())), as_json=as_json)
 
@@ -185,6 +229,78 @@ def gone(desk: Desk, code: str, how: str, despite_hold: bool, as_json: bool) -> 
     with open_record(desk) as stash:
         leave = cuts.give_away if how == "given" else cuts.throw_away
         _answer(leave(stash, code, despite_hold=despite_hold), as_json)
+
+
+@command.command()
+@click.argument("code")
+@bite_option
+@json_option
+@pass_desk
+def flaw(desk: Desk, code: str, bites: tuple[str, ...], as_json: bool) -> None:
+    """Record a flaw: the cloth there is not to be laid on."""
+    if not bites:
+        raise InvalidInput("not_a_bite", typed="", field="bite")
+    with open_record(desk) as stash:
+        _answer(cuts.flaw(stash, code, tuple(map(parse_bite, bites))), as_json)
+
+
+@command.command()
+@click.argument("code")
+@json_option
+@pass_desk
+def square(desk: Desk, code: str, as_json: bool) -> None:
+    """Record that its ragged ends and edges were cut away: its largest rectangle is left."""
+    with open_record(desk) as stash:
+        _answer(cuts.square_off(stash, code), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("to")
+@json_option
+@pass_desk
+def lend(desk: Desk, code: str, to: str, as_json: bool) -> None:
+    """Record that somebody has a cut for a while: TO."""
+    with open_record(desk) as stash:
+        _answer(cuts.lend(stash, code, to), as_json)
+
+
+@command.command()
+@click.argument("code")
+@json_option
+@pass_desk
+def back(desk: Desk, code: str, as_json: bool) -> None:
+    """Record that a cut that was lent is back."""
+    with open_record(desk) as stash:
+        _answer(cuts.back(stash, code), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.option("--price", type=click.FloatRange(0, 1_000_000), help="For all of it.")
+@despite_hold
+@json_option
+@pass_desk
+def sell(
+    desk: Desk, code: str, price: float | None, despite_hold: bool, as_json: bool
+) -> None:
+    """Record that a cut was sold."""
+    minor = None if price is None else round(price * 100)
+    with open_record(desk) as stash:
+        _answer(cuts.sell(stash, code, minor, despite_hold=despite_hold), as_json)
+
+
+@command.command()
+@click.argument("code")
+@click.argument("other")
+@click.argument("size")
+@json_option
+@pass_desk
+def join(desk: Desk, code: str, other: str, size: str, as_json: bool) -> None:
+    """Record that two cuts were sewn into one of this SIZE; it gets a code of its own."""
+    length_mm, width_mm = read_cut_size(size)
+    with open_record(desk) as stash:
+        _answer(cuts.join(stash, code, other, length_mm, width_mm), as_json)
 
 
 def _answer(done: Recorded[CutCard], as_json: bool) -> None:

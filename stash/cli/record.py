@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from stash.cli import written
 from stash.cli.frame import Desk
+from stash.model import Outline
 from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
+from stash.workroom.explaining import whole_mm
 from stash.workroom.history import Event, Kind
 from stash.workroom.opening import Stash, open_stash
 
@@ -31,7 +33,7 @@ def cut_json(card: CutCard) -> dict[str, object]:
         "code": cut.code, "name": cloth.name, "length_mm": cut.length_mm,
         "width_mm": cut.width_mm, **cut.outline.to_json(), "washed": cut.washed,
         "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
-        "came_from": cut.came_from, "gone": card.gone,
+        "came_from": cut.came_from, "gone": card.gone, "lent": card.lent,
         "held_by": [hold.plan for hold in card.holds],
         "construction": cloth.construction and cloth.construction.value,
         "fibres": [{"fibre": s.fibre, "percent": s.percent} for s in cloth.fibres],
@@ -60,15 +62,21 @@ def cut_line(card: CutCard) -> str:
     cut, cloth = card.cut, card.cut.cloth
     parts = [
         f"{cut.code}  {cloth.name}",
-        written.size(cut.length_mm, cut.width_mm)
-        + ("" if cut.outline.is_rectangle else " (remnant)"),
+        written.size(cut.length_mm, cut.width_mm),
+        "" if cut.outline.is_rectangle else _whole(cut.outline),
         written.mass(cloth.mass_gsm) if cloth.mass_gsm else "",
         written.fibres(cloth),
         cut.place or "",
         f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
+        f"lent to {card.lent}" if card.lent else "",
         card.gone or "",
     ]
     return ", ".join(part for part in parts if part)
+
+
+def _whole(outline: Outline) -> str:
+    """What of a remnant is whole: no line claims a rectangle that is not there."""
+    return f"of which {written.size(*whole_mm(outline))} whole (remnant)"
 
 
 def bin_line(card: BinCard) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from stash.cli.frame import reader
+from stash.fact import Fact
 from stash.model import Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
-from stash.sentences import quantities
+from stash.sentences import quantities, say
 
 
 def length(mm: float) -> str:
@@ -62,3 +63,8 @@ def notion_size(notion: Notion) -> str:
 def fibres(cloth: Cloth) -> str:
     """The composition: "55 % linen, 45 % cotton"."""
     return quantities.composition(cloth.fibres, reader())
+
+
+def fact(told: Fact) -> str:
+    """Any fact, said."""
+    return say(told, reader())

@@ -15,9 +15,11 @@ from shapely.geometry import Polygon, box
 
 from stash.errors import Conflict, InvalidInput
 from stash.ledger.shapes import from_polygon, polygon
+from stash.ledger.whole import Whole
 from stash.model import Outline
 
 SLIVER_MM2 = 1.0
+TOUCH_MM = 1e-6
 BEYOND_MM = 1.0
 """A bite at an edge is cut this much further out, so that no thread of cloth stays there."""
 
@@ -52,6 +54,52 @@ class Bite:
     from_right_mm: float = 0.0
 
 
+@dataclass(frozen=True, kw_only=True)
+class Pieces:
+    """So many equal pieces, cut side by side across the cloth, row behind row."""
+
+    count: int
+    length_mm: float
+    width_mm: float
+
+    @property
+    def area_mm2(self) -> float:
+        """Of all of them."""
+        return self.count * self.length_mm * self.width_mm
+
+    def bites(self, outline: Outline, end: End, edge: Edge) -> tuple[Bite, ...]:
+        """Full rows, and the row begun, from this end and edge; Conflict when it is too narrow."""
+        in_row = int((outline.width_mm + TOUCH_MM) // self.width_mm) if self.width_mm > 0 else 0
+        if not in_row or self.count < 1:
+            raise Conflict("pieces_do_not_fit")
+        rows, rest = divmod(self.count, in_row)
+        found = []
+        if rows:
+            found.append(Bite(
+                length_mm=rows * self.length_mm, width_mm=in_row * self.width_mm, end=end,
+                edge=edge))
+        if rest:
+            before = rows * self.length_mm
+            if end is End.FAR:
+                before = outline.length_mm - before - self.length_mm
+            found.append(Bite(
+                length_mm=self.length_mm, width_mm=rest * self.width_mm, edge=edge,
+                from_near_mm=max(before, 0.0)))
+        return tuple(found)
+
+
+def around(outline: Outline, kept: Whole) -> tuple[Bite, ...]:
+    """What must go so that only this rectangle stays."""
+    left, low, right, high = outline.bounds_mm
+    ends = [Bite(length_mm=mm, end=end) for mm, end in (
+        (kept.x_mm - left, End.NEAR), (right - kept.x_mm - kept.length_mm, End.FAR))
+        if mm > TOUCH_MM]
+    edges = [Bite(width_mm=mm, edge=edge) for mm, edge in (
+        (kept.y_mm - low, Edge.RIGHT), (high - kept.y_mm - kept.width_mm, Edge.LEFT))
+        if mm > TOUCH_MM]
+    return (*ends, *edges)
+
+
 def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
     """The outline without the bites, in its own frame.
 
@@ -68,7 +116,7 @@ def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
     if not parts:
         raise InvalidInput("bite_takes_all", field="bite")
     if len(parts) > 1:
-        raise Conflict("falls_apart")
+        raise Conflict("piece_falls_apart")
     return from_polygon(parts[0])
 
 

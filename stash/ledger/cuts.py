@@ -8,6 +8,7 @@ from typing import Any
 
 from stash.errors import Conflict, Held, InvalidInput, NotEnough
 from stash.fact import Term, fact
+from stash.ledger.bites import Bite, End, bitten
 from stash.ledger.event import Kind
 from stash.ledger.shapes import (
     SLACK_MM,
@@ -44,7 +45,8 @@ class CutState:
     """A cut as the ledger knows it; ``cloth`` is the subject that describes the cloth.
 
     ``gone`` says what became of a cut that is no longer here ("used up",
-    "given away", "discarded"); its last outline stays on record.
+    "given away", "sold", "joined", "discarded"); its last outline stays on record.
+    ``lent`` names whoever has it meanwhile.
     """
 
     cloth: str
@@ -56,6 +58,7 @@ class CutState:
     came_from: str | None = None
     gone: str | None = None
     holds: tuple[CutHold, ...] = ()
+    lent: str | None = None
 
     @property
     def free_outline(self) -> Outline | None:
@@ -82,13 +85,20 @@ def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> 
 
 
 def _cut_off(state: CutState, part: Mapping[str, Any]) -> CutState:
+    if "bites" in part:
+        bites = from_plain(tuple[Bite, ...], part["bites"])
+        return _reduced(state, bitten(state.outline, bites), state.holds, part)
     length = state.outline.length_mm
     left = part["left_mm"] if "left_mm" in part else length - part["length_mm"]
     if left < -SLACK_MM or left > length + SLACK_MM:
         raise _not_enough(part, length, left)
-    _respect_holds(state, left, part)
     if left <= SLACK_MM:
+        _respect_holds(state, 0.0, part)
         return replace(state, gone="used up", holds=())
+    if part.get("end") == End.NEAR:
+        off = Bite(length_mm=length - left, end=End.NEAR)
+        return _reduced(state, bitten(state.outline, (off,)), state.holds, part)
+    _respect_holds(state, left, part)
     return replace(state, outline=shortened(state.outline, left))
 
 
@@ -117,12 +127,22 @@ def _cut_out(state: CutState, part: Mapping[str, Any]) -> CutState:
     outline = checked(from_plain(Outline, part["outline"]))
     if outline.area_mm2 > state.outline.area_mm2 + 1:
         raise InvalidInput("more_left_than_there_was", field="outline")
-    taken = tuple(h for h in others if _loses(h, state.outline, outline))
+    if part.get("held") is not None:  # some pieces only: the plan holds the others still
+        others = (*others, replace(from_plain(CutHold, part["held"]), plan=str(plan)))
+    return _reduced(state, outline, others, part)
+
+
+def _reduced(
+    state: CutState, outline: Outline, holds: tuple[CutHold, ...], part: Mapping[str, Any]
+) -> CutState:
+    """The cut with only this outline left; Held when that takes cloth that is held."""
+    own = part.get("plan")
+    taken = tuple(h for h in holds if h.plan != own and _loses(h, state.outline, outline))
     _respect_holds(replace(state, holds=taken), 0.0, part)
     x_min, y_min, _, _ = outline.bounds_mm
-    kept = (_moved(hold, x_min, y_min) for hold in others)
-    holds = tuple(hold for hold in kept if hold.to_mm > SLACK_MM)
-    return replace(state, outline=at_origin(outline), holds=holds)
+    kept = (_moved(hold, x_min, y_min) for hold in holds)
+    left = tuple(hold for hold in kept if hold.to_mm > SLACK_MM)
+    return replace(state, outline=at_origin(outline), holds=left)
 
 
 def _moved(hold: CutHold, x_mm: float, y_mm: float) -> CutHold:
@@ -199,12 +219,21 @@ def _leave(why: str) -> Callable[[CutState, Mapping[str, Any]], CutState]:
     return step
 
 
+def _lend(state: CutState, part: Mapping[str, Any]) -> CutState:
+    if state.lent:
+        raise Conflict("already_lent", to=state.lent)
+    _respect_holds(state, 0.0, part)
+    return replace(state, lent=part["to"])
+
+
+def _back(state: CutState, part: Mapping[str, Any]) -> CutState:
+    if not state.lent:
+        raise Conflict("not_lent")
+    return replace(state, lent=None)
+
+
 def _correct(state: CutState, part: Mapping[str, Any]) -> CutState:
     return replace(state, **part["set"])
-
-
-def _names(plans: tuple[str, ...]) -> str:
-    return " and ".join(f"“{plan}”" for plan in plans)
 
 
 STEPS: dict[Kind, Callable[[CutState, Mapping[str, Any]], CutState]] = {
@@ -217,5 +246,9 @@ STEPS: dict[Kind, Callable[[CutState, Mapping[str, Any]], CutState]] = {
     Kind.RELEASE: _release,
     Kind.GIFT: _leave("given away"),
     Kind.DISCARD: _leave("discarded"),
+    Kind.SELL: _leave("sold"),
+    Kind.JOIN: _leave("joined"),
+    Kind.LEND: _lend,
+    Kind.BACK: _back,
     Kind.CORRECTION: _correct,
 }

@@ -34,6 +34,10 @@ class Kind(StrEnum):
     CORRECTION = "correction"
     UNDO = "undo"
     SEVERAL = "several"
+    SELL = "sell"
+    JOIN = "join"
+    LEND = "lend"
+    BACK = "back"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,13 +9,13 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
+from stash.errors import Conflict
 from stash.ledger.shapes import from_polygon, polygon
 from stash.model import Outline
+from stash.model.cloth import REMNANT_MM
 
 SLIVER_MM = 40.0
 """Strips narrower than this between pieces are waste: common practice, no source."""
-REMNANT_MM = 150.0
-"""A remnant worth a label takes a circle of this diameter: common practice, no source."""
 SMOOTH_MM = 1.0
 """Corners of a leftover may move by this much: less than shears can follow."""
 GRID_MM = 0.01
@@ -34,20 +34,42 @@ class Leftover:
     waste_mm2: float
 
 
-def leftover(cloth: Outline, pieces: Sequence[Polygon]) -> Leftover:
-    """Take the pieces, as they were laid in the cloth's frame, out of the cloth."""
+def leftover(
+    cloth: Outline, pieces: Sequence[Polygon], *, least_mm: float = REMNANT_MM,
+    keep: Sequence[Polygon] = (),
+) -> Leftover:
+    """Take the pieces, as they were laid in the cloth's frame, out of the cloth.
+
+    What does not take a circle of ``least_mm`` across is rag. ``keep`` are pieces that are
+    still to be cut: the cloth under them stays, and ``rest`` is the part they lie on;
+    Conflict when they lie on parts that have come apart.
+    """
     used = shapely.union_all(shapely.set_precision(pieces, GRID_MM), grid_size=GRID_MM)
     remains = shapely.difference(polygon(cloth), used, grid_size=GRID_MM)
-    kept = _without_slivers(remains)
+    kept, needed = _without_slivers(remains), Polygon()
+    if keep:
+        needed = shapely.union_all(shapely.set_precision(keep, GRID_MM), grid_size=GRID_MM)
+        needed = shapely.intersection(remains, needed, grid_size=GRID_MM)
+        kept = shapely.union_all(
+            [part for shape in (kept, needed) for part in shapely.get_parts(shape)
+             if isinstance(part, Polygon)], grid_size=GRID_MM)
     parts = sorted(
-        (p for p in shapely.get_parts(kept) if _worth_a_label(p)), key=lambda p: -p.area
+        (p for p in shapely.get_parts(kept)
+         if _worth_a_label(p, least_mm) or (keep and p.intersection(needed).area > 0)),
+        key=lambda p: (not _carries(p, keep), -p.area),
     )
+    if sum(_carries(part, keep) for part in parts) > 1:
+        raise Conflict("pieces_come_apart")
     outlines = [from_polygon(part) for part in parts]
     return Leftover(
         rest=outlines[0] if outlines else None,
         remnants=tuple(outlines[1:]),
         waste_mm2=remains.area - sum(part.area for part in parts),
     )
+
+
+def _carries(part: Polygon, keep: Sequence[Polygon]) -> bool:
+    return any(part.intersection(piece).area > piece.area / 2 for piece in keep)
 
 
 def _without_slivers(shape: Polygon) -> Polygon:
@@ -60,5 +82,5 @@ def _without_slivers(shape: Polygon) -> Polygon:
     return shapely.intersection(opened, shape, grid_size=GRID_MM)
 
 
-def _worth_a_label(part: object) -> bool:
-    return isinstance(part, Polygon) and not part.buffer(-REMNANT_MM / 2).is_empty
+def _worth_a_label(part: object, least_mm: float) -> bool:
+    return isinstance(part, Polygon) and not part.buffer(-least_mm / 2).is_empty

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from stash.errors import Conflict, StashError
+from stash.fact import Term
 from stash.ledger.event import Entry, Event, Kind
+from stash.ledger.explained import dependent
 from stash.ledger.fold import State, fold_subject, standing
 
 
@@ -33,10 +35,22 @@ def after_undo(
         try:
             after[subject] = fold_subject([*events, undo], subject)
         except StashError as error:
-            raise Conflict("undo_blocked", because=error.fact) from error
+            raise _blocked(target, events, subject, error) from error
     if after == before:
         raise Conflict("undo_replaced")
     return after
+
+
+def _blocked(
+    target: Event, events: Iterable[Event], subject: str, error: StashError
+) -> Conflict:
+    """Which later event depends on the one to be undone, and why it could not stand alone."""
+    later = dependent(events, target, subject)
+    if later is None:
+        return Conflict("undo_blocked", because=error.fact)
+    return Conflict(
+        "undo_depends", event=later.id, what=Term(later.kind.value), on=later.at[:10],
+        because=error.fact)
 
 
 def _stands(target: Event, events: Iterable[Event]) -> bool:

@@ -29,6 +29,10 @@ class ShrinkStatus(StrEnum):
     NONE = "none"
 
 
+REMNANT_MM = 150.0
+"""A remnant worth a label takes a circle of this diameter: common practice, no source."""
+
+
 @dataclass(frozen=True)
 class FibreShare:
     """One fibre of the composition, by its name in Regulation (EU) 1007/2011 Annex I."""

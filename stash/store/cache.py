@@ -15,7 +15,7 @@ from stash.store import words
 
 CUT_COLUMNS = (
     "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
-    "gone", "holds", "length_mm", "width_mm", "area_mm2",
+    "gone", "holds", "length_mm", "width_mm", "area_mm2", "lent",
 )
 BIN_COLUMNS = (
     "code", "notion", "amount", "place", "gone", "holds", "kind", "name", "size_mm", "colour",
@@ -77,6 +77,7 @@ def cut_state(row: tuple) -> CutState:
         came_from=row[7],
         gone=row[8],
         holds=_holds(CutHold, row[9]),
+        lent=row[13],
     )
 
 
@@ -107,7 +108,7 @@ def _cut_row(code: str, state: CutState) -> tuple:
     return (
         code, state.cloth, text, int(state.washed), state.place, state.acquired,
         state.keep_for, state.came_from, state.gone, plain_text(state.holds),
-        outline.length_mm, outline.width_mm, outline.area_mm2,
+        outline.length_mm, outline.width_mm, outline.area_mm2, state.lent,
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from stash.errors import Conflict, InvalidInput, NotFound
 from stash.fact import Term
 from stash.ledger import CutHold, CutState, Entry, Event, Kind
+from stash.ledger.bites import Bite, End
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
 from stash.model.exact import to_plain
@@ -19,6 +20,7 @@ from stash.store.ledger import Ledger
 from stash.store.places import place_name
 
 WIDEST_MM = 10_000.0
+LONGEST_NAME = 100
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +32,7 @@ class CutCard:
     gone: str | None
     holds: tuple[CutHold, ...]
     free_outline: Outline | None
+    lent: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,13 +118,27 @@ class Cuts:
         return self.ledger.write(make, token)
 
     def cut_off(
-        self, code: str, length_mm: float, token: str | None = None, *, despite_hold: bool = False
+        self, code: str, length_mm: float, token: str | None = None, *,
+        end: End = End.FAR, plan: str | None = None, despite_hold: bool = False,
     ) -> Event:
-        """Cut a length off the far end; NotEnough, Held or InvalidInput when it cannot be."""
+        """Cut a length off one end, for a plan or for nothing in particular.
+
+        NotEnough, Held or InvalidInput when it cannot be.
+        """
         _check_length(length_mm)
-        return self._change(
-            Kind.CUT_OFF, code, {"length_mm": length_mm, **_despite(despite_hold)}, token
-        )
+        part: dict[str, Any] = {"length_mm": length_mm, **_despite(despite_hold), **_for(plan)}
+        if end is End.NEAR:
+            part["end"] = end.value
+        return self._change(Kind.CUT_OFF, code, part, token)
+
+    def bite(
+        self, code: str, bites: Iterable[Bite], token: str | None = None, *,
+        plan: str | None = None, despite_hold: bool = False,
+    ) -> Event:
+        """Cut a strip, a corner or pieces off; Held or InvalidInput when it cannot be."""
+        part = {"bites": [to_plain(bite) for bite in bites], **_despite(despite_hold),
+                **_for(plan)}
+        return self._change(Kind.CUT_OFF, code, part, token)
 
     def remains(
         self, code: str, length_mm: float, token: str | None = None, *, despite_hold: bool = False
@@ -142,13 +159,16 @@ class Cuts:
         lay: Laid | Lay | Mapping[str, Any] | None = None,
         plan: str | None = None,
         remnants: Iterable[tuple[str | None, Outline]] = (),
+        held: CutHold | None = None,
+        waste_mm2: float | None = None,
         despite_hold: bool = False,
     ) -> Event:
         """A lay was cut: what is left of the cut, and remnants with labels of their own.
 
         ``outline_left`` is in the cut's own frame, None when nothing is left of it.
         Each remnant is (code of a blank label or None, outline) and remembers the cut
-        it came from. ``plan`` gives up that plan's hold on this cut.
+        it came from. ``plan`` gives up that plan's hold on this cut, but for ``held``, which
+        it keeps, in the frame before the cut. ``waste_mm2`` is what was too small to keep.
         """
         pieces = [(typed, checked(outline)) for typed, outline in remnants]
 
@@ -158,6 +178,10 @@ class Cuts:
                 "outline": to_plain_outline(outline_left), "lay": to_plain(lay), "plan": plan,
                 **_despite(despite_hold),
             }
+            if held is not None:
+                part["held"] = to_plain(held)
+            if waste_mm2 is not None:
+                part["waste_mm2"] = waste_mm2
             change: dict[str, dict] = {parent: part}
             for typed, outline in pieces:
                 taken = self.labels.claim(typed)
@@ -204,6 +228,28 @@ class Cuts:
         """The cut was thrown away."""
         return self._change(Kind.DISCARD, code, _despite(despite_hold), token)
 
+    def sell(
+        self, code: str, token: str | None = None, *, price_minor: int | None = None,
+        despite_hold: bool = False,
+    ) -> Event:
+        """The cut was sold, for so much in all."""
+        part: dict[str, Any] = {**_despite(despite_hold), "price_minor": price_minor}
+        return self._change(Kind.SELL, code, part, token)
+
+    def lend(self, code: str, to: str, token: str | None = None) -> Event:
+        """Somebody has the cut for a while."""
+        if not to.strip() or len(to) > LONGEST_NAME:
+            raise InvalidInput("borrower_wanted", field="to")
+        return self._change(Kind.LEND, code, {"to": " ".join(to.split())}, token)
+
+    def back(self, code: str, token: str | None = None) -> Event:
+        """The cut that was lent is back."""
+        return self._change(Kind.BACK, code, {}, token)
+
+    def join(self, code: str, into: str, token: str | None = None) -> Event:
+        """The cut was sewn to another: both are one now, under a code of its own."""
+        return self._change(Kind.JOIN, code, {"into": Code.parse(into).text}, token)
+
     def correct(self, code: str, token: str | None = None, **fields: str | None) -> Event:
         """Set ``acquired`` or ``keep_for`` of a cut anew."""
         if not fields or not fields.keys() <= {"acquired", "keep_for"}:
@@ -237,7 +283,7 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
     )
     return CutCard(
         cut=cut, cloth=state.cloth, gone=state.gone, holds=state.holds,
-        free_outline=None if state.gone else state.free_outline,
+        free_outline=None if state.gone else state.free_outline, lent=state.lent,
     )
 
 
@@ -268,3 +314,7 @@ def _check_size(outline: Outline) -> None:
 
 def _despite(despite_hold: bool) -> dict[str, bool]:
     return {"despite_hold": True} if despite_hold else {}
+
+
+def _for(plan: str | None) -> dict[str, str]:
+    return {"plan": plan} if plan else {}

@@ -43,6 +43,12 @@ def _the_chain(db: Database) -> None:
     db.conn.executemany("UPDATE event SET checksum = ? WHERE id = ?", found)
 
 
+@STEPS(name="0003_the_life_of_a_cut")
+def _the_life_of_a_cut(db: Database) -> None:
+    """Whoever has a cut that was lent; with it come new happenings: lent, back, sold, joined."""
+    db.execute("ALTER TABLE cut ADD COLUMN lent TEXT")
+
+
 def _create_ledger(db: Database) -> None:
     """Events, and what each touches."""
     db.execute("""

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from stash.errors import Conflict, InvalidInput
 from stash.ledger import Event
+from stash.ledger.bites import Bite, Edge, End, Pieces, around, bitten
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
+from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
 from stash.workroom.recorded import Recorded
 
-__all__ = ["CutCard", "Washed"]
+__all__ = ["Bite", "CutCard", "Edge", "End", "Pieces", "Use", "Washed"]
+
+LEAST_MM2 = 100.0
+"""Less than a square centimetre is not worth asking about."""
 
 CutRecorded = Recorded[CutCard]
 
@@ -42,19 +49,93 @@ def cards(
 
 
 def receive(
-    stash: Stash, cut: Cut, code: str | None = None, token: str | None = None
+    stash: Stash, cut: Cut, code: str | None = None, token: str | None = None, *,
+    bites: Sequence[Bite] = (),
 ) -> CutRecorded:
-    """A new cut comes in, under a blank label's code or a fresh one."""
+    """A new cut comes in, under a blank label's code or a fresh one, without its ``bites``."""
+    if bites:
+        cut = replace(cut, outline=bitten(cut.outline, bites))
     return _recorded(stash, stash.cuts.receive(cut, code, token))
 
 
+@dataclass(frozen=True, kw_only=True)
+class Use:
+    """How cloth is cut off: from which end and edge, for which plan, despite which holds.
+
+    ``end`` may be left out where both ends are alike.
+    """
+
+    end: End | None = None
+    edge: Edge = Edge.LEFT
+    plan: str | None = None
+    despite_hold: bool = False
+
+
 def cut_off(
-    stash: Stash, code: str, length_mm: float, token: str | None = None, *,
-    despite_hold: bool = False,
+    stash: Stash, code: str, length_mm: float, token: str | None = None, *, use: Use = Use(),
 ) -> CutRecorded:
-    """A length is cut off."""
-    return _recorded(
-        stash, stash.cuts.cut_off(code, length_mm, token, despite_hold=despite_hold))
+    """A length is cut straight off one end; InvalidInput asks which one when it matters."""
+    end = use.end or End.FAR
+    if use.end is None and _end_matters(stash.cuts.get(code).outline, length_mm):
+        raise InvalidInput("which_end", field="end")
+    return _recorded(stash, stash.cuts.cut_off(
+        code, length_mm, token, end=end, plan=use.plan, despite_hold=use.despite_hold))
+
+
+def cut_strip(
+    stash: Stash, code: str, length_mm: float | None, width_mm: float,
+    token: str | None = None, *, use: Use = Use(),
+) -> CutRecorded:
+    """A strip is cut off along one edge: so long from one end, or all along (None)."""
+    end = None if length_mm is None else use.end or End.FAR
+    strip = Bite(length_mm=length_mm, width_mm=width_mm, end=end, edge=use.edge)
+    return bite(stash, code, (strip,), token, use=use)
+
+
+def cut_pieces(
+    stash: Stash, code: str, pieces: Pieces, token: str | None = None, *, use: Use = Use(),
+) -> CutRecorded:
+    """Equal pieces are cut off one end, side by side from one edge, row behind row.
+
+    Conflict when the cloth there is too narrow or bitten for them.
+    """
+    outline = stash.cuts.get(code).outline
+    bites = pieces.bites(outline, use.end or End.FAR, use.edge)
+    taken = outline.area_mm2 - bitten(outline, bites).area_mm2
+    if taken < pieces.area_mm2 - LEAST_MM2:
+        raise Conflict("pieces_do_not_fit")
+    return bite(stash, code, bites, token, use=use)
+
+
+def bite(
+    stash: Stash, code: str, bites: Sequence[Bite], token: str | None = None, *, use: Use = Use(),
+) -> CutRecorded:
+    """Anything else is cut off: a corner, a notch, several at once."""
+    return _recorded(stash, stash.cuts.bite(
+        code, bites, token, plan=use.plan, despite_hold=use.despite_hold))
+
+
+def flaw(stash: Stash, code: str, bites: Sequence[Bite], token: str | None = None) -> CutRecorded:
+    """A flaw was found: the cloth is there, but not to be laid on."""
+    with stash.act(token):
+        event = stash.cuts.remeasure(code, bitten(stash.cuts.get(code).outline, bites))
+    return _recorded(stash, event)
+
+
+def square_off(stash: Stash, code: str, token: str | None = None) -> CutRecorded:
+    """Its ragged ends and edges are cut away: what is left is its largest rectangle."""
+    with stash.act(token):
+        outline = stash.cuts.get(code).outline
+        event = stash.cuts.bite(code, around(outline, whole(outline)))
+    return _recorded(stash, event)
+
+
+def _end_matters(outline: Outline, length_mm: float) -> bool:
+    if outline.is_rectangle or length_mm >= outline.length_mm:
+        return False
+    near, far = (
+        bitten(outline, (Bite(length_mm=length_mm, end=end),)).area_mm2 for end in End)
+    return abs(near - far) > LEAST_MM2
 
 
 def remains(
@@ -141,6 +222,45 @@ def throw_away(
 ) -> CutRecorded:
     """It was thrown away."""
     return _recorded(stash, stash.cuts.discard(code, token, despite_hold=despite_hold))
+
+
+def sell(
+    stash: Stash, code: str, price_minor: int | None = None, token: str | None = None, *,
+    despite_hold: bool = False,
+) -> CutRecorded:
+    """It was sold, for so much in all."""
+    return _recorded(stash, stash.cuts.sell(
+        code, token, price_minor=price_minor, despite_hold=despite_hold))
+
+
+def lend(stash: Stash, code: str, to: str, token: str | None = None) -> CutRecorded:
+    """Somebody has it for a while; until it is back nothing is laid on it."""
+    return _recorded(stash, stash.cuts.lend(code, to, token))
+
+
+def back(stash: Stash, code: str, token: str | None = None) -> CutRecorded:
+    """It was lent and is back."""
+    return _recorded(stash, stash.cuts.back(code, token))
+
+
+def join(
+    stash: Stash, code: str, other: str, length_mm: float, width_mm: float,
+    token: str | None = None,
+) -> CutRecorded:
+    """Two cuts of cloth were sewn into one of this size; it gets a code of its own."""
+    with stash.act(token):
+        first, second = stash.cuts.get(code), stash.cuts.get(other)
+        if first.code == second.code:
+            raise InvalidInput("join_two_cuts", field="other")
+        outline = Outline.rectangle(length_mm, width_mm)
+        if outline.area_mm2 > first.outline.area_mm2 + second.outline.area_mm2 + LEAST_MM2:
+            raise InvalidInput("joined_is_more", field="size")
+        event = stash.cuts.receive(replace(
+            first, code="", outline=outline, came_from=first.code,
+            washed=first.washed and second.washed))
+        for one in (first, second):
+            stash.cuts.join(one.code, event.code)
+    return _recorded(stash, event)
 
 
 def describe(

@@ -17,6 +17,7 @@ from stash.ledger import Event
 from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.model import Spread
 from stash.model.address import tidy
+from stash.model.cloth import REMNANT_MM
 from stash.notions.machines import Machine
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
@@ -32,6 +33,7 @@ WIDEST_MARGIN_MM = 100.0
 MOST_TILT_DEG = 15.0
 MOST_SHIFT_MM = 20.0
 MOST_WIDTHS = 12
+WIDEST_REMNANT_MM = 1000.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +54,7 @@ class Preferences:
     increment_mm: float
     selvedge_mm: float
     printer_shift_mm: tuple[float, float]
+    remnant_mm: float
     machines: tuple[Machine, ...] = ()
 
     def to_json(self) -> dict[str, object]:
@@ -63,6 +66,7 @@ class Preferences:
             "widths_mm": list(self.widths_mm), "increment_mm": self.increment_mm,
             "selvedge_mm": self.selvedge_mm, "printer_shift_mm": list(self.printer_shift_mm),
             "machines": [machine.value for machine in self.machines],
+            "remnant_mm": self.remnant_mm,
         }
 
 
@@ -84,6 +88,7 @@ def preferences(stash: Stash) -> Preferences:
         selvedge_mm=float(kept.get("selvedge_mm", SELVEDGE_MM)),
         printer_shift_mm=(float(across), float(down)),
         machines=tuple(Machine(name) for name in kept.get("machines", ())),
+        remnant_mm=float(kept.get("remnant_mm", REMNANT_MM)),
     )
 
 
@@ -197,6 +202,13 @@ def _step(text: str, field: str, reads: System) -> float:
     return read_length(text, Quantity.STEP, field=field, system=reads)
 
 
+def _least(text: str, field: str, reads: System) -> float:
+    least_mm = read_length(text, Quantity.STEP, field=field, system=reads)
+    if least_mm > WIDEST_REMNANT_MM:
+        raise InvalidInput("remnant_too_large", most_mm=WIDEST_REMNANT_MM, field=field)
+    return least_mm
+
+
 def _tilt(text: str, field: str, reads: System) -> float:
     return _number(text.replace(",", "."), field, 0.0, MOST_TILT_DEG)
 
@@ -246,4 +258,5 @@ READERS: dict[str, Callable[[str, str, System], object]] = {
     "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
     "selvedge_mm": _margin, "printer_shift_mm": _shift,
     "machines": _machines,
+    "selvedge_mm": _margin, "printer_shift_mm": _shift, "remnant_mm": _least,
 }

@@ -8,7 +8,7 @@ from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, photos, places
-from stash.workroom.cuts import CutCard
+from stash.workroom.cuts import CutCard, End, Use
 from web import forms
 from web.cut_form import cloth_from_form, cut_from_form, suggestions
 from web.drawing.rule import extent
@@ -69,10 +69,16 @@ def cut_off(code: str):
         amount.append(
             parse_length(quick) if quick else forms.length("length", Quantity.CUT_LENGTH))
         return cuts.cut_off(
-            stash(), code, amount[0], forms.token(), despite_hold=forms.ticked("despite_hold"))
+            stash(), code, amount[0], forms.token(), use=_use())
 
     return _record(code, act, lambda card: _(
         "Cut off %(off)s. %(left)s", off=length(amount[0]), left=_left(card)))
+
+
+def _use() -> Use:
+    end = forms.text("end")
+    return Use(end=End(end) if end in tuple(End) else None,
+               despite_hold=forms.ticked("despite_hold"))
 
 
 @pages.post("/<code>/remains")

@@ -6,7 +6,7 @@ from flask import Blueprint, Response, redirect, render_template, request, url_f
 
 from stash.errors import NotFound, StashError
 from stash.workroom import bins, cuts, people, plans
-from stash.workroom.questions.cutting import cut_plan
+from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.planning import add_plan, show_plan
 from web import forms

@@ -18,6 +18,27 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_lay_to_draw": "There is no lay to draw.",
     "outline_or_width": "Give either --outline, or --width with or without --length.",
     "cloth_wanted": "Give the cloth: --width 114cm, or --outline FILE.json.",
+    "bite_takes_nothing": "There is no cloth where this bite is said to be.",
+    "bite_takes_all": "That would leave nothing of the cloth.",
+    "bite_has_no_size": "Say how large the missing part is, for example 40cm x 30cm.",
+    "not_pieces": "“{typed}” does not say how many of which size: write 2 x 40cm x 40cm.",
+    "not_a_bite": (
+        "“{typed}” does not say what is missing: write for example "
+        "end far, edge left, 40cm x 30cm."
+    ),
+    "which_end": "Its ends are not alike: say from which end it was cut, near or far.",
+    "pieces_do_not_fit": "There is not so much whole cloth at that end: cut them one by one.",
+    "join_two_cuts": "Name two different cuts to join.",
+    "joined_is_more": "Two cuts joined cannot be more cloth than both of them.",
+    "length_to_cut_wanted": "Say how much: a length, --strip WIDTH, or --pieces.",
+    "no_such_piece": "No piece “{typed}” was laid; there are: {known}.",
+    "nothing_of_that_was_laid": "None of these pieces of “{plan}” lies on that cut.",
+    "no_room_to_cut_again": (
+        "There is no room left on {cut} to cut {pieces} again: take it from other cloth."
+    ),
+    "pieces_come_apart": (
+        "What is still to be cut lies on parts that have come apart: cut one part whole first."
+    ),
     "nothing_to_undo": "There is nothing to take back.",
     "no_such_place": "There is no place “{typed}”. Places on record: {known}.",
 }

@@ -2,6 +2,13 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "undo_blocked": "This cannot be undone any more, because of what was recorded later. {because}",
+    "undo_depends": (
+        "This cannot be undone any more, because of what was recorded later: entry {event} "
+        "({what}, {on}) depends on it. {because} Take that back first."
+    ),
+    "already_lent": "This cut is lent to {to} already: record first that it is back.",
+    "not_lent": "This cut is not lent to anyone.",
+    "borrower_wanted": "Say who has it, in at most 100 letters.",
     "undone_before": "This was already undone.",
     "undo_replaced": (
         "Undoing this would change nothing: a later count, measure or cut has replaced it."

@@ -12,5 +12,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Write the printer's shift as mm right, mm down, at most {most} each: 0.5,-1."
     ),
     "number_between": "“{typed}” is not a number between {least} and {most}.",
+    "remnant_too_large": "What takes a circle of {most_mm} is no rag: say a smaller size.",
     "pair_wanted": "“{typed}” is not a setting: write it like edge_mm=5.",
 }

@@ -43,6 +43,8 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     held_by: dict[str, tuple[str, ...]] = {}
     whole: dict[str, tuple[str, ...]] = {}
     for card in stash.cuts.cards():
+        if card.lent:
+            continue
         holders = tuple(dict.fromkeys(h.plan for h in card.holds if key_of(h.plan) not in given))
         free = _free(card, given)
         if holders:

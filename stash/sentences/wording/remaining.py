@@ -1,0 +1,18 @@
+"""Why there is so much of a cut, line by line."""
+
+SENTENCES: dict[str, str | tuple[str, str]] = {
+    "left_came_in": "{length_mm} came in {on}",
+    "left_cut_off": "{length_mm} cut off {on}",
+    "left_cut_out": "{length_mm} cut out {on}",
+    "left_cut_out_for": "{length_mm} cut {on} for “{plan}”",
+    "left_wash_lost": "{length_mm} lost in the wash {on}",
+    "left_measured": "{length_mm} less when it was measured {on}",
+    "left_measured_more": "{length_mm} more when it was measured {on}",
+    "left_bitten": "a part of its width cut away {on}",
+    "left_given": "{length_mm} given away {on}",
+    "left_sold": "{length_mm} sold {on}",
+    "left_thrown": "{length_mm} thrown away {on}",
+    "left_joined": "{length_mm} joined to another cut {on}",
+    "left_changed": "{length_mm} changed {on}",
+    "whole_of": "{whole_length_mm} x {whole_width_mm} whole of {length_mm} x {width_mm}",
+}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stash.errors import Conflict
+from stash.errors import Conflict, NotFound
 from stash.ledger import CutHold
 from stash.model import Cloth, Cut, Lay, Outline, Piece, Placement, Plan
 from stash.model.wire import lay_json, piece_json
@@ -103,3 +103,50 @@ def test_all_of_it_may_be_used(stash):
     hold(stash, code, 0.0, 600.0, 1200.0, 1800.0, 2390.0)
     cut_plan(stash, "Tour")
     assert stash.cuts.card(code).gone == "used up"
+
+
+def test_some_pieces_only_and_the_rest_stays_held_on_the_same_cloth(stash):
+    """The first panel is cut, the second still lies where it lay, seen from the new end."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 1000.0)
+    before = stash.ledger.cached()
+    (event,) = cut_plan(stash, "Tour", only=["panel#1"])
+
+    assert stash.cuts.get(code).outline == Outline.rectangle(2400.0, 1400.0)
+    assert stash.plans.held_by(code) == ("Tour",)
+    held = stash.plans.holdings("Tour").cuts[code]
+    assert [(p.piece, p.x_mm) for p in held.laid.lay.placements] == [("panel#2", 400.0)]
+    assert event.change[code]["plan"] == "Tour"
+
+    cut_plan(stash, "Tour")
+    assert stash.cuts.get(code).length_mm == pytest.approx(1400.0)
+    assert stash.plans.held_by(code) == ()
+    assert before != stash.ledger.cached()
+
+
+def test_a_spoiled_piece_is_cut_again_and_its_first_cloth_is_gone_too(stash):
+    """Two panels and one again: three panels of 60 cm are gone from 3 m."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 600.0)
+    (event,) = cut_plan(stash, "Tour", again=["panel#2"])
+    areas = stash.cuts.get(code).outline.area_mm2 + event.change[code]["waste_mm2"] + sum(
+        stash.cuts.get(remnant).outline.area_mm2 for remnant in event.arrivals)
+    assert areas == pytest.approx(3000 * 1400 - 3 * 600 * 1400, rel=1e-3)
+
+
+def test_there_may_be_no_room_to_cut_it_again(stash):
+    """Four panels of 60 cm fill 2.40 m of 3 m, and 60 cm are left: one again fits, two do not."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0, 600.0, 1200.0, 1800.0)
+    with pytest.raises(Conflict, match="no_room_to_cut_again"):
+        cut_plan(stash, "Tour", again=["panel"])
+    assert stash.cuts.get(code).length_mm == 3000.0
+
+
+def test_a_piece_that_was_not_laid_is_named(stash, sentence):
+    """And those that were are listed."""
+    code = a_cut(stash)
+    hold(stash, code, 0.0)
+    with pytest.raises(NotFound) as refused:
+        cut_plan(stash, "Tour", only=["sleeve"])
+    assert "panel#1" in sentence(refused.value)

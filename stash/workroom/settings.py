@@ -257,6 +257,5 @@ READERS: dict[str, Callable[[str, str, System], object]] = {
     "clearance_mm": _margin,
     "off_grain_deg": _tilt, "widths_mm": _widths, "increment_mm": _step,
     "selvedge_mm": _margin, "printer_shift_mm": _shift,
-    "machines": _machines,
-    "selvedge_mm": _margin, "printer_shift_mm": _shift, "remnant_mm": _least,
+    "machines": _machines, "remnant_mm": _least,
 }

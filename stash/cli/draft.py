@@ -9,16 +9,27 @@ from pathlib import Path
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.draft_option import parse_option
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import save_pattern
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
-from stash.errors import InvalidInput
 from stash.model import Need, Outline, Pattern, Piece
 from stash.model.wire import pattern_json
+from stash.sentences import say as say_fact
 from stash.workroom import people
-from stash.workroom.drafts import GarmentInfo, Measure, Option, about, draft, garments, how, word
+from stash.workroom.drafts import (
+    GarmentInfo,
+    Measure,
+    Option,
+    about,
+    draft,
+    drafted,
+    garments,
+    how,
+    word,
+)
 
 
 @click.command()
@@ -45,36 +56,31 @@ from stash.workroom.drafts import GarmentInfo, Measure, Option, about, draft, ga
     metavar="PAPER FILE",
     help="Save a full-size PDF: on pages of a4 or letter paper, or on one sheet of a0 width.",
 )
+@click.option("--as-measured", default="", metavar="DAY",
+              help="Draw by the measurements of an earlier day, for example 2025-03-01.")
 @json_option
 @pass_desk
 def command(
     desk: Desk, name: str, measures: tuple[str, ...], person: str | None, body: str | None,
     choices: tuple[str, ...], list_options: bool, svg: Path | None, dxf: Path | None,
-    tiled: tuple[str, Path] | None, as_json: bool,
+    tiled: tuple[str, Path] | None, as_measured: str, as_json: bool,
 ) -> None:
     """Draft a garment from body measurements."""
     if list_options:
         info = about(name)
         say(info_json(info), _info_text(info), as_json=as_json)
         return
-    measured = dict(map(parse_measure, measures))
+    measured, options = dict(map(parse_measure, measures)), dict(map(parse_option, choices))
     if person:
         with open_record(desk) as stash:
             known = people.person(stash, person)
-        measured, body = {**known.measurements_mm, **measured}, body or known.body
-    pattern = replace(
-        draft(name, measured, dict(map(parse_option, choices)), body), wearer=person or ""
-    )
+        known = replace(known, measurements_mm={**known.measurements_mm, **measured},
+                        body=body or known.body)
+        pattern = drafted(known, name, options, as_measured)
+    else:
+        pattern = draft(name, measured, options, body)
     saved = save_pattern(pattern, svg, dxf, tiled)
     say({**pattern_json(pattern), "files": saved}, _text(pattern, saved), as_json=as_json)
-
-
-def parse_option(text: str) -> tuple[str, str]:
-    """("length", "45cm") from "length=45cm"."""
-    name, equals, value = text.partition("=")
-    if not equals or not name.strip() or not value.strip():
-        raise InvalidInput("not_an_option", typed=text.strip()[:40], field="option")
-    return name.strip().replace("-", "_"), value.strip()
 
 
 def info_json(info: GarmentInfo) -> dict[str, object]:
@@ -111,6 +117,7 @@ def _text(pattern: Pattern, saved: list[str]) -> str:
     if pattern.estimated:
         lines.append("Estimated, please measure: " + ", ".join(_said(pattern.measurements_mm, e)
                                                                for e in pattern.estimated))
+    lines += [say_fact(f, reader()) for f in pattern.facts]
     return "\n".join([*lines, *pattern.cautions, *(f"Saved {file}" for file in saved)])
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from stash.cli.draft import parse_option
+from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.fact import Fact, Term, fact

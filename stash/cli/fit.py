@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli import written
-from stash.cli.draft import parse_option
+from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli import written
-from stash.cli.draft import parse_option
+from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli import written
+from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import event_json, open_record
 from stash.errors import InvalidInput
@@ -26,13 +27,34 @@ def command() -> None:
     help="For example hip=100cm; may be repeated.",
 )
 @click.option("--body", type=click.Choice(BODIES), help="The table for what was not measured.")
+@click.option("--measured-on", default="", metavar="DAY",
+              help="When, for example 2026-11-30; the measurements of another day are kept too.")
 @json_option
 @pass_desk
-def add(desk: Desk, name: str, measures: tuple[str, ...], body: str | None, as_json: bool) -> None:
+def add(
+    desk: Desk, name: str, measures: tuple[str, ...], body: str | None, measured_on: str,
+    as_json: bool,
+) -> None:
     """Record a person, or new measurements of one on record; others stay as they were."""
     measured = dict(map(parse_measure, measures))
     with open_record(desk) as stash:
-        event, person = people.add(stash, name, measured, body)
+        event, person = people.add(stash, name, measured, body, measured_on=measured_on)
+    say({**event_json(event), "person": person_json(person)}, person_line(person), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@click.argument("garment")
+@click.argument("adjustments", nargs=-1, required=True, metavar="ADJUSTMENT=LENGTH...")
+@json_option
+@pass_desk
+def adjust(
+    desk: Desk, name: str, garment: str, adjustments: tuple[str, ...], as_json: bool
+) -> None:
+    """Keep what a toile showed: for example trousers centre_back=1.5cm side=1cm."""
+    changes = dict(map(parse_option, adjustments))
+    with open_record(desk) as stash:
+        event, person = people.adjust(stash, name, garment, changes)
     say({**event_json(event), "person": person_json(person)}, person_line(person), as_json=as_json)
 
 
@@ -73,6 +95,12 @@ def person_json(person: Person) -> dict[str, object]:
     return {
         "name": person.name, "body": person.body, "measures_mm": measures,
         "measurements_mm": measures,  # its name before 0.2
+        "measured_on": person.measured_on,
+        "earlier": [
+            {"measured_on": s.measured_on, "measures_mm": dict(s.measurements_mm)}
+            for s in person.earlier
+        ],
+        "adjustments": {g: dict(a) for g, a in person.adjustments_mm.items()},
     }
 
 
@@ -82,4 +110,8 @@ def person_line(person: Person) -> str:
         f"{key.replace('_', ' ')} {written.tape(value)}"
         for key, value in person.measurements_mm.items()
     )
-    return ", ".join([person.name, *measures])
+    fit = (
+        f"{garment} {name.replace('_', ' ')} {written.tape(mm)}"
+        for garment, changes in person.adjustments_mm.items() for name, mm in changes.items()
+    )
+    return ", ".join([person.name, *measures, *fit])

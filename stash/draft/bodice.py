@@ -29,8 +29,10 @@ Points = dict[str, Point]
 class Bodice:
     """What a bodice is drafted from, mm: the body, its ease, and the length from the nape.
 
-    ``drop_shoulder`` lengthens the shoulder beyond half the back, ``neck_drop`` lowers
-    the front neck beyond its usual depth, ``neck_widen`` opens the neck at the shoulder.
+    ``full_bust`` widens half the front and lengthens its centre by half of it, ``side`` takes
+    in each side seam. ``drop_shoulder`` lengthens the shoulder beyond half the back,
+    ``neck_drop`` lowers the front neck beyond its usual depth, ``neck_widen`` opens the neck
+    at the shoulder.
     """
 
     bust: float
@@ -45,6 +47,8 @@ class Bodice:
     drop_shoulder: float = 40.0
     neck_drop: float = 0.0
     neck_widen: float = 0.0
+    full_bust: float = 0.0
+    side: float = 0.0
 
     @property
     def size(self) -> float:
@@ -103,7 +107,16 @@ def front_points(b: Bodice) -> Points:
     run = distance(neck, back["shoulder"]) / sqrt(1 + FRONT_SLOPE**2)
     shoulder = move(neck, down=FRONT_SLOPE * run, across=run)
     centre = (neck[0] + b.neck_base / 6 + 20 * b.size + b.neck_drop, 0.0)
-    return {"centre": centre, "neck": neck, "shoulder": shoulder} | _lower(b)
+    return {"centre": centre, "neck": neck, "shoulder": shoulder} | _full(b, _lower(b))
+
+
+def _full(b: Bodice, lower: Points) -> Points:
+    """The front below the arm with the width and length of a full bust."""
+    more = b.full_bust / 2
+    return {
+        "underarm": move(lower["underarm"], across=more),
+        "hem side": move(lower["hem side"], across=more), "hem": move(lower["hem"], down=more),
+    }
 
 
 def _lower(b: Bodice) -> Points:
@@ -113,7 +126,8 @@ def _lower(b: Bodice) -> Points:
     if b.length > b.hip_down:
         fall = (b.length - underarm[0]) / (b.hip_down - underarm[0])
         out = underarm[1] + (out - underarm[1]) * fall
-    return {"underarm": underarm, "hem side": (b.length, out), "hem": (b.length, 0.0)}
+    side = move(underarm, across=-b.side)
+    return {"underarm": side, "hem side": (b.length, out - b.side), "hem": (b.length, 0.0)}
 
 
 def draw_back(b: Bodice) -> Half:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 
 from stash.draft.blame import refusal
 from stash.draft.body import check, complete
 from stash.draft.garment import Garment, Option
+from stash.draft.known import said_of_body, said_of_fit
 from stash.draft.soundness import broken
 from stash.errors import NotFound
 from stash.model import Pattern
@@ -77,8 +78,9 @@ def draft(
 
     def drawn(measured: Mapping[str, float], chosen: Mapping[str, object]) -> Pattern:
         wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
-        whole = complete(measured, wanted, body)
-        return garment.draft(whole, garment.read_options(chosen))
+        whole, read = complete(measured, wanted, body), garment.read_options(chosen)
+        pattern = garment.draft(whole, read)
+        return replace(pattern, facts=(*said_of_body(whole), *said_of_fit(garment, read)))
 
     pattern = drawn(measurements_mm, options)
     if faults := broken(pattern):

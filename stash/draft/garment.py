@@ -7,14 +7,14 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from stash.draft.body import Body, term
-from stash.draft.option import Choice, Measure, Option, Options, choice, measure, seam_of
+from stash.draft.option import Choice, Measure, Option, Options, choice, fit, measure, seam_of
 from stash.errors import InvalidInput
 from stash.fact import Term
 from stash.model import Pattern
 
 __all__ = [
     "Allowances", "Choice", "Finish", "Garment", "Measure", "Option", "Options", "Sewn",
-    "allowances", "choice", "hem", "measure", "seam_of",
+    "allowances", "choice", "fit", "hem", "measure", "seam_of",
 ]
 
 Finish = Literal["overlock", "overlock-4", "zigzag", "turned", "bound"]

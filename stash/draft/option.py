@@ -15,6 +15,7 @@ from typing import Any, Self, get_args
 from stash.errors import InvalidInput
 from stash.quantity import Quantity, read_length_or_nothing
 
+MINUS = ("-", "−")
 PRACTICE = "common practice, no source"
 
 
@@ -22,7 +23,8 @@ PRACTICE = "common practice, no source"
 class Measure:
     """An option that is a length in mm; ``default`` None is worked out by the draft.
 
-    ``edge`` is the edge whose allowance it is, ``source`` where the default comes from.
+    ``edge`` is the edge whose allowance it is, ``source`` where the default comes from;
+    ``fit`` marks a change to the fit, found on a toile and kept for one person.
     """
 
     name: str
@@ -32,6 +34,7 @@ class Measure:
     default: float | None = None
     edge: str = ""
     source: str = PRACTICE
+    fit: bool = False
 
     def read(self, value: object) -> float:
         """The option's value in mm from a number of mm or text with a unit."""
@@ -46,12 +49,16 @@ class Measure:
     def _mm(self, value: object) -> float:
         if isinstance(value, int | float) and not isinstance(value, bool):
             return float(value)
-        return read_length_or_nothing(str(value), Quantity.PATTERN, field=self.name)
+        typed = str(value).strip()
+        sign = -1.0 if typed[:1] in MINUS and self.least_mm < 0 else 1.0
+        plain = typed.lstrip("".join(MINUS) + "+ ") if self.fit else typed
+        return sign * read_length_or_nothing(plain, Quantity.PATTERN, field=self.name)
 
     def to_json(self) -> dict[str, object]:
         """Its name, meaning, range, default and the default's source."""
         return {"name": self.name, "about": self.about, "least_mm": self.least_mm,
-                "most_mm": self.most_mm, "default_mm": self.default, "source": self.source}
+                "most_mm": self.most_mm, "default_mm": self.default, "source": self.source,
+                "fit": self.fit}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,6 +102,7 @@ class _Declared:
     words: tuple[str, ...] = ()
     edge: str = ""
     source: str = PRACTICE
+    fit: bool = False
 
 
 def measure(
@@ -112,6 +120,12 @@ def choice(words: object, about: str) -> Any:
         default=get_args(words)[0],
         metadata={"option": _Declared(about, words=get_args(words))},
     )
+
+
+def fit(about: str, least_mm: float, most_mm: float) -> Any:
+    """A field that changes the fit by so much; nothing unless a toile asked for it."""
+    declared = _Declared(about, range_mm=(least_mm, most_mm), fit=True)
+    return field(default=0.0, metadata={"option": declared})
 
 
 def seam_of(edge: str) -> Any:
@@ -149,6 +163,14 @@ class Options:
             name: known[name].read(value) for name, value in given.items() if value is not None
         })
 
+    def adjusted(self) -> dict[str, float]:
+        """The changes to the fit that are made, mm."""
+        values = asdict(self)
+        return {
+            o.name: float(values[o.name]) for o in self.all()
+            if isinstance(o, Measure) and o.fit and values[o.name]
+        }
+
     def to_json(self) -> dict[str, object]:
         """Values by name, as a pattern remembers them."""
         values = asdict(self)
@@ -163,4 +185,5 @@ def _option(declared_field: Field[Any]) -> Option:
     return Measure(
         name=declared_field.name, about=d.about, least_mm=d.range_mm[0], most_mm=d.range_mm[1],
         default=default, edge=d.edge, source=d.source,
+        fit=d.fit,
     )

@@ -160,7 +160,10 @@ def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
 def draw(body: Body, options: ShirtOptions) -> ShirtLines:
     """Back, front and revere, then the sleeve to the armholes."""
     ease = options.ease or min(200.0, 0.21 * body["bust"])
-    plain = bodice_for(body, length=_length(body, options), ease=ease)
+    plain = bodice_for(
+        body, length=_length(body, options), ease=ease, full_bust=options.full_bust,
+        side=options.side,
+    )
     bodice = with_arm_room(plain, body["upper_arm"])
     back, front = draw_back(bodice), draw_front(bodice)
     revere = revere_for(bodice.size)

@@ -8,7 +8,7 @@ from typing import Literal
 from stash.draft.bodice import Bodice, Half, draw_back, draw_front
 from stash.draft.body import Body
 from stash.draft.bound_edges import BoundOptions
-from stash.draft.garment import choice, measure, seam_of
+from stash.draft.garment import choice, fit, measure, seam_of
 from stash.draft.geometry import length, solve
 from stash.draft.panel import Panel, joined
 from stash.draft.sewing import Join
@@ -31,6 +31,8 @@ class SleevedOptions(BoundOptions):
 
     sleeve: SleeveKind = choice(SleeveKind, "how long the sleeves are")
     sleeve_length: float | None = measure("finished sleeve from the shoulder seam", 80, 900)
+    full_bust: float = fit("room for a full bust: wider and longer in the front", 0, 80)
+    side: float = fit("take in at each side seam, front and back", -30, 30)
     seam_side: float | None = seam_of("side")
     seam_shoulder: float | None = seam_of("shoulder")
     seam_armhole: float | None = seam_of("armhole")

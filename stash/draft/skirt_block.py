@@ -13,7 +13,7 @@ from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.darts import Dart, darts, sewn_length
-from stash.draft.garment import Sewn, choice, measure, seam_of
+from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.errors import InvalidInput
 from stash.model import Point
@@ -42,6 +42,8 @@ class SkirtOptions(Sewn):
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     lining: Lining = choice(Lining, "a lining")
+    sway_back: float = fit("lower the waist at the centre back, for a sway back", 0, 40)
+    side: float = fit("take in at each side seam, front and back", -30, 30)
     seam_side: float | None = seam_of("side")
     seam_centre_back: float | None = seam_of("centre back")
 
@@ -96,12 +98,12 @@ def draw_skirt(body: Body, options: SkirtOptions, flare: float) -> Skirt:
     fitted = options.waist == "fitted"
     widest = body["hip"] if fitted else max(body["hip"], body["waist"])
     widths = _Widths(
-        across=(widest + options.ease) / 4,
-        waist=(body["waist"] + WAIST_EASE_MM) / 4,
+        across=(widest + options.ease) / 4 - options.side,
+        waist=(body["waist"] + WAIST_EASE_MM) / 4 - options.side,
         hip_down=body["waist_to_hip"], down=length_mm(body, options), flare=flare,
     )
     if fitted:
-        front, back = _fitted(widths), _fitted(widths, rear=True)
+        front, back = _fitted(widths), _fitted(widths, BACK_DROP_MM + options.sway_back)
     else:
         front = back = _straight_up(widths)
     least = opening_least_mm(body["hip"], body["waist"])
@@ -127,13 +129,13 @@ def _straight_up(w: _Widths) -> Quarter:
     )
 
 
-def _fitted(w: _Widths, *, rear: bool = False) -> Quarter:
-    """A quarter shaped to the waist, lowered at the centre back.
+def _fitted(w: _Widths, drop: float = 0.0) -> Quarter:
+    """A quarter shaped to the waist, lowered by ``drop`` at the centre back.
 
     The back takes in more than the front, in two darts to the front's one: half the
     front's waist is by so much over a quarter, half the back's under it.
     """
-    drop = BACK_DROP_MM if rear else 0.0
+    rear = drop > 0
     over = max(0.0, w.across - w.waist)
     at_side = max(w.across - min(over / 2, SIDE_MOST_MM), w.waist)
     top, hip = (-SIDE_RAISE_MM, at_side), (w.hip_down, w.across)

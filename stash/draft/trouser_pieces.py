@@ -69,7 +69,7 @@ def draw_legs(leg: Leg, body: Body, options: LegOptions) -> Legs:
     back = draw_back(leg, front)
     if options.waist == "elastic":
         return Legs(leg=leg, front=front, back=back)
-    front_waist, back_waist = waist_quarters(body)
+    front_waist, back_waist = (w - options.side for w in waist_quarters(body))
     scale = leg.rise / 290
     return Legs(
         leg=leg, front=front, back=back,

@@ -7,7 +7,7 @@ from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.body_table import crotch_round, thigh_p95
-from stash.draft.garment import Sewn, choice, measure, seam_of
+from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, back_crotch, back_inside, front_fork
 from stash.errors import InvalidInput
@@ -49,6 +49,10 @@ class LegOptions(Sewn):
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     waistband: Waistband = choice(Waistband, "the casing or band")
     pockets: Pockets = choice(Pockets, "pockets")
+    centre_back: float = fit("raise the centre back, for a full seat", -20, 50)
+    sway_back: float = fit("lower the centre back, for a sway back", 0, 40)
+    side: float = fit("take in at each side seam, front and back", -30, 30)
+    rise: float = fit("deepen the crotch, for a longer rise", -30, 50)
     seam_side: float | None = seam_of("side")
     seam_inside_leg: float | None = seam_of("inside leg")
     seam_crotch: float | None = seam_of("crotch")
@@ -73,9 +77,19 @@ def leg_for(
     seat = seat_for(body, options)
     lowered = _lowered(options)
     return replace(
-        _unseated(body, options), rise=seat.rise - lowered, seat_raise=seat.raised,
+        _taken_in(_unseated(body, options), options.side),
+        rise=seat.rise - lowered + options.rise,
+        seat_raise=seat.raised + options.centre_back - options.sway_back,
         hem_down=hem_down - lowered, hem_girth=hem_girth, with_knee=with_knee,
         hip_up=_hip_up(body, seat.rise),
+    )
+
+
+def _taken_in(leg: Leg, side: float) -> Leg:
+    """The leg as much narrower at its sides, front and back, from the waist to the thigh."""
+    return replace(
+        leg, front_fullness=leg.front_fullness - side, back_fullness=leg.back_fullness - side,
+        front_waist=leg.front_waist - side, back_waist=leg.back_waist - side,
     )
 
 

@@ -91,7 +91,10 @@ def neckline(bodice: Bodice) -> float:
 def draw(body: Body, options: TunicOptions) -> TunicLines:
     """Bodice, neck opened for the head, sleeve."""
     ease = options.ease or min(160.0, 0.17 * body["bust"])
-    plain = bodice_for(body, length=_length(body, options), ease=ease)
+    plain = bodice_for(
+        body, length=_length(body, options), ease=ease, full_bust=options.full_bust,
+        side=options.side,
+    )
     roomy = with_arm_room(plain, body["upper_arm"])
     bodice = opened_neck(roomy, body["head"] + HEAD_EASE_MM)
     back, front = draw_back(bodice), draw_front(bodice)

@@ -8,12 +8,13 @@ from stash.model.need import Closure, ClothWants, Need
 from stash.model.notions import Bin, Notion, NotionKind
 from stash.model.outline import Outline, Point
 from stash.model.pattern import Joined, Mark, MarkKind, Part, Pattern, Piece, Role, Seam
-from stash.model.person import Person
+from stash.model.person import MeasureSet, Person
 from stash.model.plan import Plan, PlannedGarment
 
 __all__ = [
     "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
-    "Joined", "Laid", "Lay", "Mark", "MarkKind", "Need", "Notion", "NotionKind", "Outline",
+    "Joined", "Laid", "Lay", "Mark", "MarkKind", "MeasureSet", "Need", "Notion", "NotionKind",
+    "Outline",
     "Part", "Pattern", "Person", "Piece", "Placement", "Plan", "PlannedGarment", "Point",
     "Repeat", "Role", "Seam", "ShrinkStatus", "Spread",
 ]

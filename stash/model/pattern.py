@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from stash.fact import Fact
 from stash.model.need import Closure, ClothWants, Need
 from stash.model.outline import Point
 
@@ -153,3 +154,4 @@ class Pattern:
     cautions: tuple[str, ...] = ()
     joins: tuple[Joined, ...] = ()
     wearer: str = ""
+    facts: tuple[Fact, ...] = ()

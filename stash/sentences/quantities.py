@@ -81,8 +81,14 @@ def number(value: float, reader: Reader) -> str:
 
 USUAL = {"flax": "linen"}
 
+def signed(mm: float, reader: Reader) -> str:
+    """By how much something is longer or shorter: +12 mm, −12 mm."""
+    return f"+{length(mm, reader)}" if mm > 0 else length(mm, reader)
+
+
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
 BY_ENDING: dict[str, Writer] = {
+    "_signed_mm": signed,
     "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
     "paper_mm": small, "ruler_mm": small, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,

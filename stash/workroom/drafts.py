@@ -5,21 +5,59 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from stash.draft.body import how, word
+from stash.draft.body import how, term, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
 from stash.draft.chosen import key_of
 from stash.draft.garment import Choice, Measure, Option
-from stash.model import Pattern, Person
+from stash.errors import InvalidInput
+from stash.fact import Fact, fact
+from stash.model import MeasureSet, Pattern, Person
 from stash.store import Stash
 
 __all__ = ["Choice", "GarmentInfo", "Measure", "Option", "about", "draft", "garments", "how",
            "key_of", "word"]
 
 
-def drafted(person: Person, name: str, options: Mapping[str, object]) -> Pattern:
-    """The pattern of one garment for one person."""
-    pattern = draft(name, person.measurements_mm, options, person.body)
-    return replace(pattern, wearer=person.name)
+def drafted(
+    person: Person, name: str, options: Mapping[str, object], measured_on: str = ""
+) -> Pattern:
+    """The pattern of one garment for one person, with what is kept of her fit.
+
+    ``measured_on`` draws by an earlier set of measurements. InvalidInput names the days there
+    are.
+    """
+    whose = person.as_measured(measured_on) if measured_on else person
+    if whose is None:
+        days = tuple(s.measured_on or "—" for s in (*person.earlier, _now(person)))
+        raise InvalidInput(
+            "not_measured_then", person=person.name, day=measured_on, known=days,
+            field="measured_on",
+        )
+    fit = whose.adjustments_mm.get(about(name).name, {})
+    pattern = draft(name, whose.measurements_mm, {**fit, **options}, whose.body)
+    return replace(
+        pattern, wearer=person.name, facts=(*pattern.facts, *said_of_measuring(whose))
+    )
+
+
+def _now(person: Person) -> MeasureSet:
+    return MeasureSet(measured_on=person.measured_on, measurements_mm=person.measurements_mm)
+
+
+def said_of_measuring(person: Person) -> tuple[Fact, ...]:
+    """Which set of measurements was used, and what changed since the one before."""
+    facts = [fact("measured_on", day=person.measured_on)] if person.measured_on else []
+    changed = person.changed_mm()
+    latest = all(s.measured_on != person.measured_on for s in person.earlier)
+    if changed and latest:
+        facts.append(fact(
+            "measured_since", day=person.earlier[-1].measured_on or "—",
+            changes=tuple(
+                fact("measure_changed", measure=term(n), change_signed_mm=mm)
+                for n, mm in changed.items()
+            ),
+        ))
+    return tuple(facts)
 
 
 def all_options() -> dict[str, Option]:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from stash.draft.body import RANGE_MM, complete, how, word
+from stash.draft.catalogue import about
+from stash.draft.garment import Measure
 from stash.errors import InvalidInput, NotFound, StashError
+from stash.fact import Term
 from stash.ledger import Event
-from stash.model import Person
+from stash.model import MeasureSet, Person
 from stash.store import Stash
 from stash.store.people import BODIES
 
@@ -29,18 +33,59 @@ def everyone(stash: Stash) -> list[Person]:
 
 def add(
     stash: Stash, name: str, measured_mm: Mapping[str, float], body: str | None = None,
-    token: str | None = None,
+    token: str | None = None, *, measured_on: str = "",
 ) -> tuple[Event, Person]:
-    """Someone new, or new measurements of someone on record; the others stay as they were."""
+    """Someone new, or new measurements of someone on record; the others stay as they were.
+
+    Measured on another day than before, the set before is kept too.
+    """
     try:
         known = stash.people.get(name)
     except NotFound:
         known = Person(name=" ".join(name.split()))
-    person = Person(
-        name=known.name, measurements_mm={**known.measurements_mm, **measured_mm},
-        body=body or known.body,
+    person = replace(
+        _set_aside(known, measured_on),
+        measurements_mm={**known.measurements_mm, **measured_mm}, body=body or known.body,
+        measured_on=measured_on or known.measured_on,
     )
     return stash.people.save(person, token), person
+
+
+def _set_aside(person: Person, measured_on: str) -> Person:
+    """The person with the measurements so far among the earlier ones, if these are of a new day."""
+    if not measured_on or measured_on == person.measured_on or not person.measurements_mm:
+        return person
+    before = MeasureSet(
+        measured_on=person.measured_on, measurements_mm=dict(person.measurements_mm)
+    )
+    return replace(person, earlier=(*person.earlier, before))
+
+
+def adjust(
+    stash: Stash, name: str, garment: str, changes: Mapping[str, object],
+    token: str | None = None,
+) -> tuple[Event, Person]:
+    """Keep changes to the fit of one garment for one person; 0 takes one back.
+
+    ``changes`` are lengths in mm, or text with a unit. InvalidInput names the
+    adjustments that the garment has.
+    """
+    info, person = about(garment), stash.people.get(name)
+    known = {o.name: o for o in info.options if isinstance(o, Measure) and o.fit}
+    kept = dict(person.adjustments_mm.get(info.name, {}))
+    for key, value in changes.items():
+        if key not in known:
+            raise InvalidInput(
+                "no_such_adjustment", garment=Term(info.title), typed=key,
+                known=tuple(known) or ("none",), field=key,
+            )
+        kept[key] = known[key].read(value)
+    kept = {key: mm for key, mm in kept.items() if mm}
+    others = {g: dict(a) for g, a in person.adjustments_mm.items() if g != info.name}
+    changed = replace(
+        person, adjustments_mm={**others, info.name: kept} if kept else others
+    )
+    return stash.people.save(changed, token), changed
 
 
 def save(
@@ -59,10 +104,11 @@ def save(
     if body not in (None, *BODIES):
         raise InvalidInput("body_from_list", field="body")
     complete(measured, (), body)
-    person = Person(name=name, measurements_mm=measured, body=body)
+    known = _known(stash, name) or Person(name=name)
+    person = replace(known, name=name, measurements_mm=measured, body=body)
     if new:
         return stash.people.add(person, token), person
-    if person == _known(stash, name):
+    if person == known:
         return None, person
     return stash.people.save(person, token), person
 

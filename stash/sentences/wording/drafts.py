@@ -83,6 +83,35 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "These pieces would take a sheet {long_mm} long; at most {most_mm} can be printed. "
         "Save the SVG and have it plotted instead."
     ),
+    "body_table_said": "What was not measured comes from the {body} table, as was said.",
+    "body_table_small": (
+        "What was not measured comes from the {body} table, because the girths are a child's."
+    ),
+    "body_table_height": (
+        "What was not measured comes from the {body} table, because of the height."
+    ),
+    "body_table_chest": (
+        "What was not measured comes from the {body} table, because a chest was measured."
+    ),
+    "body_table_waist": (
+        "What was not measured comes from the {body} table, because the waist is {share_pct} of "
+        "the hip."
+    ),
+    "body_table_usual": (
+        "What was not measured comes from the {body} table: nothing says whose body it is."
+    ),
+    "body_table_asked": (
+        "Is it a woman's, a man's or a child's body? Nobody said, so please say which."
+    ),
+    "estimates_beyond_table": (
+        "This body lies outside the table, so these follow its trend: {measures}."
+    ),
+    "no_such_adjustment": "{garment}: “{typed}” is no adjustment of it; there are: {known}.",
+    "not_measured_then": "{person} was not measured on {day}; there are sets of: {known}.",
+    "fit_changed": "Fit: {change} ({by_mm}).",
+    "measured_on": "Drawn from the measurements of {day}.",
+    "measured_since": "Since {day}: {changes}.",
+    "measure_changed": "{measure} {change_signed_mm}",
     "option_chosen_mm": "{option} {chosen_mm}",
     "option_chosen": "{option} {chosen}",
     "measurement_given": "{measure} {given_mm}",

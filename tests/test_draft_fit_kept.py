@@ -1,0 +1,194 @@
+"""Her fit is kept: what a toile showed is drawn again next time, and undone like anything else."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stash.draft import trousers
+from stash.draft.body import complete
+from stash.draft.catalogue import about, draft, garments
+from stash.draft.garment import Measure
+from stash.draft.geometry import length
+from stash.draft.soundness import broken
+from stash.errors import InvalidInput
+from stash.model import Outline, Piece
+from stash.store import open_stash
+from stash.workroom import people
+from stash.workroom.drafts import drafted
+from web.command import main
+
+WOMAN = {"hip": 1000.0, "waist": 780.0, "bust": 940.0}
+
+
+def drawn(**options):
+    """Both legs before allowances."""
+    names = (*trousers.GARMENT.measurements, *trousers.GARMENT.estimates)
+    body = complete(WOMAN, names, "women")
+    return trousers.draw(body, trousers.GARMENT.read_options({"waist": "fitted", **options}))
+
+
+def piece(pattern, name: str) -> Piece:
+    """One piece by its name."""
+    return next(p for p in pattern.pieces if p.name == name)
+
+
+def test_a_raised_centre_back_lengthens_the_crotch_seam_and_nothing_it_is_sewn_to():
+    """Raised by 1.5 cm, the back's crotch seam is 1.5 cm longer; side and inside leg agree."""
+    usual, raised = drawn(), drawn(centre_back="1.5 cm")
+
+    assert length(raised.back.crotch) - length(usual.back.crotch) == pytest.approx(15, abs=0.5)
+    assert raised.front == usual.front
+    assert length(raised.back.side) == pytest.approx(length(raised.front.side), abs=0.5)
+
+
+def test_a_sway_back_is_a_lowered_centre_back():
+    """1 cm less behind."""
+    usual, sway = drawn(), drawn(sway_back=10)
+
+    assert length(usual.back.crotch) - length(sway.back.crotch) == pytest.approx(10, abs=0.5)
+
+
+def test_a_centimetre_off_the_side_takes_four_off_the_hip():
+    """Front and back, left and right: 4 cm round the hip, 4 cm round the waist."""
+    usual, taken = drawn(), drawn(side="1cm")
+    for panel in ("front", "back"):
+        wide, narrow = (getattr(legs, panel).points["U"][1] for legs in (usual, taken))
+        assert narrow - wide == pytest.approx(10)
+    assert usual.waist_mm - taken.waist_mm == pytest.approx(40, abs=4)
+
+
+def test_a_longer_rise_lowers_the_crotch():
+    """By what was asked, in front and behind, and the legs stay as long from the waist."""
+    usual, longer = drawn(), drawn(rise=20)
+
+    assert longer.leg.rise - usual.leg.rise == pytest.approx(20)
+    assert longer.leg.hem_down == usual.leg.hem_down
+
+
+@pytest.mark.parametrize("garment", ["shirt", "tunic"])
+def test_a_full_bust_widens_and_lengthens_the_front_alone(garment):
+    """4 cm more: each half of the front 2 cm wider under the arm, its centre 2 cm longer; the
+    back stays, the sides agree, and the cap of the sleeve fits the longer armhole.
+    """
+    usual, full = (draft(garment, WOMAN, {"full_bust": mm}) for mm in (0, 40))
+
+    assert piece(full, "back") == piece(usual, "back")
+    grown = Outline(piece(full, "front").stitch_mm), Outline(piece(usual, "front").stitch_mm)
+    assert grown[0].length_mm - grown[1].length_mm == pytest.approx(20)
+    halves = 1 if garment == "shirt" else 2
+    assert grown[0].width_mm - grown[1].width_mm == pytest.approx(20 * halves, abs=0.1)
+    for join in full.joins:
+        assert abs(join.ease_mm) < (5.6 if join.a[0] == "sleeve" else 0.5), join
+
+
+@pytest.mark.parametrize(
+    "name", [g for g in garments() if any(isinstance(o, Measure) and o.fit
+                                          for o in about(g).options)])
+@settings(max_examples=15, deadline=None)
+@given(st.data(), st.sampled_from([
+    (WOMAN, "women"), ({"hip": 1180.0, "waist": 1040.0, "bust": 1140.0}, "women"),
+    ({"hip": 980.0, "waist": 900.0, "bust": 1000.0}, "men"),
+]))
+def test_any_adjustment_leaves_seams_that_meet(name, data, body):
+    """Adjusted any way within the ranges, the pieces are whole and their edges agree, or the
+    draft says what cannot be.
+    """
+    girths, kind = body
+    chosen = {
+        o.name: data.draw(st.floats(o.least_mm, o.most_mm), label=o.name)
+        for o in about(name).options if isinstance(o, Measure) and o.fit
+    }
+    try:
+        pattern = draft(name, girths, chosen, kind)
+    except InvalidInput:
+        return
+    assert broken(pattern) == []
+    for join in pattern.joins:
+        assert abs(join.ease_mm) < (5.6 if join.a[0] == "sleeve" else 0.6), join
+
+
+def test_an_adjustment_is_kept_drawn_again_and_undone(tmp_path, sentence):
+    """One act, one event, one undo; other garments and people are not touched."""
+    with open_stash(tmp_path) as stash:
+        people.add(stash, "Odile Brandt", WOMAN, "women")
+        before = drafted(stash.people.get("Odile Brandt"), "trousers", {})
+        event, kept = people.adjust(stash, "odile brandt", "trousers", {"centre_back": "1.5cm"})
+
+        after = drafted(stash.people.get("Odile Brandt"), "trousers", {})
+        assert kept.adjustments_mm == {"trousers": {"centre_back": 15.0}}
+        assert after.pieces != before.pieces
+        assert after.pieces == draft("trousers", WOMAN, {"centre_back": 15}, "women").pieces
+        assert any("raise the centre back, for a full seat (15 mm)" in sentence(f)
+                   for f in after.facts)
+        assert after.wearer == "Odile Brandt"
+
+        stash.ledger.undo(event.id)
+        assert stash.people.get("Odile Brandt").adjustments_mm == {}
+        assert drafted(stash.people.get("Odile Brandt"), "trousers", {}).pieces == before.pieces
+
+
+def test_nothing_takes_an_adjustment_back_and_new_measurements_keep_it(tmp_path):
+    """0 forgets it; measuring her again does not."""
+    with open_stash(tmp_path) as stash:
+        people.add(stash, "Odile", WOMAN, "women")
+        people.adjust(stash, "Odile", "trousers", {"side": 10, "rise": 5})
+        people.add(stash, "Odile", {"hip": 1010.0})
+        people.save(stash, "Odile", {**WOMAN, "hip": 1010.0}, "women")
+        assert stash.people.get("Odile").adjustments_mm["trousers"] == {"side": 10, "rise": 5}
+
+        people.adjust(stash, "Odile", "trousers", {"side": 0})
+        assert stash.people.get("Odile").adjustments_mm == {"trousers": {"rise": 5}}
+
+
+def test_what_is_no_adjustment_names_those_there_are(tmp_path, sentence):
+    """A robe has none, trousers have four."""
+    with open_stash(tmp_path) as stash:
+        people.add(stash, "Odile", WOMAN, "women")
+        with pytest.raises(InvalidInput) as refused:
+            people.adjust(stash, "Odile", "trousers", {"seam": 10})
+    assert "centre_back, sway_back, side and rise" in sentence(refused.value)
+
+
+def test_a_person_is_measured_more_than_once(tmp_path, sentence):
+    """The draft says which set it used and what changed; an earlier one can be drawn again."""
+    with open_stash(tmp_path) as stash:
+        people.add(stash, "Odile", WOMAN, "women", measured_on="2025-03-01")
+        people.add(stash, "Odile", {"hip": 1020.0}, measured_on="2026-11-30")
+        person = stash.people.get("Odile")
+
+    now, then = drafted(person, "trousers", {}), drafted(person, "trousers", {}, "2025-03-01")
+    said = " ".join(map(sentence, now.facts))
+
+    assert now.measurements_mm["hip"] == 1020 and then.measurements_mm["hip"] == 1000
+    assert "measurements of 2026-11-30" in said
+    assert "Since 2025-03-01: hip +20 mm." in said
+    assert "2025-03-01" in " ".join(map(sentence, then.facts))
+    with pytest.raises(InvalidInput) as refused:
+        drafted(person, "trousers", {}, "2024-01-01")
+    assert "2025-03-01 and 2026-11-30" in sentence(refused.value)
+
+
+def test_the_commands_keep_and_show_a_fit(tmp_path):
+    """``person adjust``, ``person show --json``, ``draft --for`` and ``undo``."""
+    def run(*arguments):
+        result = CliRunner().invoke(main, ["--data", str(tmp_path), *arguments])
+        assert result.exit_code == 0, result.output
+        return result.output
+
+    run("person", "add", "Odile", "--measure", "hip=100", "--measure", "waist=78", "--body",
+        "women")
+    plain = json.loads(run("draft", "trousers", "--for", "Odile", "--json"))
+    run("person", "adjust", "Odile", "trousers", "centre_back=1.5", "side=-5mm")
+    shown = json.loads(run("person", "show", "Odile", "--json"))
+    fitted = json.loads(run("draft", "trousers", "--for", "Odile", "--json"))
+
+    assert shown["adjustments"] == {"trousers": {"centre_back": 15.0, "side": -5.0}}
+    assert fitted["pieces"] != plain["pieces"]
+    assert {f["kind"] for f in fitted["facts"]} >= {"fit_changed", "body_table_said"}
+    run("undo")
+    assert json.loads(run("person", "show", "Odile", "--json"))["adjustments"] == {}

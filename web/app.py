@@ -10,11 +10,12 @@ from flask import Flask
 
 from web import errors, formatting, guard, jobs, request_stash, texts
 from web.config import settings_for
+from web.devices import door
 
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "waiting", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
-    "settings", "safekeeping",
+    "settings", "safekeeping", "devices",
 )
 
 
@@ -27,6 +28,7 @@ def build(data: Path, config: Mapping | None = None) -> Flask:
     texts.install(app)
     formatting.install(app)
     guard.install(app)
+    door.install(app)
     request_stash.install(app)
     errors.install(app)
     for name in PAGES:

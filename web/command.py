@@ -15,6 +15,7 @@ COMMANDS = {
     "calibration": ("labels.cli.calibration", "Print the sheet by which photographs are measured."),
     "cut": ("stash.cli.cut", "Record cuts of cloth, and what is cut off them."),
     "demo": ("web.cli.demo", "Fill the folder with an invented workroom and open it."),
+    "device": ("web.cli.device", "Pair phones with the stash, list them, revoke them."),
     "draft": ("stash.cli.draft", "Draft a garment from body measurements."),
     "far": ("stash.cli.far", "Say how long, wide, full or how many comes out of what is here."),
     "fit": ("stash.cli.fit", "Find the cuts that make these garments, best first."),

@@ -18,6 +18,7 @@ from stash.errors import (
 from stash.fact import Fact, fact
 from stash.sentences import say
 from stash.workroom.opening import trouble_of
+from web.devices.door import Refused
 from web.request_stash import reader
 from web.texts import _
 
@@ -53,6 +54,8 @@ def wants_json() -> bool:
 
 def status_of(error: StashError) -> int:
     """The HTTP status for one of our errors."""
+    if isinstance(error, Refused):
+        return 429 if error.fact.kind == "too_many_requests" else 403
     return next((s for kind, s in STATUS.items() if isinstance(error, kind)), 400)
 
 

@@ -11,7 +11,8 @@ from stash.sentences import Reader
 from stash.sentences.reader import LANGUAGES
 from stash.units import System
 from stash.workroom import settings
-from stash.workroom.opening import Stash, open_stash
+from stash.workroom.opening import Stash, account, open_stash
+from web.devices.asking import guest
 from web.hosts import hostname
 
 
@@ -23,7 +24,9 @@ def install(app: Flask) -> None:
 def stash() -> Stash:
     """The store; one connection a request, since a connection belongs to its thread."""
     if "stash" not in g:
-        g.stash = open_stash(current_app.config["DATA"], device=_device())
+        g.stash = open_stash(current_app.config["DATA"], who=account(), device=_device())
+        if (paired := guest().device) is not None:
+            g.stash = g.stash.written_by(paired.name, paired.name)
     return g.stash
 
 

@@ -9,12 +9,12 @@ from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
 from stash.workroom.explaining import whole_mm
 from stash.workroom.history import Event, Kind
-from stash.workroom.opening import Stash, open_stash
+from stash.workroom.opening import Stash, account, open_stash
 
 
 def open_record(desk: Desk) -> Stash:
     """The stash of the chosen data folder, in the hand of the command line."""
-    return open_stash(desk.data, device="command line")
+    return open_stash(desk.data, who=account(), device="command line")
 
 
 def event_json(event: Event) -> dict[str, object]:

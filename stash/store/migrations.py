@@ -49,6 +49,28 @@ def _the_life_of_a_cut(db: Database) -> None:
     db.execute("ALTER TABLE cut ADD COLUMN lent TEXT")
 
 
+@STEPS(name="0004_devices")
+def _devices(db: Database) -> None:
+    """Devices that may use the pages, and offers to pair one. Of keys only a digest is kept."""
+    db.execute("""
+        CREATE TABLE device (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            name TEXT NOT NULL,
+            role TEXT NOT NULL,
+            key_sha256 TEXT NOT NULL UNIQUE,
+            paired_at TEXT NOT NULL,
+            last_used TEXT,
+            revoked_at TEXT
+        ) STRICT""")
+    db.execute("""
+        CREATE TABLE device_offer (
+            secret_sha256 TEXT PRIMARY KEY,
+            name TEXT NOT NULL,
+            role TEXT NOT NULL,
+            until TEXT NOT NULL
+        ) STRICT""")
+
+
 def _create_ledger(db: Database) -> None:
     """Events, and what each touches."""
     db.execute("""

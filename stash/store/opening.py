@@ -15,6 +15,7 @@ from stash.store.bins import Bins
 from stash.store.cloths import Cloths
 from stash.store.connection import Connections, writing
 from stash.store.cuts import Cuts
+from stash.store.devices import Devices
 from stash.store.folder import DataFolder
 from stash.store.labels import Labels
 from stash.store.ledger import Act, Hand, Ledger
@@ -72,6 +73,7 @@ class Stash:
         self.plans = Plans(self.ledger)
         self.patterns = Patterns(self.ledger)
         self.photos = Photos(self.ledger, folder)
+        self.devices = Devices(self.ledger)
 
     def written_by(self, who: str, device: str = "") -> Stash:
         """The same stash in another hand, for a server that knows who is asking."""

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+import getpass
 from pathlib import Path
 
 from stash.store import Stash, open_stash
 from stash.store.folder import DataFolder
 from stash.store.trouble import trouble_of
 
-__all__ = ["Stash", "has_stash", "open_stash", "secret_key", "trouble_of"]
+__all__ = ["Stash", "account", "has_stash", "open_stash", "secret_key", "trouble_of"]
+
+
+def account() -> str:
+    """Who works at this computer, as its system knows her; empty where it does not say."""
+    try:
+        return getpass.getuser()[:60]
+    except (OSError, KeyError, ImportError):
+        return ""
 
 
 def has_stash(data: Path) -> bool:

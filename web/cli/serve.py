@@ -42,17 +42,19 @@ class Serving:
 @click.option("--port", default=5000, show_default=True, type=click.IntRange(1, 65535),
               help="Where the app answers.")
 @click.option("--share", is_flag=True, help="Answer phones and computers on the local network too.")
-@click.option("--https", is_flag=True,
-              help="Also answer securely, on the next port, with a certificate of its own.")
+@click.option("--https/--no-https", default=None,
+              help="Also answer securely, on the next port, with a certificate of its own "
+                   "[default: with --share]. Over a plain connection nothing can be recorded.")
 @pass_desk
-def command(desk: Desk, port: int, share: bool, https: bool) -> None:
+def command(desk: Desk, port: int, share: bool, https: bool | None) -> None:
     """Open the app; without --share only this computer can reach it."""
-    run(desk.data, Serving(port=port, share=share, https=https))
+    secure = share if https is None else https
+    run(desk.data, Serving(port=port, share=share, https=secure))
 
 
 def run(data: Path, wish: Serving) -> None:
     """Serve until stopped with Ctrl-C."""
-    app = create_app(data)
+    app = create_app(data, {"SECURE_PORT": wish.port + 1} if wish.https else None)
     with ExitStack() as stack:
         stack.callback(app.extensions["jobs"].close)
         pages = stack.enter_context(_listening(app, wish, wish.port))

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import shutil
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
-from flask import Blueprint, current_app, redirect, render_template, send_file, url_for
+from flask import Blueprint, Response, current_app, redirect, render_template, url_for
 
 from stash.errors import StashError
 from stash.workroom import safekeeping
@@ -14,6 +16,7 @@ from web.formatting import tell
 from web.request_stash import stash
 from web.texts import _
 
+BACKUP = "lengthwise-backup.zip"
 pages = Blueprint("safekeeping", __name__, url_prefix="/record")
 
 
@@ -42,13 +45,24 @@ def mend():
 @pages.get("/backup.zip")
 def backup():
     """Everything in one file, to keep elsewhere."""
-    room = tempfile.TemporaryDirectory(ignore_cleanup_errors=True)
-    file = Path(room.name) / "lengthwise-backup.zip"
-    safekeeping.back_up(stash(), file)
-    answer = send_file(file, mimetype="application/zip", as_attachment=True,
-                       download_name=file.name)
-    answer.call_on_close(room.cleanup)
-    return answer
+    room = Path(tempfile.mkdtemp())
+    try:
+        safekeeping.back_up(stash(), room / BACKUP)
+    except BaseException:
+        shutil.rmtree(room, ignore_errors=True)
+        raise
+    return Response(_sent(room), mimetype="application/zip", headers={
+        "Content-Disposition": f'attachment; filename="{BACKUP}"'})
+
+
+def _sent(room: Path) -> Iterator[bytes]:
+    """The file piece by piece; its folder goes with the last piece."""
+    try:
+        with (room / BACKUP).open("rb") as file:
+            while piece := file.read(1_000_000):
+                yield piece
+    finally:
+        shutil.rmtree(room, ignore_errors=True)
 
 
 def _data() -> Path:

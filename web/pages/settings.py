@@ -9,6 +9,8 @@ from stash.errors import StashError
 from stash.quantity import Quantity
 from stash.workroom import settings
 from web import forms
+from web.devices.asking import guest
+from web.devices.door import Refused
 from web.errors import status_of
 from web.formatting import shown_as, tell
 from web.request_stash import forget_reader, stash, system
@@ -33,6 +35,7 @@ def show():
     error = None
     if request.method == "POST":
         try:
+            refuse_address()
             edited = {name: forms.text(name) for name in TYPED if not forms.untouched(name)}
             settings.change(stash(), edited, forms.token(), reads=system())
             forget_reader()
@@ -51,6 +54,12 @@ def show():
         machines=[(value, _(text)) for value, text in MACHINES.items()],
         here=request.host_url.rstrip("/"), number=lan_address(),
     ), status_of(error) if error else 200
+
+
+def refuse_address() -> None:
+    """The address on labels decides which hosts are trusted: only this computer changes it."""
+    if not guest().here and not forms.untouched("address"):
+        raise Refused("only_on_the_computer")
 
 
 def _margin(mm: float) -> str:

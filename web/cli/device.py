@@ -1,0 +1,73 @@
+"""``lengthwise device``: who may use the pages over the network."""
+
+from __future__ import annotations
+
+import io
+
+import click
+import qrcode
+
+from labels.address import lan_address
+from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.record import open_record
+from stash.workroom import devices
+from stash.workroom.devices import Device, Role
+
+
+@click.group()
+def command() -> None:
+    """Pair phones with the stash, list them, revoke them."""
+
+
+@command.command("list")
+@json_option
+@pass_desk
+def list_(desk: Desk, as_json: bool) -> None:
+    """List the paired devices, what each may do, and when it was last used."""
+    with open_record(desk) as stash:
+        found = devices.everyone(stash)
+    lines = [f"{d.name}: may {d.role.value}; last used {d.last_used or 'never'}" for d in found]
+    say({"ok": True, "devices": [_json(d) for d in found]},
+        "\n".join(lines or ["No device is paired."]), as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@click.option("--role", type=click.Choice([r.value for r in Role]), default=Role.RECORD.value,
+              show_default=True, help="What it may do: look, record, or everything.")
+@click.option("--port", default=5001, show_default=True, type=click.IntRange(1, 65535),
+              help="Where the app answers securely.")
+@json_option
+@pass_desk
+def pair(desk: Desk, name: str, role: str, port: int, as_json: bool) -> None:
+    """Offer to pair the device NAME, once and within ten minutes; shows a code to scan."""
+    with open_record(desk) as stash:
+        made = devices.offer(stash, name, Role(role))
+    url = f"https://{lan_address() or 'localhost'}:{port}/devices/pair?s={made.secret}"
+    value = {"ok": True, "name": made.name, "role": made.role.value, "url": url,
+             "until": made.until}
+    say(value, f"{_drawn(url)}\nScan this with {made.name}, or open {url}", as_json=as_json)
+
+
+@command.command()
+@click.argument("name")
+@json_option
+@pass_desk
+def revoke(desk: Desk, name: str, as_json: bool) -> None:
+    """Let the device NAME in no more."""
+    with open_record(desk) as stash:
+        gone = devices.revoke(stash, name)
+    say({"ok": True, "device": _json(gone)}, f"{gone.name} is let in no more.", as_json=as_json)
+
+
+def _json(device: Device) -> dict[str, object]:
+    return {"name": device.name, "role": device.role.value, "paired_at": device.paired_at,
+            "last_used": device.last_used}
+
+
+def _drawn(text: str) -> str:
+    code = qrcode.QRCode(border=2)
+    code.add_data(text)
+    out = io.StringIO()
+    code.print_ascii(out=out, invert=True)
+    return out.getvalue()

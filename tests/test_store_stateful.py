@@ -12,6 +12,8 @@ from hypothesis.stateful import Bundle, RuleBasedStateMachine, invariant, rule
 
 from stash.errors import StashError
 from stash.ledger import CutHold, fold
+from stash.ledger.bites import Bite, Edge, End
+from stash.ledger.explained import explained
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Plan
 from stash.store import open_stash
 
@@ -81,6 +83,26 @@ class Workroom(RuleBasedStateMachine):
         """What is refused leaves the cut as it was."""
         if self.attempt(lambda token: self.stash.cuts.cut_off(code, length, token)):
             self.tally[code] -= length
+
+    @rule(code=cuts, length=LENGTHS)
+    def a_length_is_cut_off_the_near_end(self, code, length):
+        """As much as off the far one."""
+        if self.attempt(lambda token: self.stash.cuts.cut_off(code, length, token, end=End.NEAR)):
+            self.tally[code] = self.stash.ledger.state(code).outline.length_mm
+
+    @rule(code=cuts, end=st.sampled_from(End), edge=st.sampled_from(Edge),
+          length=st.floats(5, 300), width=st.floats(5, 500))
+    def a_corner_is_bitten_off(self, code, end, edge, length, width):
+        """The outline is not a rectangle any more."""
+        bite = Bite(end=end, edge=edge, length_mm=length, width_mm=width)
+        if self.attempt(lambda token: self.stash.cuts.bite(code, (bite,), token)):
+            self.tally[code] = self.stash.ledger.state(code).outline.length_mm
+
+    @rule(code=cuts)
+    def it_is_lent_and_comes_back(self, code):
+        """Meanwhile it is what it was."""
+        if self.attempt(lambda token: self.stash.cuts.lend(code, "Bram", token)):
+            self.attempt(lambda token: self.stash.cuts.back(code, token))
 
     @rule(code=cuts, share=st.floats(0.05, 1.0))
     def so_much_is_left(self, code, share):
@@ -156,6 +178,15 @@ class Workroom(RuleBasedStateMachine):
     def what_is_kept_is_what_the_ledger_adds_up_to(self):
         """The tables equal a fold over all events."""
         assert self.stash.ledger.cached() == fold(self.stash.ledger.events())
+
+    @invariant()
+    def every_figure_explains_itself(self):
+        """Lengths and areas of the steps add up; no use and no wash ever adds cloth."""
+        for cut in self.stash.cuts.all():
+            steps = explained(self.stash.ledger.history(cut.code), cut.code)
+            assert abs(sum(s.length_mm for s in steps) - cut.length_mm) < 0.1 * len(steps)
+            assert abs(sum(s.area_mm2 for s in steps) - cut.outline.area_mm2) < 2 * len(steps)
+            assert all(s.area_mm2 <= 1 for s in steps[1:])
 
     @invariant()
     def the_tally_agrees_and_nothing_is_below_nothing(self):

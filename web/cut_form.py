@@ -12,6 +12,7 @@ from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
 from stash.quantity import Quantity
 from stash.workroom import cuts, places
+from stash.workroom.cuts import Bite, Edge, End
 from web import forms
 from web.drawing.cloth import HEX
 from web.request_stash import stash
@@ -22,7 +23,22 @@ WIDEST_MM = 5000.0
 
 def suggestions() -> dict:
     """What the form offers while one types."""
-    return {"cloths": cuts.cloths(stash()), "places": places.names(stash())}
+    return {
+        "cloths": cuts.cloths(stash()), "places": places.names(stash()),
+        "ends": ends(), "edges": edges(),
+    }
+
+
+def ends() -> list[tuple[str, str]]:
+    """The ends of a cut, as its drawing shows them."""
+    return [(End.NEAR.value, _("the near end, left in the drawing")),
+            (End.FAR.value, _("the far end, right in the drawing"))]
+
+
+def edges() -> list[tuple[str, str]]:
+    """The edges of a cut, as its drawing shows them."""
+    return [(Edge.LEFT.value, _("the upper edge of the drawing")),
+            (Edge.RIGHT.value, _("the lower edge of the drawing"))]
 
 
 def cut_from_form(code: str = "") -> Cut:
@@ -130,3 +146,23 @@ def colour_list(typed: str) -> tuple[str, ...]:
     if wrong := next((c for c in colours if not HEX.fullmatch(c)), None):
         raise InvalidInput("not_a_colour", typed=wrong, field="colour")
     return tuple(c.lower() for c in colours)
+
+
+def bite() -> Bite:
+    """What is missing of a cut: where it lies, and how large it is."""
+    end, edge = forms.text("end"), forms.text("edge")
+    return Bite(
+        end=End(end) if end in tuple(End) else None,
+        edge=Edge(edge) if edge in tuple(Edge) else None,
+        length_mm=forms.maybe_length("part_length", Quantity.CUT_LENGTH),
+        width_mm=forms.maybe_length("part_width", Quantity.WIDTH),
+        from_near_mm=forms.maybe_length("from_near", Quantity.CUT_LENGTH) or 0.0,
+        from_right_mm=forms.maybe_length("from_right", Quantity.WIDTH) or 0.0,
+    )
+
+
+def bites_from_form() -> tuple[Bite, ...]:
+    """What is missing of a cut that comes in; nothing, as a rule."""
+    if not forms.text("part_length") and not forms.text("part_width"):
+        return ()
+    return (bite(),)

@@ -43,7 +43,8 @@ def line(event: Event, kind: NotionKind | None = None) -> EventLine:
     if noun == "photo":
         code = rest.partition("/")[0]
     whom = about(event)
+    did = happened(event, kind, history.undone_by(stash(), event))
     return EventLine(
-        event.id, event.at, code, say(whom) if whom else "", say(happened(event, kind)),
+        event.id, event.at, code, say(whom) if whom else "", say(did),
         event.stands, event.stands and event.kind is not Kind.UNDO,
     )

@@ -13,8 +13,15 @@ NOUNS = {"person", "plan", "pattern", "setting"}
 AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
 
 
-def happened(event: Event, kind: NotionKind | None = None) -> Fact:
-    """What an event did; ``kind`` is what the bin holds that it is about."""
+def happened(
+    event: Event, kind: NotionKind | None = None, undone: Event | None = None
+) -> Fact:
+    """What an event did; ``kind`` is what the bin holds that it is about.
+
+    ``undone`` is the event that an undo took back, where it is known.
+    """
+    if undone is not None:
+        return fact("event_undo_of", what=happened(undone, kind))
     if event.kind is Kind.SEVERAL:
         steps = dict.fromkeys(happened(step, kind) for step in taken_apart(event))
         return fact("event_several", steps=tuple(steps))
@@ -53,6 +60,8 @@ def _of_thing(event: Event, kind: NotionKind | None) -> Fact | None:
         return fact(AMOUNTS[event.kind], much=much)
     if event.kind is Kind.CUT_OFF:
         return _cut_off(change)
+    if event.kind is Kind.LEND:
+        return fact("event_lent_to", to=str(change.get("to", "")))
     if event.kind is Kind.MOVE and change.get("place"):
         return fact("event_moved_to", place=str(change["place"]))
     plan = change.get("plan") or (change.get("cut") or {}).get("plan")
@@ -63,6 +72,8 @@ def _of_thing(event: Event, kind: NotionKind | None) -> Fact | None:
 
 
 def _cut_off(change: Mapping[str, Any]) -> Fact | None:
+    if "bites" in change:
+        return fact("event_part_cut_off")
     if "left_mm" not in change:
         return fact("event_cut_off_so_much", length_mm=change["length_mm"]) if change else None
     left = change["left_mm"]

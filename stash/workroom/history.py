@@ -17,6 +17,11 @@ def of(stash: Stash, code: str) -> list[Event]:
     return stash.ledger.history(code)
 
 
+def undone_by(stash: Stash, event: Event) -> Event | None:
+    """What an undo took back; None for any other event."""
+    return stash.ledger.event(event.undoes) if event.undoes is not None else None
+
+
 def latest(stash: Stash, most: int) -> list[Event]:
     """The newest events of all, newest first."""
     return stash.ledger.latest(most)

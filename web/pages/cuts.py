@@ -7,10 +7,18 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
-from stash.workroom import cuts, photos, places
-from stash.workroom.cuts import CutCard, End, Use
+from stash.workroom import cuts, explaining, photos, places
+from stash.workroom.cuts import CutCard, Edge, End, Pieces, Use
 from web import forms
-from web.cut_form import cloth_from_form, cut_from_form, suggestions
+from web.cut_form import (
+    bite,
+    bites_from_form,
+    cloth_from_form,
+    cut_from_form,
+    edges,
+    ends,
+    suggestions,
+)
 from web.drawing.rule import extent
 from web.errors import status_of
 from web.event_lines import lines
@@ -33,6 +41,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
+        account=explaining.account(stash(), code), lent=card.lent, ends=ends(), edges=edges(),
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
     )
     return body, status_of(error) if error else 200
@@ -75,10 +84,60 @@ def cut_off(code: str):
         "Cut off %(off)s. %(left)s", off=length(amount[0]), left=_left(card)))
 
 
+@pages.post("/<code>/part")
+def part(code: str):
+    """Record that a strip, or some equal pieces, were cut off."""
+
+    def act():
+        long, wide = (
+            forms.maybe_length("part_length", Quantity.CUT_LENGTH),
+            forms.length("part_width", Quantity.WIDTH))
+        count = forms.count("count", _("How many"), 1, 500) if forms.text("count") else 1
+        if long is None:
+            return cuts.cut_strip(stash(), code, None, count * wide, forms.token(), use=_use())
+        pieces = Pieces(count=count, length_mm=long, width_mm=wide)
+        return cuts.cut_pieces(stash(), code, pieces, forms.token(), use=_use())
+
+    return _record(code, act, lambda card: _("Cut off. %(left)s", left=_left(card)))
+
+
+@pages.post("/<code>/missing")
+def missing(code: str):
+    """Record a part that is missing, or that nothing can be laid on."""
+    return _record(
+        code, lambda: cuts.flaw(stash(), code, (bite(),), forms.token()),
+        lambda card: _("Recorded: the drawing shows it."))
+
+
+@pages.post("/<code>/square")
+def square(code: str):
+    """Record that the ragged ends were cut away."""
+    return _record(code, lambda: cuts.square_off(stash(), code, forms.token()), lambda card: _(
+        "Squared off. %(left)s", left=_left(card)))
+
+
+@pages.post("/<code>/lend")
+def lend(code: str):
+    """Record who has it for a while."""
+    return _record(
+        code,
+        lambda: cuts.lend(stash(), code, forms.needed("to", _("Lent to")), forms.token()),
+        lambda card: _("%(who)s has it now.", who=card.lent))
+
+
+@pages.post("/<code>/back")
+def back(code: str):
+    """Record that it is back."""
+    return _record(
+        code, lambda: cuts.back(stash(), code, forms.token()), lambda card: _("It is back."))
+
+
 def _use() -> Use:
-    end = forms.text("end")
-    return Use(end=End(end) if end in tuple(End) else None,
-               despite_hold=forms.ticked("despite_hold"))
+    end, edge = forms.text("end"), forms.text("edge")
+    return Use(
+        end=End(end) if end in tuple(End) else None,
+        edge=Edge(edge) if edge in tuple(Edge) else Edge.LEFT,
+        despite_hold=forms.ticked("despite_hold"))
 
 
 @pages.post("/<code>/remains")
@@ -119,7 +178,13 @@ def wash(code: str):
     return _record(code, lambda: cuts.wash(
         stash(), code, forms.maybe_length("washed_length", Quantity.CUT_LENGTH),
         forms.maybe_length("washed_width", Quantity.WIDTH),
-        forms.token()), lambda card: _("Washed. %(left)s", left=_left(card)))
+        forms.token(), for_cloth=_measured_wash()),
+        lambda card: _("Washed. %(left)s", left=_left(card)))
+
+
+def _measured_wash() -> bool:
+    measured = forms.text("washed_length") and forms.text("washed_width")
+    return bool(measured) and forms.ticked("for_cloth")
 
 
 @pages.post("/<code>/move")
@@ -135,10 +200,18 @@ def move(code: str):
 @pages.post("/<code>/leave")
 def leave(code: str):
     """Record that it was given or thrown away."""
-    how = cuts.give_away if request.form.get("how") == "gift" else cuts.throw_away
-    return _record(code, lambda: how(
-        stash(), code, forms.token(), despite_hold=forms.ticked("despite_hold")),
-        lambda card: _("It has left the stash."))
+
+
+    def act():
+        despite, how = forms.ticked("despite_hold"), request.form.get("how")
+        if how == "sell":
+            price = forms.maybe_number("price", _("The price"), 0, 1_000_000)
+            minor = None if price is None else round(price * 100)
+            return cuts.sell(stash(), code, minor, forms.token(), despite_hold=despite)
+        leave = cuts.give_away if how == "gift" else cuts.throw_away
+        return leave(stash(), code, forms.token(), despite_hold=despite)
+
+    return _record(code, act, lambda card: _("It has left the stash."))
 
 
 @pages.route("/new", methods=["GET", "POST"])
@@ -147,7 +220,8 @@ def new():
     error = None
     if request.method == "POST":
         try:
-            done = cuts.receive(stash(), cut_from_form(), token=forms.token())
+            done = cuts.receive(
+                stash(), cut_from_form(), token=forms.token(), bites=bites_from_form())
             code = done.now.cut.code
             tell(_("Saved. Its code is %(code)s.", code=code), undo=done.event.id)
             return redirect(url_for("scanned.open", code=code), 303)

@@ -2,6 +2,13 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "event_several": "{steps}",
+    "event_undo_of": "Taken back: {what}",
+    "event_part_cut_off": "A part cut off",
+    "event_lent_to": "Lent to {to}",
+    "event_lend": "Lent",
+    "event_back": "Back again",
+    "event_sell": "Sold",
+    "event_join": "Joined to another cut",
     "event_undo": "Undone",
     "event_saved": "saved",
     "event_photo_removed": "Photograph removed",

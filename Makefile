@@ -7,7 +7,7 @@ VENV   := .venv
 BIN    := $(VENV)/bin
 DATA   ?= demo-stash
 
-.PHONY: demo test lint clean
+.PHONY: words demo test lint clean
 .DELETE_ON_ERROR:
 
 demo: $(VENV)/app
@@ -36,3 +36,6 @@ $(VENV)/tests: $(VENV)/app pyproject.toml
 
 clean:
 	rm -rf $(VENV) build dist *.egg-info
+
+words: $(VENV)/tests
+	$(BIN)/python tests/bench/renew_catalogues.py

@@ -23,7 +23,7 @@ from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from web.request_stash import system
-from web.texts import _
+from web.texts import _, headed
 
 OPTION = "option-"
 SECONDS = {"4": "a quick look", "15": "a good look", "60": "a thorough search"}
@@ -113,7 +113,7 @@ def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
     rows = []
     for info in map(about, infos):
         for option in info.options:
-            row = {"name": option.name, "label": _(option.about).capitalize(), "words": None}
+            row = {"name": option.name, "label": headed(_(option.about)), "words": None}
             if len(infos) > 1:
                 row["name"] = key_of(info.name, option.name)
                 row["label"] = f"{_(info.title)}: {_(option.about)}"

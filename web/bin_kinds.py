@@ -6,8 +6,9 @@ from stash.model import NotionKind
 from web.texts import _
 
 NAMES = {
-    NotionKind.BUTTON: "Buttons", NotionKind.SNAP: "Snaps", NotionKind.HOOK: "Hooks and eyes",
-    NotionKind.ZIP: "Zips", NotionKind.ELASTIC: "Elastic", NotionKind.THREAD: "Thread",
+    NotionKind.BUTTON: "Buttons", NotionKind.SNAP: "Press studs (snaps)",
+    NotionKind.HOOK: "Hooks and eyes",
+    NotionKind.ZIP: "Zips (zippers)", NotionKind.ELASTIC: "Elastic", NotionKind.THREAD: "Thread",
     NotionKind.INTERFACING: "Interfacing", NotionKind.BINDING: "Binding",
     NotionKind.TAPE: "Tape", NotionKind.CORD: "Cord",
 }

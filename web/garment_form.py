@@ -9,7 +9,7 @@ from stash.quantity import Quantity, read_length, read_length_or_nothing, show_l
 from stash.workroom import people
 from stash.workroom.drafts import Choice, GarmentInfo, Measure
 from web.request_stash import stash, system
-from web.texts import _
+from web.texts import _, headed
 
 OPTION, MEASURE = "option-", "measure-"
 
@@ -46,7 +46,7 @@ def option_fields(info: GarmentInfo) -> list[dict]:
     """The options as a template shows them."""
     fields = []
     for option in info.options:
-        field = {"name": option.name, "label": _(option.about).capitalize()}
+        field = {"name": option.name, "label": headed(_(option.about))}
         if isinstance(option, Choice):
             field["words"] = [(w, _(w.replace("-", " "))) for w in option.words]
             field["default"] = option.default

@@ -18,6 +18,11 @@ def ngettext(one: str, many: str, count: int) -> str:
     return translated((one, many, count), _language())
 
 
+def headed(text: str) -> str:
+    """The text beginning with a capital; names and German nouns inside keep theirs."""
+    return text[:1].upper() + text[1:]
+
+
 def _language() -> str:
     """Of whoever asks; English where nobody does, as in a search in the background."""
     return reader().language if has_request_context() else "en"

@@ -60,7 +60,7 @@ class NightshirtOptions(Sewn):
     opening: Opening = choice(Opening, "the slit at the front")
     facing: Facing = choice(Facing, "how the neck is finished")
     pockets: Pockets = choice(Pockets, "pockets")
-    ease: float = measure("room round bust or hip, whichever is wider", 120, 500, 200.0)
+    ease: float = measure("ease round bust or hip, whichever is wider", 120, 500, 200.0)
     hem: float = hem(30.0)
 
 

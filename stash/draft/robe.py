@@ -50,7 +50,7 @@ class RobeOptions(Sewn):
     facing: Facing = choice(Facing, "the front edges: a doubled band, or bias binding")
     belt: Belt = choice(Belt, "a tie belt, with two loops")
     pockets: Pockets = choice(Pockets, "pockets")
-    ease: float = measure("room round bust or hip, whichever is wider", 120, 600, 240.0)
+    ease: float = measure("ease round bust or hip, whichever is wider", 120, 600, 240.0)
     hem: float = hem(40.0)
 
 

@@ -74,7 +74,7 @@ class ShirtOptions(SleevedOptions):
 
     length: float | None = measure("finished length from the nape to the hem", 250, 1500)
     hem: float = hem(25.0)
-    ease: float | None = measure("room round the bust: usually 200 mm", 80, 500)
+    ease: float | None = measure("ease round the bust: usually 200 mm", 80, 500)
     pockets: Pockets = choice(Pockets, "a breast pocket")
     under_collar: UnderCollar = choice(
         UnderCollar, "grain of the under collar: straight, or on the bias to roll softly"

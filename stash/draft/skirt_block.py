@@ -37,7 +37,7 @@ Lining = Literal["none", "full"]
 class SkirtOptions(Sewn):
     """Options of straight and A-line skirts."""
 
-    ease: float = measure("room round the hip", 20, 300, 50.0)
+    ease: float = measure("ease round the hip", 20, 300, 50.0)
     length: float | None = measure("finished length from the waist down", 200, 1300)
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")

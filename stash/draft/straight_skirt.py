@@ -25,7 +25,7 @@ class StraightSkirtOptions(SkirtOptions):
 
     hem: float = hem(50.0)
     ease: float = measure(
-        "room round the hip: 2 in when the hem is narrow", 20, 300, 50.0,
+        "ease round the hip: 2 in when the hem is narrow", 20, 300, 50.0,
         source="Burton 1916, Foundation Skirt",
     )
 

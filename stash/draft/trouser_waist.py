@@ -42,7 +42,7 @@ class LegOptions(Sewn):
 
     length: float | None = measure("finished length down the side, waist to hem", 250, 1400)
     ease: float | None = measure(
-        "room round the hip: usually 100 mm with elastic, 40 mm fitted", 20, 400
+        "ease round the hip: usually 100 mm with elastic, 40 mm fitted", 20, 400
     )
     leg_width: float | None = measure("girth of one leg at the hem", 180, 1400)
     waist: Waist = choice(Waist, "how the waist holds")

@@ -63,7 +63,7 @@ class TunicOptions(SleevedOptions):
 
     length: float | None = measure("finished length from the nape to the hem", 300, 1500)
     hem: float = hem(25.0)
-    ease: float | None = measure("room round the bust: usually 160 mm", 80, 500)
+    ease: float | None = measure("ease round the bust: usually 160 mm", 80, 500)
     pockets: Pockets = choice(Pockets, "pockets")
 
 

@@ -12,7 +12,7 @@ from stash.workroom.drafts import about, drafted, garments, word
 from web.errors import status_of
 from web.garment_form import MEASURE, option_fields, options_of, person_of
 from web.request_stash import stash, system
-from web.texts import _
+from web.texts import _, headed
 
 pages = Blueprint("drafts", __name__, url_prefix="/drafts")
 
@@ -41,7 +41,7 @@ def show(name: str):
     body = render_template(
         "drafts/show.html", info=info, pattern=pattern, error=error, typed=request.args,
         people=[(p.name, p.name) for p in people.everyone(stash())], options=option_fields(info),
-        measures=[(MEASURE + key, _(word(key)).capitalize())
+        measures=[(MEASURE + key, headed(_(word(key))))
                   for wanted in info.measurements for key in wanted.split("|")[:1]],
         drawing=Markup(pattern_files.preview(pattern, _(info.title), system()))
         if pattern else "",

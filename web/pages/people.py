@@ -13,7 +13,7 @@ from web import forms
 from web.errors import status_of
 from web.formatting import shown_as, tell_saved
 from web.request_stash import stash
-from web.texts import _
+from web.texts import _, headed
 
 pages = Blueprint("people", __name__, url_prefix="/people")
 
@@ -71,7 +71,7 @@ def _typed_mm() -> dict[str, float]:
 
 
 def _label(key: str) -> str:
-    return _("Bust or chest") if key == "bust" else _(word(key)).capitalize()
+    return _("Bust or chest") if key == "bust" else headed(_(word(key)))
 
 
 def _hint(key: str, estimates: dict[str, float]) -> str:

@@ -1,0 +1,135 @@
+"""Every text a person reads, gathered for translators: ``python tests/bench/renew_catalogues.py``.
+
+Renews ``stash/sentences/catalogues/LANGUAGE/LC_MESSAGES/lengthwise.po`` with every text of the
+house, keeps what is translated, and compiles it. The compiled files are kept in git, so
+that an installation needs neither a compiler nor babel's tools.
+"""
+
+from __future__ import annotations
+
+import ast
+import io
+from collections.abc import Iterator
+from pathlib import Path
+
+from babel.messages.catalog import Catalog
+from babel.messages.extract import extract
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po, write_po
+
+from stash.draft.catalogue import about, garments
+from stash.draft.option import Choice
+from stash.fibres import fibres
+from stash.model import NotionKind, Part, Role
+from stash.reference import table
+from stash.sentences.catalogue import DOMAIN, FOLDER
+from stash.sentences.reader import LANGUAGES
+from stash.sentences.wording import WORDING
+
+Text = str | tuple[str, str]
+HOUSE = Path(__file__).parents[2]
+WEB = HOUSE / "web"
+
+
+def every_text() -> list[Text]:
+    """Each text once: a sentence, or a pair of singular and plural."""
+    found: dict[str, Text] = {}
+    for text in (*WORDING.values(), *_of_pages(), *_of_tables(), *_terms()):
+        key = text if isinstance(text, str) else text[0]
+        if key.strip():
+            found.setdefault(key, text)
+    return list(found.values())
+
+
+def _of_pages() -> Iterator[Text]:
+    """What stands in ``_()`` and ``ngettext()`` in templates and in Python."""
+    keywords = {"_": None, "ngettext": (1, 2)}
+    for path in sorted(WEB.rglob("*.html")):
+        with path.open("rb") as page:
+            for _line, text, _comments, _context in extract("jinja2", page, keywords):
+                yield text if isinstance(text, str) else (text[0], text[1])
+    for path in sorted(WEB.rglob("*.py")):
+        with path.open("rb") as module:
+            for _line, text, _comments, _context in extract("python", module, keywords):
+                yield text if isinstance(text, str) else (text[0], text[1])
+
+
+def _of_tables() -> Iterator[str]:
+    """Words in tables at the top of the pages' modules, which ``_()`` gets by name."""
+    for path in sorted(WEB.rglob("*.py")):
+        source = path.read_text(encoding="utf-8")
+        if "import _" not in source:
+            continue
+        for node in ast.parse(source).body:
+            if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None:
+                yield from (v for v in _strings(node.value) if _is_said(v))
+
+
+def _strings(node: ast.expr) -> Iterator[str]:
+    if isinstance(node, ast.Dict):
+        for value in node.values:
+            yield from _strings(value)
+    elif isinstance(node, ast.Tuple | ast.List):
+        for value in node.elts:
+            yield from _strings(value)
+    elif isinstance(node, ast.Call):
+        for value in node.args[1:2]:
+            yield from _strings(value)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+
+
+def _is_said(text: str) -> bool:
+    plain = any(c.isalpha() for c in text) and not any(mark in text for mark in "{}<>/%_#=;")
+    return plain and not text[0].isdigit() and not text.endswith("-")
+
+
+def _terms() -> Iterator[str]:
+    """Words of the trade: measurements, garments, options and their words, fibres, notions."""
+    yield from ("{first} and {last}", "{first} or {last}", "linen")
+    for row in table("measurements"):
+        yield from (row["said"], row["how"])
+    for name in garments():
+        info = about(name)
+        yield info.title
+        for option in info.options:
+            yield option.about
+            if isinstance(option, Choice):
+                yield from option.words
+                yield from (word.replace("-", " ") for word in option.words)
+    for fibre in fibres():
+        yield fibre.name
+    for words in (NotionKind, Part, Role):
+        yield from (word.value for word in words)
+
+
+def renew(language: str) -> Catalog:
+    """The catalogue of a language with every text of today, what was translated kept."""
+    path = FOLDER / language / "LC_MESSAGES" / f"{DOMAIN}.po"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    known = Catalog(locale=language)
+    if path.exists():
+        known = read_po(io.BytesIO(path.read_bytes()), locale=language)
+    fresh = Catalog(locale=language, domain=DOMAIN, project="Lengthwise", charset="utf-8",
+                    fuzzy=False, creation_date=known.creation_date,
+                    revision_date=known.revision_date)
+    for text in every_text():
+        before = known.get(text if isinstance(text, str) else text[0])
+        fresh.add(text, string=before.string if before else None)
+    with path.open("wb") as kept:
+        write_po(kept, fresh, width=100, sort_output=True, omit_header=False)
+    with path.with_suffix(".mo").open("wb") as compiled:
+        write_mo(compiled, fresh)
+    return fresh
+
+
+def missing(catalogue: Catalog) -> list[Text]:
+    """The texts that have no translation yet."""
+    return [m.id for m in catalogue if m.id and not (
+        m.string if isinstance(m.string, str) else m.string and all(m.string))]
+
+
+if __name__ == "__main__":
+    for one in LANGUAGES[1:]:
+        left = missing(renew(one))
+        print(f"{one}: {len(left)} texts to translate")

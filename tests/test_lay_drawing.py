@@ -9,6 +9,7 @@ import pytest
 from shapely import Polygon
 
 from stash.lay import LayTask, draw, positions_table
+from stash.lay.drawing.on_table import cuts_of_the_scissors
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 from stash.units import System
 
@@ -194,3 +195,67 @@ def test_on_paper_what_lies_face_down_is_told_by_dots_not_by_colour():
     assert dotted.get("d") == by_class(root, "mirror")[0].get("d")
     style = root.find(f"{SVG}style").text
     assert style.index("@media print") > style.index(".lay .under{")
+
+
+FRONT = Piece(name="front", outline_mm=((0, 0), (300, 20), (300, 150), (0, 120)), quantity=2,
+              mirrored_pair=True)
+YOKE = Piece(name="yoke", outline_mm=((0, -80), (100, -80), (100, 80), (0, 80)), on_fold=True)
+DOUBLE = LayTask(pieces=(FRONT, YOKE), cloth=Outline.rectangle(600, 500),
+                 spread=Spread.LENGTHWISE)
+FOLDED = Lay(
+    placements=(Placement("front#1", 0, 340), Placement("front#2", 0, 160, 0.0, True),
+                Placement("yoke#1", 320, 250)),
+    length_mm=420.0, width_mm=500.0, utilisation=0.4, spread=Spread.LENGTHWISE, fold_mm=250.0,
+)
+
+
+def test_folded_cloth_is_drawn_as_it_lies_on_the_table():
+    """Half as wide, the fold and both selvedges named; a pair cut double is drawn once, of a
+    piece on the fold the half that is cut."""
+    root = read(DOUBLE, FOLDED)
+    words = set(texts(root))
+    assert {"fold", "both selvedges", "front 1 and 2", "cut double", "on the fold",
+            "25 cm folded"} <= words
+    areas = []
+    for piece in by_class(root, "piece"):
+        ring = [tuple(map(float, p.split(","))) for p in piece.get("d").strip("MZ").split()]
+        areas.append(Polygon(ring).area)
+    assert areas == pytest.approx([Polygon(FRONT.outline_mm).area, 100 * 80], rel=1e-3)
+
+
+def test_a_fold_off_the_middle_shows_where_the_lower_layer_ends():
+    """150 mm lie beneath 350."""
+    aside = replace(FOLDED, placements=(Placement("yoke#1", 0, 150),), fold_mm=150.0)
+    words = texts(read(replace(DOUBLE, pieces=(YOKE,)), aside))
+    assert {"selvedge", "selvedge of the lower layer", "35 cm folded"} <= set(words)
+
+
+def test_folded_crosswise_the_far_end_is_the_fold():
+    """A pair end to end in the opened-out cloth is one cut through both layers."""
+    pair = Lay(
+        placements=(Placement("front#1", 0, 0), Placement("front#2", 620, 0, 180.0, True)),
+        length_mm=620.0, width_mm=500.0, utilisation=0.4, spread=Spread.CROSSWISE, fold_mm=310.0,
+    )
+    task = replace(DOUBLE, pieces=(FRONT,), cloth=Outline.rectangle(1000, 500))
+    words = texts(read(task, pair))
+    assert {"fold", "front 1 and 2", "31 cm folded, 62 cm used"} <= set(words)
+    assert cuts_of_the_scissors(task, pair) == 1
+
+
+def test_the_table_of_folded_cloth_is_read_from_the_selvedge_and_names_each_cut_once():
+    """Both fronts are 10 mm from the selvedges; the yoke lies at the fold, 170 mm from them."""
+    rows = positions_table(DOUBLE, FOLDED)
+    assert [(r.piece, r.copies, r.layers.value) for r in rows] == [
+        ("front#1", (1, 2), "both"), ("yoke#1", (1,), "on the fold"),
+    ]
+    assert [(r.from_end_mm, r.from_selvedge_mm) for r in rows] == [(0.0, 10.0), (320.0, 170.0)]
+
+
+def test_the_grain_arrow_of_a_bias_piece_lies_along_the_cloth():
+    """Its paper lies askew; the thread of the cloth does not."""
+    tape = Piece(name="tape", outline_mm=((0, 0), (200, 0), (200, 40), (0, 40)),
+                 grain_turn_deg=45.0)
+    lay = Lay(placements=(Placement("tape#1", 100, 100, 45.0),), length_mm=300.0,
+              width_mm=500.0, utilisation=0.1)
+    grain, = by_class(read(replace(TASK, pieces=(tape,)), lay), "grain")
+    assert float(grain.get("y1")) == pytest.approx(float(grain.get("y2")), abs=0.11)

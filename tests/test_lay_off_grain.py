@@ -24,7 +24,7 @@ from stash.lay import (
 from stash.lay.cloth.stances import allowed_turns
 from stash.lay.search.board import used_mm
 from stash.lay.search.bottom_left import first_state
-from stash.lay.search.overlap import LayState, put, snap
+from stash.lay.search.overlap import LayState, laid, snapped
 from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import WayToSpread, ways_to_spread
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
@@ -74,9 +74,9 @@ def laid_tilted(task: LayTask) -> tuple[WayToSpread, LayState]:
     board, state = way.board, first_state(way)
     for i, row in enumerate(board.table.choices):
         for s in row[row >= 0]:
-            free, x, y = snap(board.table, i, s, *state.position[i], 0.0)
+            free, x, y = snapped(board.table, i, s, *state.position[i], 0.0)
             if free and board.stances[s].turn_deg % 180 == 178:
-                put(board.table, state, i, s, x, y)
+                laid(board.table, state, i, s, x, y)
     return way, state
 
 

@@ -13,12 +13,13 @@ from shapely import Polygon, affinity
 
 from stash.errors import InvalidInput
 from stash.lay.cloth.outlines import convex_parts, grown, piece_polygon
-from stash.lay.compiled import kernel
+from stash.lay.compiled import alone, kernel
 from stash.lay.nofit import region as nofit
 from stash.lay.nofit.depth import beside, chart, depth
 from stash.lay.nofit.halfplanes import halfplanes
+from stash.lay.proof import cross_sections
 from stash.lay.proof.bounds import inner
-from stash.lay.proof.cross_sections import least_between, profile
+from stash.lay.proof.cross_sections import profile
 from stash.lay.search.linear_programme import MOST_PLANES
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
@@ -229,6 +230,7 @@ def test_a_grown_outline_contains_the_outline_and_its_room(ring, room):
 
 def test_the_least_cross_section_is_exact():
     """An L of 30 x 40 shows 40 mm, then 10 mm, to a line that moves along it."""
+    least_between = alone(cross_sections.least_between)
     p = profile(ELL, 0)
     assert least_between(p.at_mm, p.near_mm, p.far_mm, 2.0, 8.0) == pytest.approx(40)
     assert least_between(p.at_mm, p.near_mm, p.far_mm, 2.0, 18.0) == pytest.approx(10)

@@ -8,15 +8,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.lay import LayTask
+from stash.lay.compiled import alone
+from stash.lay.search import descent, neighbours, overlap, samples, steepest
 from stash.lay.search.board import used_mm
-from stash.lay.search.descent import lines_beside, slid
+from stash.lay.search.ground import Ground
 from stash.lay.search.linear_programme import mended
-from stash.lay.search.neighbours import about, banded, toggle
-from stash.lay.search.overlap import TOUCH_MM, LayState, cost, empty_state, everything, put, source
-from stash.lay.search.samples import LEAST, SampleCounts, X, Y, ask_least, room_for, sampled
-from stash.lay.search.steepest import best_step
+from stash.lay.search.overlap import TOUCH_MM, LayState, empty_state, source
+from stash.lay.search.overlap import laid as put
+from stash.lay.search.samples import LEAST, SampleCounts, X, Y
 from stash.lay.search.ways_to_spread import WayToSpread, ways_to_spread
 from stash.model import Piece
+
+slid, lines_beside = alone(descent.slid), alone(descent.lines_beside)
+about, banded, toggle = map(alone, (neighbours.about, neighbours.banded, neighbours.toggle))
+cost, everything = alone(overlap.cost), alone(overlap.everything)
+sampled, ask_least = alone(samples.sampled), alone(samples.ask_least)
+best_step = alone(steepest.best_step)
 
 KITE = ((0.0, 0.0), (130.0, -40.0), (210.0, 0.0), (130.0, 40.0))
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0))
@@ -86,9 +93,10 @@ def test_the_bands_know_every_item_that_could_meet_another(seed, margin, moved):
         put(table, state, i, int(state.stance[i]), *random.uniform(-100, 900, 2))
         toggle(bands, state, i)
     near = np.empty(len(state.stance) + 1, np.int64)
+    ground = Ground(table, way.board.charts, state, bands, near, 0.0)
     for i, s in enumerate(state.stance):
         x, y = state.position[i]
-        listed = set(near[: about(bands, table, state, s, x, y, margin, near)].tolist())
+        listed = set(near[: about(ground, s, x, y, margin)].tolist())
         low, high = state.reach[i, :2] - margin, state.reach[i, 2:] + margin
         for k, its in enumerate(state.reach):
             meets = (its[:2] < high) & (its[2:] > low)
@@ -105,16 +113,17 @@ def test_a_sample_never_costs_less_than_it_was_said_to_at_the_least(seed):
     bands, effort = banded(state), SampleCounts(near=5, touching=12, wide=3)
     everyone = np.empty(len(state.stance) + 1, np.int64)
     listed, random = everything(state, everyone), source(seed)
+    ground = Ground(table, charts, state, bands, everyone, 0.0)
     state.weight[:] = np.random.default_rng(seed).uniform(0.5, 50, state.weight.shape)
     for i, s in enumerate(state.stance):
-        samples = room_for(effort)
-        count = sampled(table, charts, state, i, s, random, effort, 0.0, samples)
-        ask_least(table, charts, state, i, s, bands, samples, count)
+        tried = np.empty((1 + sum(effort), 3))
+        count = sampled(ground, i, s, random, effort, tried)
+        ask_least(ground, i, s, tried, count)
         assert count == 1 + 5 + 12 + 3
-        assert samples[0, [X, Y]] == pytest.approx(state.position[i])
-        for x, y, least in samples[:, [X, Y, LEAST]]:
+        assert tried[0, [X, Y]] == pytest.approx(state.position[i])
+        for x, y, least in tried[:, [X, Y, LEAST]]:
             assert (table.fit[s, :2] <= (x, y)).all() and (table.fit[s, 2:] >= (x, y)).all()
-            whole = cost(table, charts, state, i, s, x, y, np.inf, everyone, listed)
+            whole = cost(ground, i, s, x, y, np.inf, listed)
             assert least <= whole + 50 * len(state.stance) * TOUCH_MM
 
 
@@ -128,15 +137,15 @@ def test_a_piece_slides_to_where_it_overlaps_no_more_and_stays_on_the_cloth(seed
     bands, near = banded(state), np.empty(len(state.stance) + 1, np.int64)
     everyone = near.copy()
     count = everything(state, everyone)
+    ground = Ground(table, charts, state, bands, near, 0.0)
+    whole = ground._replace(near=everyone)
     for i, s in enumerate(state.stance):
         x, y = state.position[i]
-        before = cost(table, charts, state, i, s, x, y, np.inf, everyone, count)
-        to_x, to_y, price = slid(
-            table, charts, state, i, s, 0.0, (x, y, before), (reach, 0.5), bands, near
-        )
+        before = cost(whole, i, s, x, y, np.inf, count)
+        to_x, to_y, price = slid(ground, i, s, (x, y, before), (reach, 0.5))
         assert price <= before + 1e-9
         assert price == pytest.approx(
-            cost(table, charts, state, i, s, to_x, to_y, np.inf, everyone, count), abs=1e-6
+            cost(whole, i, s, to_x, to_y, np.inf, count), abs=1e-6
         )
         fit = table.fit[s] + (-1e-9, -1e-9, 1e-9, 1e-9)
         assert fit[0] <= to_x <= fit[2] and fit[1] <= to_y <= fit[3]
@@ -152,13 +161,14 @@ def test_a_square_slides_out_from_over_its_neighbour():
         s = int(table.choices[i, 0])
         put(table, state, i, s, *((x, 0.0) - table.box[s, :2]))
     bands, near = banded(state), np.empty(3, np.int64)
+    ground = Ground(table, charts, state, bands, near, 0.0)
     x, y = state.position[1]
     s = int(state.stance[1])
-    to_x, _, price = slid(table, charts, state, 1, s, 0.0, (x, y, 30.0), (50.0, 1.0), bands, near)
+    to_x, _, price = slid(ground, 1, s, (x, y, 30.0), (50.0, 1.0))
     assert price == 0.0
     assert to_x == pytest.approx(x + 30.0, abs=0.01)
     lines, listed = np.empty((4, 4)), everything(state, near)
-    total, count = lines_beside(table, charts, state, 1, s, x, y, 50.0, near, listed, lines)
+    total, count = lines_beside(ground, 1, s, x, y, 50.0, listed, lines)
     assert (total, count) == (pytest.approx(30.0), 1)
 
 

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from stash.lay import LayTask, check
 from stash.lay.search.board import used_mm
 from stash.lay.search.linear_programme import drawn_together, moved_apart
-from stash.lay.search.overlap import LayState, copied, empty_state, put
+from stash.lay.search.overlap import LayState, copied, empty_state
+from stash.lay.search.overlap import laid as put
 from stash.lay.search.ways_to_spread import WayToSpread, ways_to_spread
 from stash.model import Piece, Repeat
 

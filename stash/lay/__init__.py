@@ -1,6 +1,7 @@
 """The lay: pieces arranged on cloth, searched for, checked and drawn."""
 
 from stash.lay.check import check
+from stash.lay.compared import SpreadAnswer, compared
 from stash.lay.drawing.lay_svg import draw
 from stash.lay.drawing.positions import Position, positions_table
 from stash.lay.matching import MatchingCost, matching_cost
@@ -13,6 +14,6 @@ from stash.lay.warm import warm
 
 __all__ = [
     "Answer", "Budget", "Fits", "Impossible", "LayTask", "MatchingCost", "NoLayFound", "Position",
-    "Verdict", "check", "draw", "first_lay", "matching_cost", "positions_table", "screen",
-    "screen_cuts", "shortest", "shortfall", "solve", "warm",
+    "SpreadAnswer", "Verdict", "check", "compared", "draw", "first_lay", "matching_cost",
+    "positions_table", "screen", "screen_cuts", "shortest", "shortfall", "solve", "warm",
 ]

@@ -1,39 +1,61 @@
-"""Compiled kernels: machine code kept on disk, so only the first search ever waits for it."""
+"""Compiled kernels: machine code kept on disk (see ``kept``), so only the first search
+ever waits for it."""
 
 from __future__ import annotations
 
-import hashlib
-import tempfile
 from collections.abc import Callable
-from pathlib import Path
+from typing import Any
 
 import numba
-from numba.core import cgutils
+from numba.core import cgutils, types
 from numba.extending import intrinsic
-from platformdirs import user_cache_path
+
+from stash.lay import kept
+from stash.lay.parts import PartCompiler
+
+KEPT = kept.folder()
+if KEPT is not None:
+    numba.config.CACHE_DIR = str(KEPT)
+
+_PART: dict[str, Any] = {"nogil": True}
+if PartCompiler is not None:
+    _PART |= {
+        "pipeline_class": PartCompiler, "no_cpython_wrapper": True, "no_cfunc_wrapper": True
+    }
 
 
 def kernel(function: Callable) -> Callable:
-    """Compile ``function`` without the interpreter lock, so that workers are threads.
+    """Compile ``function``, which may be called from anywhere, without the interpreter lock,
+    so that workers are threads.
 
     Arithmetic stays strict: which side of an edge a point lies on must come out the same
     wherever it is asked.
     """
-    return numba.njit(cache=True, nogil=True)(function)
+    return numba.njit(cache=KEPT is not None, nogil=True)(function)
+
+
+def inner(function: Callable) -> Callable:
+    """A kernel that only kernels call: it is compiled into them, and not for itself."""
+    return numba.njit(**_PART)(function)
 
 
 def woven(function: Callable) -> Callable:
-    """A kernel whose machine code becomes part of its callers'.
+    """An inner kernel whose machine code becomes part of its callers'.
 
     A call would copy every field of every tuple of arrays, which costs more than most
     of these functions do.
     """
-    return numba.njit(cache=True, nogil=True, forceinline=True)(function)
+    return numba.njit(forceinline=True, **_PART)(function)
+
+
+def alone(part: Any) -> Callable:
+    """An inner kernel that may be called from anywhere, for tests and measurements."""
+    return kernel(part.py_func)
 
 
 @intrinsic
 def lent(_typing, arrays):
-    """A tuple of arrays without their counts of users, for the length of one call.
+    """Tuples of arrays and numbers without their counts of users, for the length of one call.
 
     Kernels count whoever looks at an array, with instructions that stop the processor and
     that cores fight over; the caller holds the arrays meanwhile, so nothing is lost.
@@ -48,8 +70,14 @@ def lent(_typing, arrays):
     return arrays(arrays), build
 
 
-def _uncounted(context, builder, kind, array):
-    view = context.make_array(kind)(context, builder, array)
+def _uncounted(context, builder, kind, value):
+    if isinstance(kind, types.BaseTuple):
+        fields = cgutils.unpack_tuple(builder, value)
+        plain = [_uncounted(context, builder, k, f) for k, f in zip(kind, fields, strict=True)]
+        return context.make_tuple(builder, kind, plain)
+    if not isinstance(kind, types.Array):
+        return value
+    view = context.make_array(kind)(context, builder, value)
     view.meminfo = cgutils.get_null_value(view.meminfo.type)
     view.parent = cgutils.get_null_value(view.parent.type)
     return view._getvalue()
@@ -68,30 +96,3 @@ def lowest_bit(_typing, bits):
 def inlined(function: Callable) -> Callable:
     """A small helper of kernels, compiled into its callers."""
     return numba.njit(nogil=True, inline="always")(function)
-
-
-def cache_folder() -> Path:
-    """Where machine code is kept: a folder of its own for every state of the kernels.
-
-    Kernels call each other across files, and an older copy of the program may still be
-    running during an update, so the folder is named by what all their sources say. The
-    user's cache folder, or a temporary one where that cannot be written.
-    """
-    said = hashlib.sha256()
-    for source in sorted(Path(__file__).parent.rglob("*.py")):
-        text = source.read_bytes()
-        if b"lay.compiled" in text or source.name == Path(__file__).name:
-            said.update(text)
-    for base in (user_cache_path("lengthwise", appauthor=False), Path(tempfile.gettempdir())):
-        folder = base / f"lays-{said.hexdigest()[:16]}"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-            (folder / "writable").touch()
-        except OSError:
-            continue
-        return folder
-    return Path(tempfile.mkdtemp())
-
-
-if not numba.config.CACHE_DIR:
-    numba.config.CACHE_DIR = str(cache_folder())

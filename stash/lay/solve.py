@@ -17,6 +17,7 @@ from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import ways_to_spread
 from stash.lay.task import Budget, LayTask
 from stash.lay.verdicts import Answer, Fits, Impossible, NoLayFound
+from stash.lay.warm import warm, warm_for_a_first_lay
 from stash.model import Lay, Outline
 
 Progress = Callable[[Lay], None]
@@ -30,6 +31,7 @@ class UnsoundLay(RuntimeWarning):
 
 def first_lay(task: LayTask) -> Answer:
     """The quick answer: bottom-left fills only. Never said to be impossible but by proof."""
+    warm_for_a_first_lay()
     return _proved(task, never) or _answer(task, _first_lays(task, never), 0)
 
 
@@ -38,6 +40,7 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
 
     Off the roll the length is free, so the search shortens it instead.
     """
+    warm_for_a_first_lay()
     proof = _proved(task, budget.stop)
     if proof is not None:
         return proof
@@ -51,6 +54,7 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
 
 def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
     """The shortest lay found, off the roll or on the task's own cloth."""
+    warm_for_a_first_lay()
     proof = _proved(task, budget.stop)
     if proof is not None:
         return proof
@@ -94,6 +98,7 @@ def _raced(
     if progress is not None:
         def tell(best: Best) -> None:
             progress(best[0].lay(best[1]))
+    warm()
     race = Race(lays, budget, to_the_cut, tell)
     return _answer(task, race.run(), race.sweeps)
 

@@ -1,32 +1,105 @@
-"""Compile the kernels before anyone waits for them."""
+"""The kernels, compiled before anyone waits for them: the first time on two cores.
+
+Meant for a background thread at the start of the app, and before the clock of a search
+starts. The first time on a machine a first lay is ready in some seconds, the search in some
+more; after that it takes about a second in a new process, and nothing in one that is warm.
+"""
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 import threading
+from collections.abc import Callable
 
-from stash.lay.proof.screen import screen
-from stash.lay.solve import shortest
-from stash.lay.task import Budget, LayTask
-from stash.model import Outline, Piece
+from stash.fact import Fact, fact
+from stash.lay import kept
+from stash.lay.compile_ahead import ELSEWHERE, FOR_A_FIRST_LAY, FOR_A_SEARCH, Called, compiled
 
-_compiled = threading.Event()
+Tell = Callable[[Fact], None]
+
+
+class _Warming:
+    """How far this process has come with its kernels, and the other that helps it."""
+
+    def __init__(self) -> None:
+        self.lock = threading.RLock()
+        self.helper: subprocess.Popen[str] | None = None
+        self.first_lay = self.search = False
+
+    def for_a_first_lay(self, tell: Tell) -> None:
+        """Everything that screens and fills."""
+        with self.lock:
+            if self.first_lay:
+                return
+            if not kept.complete():
+                tell(fact("getting_ready_to_lay"))
+                self.helper = _helper()
+            _drained(FOR_A_FIRST_LAY)
+            self._await("outline")
+            _drained(ELSEWHERE[:2])
+            self.first_lay = True
+
+    def for_a_search(self, tell: Tell) -> None:
+        """Everything else."""
+        with self.lock:
+            self.for_a_first_lay(tell)
+            if self.search:
+                return
+            if not kept.complete():
+                tell(fact("getting_ready_to_search"))
+            _drained(FOR_A_SEARCH)
+            self._await("separate")
+            _drained(ELSEWHERE)
+            kept.completed()
+            self.search = True
+
+    def _await(self, kernel: str) -> None:
+        """Wait until the helper has kept this; when it ended early, that is done here."""
+        if self.helper is not None and self.helper.stdout is not None:
+            for line in self.helper.stdout:
+                if line.strip() == kernel:
+                    return
+            self.helper.wait()
+
+
+_warming = _Warming()
 
 
 def is_warm() -> bool:
     """True once this process has its kernels."""
-    return _compiled.is_set()
+    return _warming.search
 
 
-def warm() -> None:
-    """Lay a small task once, so that every kernel is compiled and cached.
+def warm(tell: Tell = lambda _: None) -> None:
+    """Have every kernel compiled; ``tell`` is told, as facts, what takes so long."""
+    _warming.for_a_search(tell)
 
-    Meant for a background thread at the start of the app, and before the clock of a search
-    starts: up to a minute the first time on a machine, about a second in a new process after
-    that, nothing in one that is warm.
-    """
-    if is_warm():
-        return
-    triangle = Piece(name="triangle", outline_mm=((0, 0), (90, 0), (0, 60)), quantity=4)
-    screen(LayTask(pieces=(triangle,), cloth=Outline.rectangle(400.0, 100.0)))
-    shortest(LayTask(pieces=(triangle,), width_mm=100.0), Budget(iterations=40))
-    _compiled.set()
+
+def warm_for_a_first_lay(tell: Tell = lambda _: None) -> None:
+    """Have the kernels compiled that screen and lay, while others may still be in the making."""
+    _warming.for_a_first_lay(tell)
+
+
+def _drained(called: tuple[Called, ...]) -> None:
+    for _ in compiled(called):
+        pass
+
+
+def _helper() -> subprocess.Popen[str] | None:
+    """Another process on another core; none where nothing is kept or none can be started."""
+    folder = kept.folder()
+    if folder is None or (os.cpu_count() or 1) < 2:
+        return None
+    surroundings = os.environ | {
+        "NUMBA_CACHE_DIR": str(folder), "PYTHONPATH": os.pathsep.join(filter(None, sys.path))
+    }
+    try:
+        return subprocess.Popen(
+            [sys.executable, "-m", "stash.lay.compile_ahead"], env=surroundings, text=True,
+            stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        )
+    except OSError:
+        return None

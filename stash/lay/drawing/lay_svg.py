@@ -11,9 +11,10 @@ from math import ceil, floor
 from textwrap import wrap
 
 from shapely import LineString, Polygon, box
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import polylabel
 
-from stash.lay.check import placed_polygon
+from stash.lay.drawing.on_table import OnTable, on_table
 from stash.lay.drawing.pieces import draw_match, draw_piece
 from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
@@ -33,6 +34,7 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 .lay .piece{fill:var(--paper);stroke:var(--ink);stroke-linejoin:round}
 .lay .piece.mirror{fill:var(--paper2)}
 .lay .under{fill:url(#lay-under);stroke:none;display:none}
+.lay .beneath{fill-opacity:.45;stroke-dasharray:1.5% .8%}
 .lay .rest{fill:url(#lay-rest);stroke:none}
 .lay .grain,.lay .edge{stroke:var(--ink);fill:none}
 .lay .print{stroke:var(--soft);fill:none}
@@ -52,40 +54,33 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 def draw(
     task: LayTask, lay: Lay, title: str = "", system: System = System.METRIC, note: str = ""
 ) -> str:
-    """The lay as a standalone SVG document (text), in millimetres, y up as on the table.
+    """The lay as a standalone SVG document (text), in millimetres, y up as on the table. Folded
+    cloth is drawn folded: its upper layer is seen, what is cut double is drawn once.
 
     ``note`` is a sentence of its own below the caption, such as what matching costs.
     """
-    cloth = _cloth(task, lay)
-    sketch = Sketch(cloth.bounds, system)
-    pieces = {p.name: p for p in task.pieces}
-    laid = [
-        (p, pieces[p.piece.rpartition("#")[0]]) for p in lay.placements
-    ]
-    shapes = [placed_polygon(piece, p) for p, piece in laid]
-    sketch.path(cloth, "cloth", 0.2)
-    _draw_rest(sketch, cloth, lay)
-    _draw_print(sketch, task, cloth)
-    for (p, piece), shape in zip(laid, shapes, strict=True):
-        draw_piece(sketch, p, piece, shape)
+    table = on_table(task, lay)
+    sketch = Sketch(table.cloth.bounds, system)
+    for layer in (table.lower, table.upper):
+        if layer is not None:
+            sketch.path(layer, "cloth", 0.2)
+    _draw_rest(sketch, table, lay)
+    _draw_print(sketch, task, table)
+    for cut in table.cut_outs:
+        draw_piece(sketch, cut)
         if task.repeat is not None:
-            draw_match(sketch, p, piece)
-    _draw_fold(sketch, lay)
-    _draw_edges(sketch, task, lay, cloth)
+            draw_match(sketch, cut)
+    _draw_edges(sketch, task, table, lay)
+    _draw_fold(sketch, table)
     return _document(sketch, lay, title, note)
 
 
-def _cloth(task: LayTask, lay: Lay) -> Polygon:
-    if task.cloth is not None:
-        return Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
-    return box(0, 0, lay.length_mm, task.width_mm)
-
-
-def _draw_rest(sketch: Sketch, cloth: Polygon, lay: Lay) -> None:
+def _draw_rest(sketch: Sketch, table: OnTable, lay: Lay) -> None:
     """What is left beyond the length used, hatched and measured."""
+    cloth = table.cloth
     left, low, right, high = cloth.bounds
     spare = right - lay.length_mm
-    if spare < 1:
+    if spare < 1 or table.spread is Spread.CROSSWISE:
         return
     rest = cloth.intersection(box(lay.length_mm, low, right, high))
     sketch.path(rest, "rest", 0.1)
@@ -104,21 +99,22 @@ def _draw_rest(sketch: Sketch, cloth: Polygon, lay: Lay) -> None:
         sketch.text((middle.x, middle.y), words, 1.2, "halo", -90 if upright else 0)
 
 
-def _draw_print(sketch: Sketch, task: LayTask, cloth: Polygon) -> None:
-    """Lines of the repeat, lightly, across the whole cloth."""
+def _draw_print(sketch: Sketch, task: LayTask, table: OnTable) -> None:
+    """Lines of the repeat, lightly, across the whole cloth as it is seen."""
     if task.repeat is None:
         return
-    left, low, right, high = cloth.bounds
+    left, low, right, high = table.cloth.bounds
     along, across = task.repeat.lengthwise_mm, task.repeat.crosswise_mm
-    for y in _multiples(across, low, high):
-        sketch.line("print", (left, y, right, y), 0.05)
+    aside = table.shift_mm
+    for y in _multiples(across, low - aside, high - aside):
+        sketch.line("print", (left, y + aside, right, y + aside), 0.05)
     if not (task.repeat.half_drop and along and across):
         for x in _multiples(along, left, right):
             sketch.line("print", (x, low, x, high), 0.05)
         return
-    for y in _multiples(across, low - across, high + across):
+    for y in _multiples(across, low - aside - across, high - aside + across):
         drop = along / 2 if round(y / across) % 2 else 0.0
-        ends = max(low, y - across / 2), min(high, y + across / 2)
+        ends = max(low, y + aside - across / 2), min(high, y + aside + across / 2)
         for x in _multiples(along, left - drop, right - drop):
             if ends[0] < ends[1]:
                 sketch.line("print", (x + drop, ends[0], x + drop, ends[1]), 0.05)
@@ -131,53 +127,77 @@ def _multiples(pitch: float | None, start: float, end: float) -> list[float]:
     return [k * pitch for k in range(ceil(start / pitch), floor(end / pitch) + 1)]
 
 
-def _draw_fold(sketch: Sketch, lay: Lay) -> None:
-    if lay.fold_mm is None:
-        return
+def _draw_fold(sketch: Sketch, table: OnTable) -> None:
+    """The fold is an edge of the cloth as it lies."""
     u = sketch.unit
-    if lay.spread is Spread.LENGTHWISE:
-        ends = (sketch.left, lay.fold_mm, sketch.right, lay.fold_mm)
-        sketch.text((sketch.left - 1.1 * u, lay.fold_mm), "fold", 1.0, "folded", turn=-90)
+    if table.spread is Spread.LENGTHWISE:
+        ends = (sketch.left, 0.0, sketch.right, 0.0)
+        sketch.text((sketch.left - 1.1 * u, 0.0), "fold", 1.0, "folded", turn=-90)
+    elif table.spread is Spread.CROSSWISE:
+        ends = (sketch.right, sketch.low, sketch.right, sketch.high)
+        sketch.text((sketch.right, sketch.high + 0.9 * u), "fold", 1.0, "folded")
     else:
-        ends = (lay.fold_mm, sketch.low, lay.fold_mm, sketch.high)
-        sketch.text((lay.fold_mm, sketch.high + 0.9 * u), "fold", 1.0, "folded")
+        return
     sketch.line("fold", ends, 0.22, "1.2 0.4 0.25 0.4")
 
 
-def _draw_edges(sketch: Sketch, task: LayTask, lay: Lay, cloth: Polygon) -> None:
+def _draw_edges(sketch: Sketch, task: LayTask, table: OnTable, lay: Lay) -> None:
     """Selvedges, the length used and the width, and the way the cloth runs."""
-    left, low, right, high = cloth.bounds
+    left, low, right, high = table.cloth.bounds
     u = sketch.unit
     used = min(lay.length_mm, right)
-    _draw_selvedge(sketch, cloth, low, 0.0)
-    _draw_selvedge(sketch, cloth, high, WORD_SELVEDGE + WORD_ONE_WAY * task.one_way)
+    _draw_selvedges(sketch, table, task)
     y = low - 1.1 * u
     sketch.line("edge", (left, y, used, y), 0.09)
     for x in (left, used):
         sketch.line("edge", (x, y - 0.4 * u, x, y + 0.4 * u), 0.09)
-    sketch.text(((left + used) / 2, y - 1.1 * u), f"{sketch.length(used - left)} used", 1.25)
+    words = f"{sketch.length(used - left)} used"
+    if table.spread is Spread.CROSSWISE:
+        words = f"{sketch.length(used - left)} folded, {sketch.length(lay.length_mm - left)} used"
+    sketch.text(((left + used) / 2, y - 1.1 * u), words, 1.25)
     x = right + 1.1 * u
     sketch.line("edge", (x, low, x, high), 0.09)
     for y in (low, high):
         sketch.line("edge", (x - 0.4 * u, y, x + 0.4 * u, y), 0.09)
     wide = f"{sketch.length(high - low)} wide"
+    if table.spread is Spread.LENGTHWISE:
+        wide = f"{sketch.length(high - low)} folded"
     sketch.text((x + 1.1 * u, (low + high) / 2), wide, 1.25, turn=-90)
     if task.one_way:
         _draw_direction(sketch, right, high)
 
 
-def _draw_selvedge(sketch: Sketch, cloth: Polygon, y: float, room: float) -> None:
+def _draw_selvedges(sketch: Sketch, table: OnTable, task: LayTask) -> None:
+    """Of cloth folded lengthwise both lie on the far side from the fold, one over the other
+    where it is folded in the middle; else one on each side."""
+    room = WORD_SELVEDGE + WORD_ONE_WAY * task.one_way
+    if table.spread is not Spread.LENGTHWISE or table.lower is None:
+        _draw_selvedge(sketch, table.cloth, table.cloth.bounds[1], 0.0)
+        _draw_selvedge(sketch, table.cloth, table.cloth.bounds[3], room)
+        return
+    upper, lower = table.upper.bounds[3], table.lower.bounds[3]
+    if abs(upper - lower) < 1:
+        _draw_selvedge(sketch, table.upper, upper, room, "both selvedges")
+    else:
+        _draw_selvedge(sketch, table.upper, upper, room, "selvedge")
+        _draw_selvedge(sketch, table.lower, lower, room, "selvedge of the lower layer")
+
+
+def _draw_selvedge(
+    sketch: Sketch, cloth: BaseGeometry, y: float, room: float, word: str = "selvedge"
+) -> None:
     """Only where an edge of the cloth really lies there: a remnant may have lost its own.
     Named where the edge has ``room`` for the word, in units of lettering (0: not here)."""
     x0, _, x1, _ = cloth.bounds
-    kept = cloth.exterior.intersection(LineString([(x0, y), (x1, y)]))
+    kept = cloth.boundary.intersection(LineString([(x0, y), (x1, y)]))
     for run in getattr(kept, "geoms", [kept]):
         if run.length > 0:
             (start, _), (end, _) = run.coords[0], run.coords[-1]
             sketch.line("selvedge", (start, y, end, y), 0.32, "0.3 0.3")
-            if room and run.length > room * sketch.unit:
-                at = (min(start, end) + 2.2 * sketch.unit, y + 0.9 * sketch.unit)
-                sketch.text(at, "selvedge", 0.85, "quiet")
+            if room and run.length > (room + 0.5 * (len(word) - 8)) * sketch.unit:
+                aside = (0.24 * len(word) + 0.3) * sketch.unit
+                at = (min(start, end) + aside, y + 0.9 * sketch.unit)
+                sketch.text(at, word, 0.85, "quiet halo" if y < sketch.high - 1 else "quiet")
 
 
 def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
@@ -192,8 +212,8 @@ def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
 
 _SPREAD_WORDS = {
     Spread.OPEN: "open, single layer",
-    Spread.LENGTHWISE: "folded lengthwise, shown opened out",
-    Spread.CROSSWISE: "folded crosswise, shown opened out",
+    Spread.LENGTHWISE: "folded lengthwise, as it lies on the table",
+    Spread.CROSSWISE: "folded crosswise, as it lies on the table",
 }
 
 

@@ -7,8 +7,8 @@ from math import cos, radians, sin
 from shapely import LineString, Point, Polygon, affinity
 from shapely.ops import polylabel
 
+from stash.lay.drawing.on_table import CutOut, Layers
 from stash.lay.drawing.svg import Sketch
-from stash.model import Piece, Placement
 from stash.units import format_turn
 
 LETTER = 0.6  # width of a letter, in shares of its height, with some room
@@ -17,9 +17,11 @@ MOST_LEAN_DEG = 20  # a piece tilted by more is lettered along its grain
 IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the arrow
 
 
-def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> None:
+def draw_piece(sketch: Sketch, cut: CutOut) -> None:
     """The piece as it lies, its grain arrow, and its lettering where there is most room."""
-    sketch.path(shape, "piece mirror" if p.mirrored else "piece", 0.14)
+    p, shape = cut.seen, cut.shape
+    look = "piece mirror" if p.mirrored else "piece"
+    sketch.path(shape, f"{look} beneath" if cut.layers is Layers.LOWER else look, 0.14)
     if p.mirrored:
         sketch.path(shape, "under")
     x0, y0, x1, y1 = shape.bounds
@@ -27,11 +29,11 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
     lean = (p.turn_deg + 90) % 180 - 90
     lean = lean if lean % 90 else 0.0
     across = upright and abs(lean) <= MOST_LEAN_DEG
-    words = PieceLettering(p, piece, lean + 90.0 if across else lean)
+    words = PieceLettering(cut, lean + 90.0 if across else lean)
     at = _label_point(shape, words.way)
     if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
         ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
-        _draw_grain(sketch, p, shape, _moved(at, *words.way, -0.6 * behind))
+        _draw_grain(sketch, cut, _moved(at, *words.way, -0.6 * behind))
         middle = _moved(at, *words.way, 0.5 * (ahead - 0.4 * behind))
         _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
         return
@@ -40,11 +42,11 @@ def draw_piece(sketch: Sketch, p: Placement, piece: Piece, shape: Polygon) -> No
     in_line = words.line_size(room, along / sketch.unit)
     if in_line > 1.25 * min(words.sizes(room, along / sketch.unit)):
         dx, dy = (0.5 * along * v for v in words.way)
-        _draw_grain(sketch, p, shape, _moved(at, dx, dy, IN_LINE_SHARE))
+        _draw_grain(sketch, cut, _moved(at, dx, dy, IN_LINE_SHARE))
         middle = _moved(at, dx, dy, IN_LINE_SHARE - 1)
         sketch.text((middle.x, middle.y), words.in_line, in_line, turn=-words.turn_deg)
     else:
-        _draw_grain(sketch, p, shape, at)
+        _draw_grain(sketch, cut, at)
         _draw_name(sketch, words, shape, at, along)
 
 
@@ -72,10 +74,10 @@ class PieceLettering:
     """What is written on a piece: its name and copy, how it lies, and which way it is read
     (``turn_deg`` counter-clockwise)."""
 
-    def __init__(self, p: Placement, piece: Piece, turn_deg: float):
-        name, _, number = p.piece.rpartition("#")
-        self.name = f"{name} {number}" if piece.quantity > 1 else name
-        self.notes = _notes(p, piece)
+    def __init__(self, cut: CutOut, turn_deg: float):
+        piece, numbers = cut.piece, " and ".join(map(str, cut.copies))
+        self.name = f"{piece.name} {numbers}" if piece.quantity > 1 else piece.name
+        self.notes = _notes(cut)
         self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
         self.lift = 0.9 if piece.on_fold else 0.66  # clear of the fold line as well
         self.turn_deg = turn_deg
@@ -108,20 +110,27 @@ def _draw_name(
         sketch.text(below, words.notes, small, turn=-words.turn_deg)
 
 
-def _notes(p: Placement, piece: Piece) -> str:
-    words = []
-    if p.turn_deg % 360:
-        words.append(f"turned {format_turn(p.turn_deg)}")
-    if p.mirrored:
+LAYER_WORDS = {
+    Layers.BOTH: "cut double", Layers.LOWER: "lower layer only",
+    Layers.UPPER: "upper layer only", Layers.ON_FOLD: "on the fold",
+}
+
+
+def _notes(cut: CutOut) -> str:
+    words = [LAYER_WORDS[cut.layers]] if cut.layers in LAYER_WORDS else []
+    if cut.seen.turn_deg % 360:
+        words.append(f"turned {format_turn(cut.seen.turn_deg)}")
+    if cut.seen.mirrored:
         words.append("face down")
-    if piece.grain_turn_deg:
+    if cut.piece.grain_turn_deg:
         words.append("bias")
     return ", ".join(words)
 
 
-def draw_match(sketch: Sketch, p: Placement, piece: Piece) -> None:
+def draw_match(sketch: Sketch, cut: CutOut) -> None:
     """The points that lie on the print."""
-    for x, y in piece.match_points_mm:
+    p = cut.seen
+    for x, y in cut.piece.match_points_mm:
         spot = affinity.rotate(Point(x, -y if p.mirrored else y), p.turn_deg, origin=(0, 0))
         sketch.add(
             f'<circle class="spot" cx="{spot.x + p.x_mm:.1f}" '
@@ -129,9 +138,10 @@ def draw_match(sketch: Sketch, p: Placement, piece: Piece) -> None:
         )
 
 
-def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None:
-    """The piece's own grain arrow: its head shows which way up the piece lies."""
-    angle = radians(p.turn_deg)
+def _draw_grain(sketch: Sketch, cut: CutOut, at: Point) -> None:
+    """The piece's own grain arrow: its head shows which way up the piece lies, of a bias piece
+    too, whose grain runs askew over its paper."""
+    shape, angle = cut.shape, radians(_grain_deg(cut))
     c, s = cos(angle), sin(angle)
     room = min(_room(shape, at, c, s), _room(shape, at, -c, -s))
     reach = min(0.8 * room, 4.5 * sketch.unit)
@@ -142,6 +152,13 @@ def _draw_grain(sketch: Sketch, p: Placement, shape: Polygon, at: Point) -> None
            (x1 - h * (c - 0.45 * s), y1 - h * (s + 0.45 * c))]
     points = " ".join(f"{x:.1f},{sketch.y(y):.1f}" for x, y in tip)
     sketch.add(f'<polygon class="tip" points="{points}"/>')
+
+
+def _grain_deg(cut: CutOut) -> float:
+    """The direction of the grain on the table, of the two that a bias piece may show the one
+    that lies along the cloth."""
+    turn, lean = cut.seen.turn_deg, cut.piece.grain_turn_deg
+    return min((turn - lean, turn + lean), key=lambda way: abs((way + 90) % 180 - 90))
 
 
 def _room(shape: Polygon, at: Point, c: float, s: float) -> float:

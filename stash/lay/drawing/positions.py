@@ -1,18 +1,27 @@
-"""Where to chalk each piece: positions measured as a cutter measures, no printer needed."""
+"""Where to chalk each piece: read off a tape on the cloth as it lies on the table.
+
+Every measure is taken from one end of the cloth and from one selvedge; on cloth folded
+lengthwise that is the selvedge of the upper layer, across from the fold.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stash.lay.check import placed_polygon
+from stash.lay.drawing.on_table import CutOut, Layers, OnTable, on_table
 from stash.lay.task import LayTask
-from stash.model import Lay, Piece, Placement
+from stash.model import Lay, Spread
+
+SAME_MM = 1.0  # pieces that begin so near to one another are cut from the selvedge inwards
 
 
 @dataclass(frozen=True)
 class Position:
-    """One row: distances of the piece's box from the beginning of the cloth and from the
-    selvedge at y = 0 side, the box itself, and how the piece lies."""
+    """One row, one cut of the scissors: the nearest corner of the piece's box by the tape, the
+    box itself along and across the cloth, and how the piece lies.
+
+    ``piece`` is the first of its copies (``NAME#1``), ``copies`` the numbers of all.
+    """
 
     piece: str
     from_end_mm: float
@@ -21,18 +30,24 @@ class Position:
     width_mm: float
     turn_deg: float
     mirrored: bool
+    copies: tuple[int, ...] = (1,)
+    layers: Layers = Layers.ONE
 
 
 def positions_table(task: LayTask, lay: Lay) -> tuple[Position, ...]:
-    """Every copy in the order it is met when walking along the cloth."""
-    pieces = {p.name: p for p in task.pieces}
-    left, low = (task.cloth.bounds_mm if task.cloth else (0.0, 0.0, 0.0, 0.0))[:2]
-    rows = [_row(pieces[p.piece.rpartition("#")[0]], p, (left, low)) for p in lay.placements]
-    return tuple(sorted(rows, key=lambda r: (r.from_end_mm, r.from_selvedge_mm)))
+    """Every cut in the order it is met when cutting from the end along the cloth."""
+    table = on_table(task, lay)
+    rows = [_row(table, cut) for cut in table.cut_outs]
+    return tuple(
+        sorted(rows, key=lambda r: (round(r.from_end_mm / SAME_MM), r.from_selvedge_mm))
+    )
 
 
-def _row(piece: Piece, p: Placement, corner: tuple[float, float]) -> Position:
-    x0, y0, x1, y1 = placed_polygon(piece, p).bounds
+def _row(table: OnTable, cut: CutOut) -> Position:
+    left, low, _, high = table.upper.bounds
+    x0, y0, x1, y1 = cut.shape.bounds
+    folded = table.spread is Spread.LENGTHWISE
     return Position(
-        p.piece, x0 - corner[0], y0 - corner[1], x1 - x0, y1 - y0, p.turn_deg, p.mirrored
+        cut.seen.piece, x0 - left, high - y1 if folded else y0 - low, x1 - x0, y1 - y0,
+        cut.seen.turn_deg, cut.seen.mirrored, cut.copies, cut.layers,
     )

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.compiled import inlined, kernel
+from stash.lay.compiled import inlined, inner, kernel
 
 CELLS = 24  # per side; finer grids shorten the lists but crowd the processor's cache
 BLOCK = 4  # cells along a side of a block; blocks only speed the making of a chart
@@ -108,7 +108,9 @@ def _fill_cells(edges, first, bounds, scale, least, start):
     """Least depths and edge lists of all cells. An edge too far from a whole block of cells is
     not asked about again for each of them."""
     near = np.empty(4 * len(least) + 64, np.int32)
-    most = np.diff(first).max() if len(bounds) else 0
+    most = 0
+    for region in range(len(bounds)):
+        most = max(most, first[region + 1] - first[region])
     asked, counts = np.empty((BLOCKS, most), np.int32), np.empty(BLOCKS, np.int64)
     distance = np.empty(most)
     used = 0
@@ -127,7 +129,7 @@ def _fill_cells(edges, first, bounds, scale, least, start):
     return near[:used].copy()
 
 
-@kernel
+@inner
 def _ask(edges, a, b, grid, row, asked, counts, distance):
     """List for every block that begins at this row the edges its cells may be near to."""
     left, low, wide, high = grid
@@ -149,7 +151,7 @@ def _ask(edges, a, b, grid, row, asked, counts, distance):
         counts[block] = count
 
 
-@kernel
+@inner
 def _mark_inside(edges, a, b, grid, row, least, cell):
     """Mark as MIXED every cell of the row whose anchor is inside the region, others OUTSIDE."""
     left, low, wide, high = grid
@@ -166,7 +168,7 @@ def _mark_inside(edges, a, b, grid, row, least, cell):
                 column += 1
 
 
-@kernel
+@inner
 def _fill_row(edges, grid, row, known, cells, near, used):
     """Settle a row of cells and append their edges to ``near``; how many that holds then."""
     asked, counts, distance = known

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.compiled import kernel
+from stash.lay.compiled import inner, kernel
 from stash.lay.nofit.union import united
 
 UNIT_MM = 2.0**-16
@@ -72,7 +72,7 @@ def outline(a, b, flip_x, flip_y):
     return united(corners, first, seam)
 
 
-@kernel
+@inner
 def _flipped(parts, flip_x, flip_y):
     """The parts times +-1 along each axis."""
     corners, seam = np.empty_like(parts.corners), np.empty_like(parts.seam)
@@ -94,7 +94,7 @@ def _flipped(parts, flip_x, flip_y):
     return Parts(corners, parts.first, seam)
 
 
-@kernel
+@inner
 def _sums(a, b):
     """(corners, first, seam) of the sum of every part of a with every part of b."""
     parts_a, parts_b = len(a.first) - 1, len(b.first) - 1
@@ -109,7 +109,7 @@ def _sums(a, b):
     return corners[:used], first, seam[:used]
 
 
-@kernel
+@inner
 def _sum(a, p, b, q, corners, seam, used):
     """Append the sum of two convex parts: the sides of both, in order of direction."""
     p0, n = a.first[p], a.first[p + 1] - a.first[p]

@@ -10,14 +10,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from stash.lay.compiled import kernel
+from stash.lay.compiled import inner
 
 MOST_UNITS = 2**30  # extent of all rings together: with more, products would not be exact
 SHORT, JOINT = 1 / 32, 1 / 8  # units: sides shorter are left out; ends so near are one
 SLIVER = 2**22  # square units (0.001 mm2): holes smaller than this are filled
 
 
-@kernel
+@inner
 def united(corners, first, seam):
     """(closed, sides (n, 4)) round the union of strictly convex counter-clockwise rings.
 
@@ -47,7 +47,7 @@ def united(corners, first, seam):
     return _rings(sides[:used])
 
 
-@kernel
+@inner
 def _boxes(corners, first):
     """Left, low, right and high of every ring."""
     boxes = np.empty((len(first) - 1, 4), np.int64)
@@ -60,14 +60,19 @@ def _boxes(corners, first):
     return boxes
 
 
-@kernel
+@inner
 def _extent(boxes):
     """How far all boxes together reach along the axis where they reach farther."""
-    wide = boxes[:, 2].max() - boxes[:, 0].min()
-    return max(wide, boxes[:, 3].max() - boxes[:, 1].min())
+    most = 0
+    for axis in range(2):
+        low, high = boxes[0, axis], boxes[0, axis + 2]
+        for i in range(1, len(boxes)):
+            low, high = min(low, boxes[i, axis]), max(high, boxes[i, axis + 2])
+        most = max(most, high - low)
+    return most
 
 
-@kernel
+@inner
 def _uncovered(corners, first, boxes, order, i, side, spans):
     """List in ``spans`` the shares of a side of ring i that no other ring covers; how many.
 
@@ -91,7 +96,7 @@ def _uncovered(corners, first, boxes, order, i, side, spans):
     return count
 
 
-@kernel
+@inner
 def _covered(corners, start, stop, side, ours):
     """(begin, end): the share of a side inside a convex ring, 0 and 0 when there is none.
 
@@ -125,7 +130,7 @@ def _covered(corners, start, stop, side, ours):
     return begin, end
 
 
-@kernel
+@inner
 def _without(spans, count, begin, end):
     """Take begin..end out of the first ``count`` spans; how many are left."""
     for k in range(count):
@@ -148,7 +153,7 @@ def _without(spans, count, begin, end):
     return left
 
 
-@kernel
+@inner
 def _add(sides, used, side, begin, end):
     """Append a share of a side unless it is too short to matter; how many there are then."""
     ax, ay, bx, by = side
@@ -160,7 +165,7 @@ def _add(sides, used, side, begin, end):
     return used + 1
 
 
-@kernel
+@inner
 def _rings(sides):
     """(closed, sides): every side made to end exactly where the next begins, slivers left out."""
     n = len(sides)

@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 
 from stash.lay.cloth.outlines import Ring
-from stash.lay.compiled import kernel
+from stash.lay.compiled import inner, kernel
 
 LINES = tuple(k / 24 for k in range(4, 21))  # where lines are drawn, in shares of the room
 
@@ -81,7 +81,7 @@ def in_a_row(by_piece: list[list[Profile]]) -> Profiles:
     )
 
 
-@kernel
+@inner
 def least_between(at, near, far, a, b):
     """The least cross-section of a line that may lie anywhere in [a, b] of the piece."""
     if a <= at[0] or b >= at[-1]:
@@ -116,7 +116,7 @@ def least_total(profiles, counts, room_mm):
     return best, crossed
 
 
-@kernel
+@inner
 def _least_of(profiles, piece, t, room_mm):
     """The least of any stance; nothing is less than none, so the rest need not be asked."""
     least = np.inf

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from stash.lay.compiled import kernel, woven
+from stash.lay.compiled import inner, woven
 from stash.lay.search.descent import slid
 from stash.lay.search.descent_on_repeat import stepped
 from stash.lay.search.neighbours import about
@@ -18,29 +18,30 @@ FINEST_STEP_MM = 1.0  # all items moved together settle what is finer
 
 
 @woven
-def best_place(table, charts, state, i, source, effort, cut_back, bands, near):
+def best_place(ground, i, source, effort):
     """(stance, x, y, cost) of the best place found for item i."""
+    table = ground.table
     found = np.full((BEST_SAMPLES, 4), 1e300)  # cost, x, y, stance
     samples = room_for(effort)
     for q in range(table.choices.shape[1]):
         s = table.choices[i, q]
         if s < 0:
             continue
-        count = sampled(table, charts, state, i, s, source, effort, cut_back, samples)
-        ask_least(table, charts, state, i, s, bands, samples, count)
+        count = sampled(ground, i, s, source, effort, samples)
+        ask_least(ground, i, s, samples, count)
         apart = APART * size(table, s)
         for k in range(count):
             worst = found[BEST_SAMPLES - 1, 0]
             if samples[k, LEAST] < worst:
                 x, y = samples[k, X], samples[k, Y]
-                met = about(bands, table, state, s, x, y, 0.0, near)
-                price = cost(table, charts, state, i, s, x, y, worst, near, met)
+                met = about(ground, s, x, y, 0.0)
+                price = cost(ground, i, s, x, y, worst, met)
                 if price < worst:
                     _insert(found, price, x, y, s, apart)
-    return refined(table, charts, state, i, source, cut_back, found, bands, near)
+    return refined(ground, i, source, found)
 
 
-@kernel
+@inner
 def _insert(found, price, x, y, s, apart):
     """Keep the sample among the best, instead of one too near to it if that was worse."""
     k = BEST_SAMPLES - 1
@@ -65,8 +66,9 @@ def size(table, s):
 
 
 @woven
-def refined(table, charts, state, i, source, cut_back, found, bands, near):
+def refined(ground, i, source, found):
     """(stance, x, y, cost) of the best that becomes of the samples (k, 4): cost, x, y, stance."""
+    table, state = ground.table, ground.state
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
     for k in range(len(found) + 1):
         price, x, y, s = best, best_x, best_y, best_s  # the last round refines the best
@@ -76,9 +78,7 @@ def refined(table, charts, state, i, source, cut_back, found, bands, near):
             first, last = FIRST_STEP * size(table, s), COARSE_STEP * size(table, s)
         if price >= 1e300:
             continue
-        x, y, price = _improved(
-            table, charts, state, i, s, source, cut_back, (x, y, price), (first, last), bands, near
-        )
+        x, y, price = _improved(ground, i, s, source, (x, y, price), (first, last))
         if price < best or k == len(found):
             best, best_x, best_y, best_s = price, x, y, s
         if best == 0.0:
@@ -87,7 +87,7 @@ def refined(table, charts, state, i, source, cut_back, found, bands, near):
 
 
 @woven
-def _improved(table, charts, state, i, s, source, cut_back, at, steps, bands, near):
-    if table.latticed[i]:
-        return stepped(table, charts, state, i, s, source, cut_back, at, steps, bands, near)
-    return slid(table, charts, state, i, s, cut_back, at, steps, bands, near)
+def _improved(ground, i, s, source, at, steps):
+    if ground.table.latticed[i]:
+        return stepped(ground, i, s, source, at, steps)
+    return slid(ground, i, s, at, steps)

@@ -12,8 +12,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from stash.lay.compiled import kernel, lent, woven
+from stash.lay.compiled import inner, kernel, lent, woven
 from stash.lay.search.board import Board, used_mm
+from stash.lay.search.ground import Ground
+from stash.lay.search.neighbours import no_bands
 from stash.lay.search.overlap import LayState, between, cost, empty_state, everything, put, snap
 from stash.lay.search.ways_to_spread import WayToSpread
 
@@ -36,6 +38,7 @@ def fill(table, charts, state, order, cut_back, lean):
     sides = np.empty((MOST_SIDES, 4))
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
     listed = everything(state, near)
+    ground = lent(Ground(table, charts, state, no_bands(), near, cut_back))
     for count in range(len(order)):
         i = order[count]
         best, best_x, best_y, best_s = 1e300, 0.0, 0.0, -1
@@ -48,11 +51,11 @@ def fill(table, charts, state, order, cut_back, lean):
             if table.latticed[i]:
                 found = _on_lattice(table, i, s, spots, cut_back)
             else:
-                found = _candidates(table, charts, state, i, s, spots, sides, cut_back, lean, best)
-            kept = _priced(table, s, spots, found, price, cut_back, lean, best)
+                found = _candidates(ground, i, s, spots, sides, lean, best)
+            kept = _priced(ground, s, spots, found, price, lean, best)
             for k in np.argsort(price[:kept]):
                 x, y = spots[k, 0], spots[k, 1]
-                if cost(table, charts, state, i, s, x, y, 0.0, near, listed) <= 0:
+                if cost(ground, i, s, x, y, 0.0, listed) <= 0:
                     best, best_x, best_y, best_s = price[k], x, y, s
                     break
         if best_s < 0:
@@ -61,9 +64,10 @@ def fill(table, charts, state, order, cut_back, lean):
     return len(order)
 
 
-@kernel
-def _priced(table, s, spots, found, price, cut_back, lean, best):
+@inner
+def _priced(ground, s, spots, found, price, lean, best):
     """Keep the candidates that lie in the fit and cost less than ``best``; how many."""
+    table, cut_back = ground.table, ground.cut_back
     x0, x1 = table.fit[s, 0] - ROUNDING_MM, table.fit[s, 2] - cut_back + ROUNDING_MM
     y0, y1 = table.fit[s, 1] - ROUNDING_MM, table.fit[s, 3] + ROUNDING_MM
     base = lean[0] * table.box[s, 2] + lean[1] * table.box[s, 3]
@@ -77,7 +81,7 @@ def _priced(table, s, spots, found, price, cut_back, lean, best):
     return kept
 
 
-@kernel
+@inner
 def _on_lattice(table, i, s, spots, cut_back):
     """Every lattice position of the stance; a free direction counts only its ends."""
     x0, x1 = table.fit[s, 0], table.fit[s, 2] - cut_back
@@ -98,8 +102,9 @@ def _on_lattice(table, i, s, spots, cut_back):
     return found
 
 
-@kernel
-def _candidates(table, charts, state, i, s, spots, sides, cut_back, lean, best):
+@inner
+def _candidates(ground, i, s, spots, sides, lean, best):
+    table, charts, state, cut_back = ground.table, ground.charts, ground.state, ground.cut_back
     x0, x1 = table.fit[s, 0], table.fit[s, 2] - cut_back
     y0, y1 = table.fit[s, 1], table.fit[s, 3]
     for k in range(4):
@@ -159,7 +164,7 @@ def _with_box(sides, a, fit, spots, found):
     return found
 
 
-@kernel
+@inner
 def _crossings(sides, count, spots, found, farthest):
     """Append crossings of sides with each other, in a sweep along x up to ``farthest``."""
     lows = np.empty(count)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from stash.lay.compiled import kernel, woven
+from stash.lay.compiled import inner, lent, woven
 from stash.lay.nofit.depth import beside
 from stash.lay.search.neighbours import about
 from stash.lay.search.overlap import TOUCH_MM, between
@@ -22,16 +22,17 @@ MOST_LINES = 10
 SHARE_BEYOND = 1.5  # lines farther off than this share of the reach cannot be met
 
 
-@kernel
-def slid(table, charts, state, i, s, cut_back, at, steps, bands, near):
+@inner
+def slid(ground, i, s, at, steps):
     """(x, y, cost) of a place near ``at`` (x, y, its cost); steps (first reach, least reach)."""
+    ground = lent(ground)
     x, y, _ = at
     reach, finest = steps
     here, there = np.empty((MOST_LINES, 4)), np.empty((MOST_LINES, 4))
-    fit = table.fit[s]
+    fit, cut_back = ground.table.fit[s], ground.cut_back
     origin_x, origin_y, margin = x, y, MARGIN * reach
-    count = about(bands, table, state, s, x, y, margin, near)
-    price, lines = lines_beside(table, charts, state, i, s, x, y, reach, near, count, here)
+    count = about(ground, s, x, y, margin)
+    price, lines = lines_beside(ground, i, s, x, y, reach, count, here)
     for _ in range(MOST_TRIES):
         if price <= 0.0 or reach < finest:
             break
@@ -45,10 +46,8 @@ def slid(table, charts, state, i, s, cut_back, at, steps, bands, near):
         to_x, to_y = x + step_x, y + step_y
         if max(abs(to_x - origin_x), abs(to_y - origin_y)) > margin - 2 * reach:
             origin_x, origin_y, margin = to_x, to_y, MARGIN * reach
-            count = about(bands, table, state, s, to_x, to_y, margin, near)
-        now, more = lines_beside(
-            table, charts, state, i, s, to_x, to_y, reach, near, count, there
-        )
+            count = about(ground, s, to_x, to_y, margin)
+        now, more = lines_beside(ground, i, s, to_x, to_y, reach, count, there)
         if now < price:
             x, y, price, lines = to_x, to_y, now, more
             here, there = there, here
@@ -58,12 +57,13 @@ def slid(table, charts, state, i, s, cut_back, at, steps, bands, near):
 
 
 @woven
-def lines_beside(table, charts, state, i, s, x, y, reach, near, count, lines):
+def lines_beside(ground, i, s, x, y, reach, count, lines):
     """(weighted overlap there, how many lines (weight, depth, nx, ny) were put in ``lines``).
 
     A line stands for a neighbour that a step of ``reach`` can touch: after a step m the
     overlap is depth - n . m. The least deep are left out when there are too many.
     """
+    table, charts, state, near = ground.table, ground.charts, ground.state, ground.near
     total, used = 0.0, 0
     for c in range(count):
         k = near[c]

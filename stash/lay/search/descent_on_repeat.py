@@ -8,40 +8,40 @@ from __future__ import annotations
 
 import numpy as np
 
-from stash.lay.compiled import kernel, woven
+from stash.lay.compiled import inner, lent, woven
 from stash.lay.search.neighbours import about
 from stash.lay.search.overlap import cost, draw, pull, snap
 
 MOST_TRIES = 40
 
 
-@kernel
-def stepped(table, charts, state, i, s, source, cut_back, at, steps, bands, near):
+@inner
+def stepped(ground, i, s, source, at, steps):
     """Improve one place: along the ways out, then by a pattern of steps that shrinks."""
+    ground = lent(ground)
+    table = ground.table
     x, y, price = at
     step, finest = steps
     step = max(step, table.pitch[0], table.pitch[1])
     moved = True
     margin = 4 * step
     origin_x, origin_y = x, y
-    count = about(bands, table, state, s, x, y, margin, near)
+    count = about(ground, s, x, y, margin)
     for _ in range(MOST_TRIES):
         if step < finest or price <= 0:
             break
         if abs(x - origin_x) > margin - 2 * step or abs(y - origin_y) > margin - 2 * step:
             margin = 4 * step
             origin_x, origin_y = x, y
-            count = about(bands, table, state, s, x, y, margin, near)
+            count = about(ground, s, x, y, margin)
         if moved:
             moved, x, y, price = _along_ways_out(
-                table, charts, state, i, s, cut_back, (x, y, price), near, count,
-                (origin_x, origin_y, margin),
+                ground, i, s, (x, y, price), count, (origin_x, origin_y, margin)
             )
             if moved:
                 continue
         moved, x, y, price = _around(
-            table, charts, state, i, s, cut_back, (x, y, price),
-            (step, draw(source) * np.pi), near, count,
+            ground, i, s, (x, y, price), (step, draw(source) * np.pi), count
         )
         if not moved:
             step *= 0.45
@@ -49,9 +49,10 @@ def stepped(table, charts, state, i, s, source, cut_back, at, steps, bands, near
 
 
 @woven
-def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area):
+def _along_ways_out(ground, i, s, at, count, area):
+    table, cut_back = ground.table, ground.cut_back
     x, y, price = at
-    deep_x, deep_y, mean_x, mean_y = pull(table, charts, state, i, s, x, y, near, count)
+    deep_x, deep_y, mean_x, mean_y = pull(ground, i, s, x, y, count)
     for k in range(3):
         if k == 0:
             to_x, to_y = x + deep_x, y + deep_y
@@ -59,14 +60,15 @@ def _along_ways_out(table, charts, state, i, s, cut_back, at, near, count, area)
             to_x, to_y = x + k * mean_x, y + k * mean_y
         free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
         if free and abs(to_x - area[0]) <= area[2] and abs(to_y - area[1]) <= area[2]:
-            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
+            there = cost(ground, i, s, to_x, to_y, price, count)
             if there < price - 1e-9:
                 return True, to_x, to_y, there
     return False, x, y, price
 
 
 @woven
-def _around(table, charts, state, i, s, cut_back, at, stride, near, count):
+def _around(ground, i, s, at, stride, count):
+    table, cut_back = ground.table, ground.cut_back
     x, y, price = at
     step, angle = stride
     for k in range(6):
@@ -78,7 +80,7 @@ def _around(table, charts, state, i, s, cut_back, at, stride, near, count):
             to_x, to_y = x + sign * step * np.cos(angle), y + sign * step * np.sin(angle)
         free, to_x, to_y = snap(table, i, s, to_x, to_y, cut_back)
         if free:
-            there = cost(table, charts, state, i, s, to_x, to_y, price, near, count)
+            there = cost(ground, i, s, to_x, to_y, price, count)
             if there < price - 1e-9:
                 return True, to_x, to_y, there
     return False, x, y, price

@@ -14,7 +14,7 @@ import numpy as np
 
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.linear_programme import drawn_together, mended, moved_apart
-from stash.lay.search.overlap import LayState, copied, put, restore, snap, source
+from stash.lay.search.overlap import LayState, copied, laid, restore, snapped, source
 from stash.lay.search.samples import SampleCounts
 from stash.lay.search.separate import separate
 from stash.lay.task import Budget
@@ -172,9 +172,9 @@ class Search:
         table = self.board.table
         for s in (state.stance[i], *table.choices[i]):
             if s >= 0:
-                free, x, y = snap(table, i, int(s), float(at[0]), float(at[1]), cut_back)
+                free, x, y = snapped(table, i, int(s), float(at[0]), float(at[1]), cut_back)
                 if free:
-                    put(table, state, i, int(s), x, y)
+                    laid(table, state, i, int(s), x, y)
                     return True
         return False
 

@@ -42,6 +42,12 @@ def banded(state):
 
 
 @woven
+def no_bands():
+    """Of a board on which every item is a neighbour."""
+    return Bands(np.zeros((2, 0, 0), np.uint64), np.zeros(2), np.zeros(2))
+
+
+@woven
 def toggle(bands, state, i):
     """Take item i out of the bands it reaches into, or put it back."""
     bit = np.uint64(1) << np.uint64(i % 64)
@@ -82,8 +88,9 @@ def _listed(bits, word, near, count):
 
 
 @woven
-def about(bands, table, state, s, x, y, margin, near):
+def about(ground, s, x, y, margin):
     """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
+    table, state, bands, near = ground.table, ground.state, ground.bands, ground.near
     first_x, last_x = _span(
         bands, 0, table.box[s, 0] + x - margin, table.box[s, 2] + x + margin
     )

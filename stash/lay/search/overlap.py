@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.compiled import kernel, woven
+from stash.lay.compiled import inner, kernel, woven
 from stash.lay.nofit.depth import depth
 
 TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
@@ -57,7 +57,7 @@ def put(table, state, i, s, x, y):
         state.reach[i, k] = table.box[s, k] + (x if k % 2 == 0 else y)
 
 
-@kernel
+@inner
 def everything(state, near):
     """List all items and obstacles in ``near``; how many."""
     for k in range(state.overlap.shape[1]):
@@ -66,8 +66,9 @@ def everything(state, near):
 
 
 @woven
-def cost(table, charts, state, i, s, x, y, limit, near, count):
+def cost(ground, i, s, x, y, limit, count):
     """Weighted overlap of item i there with those listed; stops counting above ``limit``."""
+    table, charts, state, near = ground.table, ground.charts, ground.state, ground.near
     total = 0.0
     n = len(state.stance)
     left, low = table.box[s, 0] + x, table.box[s, 1] + y
@@ -95,8 +96,9 @@ def cost(table, charts, state, i, s, x, y, limit, near, count):
 
 
 @woven
-def pull(table, charts, state, i, s, x, y, near, count):
+def pull(ground, i, s, x, y, count):
     """(deepest dx, dy, mean dx, dy): ways out of the weightiest overlap and of all."""
+    table, charts, state, near = ground.table, ground.charts, ground.state, ground.near
     most, most_x, most_y = 0.0, 0.0, 0.0
     sum_w, sum_x, sum_y = 0.0, 0.0, 0.0
     for c in range(count):
@@ -192,6 +194,18 @@ def snap(table, i, s, x, y, cut_back):
         if x < x0 or x > x1:
             return False, x, y
     return True, x, y
+
+
+@kernel
+def snapped(table, i, s, x, y, cut_back):
+    """``snap`` for callers that are no kernels."""
+    return snap(table, i, s, x, y, cut_back)
+
+
+@kernel
+def laid(table, state, i, s, x, y):
+    """``put`` for callers that are no kernels."""
+    put(table, state, i, s, x, y)
 
 
 @woven

@@ -35,9 +35,10 @@ def room_for(effort):
 
 
 @woven
-def sampled(table, charts, state, i, s, source, effort, cut_back, samples):
+def sampled(ground, i, s, source, effort, samples):
     """How many places where item i may lie in stance s were put in ``samples``; the first is
     where it lies already, where the stance permits that."""
+    table, state, cut_back = ground.table, ground.state, ground.cut_back
     x0, y0 = table.fit[s, 0], table.fit[s, 1]
     wide, high = table.fit[s, 2] - cut_back - x0, table.fit[s, 3] - y0
     if wide < 0 or high < 0:
@@ -54,7 +55,7 @@ def sampled(table, charts, state, i, s, source, effort, cut_back, samples):
             x = at_x + (draw(source) - 0.5) * reach * (wide + 10)
             y = at_y + (draw(source) - 0.5) * reach * (high + 10)
         elif k <= effort.near + effort.touching:
-            x, y = _touching(table, charts, state, i, s, source)
+            x, y = _touching(ground, i, s, source)
         else:
             x = x0 + draw(source) * wide
             y = y0 + draw(source) * high
@@ -64,16 +65,15 @@ def sampled(table, charts, state, i, s, source, effort, cut_back, samples):
 
 
 @woven
-def ask_least(table, charts, state, i, s, bands, samples, count):
+def ask_least(ground, i, s, samples, count):
     """Put down what each place costs at the least, by what surely lies over its middle."""
     for k in range(count):
-        samples[k, LEAST] = _least(
-            table, charts, state, i, s, samples[k, X], samples[k, Y], bands
-        )
+        samples[k, LEAST] = _least(ground, i, s, samples[k, X], samples[k, Y])
 
 
 @woven
-def _least(table, charts, state, i, s, x, y, bands):
+def _least(ground, i, s, x, y):
+    table, charts, state, bands = ground.table, ground.charts, ground.state, ground.bands
     along, across = bands_at_middle(bands, table, s, x, y)
     price = 0.0
     for word in range(bands.member.shape[2]):
@@ -96,9 +96,10 @@ def _centre_shift(table, s, here, axis):
 
 
 @woven
-def _touching(table, charts, state, i, s, source):
+def _touching(ground, i, s, source):
     """A place at random where item i touches another or an obstacle; where it is, when there
     is none or they may lie over each other."""
+    table, charts, state = ground.table, ground.charts, ground.state
     others = state.overlap.shape[1] - 1
     if others == 0:
         return state.position[i, 0], state.position[i, 1]

@@ -12,6 +12,7 @@ import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
 from stash.lay.search.best_place import best_place
+from stash.lay.search.ground import Ground
 from stash.lay.search.neighbours import banded, toggle
 from stash.lay.search.overlap import draw, measure, overlap_left, put
 
@@ -37,9 +38,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
         total = overlap_left(table, state)
         if total < least[0]:
             least[0] = total
-            kept.position[:] = state.position
-            kept.stance[:] = state.stance
-            kept.reach[:] = state.reach
+            _keep(state, kept)
         if total == 0.0:
             return 0.0, sweep + 1
         _reweigh(table, state)
@@ -47,10 +46,21 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
 
 
 @woven
+def _keep(state, kept):
+    for i in range(len(state.stance)):
+        kept.stance[i] = state.stance[i]
+        for k in range(2):
+            kept.position[i, k] = state.position[i, k]
+        for k in range(4):
+            kept.reach[i, k] = state.reach[i, k]
+
+
+@woven
 def _move_all(table, charts, state, source, effort, cut_back):
     n = len(state.stance)
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
     bands = banded(state)
+    ground = lent(Ground(table, charts, state, bands, near, cut_back))
     order = np.arange(n)
     for k in range(n - 1, 0, -1):
         j = int(draw(source) * (k + 1))
@@ -61,9 +71,7 @@ def _move_all(table, charts, state, source, effort, cut_back):
             if state.overlap[i, k] > 0.0:
                 now += state.overlap[i, k] * state.weight[i, k]
         if now > 0.0:
-            s, x, y, price = best_place(
-                table, charts, state, i, source, effort, cut_back, bands, near
-            )
+            s, x, y, price = best_place(ground, i, source, effort)
             if price < now:
                 toggle(bands, state, i)
                 put(table, state, i, s, x, y)

@@ -17,7 +17,7 @@ from stash.lay.cloth.stances import allowed_turns
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.linear_programme import moved_apart
 from stash.lay.search.moves import SAMPLES
-from stash.lay.search.overlap import LayState, copied, put, snap, source
+from stash.lay.search.overlap import LayState, copied, laid, snapped, source
 from stash.lay.search.separate import separate
 from stash.lay.search.ways_to_spread import WayToSpread
 
@@ -92,8 +92,8 @@ def _put_straight(
     for s in sorted(stances, key=away):
         middle = (state.reach[i, :2] + state.reach[i, 2:]) / 2
         x, y = middle - (table.box[s, :2] + table.box[s, 2:]) / 2
-        free, x, y = snap(table, i, s, x, y, cut_back)
+        free, x, y = snapped(table, i, s, x, y, cut_back)
         if free:
-            put(table, state, i, s, x, y)
+            laid(table, state, i, s, x, y)
             return True
     return False

@@ -2,6 +2,14 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "everything_fits": "Everything fits in {used_mm}.",
+    "getting_ready_to_lay": (
+        "Getting ready: what lays the pieces is compiled once on this computer, which takes "
+        "some seconds."
+    ),
+    "getting_ready_to_search": (
+        "Getting ready to search for a shorter lay, once on this computer; a first lay is known "
+        "in the meantime."
+    ),
     # Proofs: what no lay can do.
     "nothing_inside_the_edge": "Nothing of this cloth is left inside its edge margin.",
     "piece_wider_than_cloth": (

@@ -1,0 +1,166 @@
+"""The lay as it lies on the table: one layer seen, what lies beneath it seen through.
+
+On folded cloth a copy and its mirror image beneath are one cut of the scissors. Lengthwise
+the fold is at y = 0 and the selvedges lie above it; crosswise x is the cloth's own, and the
+fold is at the end.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from shapely import Polygon, affinity, box, union_all
+from shapely.geometry.base import BaseGeometry
+
+from stash.lay.check import placed_polygon
+from stash.lay.task import LayTask
+from stash.model import Lay, Piece, Placement, Spread
+
+FAR_MM = 1e7
+ALIKE_MM = 0.1  # copies one beneath another may lie so far apart and still be cut as one
+
+
+class Layers(StrEnum):
+    """Through which layers of the cloth a piece is cut."""
+
+    ONE = "one"
+    BOTH = "both"
+    UPPER = "upper"
+    LOWER = "lower"
+    ON_FOLD = "on the fold"
+
+
+@dataclass(frozen=True)
+class CutOut:
+    """One cut of the scissors: the piece, its copies' numbers, where it is seen to lie.
+
+    ``seen`` is the placement as it looks from above (of a copy beneath: through the cloth),
+    ``shape`` the outline to cut along, half of a piece on the fold.
+    """
+
+    piece: Piece
+    copies: tuple[int, ...]
+    seen: Placement
+    shape: Polygon
+    layers: Layers
+
+
+@dataclass(frozen=True)
+class OnTable:
+    """The cut-outs, and the cloth: its upper layer, and the lower one when it is folded."""
+
+    spread: Spread
+    cut_outs: tuple[CutOut, ...]
+    upper: BaseGeometry
+    lower: BaseGeometry | None
+    shift_mm: float  # across, from the opened-out cloth
+
+    @property
+    def cloth(self) -> BaseGeometry:
+        """Everything that is seen of the cloth."""
+        return self.upper if self.lower is None else union_all([self.upper, self.lower])
+
+
+def on_table(task: LayTask, lay: Lay) -> OnTable:
+    """What lies on the table, and what is cut there."""
+    pieces = {p.name: p for p in task.pieces}
+    own = [_cut_out(pieces[p.piece.rpartition("#")[0]], p, lay) for p in lay.placements]
+    cloth = _cloth(task, lay)
+    if lay.fold_mm is None:
+        return OnTable(lay.spread, tuple(own), cloth, None, 0.0)
+    upper, lower = _layers(cloth, lay, lay.fold_mm)
+    across = -lay.fold_mm if lay.spread is Spread.LENGTHWISE else 0.0
+    return OnTable(lay.spread, tuple(_together(own)), upper, lower, across)
+
+
+def cuts_of_the_scissors(task: LayTask, lay: Lay) -> int:
+    """How many outlines are cut along."""
+    return len(on_table(task, lay).cut_outs)
+
+
+def _cloth(task: LayTask, lay: Lay) -> Polygon:
+    """The cut; of a plain one folded crosswise, the length that is laid."""
+    if task.cloth is None:
+        return box(0, 0, lay.length_mm, task.width_mm or lay.width_mm)
+    cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
+    left, low, _, high = cloth.bounds
+    plain = cloth.area >= (1 - 1e-9) * cloth.envelope.area
+    if lay.spread is Spread.CROSSWISE and plain:
+        return box(left, low, lay.length_mm, high)
+    return cloth
+
+
+def _layers(cloth: Polygon, lay: Lay, fold_mm: float) -> tuple[BaseGeometry, BaseGeometry]:
+    if lay.spread is Spread.LENGTHWISE:
+        upper = cloth.intersection(box(-FAR_MM, fold_mm, FAR_MM, FAR_MM))
+        lower = cloth.intersection(box(-FAR_MM, -FAR_MM, FAR_MM, fold_mm))
+    else:
+        upper = cloth.intersection(box(-FAR_MM, -FAR_MM, fold_mm, FAR_MM))
+        lower = cloth.intersection(box(fold_mm, -FAR_MM, FAR_MM, FAR_MM))
+    return _seen_shape(upper, lay, fold_mm, under=False), _seen_shape(
+        lower, lay, fold_mm, under=True
+    )
+
+
+def _seen_shape(shape: BaseGeometry, lay: Lay, fold_mm: float, *, under: bool) -> BaseGeometry:
+    if lay.spread is Spread.LENGTHWISE:
+        moved = affinity.translate(shape, 0, -fold_mm)
+        return affinity.scale(moved, 1, -1, origin=(0, 0)) if under else moved
+    return affinity.scale(shape, -1, 1, origin=(fold_mm, 0)) if under else shape
+
+
+def _cut_out(piece: Piece, p: Placement, lay: Lay) -> CutOut:
+    shape, copy = placed_polygon(piece, p), (int(p.piece.rpartition("#")[2]),)
+    if lay.fold_mm is None:
+        return CutOut(piece, copy, p, shape, Layers.ONE)
+    axis = 1 if lay.spread is Spread.LENGTHWISE else 0
+    low, high = shape.bounds[axis], shape.bounds[axis + 2]
+    if low < lay.fold_mm - ALIKE_MM and high > lay.fold_mm + ALIKE_MM:
+        half = _seen_shape(shape, lay, lay.fold_mm, under=False)
+        half = half.intersection(box(-FAR_MM, 0, FAR_MM, FAR_MM))
+        return CutOut(piece, copy, _seen(p, lay, under=False), half, Layers.ON_FOLD)
+    under = (low + high) / 2 < lay.fold_mm if axis else (low + high) / 2 > lay.fold_mm
+    seen = _seen_shape(shape, lay, lay.fold_mm, under=under)
+    layers = Layers.LOWER if under else Layers.UPPER
+    return CutOut(piece, copy, _seen(p, lay, under=under), seen, layers)
+
+
+def _seen(p: Placement, lay: Lay, *, under: bool) -> Placement:
+    """The placement on the table: beneath, mirrored about the fold."""
+    fold = lay.fold_mm or 0.0
+    if lay.spread is Spread.LENGTHWISE:
+        if not under:
+            return replace(p, y_mm=p.y_mm - fold)
+        return replace(
+            p, y_mm=fold - p.y_mm, turn_deg=-p.turn_deg % 360, mirrored=not p.mirrored
+        )
+    if not under:
+        return p
+    return replace(
+        p, x_mm=2 * fold - p.x_mm, turn_deg=(180 - p.turn_deg) % 360, mirrored=not p.mirrored
+    )
+
+
+def _together(own: list[CutOut]) -> list[CutOut]:
+    """Copies of a piece that lie exactly one beneath another, as one cut."""
+    beneath = [c for c in own if c.layers is Layers.LOWER]
+    cut: list[CutOut] = []
+    for c in own:
+        if c.layers is Layers.LOWER:
+            continue
+        twin = next((b for b in beneath if c.layers is Layers.UPPER and _alike(c, b)), None)
+        if twin is None:
+            cut.append(c)
+        else:
+            beneath.remove(twin)
+            copies = tuple(sorted(c.copies + twin.copies))
+            cut.append(replace(c, copies=copies, layers=Layers.BOTH))
+    return cut + beneath
+
+
+def _alike(a: CutOut, b: CutOut) -> bool:
+    if a.piece.name != b.piece.name:
+        return False
+    apart = a.shape.symmetric_difference(b.shape).area
+    return bool(apart <= ALIKE_MM * a.shape.length)

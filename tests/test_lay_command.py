@@ -123,7 +123,7 @@ def test_the_cost_of_matching_is_told_with_a_repeat_only(ask):
     bands = [BAND | {"quantity": 3, "match_points_mm": [[0, 0]]}]
     answer = json.loads(ask(bands, *words, "--turns", "0", "--json").output)
     assert answer["matching_costs_mm"] == pytest.approx(2 * 260, abs=0.3)
-    assert "Matching the print takes 52 cm of cloth" in ask(bands, *words, "--turns", "0").output
+    assert "Matching the print takes 0.52 m of cloth" in ask(bands, *words, "--turns", "0").output
     assert "matching_costs_mm" not in json.loads(ask([BAND], "--width", "1m", "--json").output)
 
 

@@ -214,7 +214,7 @@ def test_folded_cloth_is_drawn_as_it_lies_on_the_table():
     piece on the fold the half that is cut."""
     root = read(DOUBLE, FOLDED)
     words = set(texts(root))
-    assert {"fold", "both selvedges", "front 1 and 2", "cut double", "on the fold",
+    assert {"fold", "both selvedges", "front 1 + 2", "cut double", "on the fold",
             "25 cm folded"} <= words
     areas = []
     for piece in by_class(root, "piece"):
@@ -238,7 +238,7 @@ def test_folded_crosswise_the_far_end_is_the_fold():
     )
     task = replace(DOUBLE, pieces=(FRONT,), cloth=Outline.rectangle(1000, 500))
     words = texts(read(task, pair))
-    assert {"fold", "front 1 and 2", "31 cm folded, 62 cm used"} <= set(words)
+    assert {"fold", "front 1 + 2", "31 cm folded, 62 cm used"} <= set(words)
     assert cuts_of_the_scissors(task, pair) == 1
 
 
@@ -246,7 +246,7 @@ def test_the_table_of_folded_cloth_is_read_from_the_selvedge_and_names_each_cut_
     """Both fronts are 10 mm from the selvedges; the yoke lies at the fold, 170 mm from them."""
     rows = positions_table(DOUBLE, FOLDED)
     assert [(r.piece, r.copies, r.layers.value) for r in rows] == [
-        ("front#1", (1, 2), "both"), ("yoke#1", (1,), "on the fold"),
+        ("front#1", (1, 2), "cut double"), ("yoke#1", (1,), "on the fold"),
     ]
     assert [(r.from_end_mm, r.from_selvedge_mm) for r in rows] == [(0.0, 10.0), (320.0, 170.0)]
 

@@ -26,6 +26,8 @@ from stash.units import format_turn
 from stash.workroom.laying import (
     Answer,
     GivenCloth,
+    LaidOut,
+    Layers,
     Margins,
     MatchingCost,
     Searching,
@@ -75,7 +77,9 @@ def command(
     value = _value(found.answer, time.monotonic() - started)
     if matching is not None:
         value["matching_costs_mm"] = matching.costs_mm
-    say(value, _text(found.answer, matching), as_json=as_json)
+    if found.spreads:
+        value["spreads"] = [one.to_json() for one in found.spreads]
+    say(value, _text(found), as_json=as_json)
 
 
 def _cloth(outline: object, typed: Typed) -> GivenCloth:
@@ -151,17 +155,22 @@ def _value(answer: Answer, seconds: float) -> dict[str, Any]:
     }
 
 
-def _text(answer: Answer, matching: MatchingCost | None) -> str:
-    lines = [f"{answer.verdict.value}: {answer.reason}"]
-    if words := _matching_words(matching):
+def _text(found: LaidOut) -> str:
+    lines = [f"{found.answer.verdict.value}: {found.answer.reason}"]
+    if words := _matching_words(found.matching):
         lines.append(words)
-    if answer.lay:
-        for p in answer.lay.placements:
-            face = ", turned over" if p.mirrored else ""
-            lines.append(
-                f"  {p.piece}: {written.tape(p.x_mm)} along, {written.tape(p.y_mm)} across, "
-                f"turned {format_turn(p.turn_deg)}{face}"
-            )
+    lines += [
+        f"  {one.spread.value}: {written.cut_length(one.answer.lay.length_mm)}, {one.cuts} to cut"
+        for one in found.spreads if one.answer.lay
+    ]
+    if found.positions:
+        lines.append("From the end, from the selvedge, to the near corner of each piece:")
+    for p in found.positions:
+        how = "" if p.layers is Layers.ONE else f", {p.layers.value}"
+        lines.append(
+            f"  {p.label}: {written.tape(p.from_end_mm)}, {written.tape(p.from_selvedge_mm)}; "
+            f"turned {format_turn(p.turn_deg)}{', turned over' if p.mirrored else ''}{how}"
+        )
     return "\n".join(lines)
 
 

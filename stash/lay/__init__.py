@@ -3,6 +3,7 @@
 from stash.lay.check import check
 from stash.lay.compared import SpreadAnswer, compared
 from stash.lay.drawing.lay_svg import draw
+from stash.lay.drawing.on_table import Layers, cuts_of_the_scissors
 from stash.lay.drawing.positions import Position, positions_table
 from stash.lay.matching import MatchingCost, matching_cost
 from stash.lay.proof.bounds import screen_cuts
@@ -13,7 +14,8 @@ from stash.lay.verdicts import Answer, Fits, Impossible, NoLayFound, Verdict
 from stash.lay.warm import warm
 
 __all__ = [
-    "Answer", "Budget", "Fits", "Impossible", "LayTask", "MatchingCost", "NoLayFound", "Position",
-    "SpreadAnswer", "Verdict", "check", "compared", "draw", "first_lay", "matching_cost",
-    "positions_table", "screen", "screen_cuts", "shortest", "shortfall", "solve", "warm",
+    "Answer", "Budget", "Fits", "Impossible", "LayTask", "Layers", "MatchingCost",
+    "NoLayFound", "Position", "SpreadAnswer", "Verdict", "check", "compared",
+    "cuts_of_the_scissors", "draw", "first_lay", "matching_cost", "positions_table", "screen",
+    "screen_cuts", "shortest", "shortfall", "solve", "warm",
 ]

@@ -6,14 +6,31 @@ from dataclasses import dataclass, replace
 
 from stash.deadline import Deadline
 from stash.errors import InvalidInput
-from stash.lay import Answer, Budget, LayTask, MatchingCost, draw, matching_cost, shortest, solve
+from stash.lay import (
+    Answer,
+    Budget,
+    Layers,
+    LayTask,
+    MatchingCost,
+    Position,
+    SpreadAnswer,
+    compared,
+    draw,
+    matching_cost,
+    positions_table,
+    shortest,
+    solve,
+)
 from stash.lay.json_in import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 
-__all__ = ["Answer", "MatchingCost"]
+__all__ = ["Answer", "LaidOut", "Layers", "MatchingCost"]
 
 MATCHING_SHARE = 0.25
 """Of the seconds for a fixed cut, what is kept for saying what matching the print costs."""
+
+COMPARING_SHARE = 0.25
+"""Where the spread is left to choose, of the seconds, what is kept for comparing them all."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,6 +81,13 @@ class LaidOut:
     task: LayTask
     answer: Answer
     matching: MatchingCost | None = None
+    spreads: tuple[SpreadAnswer, ...] = ()
+
+    @property
+    def positions(self) -> tuple[Position, ...]:
+        """Where each piece lies, by a tape on the cloth; none without a lay."""
+        lay = self.answer.lay
+        return () if lay is None else positions_table(self.task, lay)
 
     def svg(self, note: str = "") -> str:
         """The lay drawn to scale; InvalidInput when there is none."""
@@ -76,16 +100,26 @@ def lay_out(
     pieces: object, turns_deg: tuple[float, ...], cloth: GivenCloth, margins: Margins,
     searching: Searching,
 ) -> LaidOut:
-    """Lay the pieces (plain JSON); ``turns_deg``, when given, are what every piece may take."""
+    """Lay the pieces (plain JSON); ``turns_deg``, when given, are what every piece may take.
+
+    A spread that is left to choose is chosen from all of them, each with its length.
+    """
     task = _task(pieces, turns_deg, cloth, margins)
+    if task.spread is not None:
+        return _laid_out(task, searching)
+    spreads = compared(task, searching.budget(COMPARING_SHARE))
+    return replace(_laid_out(task, searching, 1 - COMPARING_SHARE), spreads=spreads)
+
+
+def _laid_out(task: LayTask, searching: Searching, share: float = 1.0) -> LaidOut:
     if task.repeat is None:
         find = shortest if task.cloth is None else solve
-        return LaidOut(task=task, answer=find(task, searching.budget()))
+        return LaidOut(task=task, answer=find(task, searching.budget(share)))
     if task.cloth is None:  # the matched half of the comparison is the answer itself
-        matching = matching_cost(task, searching.budget())
+        matching = matching_cost(task, searching.budget(share))
         return LaidOut(task=task, answer=matching.matched, matching=matching)
-    answer = solve(task, searching.budget(1 - MATCHING_SHARE))
-    matching = matching_cost(task, searching.budget(MATCHING_SHARE))
+    answer = solve(task, searching.budget(share * (1 - MATCHING_SHARE)))
+    matching = matching_cost(task, searching.budget(share * MATCHING_SHARE))
     return LaidOut(task=task, answer=answer, matching=matching)
 
 

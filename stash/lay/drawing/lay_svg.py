@@ -22,6 +22,7 @@ from stash.model import Lay, Spread
 from stash.units import System
 
 WIDTH_OF_LETTER = 0.56  # of its height, in the mean
+BENEATH = "selvedge of the lower layer"
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
 
 STYLE = """
@@ -180,7 +181,7 @@ def _draw_selvedges(sketch: Sketch, table: OnTable, task: LayTask) -> None:
         _draw_selvedge(sketch, table.upper, upper, room, "both selvedges")
     else:
         _draw_selvedge(sketch, table.upper, upper, room, "selvedge")
-        _draw_selvedge(sketch, table.lower, lower, room, "selvedge of the lower layer")
+        _draw_selvedge(sketch, table.lower, lower, room, BENEATH)
 
 
 def _draw_selvedge(
@@ -196,8 +197,12 @@ def _draw_selvedge(
             sketch.line("selvedge", (start, y, end, y), 0.32, "0.3 0.3")
             if room and run.length > (room + 0.5 * (len(word) - 8)) * sketch.unit:
                 aside = (0.24 * len(word) + 0.3) * sketch.unit
-                at = (min(start, end) + aside, y + 0.9 * sketch.unit)
-                sketch.text(at, word, 0.85, "quiet halo" if y < sketch.high - 1 else "quiet")
+                if word == BENEATH:  # clear of the upper one's word
+                    at = (max(start, end) - aside, y - 0.9 * sketch.unit)
+                    sketch.text(at, word, 0.85, "quiet halo")
+                else:
+                    at = (min(start, end) + aside, y + 0.9 * sketch.unit)
+                    sketch.text(at, word, 0.85, "quiet")
 
 
 def _draw_direction(sketch: Sketch, right: float, high: float) -> None:

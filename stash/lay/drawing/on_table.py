@@ -24,10 +24,10 @@ ALIKE_MM = 0.1  # copies one beneath another may lie so far apart and still be c
 class Layers(StrEnum):
     """Through which layers of the cloth a piece is cut."""
 
-    ONE = "one"
-    BOTH = "both"
-    UPPER = "upper"
-    LOWER = "lower"
+    ONE = "one layer"
+    BOTH = "cut double"
+    UPPER = "upper layer only"
+    LOWER = "lower layer only"
     ON_FOLD = "on the fold"
 
 
@@ -44,6 +44,13 @@ class CutOut:
     seen: Placement
     shape: Polygon
     layers: Layers
+
+    @property
+    def label(self) -> str:
+        """The piece's name, and of several copies their numbers: front 1 + 2."""
+        if self.piece.quantity == 1:
+            return self.piece.name
+        return f"{self.piece.name} {' + '.join(map(str, self.copies))}"
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from math import cos, radians, sin
 
 from shapely import LineString, Point, Polygon, affinity
@@ -13,6 +14,7 @@ from stash.units import format_turn
 
 LETTER = 0.6  # width of a letter, in shares of its height, with some room
 LEAST = 0.3  # height of lettering, in units, below which nothing is written smaller
+SMALLEST = 0.25  # of the notes, likewise
 MOST_LEAN_DEG = 20  # a piece tilted by more is lettered along its grain
 IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the arrow
 
@@ -75,13 +77,20 @@ class PieceLettering:
     (``turn_deg`` counter-clockwise)."""
 
     def __init__(self, cut: CutOut, turn_deg: float):
-        piece, numbers = cut.piece, " and ".join(map(str, cut.copies))
-        self.name = f"{piece.name} {numbers}" if piece.quantity > 1 else piece.name
+        self.name = cut.label
         self.notes = _notes(cut)
         self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
-        self.lift = 0.9 if piece.on_fold else 0.66  # clear of the fold line as well
+        self.lift = 0.9 if cut.piece.on_fold else 0.66  # clear of the fold line as well
         self.turn_deg = turn_deg
         self.way = (cos(radians(turn_deg)), sin(radians(turn_deg)))
+
+    def fitted(self, along: float) -> PieceLettering:
+        """The same with only the first note where all of them would reach beyond the piece."""
+        if SMALLEST * 0.56 * len(self.notes) <= along:
+            return self
+        fewer = copy(self)
+        fewer.notes = self.notes.partition(",")[0]
+        return fewer
 
     def sizes(self, room: float, along: float) -> tuple[float, float]:
         """Heights of the name and of the notes, on both sides of the arrow; all in units."""
@@ -89,7 +98,7 @@ class PieceLettering:
         name = max(LEAST, name)
         if not self.notes:
             return name, name
-        return name, max(0.25, min(0.72 * name, along / (0.56 * len(self.notes))))
+        return name, max(SMALLEST, min(0.72 * name, along / (0.56 * len(self.notes))))
 
     def line_size(self, room: float, along: float) -> float:
         """Height of everything in one line with the arrow behind it."""
@@ -101,6 +110,7 @@ def _draw_name(
 ) -> None:
     """Name on one side of the line through ``at``, how the piece lies on the other."""
     room = 2 * shape.exterior.distance(at) / sketch.unit
+    words = words.fitted(along_mm / sketch.unit)
     size, small = words.sizes(room, along_mm / sketch.unit)
     lift = words.lift * size * sketch.unit
     dx, dy = -words.way[1] * lift, words.way[0] * lift
@@ -110,14 +120,8 @@ def _draw_name(
         sketch.text(below, words.notes, small, turn=-words.turn_deg)
 
 
-LAYER_WORDS = {
-    Layers.BOTH: "cut double", Layers.LOWER: "lower layer only",
-    Layers.UPPER: "upper layer only", Layers.ON_FOLD: "on the fold",
-}
-
-
 def _notes(cut: CutOut) -> str:
-    words = [LAYER_WORDS[cut.layers]] if cut.layers in LAYER_WORDS else []
+    words = [] if cut.layers is Layers.ONE else [cut.layers.value]
     if cut.seen.turn_deg % 360:
         words.append(f"turned {format_turn(cut.seen.turn_deg)}")
     if cut.seen.mirrored:

@@ -20,7 +20,8 @@ class Position:
     """One row, one cut of the scissors: the nearest corner of the piece's box by the tape, the
     box itself along and across the cloth, and how the piece lies.
 
-    ``piece`` is the first of its copies (``NAME#1``), ``copies`` the numbers of all.
+    ``piece`` is the first of its copies (``NAME#1``), ``copies`` the numbers of all,
+    ``label`` how it is said.
     """
 
     piece: str
@@ -32,6 +33,7 @@ class Position:
     mirrored: bool
     copies: tuple[int, ...] = (1,)
     layers: Layers = Layers.ONE
+    label: str = ""
 
 
 def positions_table(task: LayTask, lay: Lay) -> tuple[Position, ...]:
@@ -49,5 +51,5 @@ def _row(table: OnTable, cut: CutOut) -> Position:
     folded = table.spread is Spread.LENGTHWISE
     return Position(
         cut.seen.piece, x0 - left, high - y1 if folded else y0 - low, x1 - x0, y1 - y0,
-        cut.seen.turn_deg, cut.seen.mirrored, cut.copies, cut.layers,
+        cut.seen.turn_deg, cut.seen.mirrored, cut.copies, cut.layers, cut.label,
     )

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from stash.lay.cloth.spread import SECOND
 from stash.lay.compiled import inner, kernel, lent, woven
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.ground import Ground
@@ -22,6 +23,7 @@ from stash.lay.search.ways_to_spread import WayToSpread
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
 ROUNDING_MM = 1e-7
+BENEATH_MM = 30.0  # of length: what a place on the lower layer alone costs, awkward to cut
 LEANS = ((1.0, 0.01), (0.01, 1.0), (1.0, 1.0))
 FEW, SHUFFLES = 12, 16  # up to this many items, also so many orders with neighbours swapped
 
@@ -38,7 +40,7 @@ def fill(table, charts, state, order, cut_back, lean):
     sides = np.empty((MOST_SIDES, 4))
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
     listed = everything(state, near)
-    ground = lent(Ground(table, charts, state, no_bands(), near, cut_back))
+    ground = Ground(table, charts, state, no_bands(), near, cut_back)
     for count in range(len(order)):
         i = order[count]
         best, best_x, best_y, best_s = 1e300, 0.0, 0.0, -1
@@ -71,6 +73,8 @@ def _priced(ground, s, spots, found, price, lean, best):
     x0, x1 = table.fit[s, 0] - ROUNDING_MM, table.fit[s, 2] - cut_back + ROUNDING_MM
     y0, y1 = table.fit[s, 1] - ROUNDING_MM, table.fit[s, 3] + ROUNDING_MM
     base = lean[0] * table.box[s, 2] + lean[1] * table.box[s, 3]
+    if table.layers[s] == SECOND:
+        base += lean[0] * BENEATH_MM
     kept = 0
     for k in range(found):
         x, y = spots[k, 0], spots[k, 1]

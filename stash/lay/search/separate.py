@@ -60,7 +60,7 @@ def _move_all(table, charts, state, source, effort, cut_back):
     n = len(state.stance)
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
     bands = banded(state)
-    ground = lent(Ground(table, charts, state, bands, near, cut_back))
+    ground = Ground(table, charts, state, bands, near, cut_back)
     order = np.arange(n)
     for k in range(n - 1, 0, -1):
         j = int(draw(source) * (k + 1))

@@ -76,7 +76,7 @@ def whole(value: float, reader: Reader) -> str:
 
 def number(value: float, reader: Reader) -> str:
     """A plain number; a whole one with all its digits."""
-    return f"{value:.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
+    return f"{value:,.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
 
 
 USUAL = {"flax": "linen"}

@@ -12,7 +12,9 @@ from stash.cli.frame import Commands, Desk, default_data
 COMMANDS = {
     "bin": ("stash.cli.bin", "Record bins of notions, and what is taken from them."),
     "buttons": ("stash.cli.buttons", "Space buttons on a front; say which counts hold it closed."),
-    "calibration": ("labels.cli.calibration", "Print the sheet by which photographs are measured."),
+    "calibration": (
+        "labels.cli.calibration", "Print the sheet, tray or card that photographs need."),
+    "colour": ("stash.cli.colour", "Tell the colour of something in a photograph."),
     "cut": ("stash.cli.cut", "Record cuts of cloth, and what is cut off them."),
     "demo": ("web.cli.demo", "Fill the folder with an invented workroom and open it."),
     "device": ("web.cli.device", "Pair phones with the stash, list them, revoke them."),

@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
@@ -20,6 +21,10 @@ from stash.workroom.recorded import Recorded
 @click.group()
 def command() -> None:
     """Record bins of notions, and what is taken from them."""
+
+
+command.add_command(bin_measure.measure)
+command.add_command(bin_measure.weigh)
 
 
 @command.command()

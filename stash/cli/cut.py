@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from stash.cli import cut_weigh
 from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
@@ -36,6 +37,10 @@ despite_hold = click.option(
 @click.group()
 def command() -> None:
     """Record cuts of cloth, and what is cut off them."""
+
+
+command.add_command(cut_weigh.weigh)
+command.add_command(cut_weigh.roll)
 
 
 @command.command()

@@ -16,6 +16,7 @@ import cv2
 import numpy as np
 from trace_photo import Camera, axes, floor_points, rays
 
+from stash.model.calibration import INK_SHARES
 from stash.model.tray import TRAY
 
 DENSITY = 8  # texels per mm of the printed page
@@ -98,6 +99,11 @@ def tray_page() -> np.ndarray:
         bits = words.generateImageMarker(index, 7)
         big = cv2.resize(bits, (side, side), interpolation=cv2.INTER_NEAREST)
         page[at_y : at_y + side, at_x : at_x + side] = np.where(big > 0, PAPER, INK)
+    for (x0, y0, x1, y1), ink in zip(TRAY.grey_boxes, INK_SHARES, strict=True):
+        rows = slice(round((y0 - top) * DENSITY), round((y1 - top) * DENSITY))
+        columns = slice(round((x0 - left) * DENSITY), round((x1 - left) * DENSITY))
+        covered = ink + 4 * 0.16 * ink * (1 - ink)
+        page[rows, columns] = PAPER * (1 - covered) + INK * covered
     x0, y0, x1, y1 = TRAY.check_mm
     square = round(TRAY.square_mm * DENSITY)
     rows, columns = round((y1 - y0) / TRAY.square_mm), round((x1 - x0) / TRAY.square_mm)

@@ -57,7 +57,7 @@ def colours_in(data: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ..
     correction = None
     light = Light.UNKNOWN
     if floor is not None:
-        steps = np.array([_box_level(image, floor, box) for box in boxes])
+        steps = np.array([grey_level(image, floor, box) for box in boxes])
         if steps[0].max() >= FULL:
             raise InvalidInput("paper_too_bright", field="photo")
         correction = correction_by(steps)
@@ -90,7 +90,7 @@ def _greys_in(image: NDArray[np.uint8]) -> tuple[Floor | None, tuple]:
     return fit_floor(sheets[:1], size), BOARD.grey_boxes
 
 
-def _box_level(image: NDArray[np.uint8], floor: Floor, box: tuple[float, ...]) -> Array:
+def grey_level(image: NDArray[np.uint8], floor: Floor, box: tuple[float, ...]) -> Array:
     """The mean level (red, green, blue) of the middle of a grey; half tones average out."""
     left, top, right, foot = box
     xs = np.linspace(left + 0.2 * (right - left), right - 0.2 * (right - left), 60)

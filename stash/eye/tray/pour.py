@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import cv2
@@ -11,6 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
+from stash.eye.colour.greys import correction_by, written
+from stash.eye.colour.photographed import grey_level
 from stash.eye.floor.camera import Stand, camera_stand
 from stash.eye.floor.fit import Floor, fit_floor
 from stash.eye.floor.picture import read_picture
@@ -25,6 +27,7 @@ from stash.eye.tray.rim import find_rim
 from stash.eye.tray.size import Size, true_size
 from stash.model.tray import TRAY, TrayBoard
 
+Picture = NDArray[np.uint8]
 Why = Literal["round?", "clear?", "what?"]
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
@@ -65,13 +68,17 @@ class SizeCount:
 
 @dataclass(frozen=True, kw_only=True)
 class Pour:
-    """What lies on the tray. ``count`` is of the sure ones; each ask may add to it."""
+    """What lies on the tray. ``count`` is of the sure ones; each ask may add to it.
+
+    ``colour`` is #rrggbb, None where several sizes lie there or the greys were not seen.
+    """
 
     count: int
     sizes: tuple[SizeCount, ...]
     items: tuple[Item, ...]
     asks: tuple[Ask, ...]
     picture_px: tuple[int, int]
+    colour: str | None = None
 
 
 def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = TRAY) -> Pour:
@@ -92,7 +99,10 @@ def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = 
     found = find_rounds(hidden.share, flat.cell_mm, np.log(light + FAINT))
     scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
     bright = _brightness(light, flat.cell_mm, found.circles)
-    return _told(found, hidden, flat, bright, _Sight(floor, camera_stand(floor), scale, size_px))
+    pour = _told(found, hidden, flat, bright, _Sight(floor, camera_stand(floor), scale, size_px))
+    if len(pour.sizes) != 1:
+        return pour
+    return replace(pour, colour=_colour(image, floor, flat, found.circles.picked(found.sure)))
 
 
 @dataclass(frozen=True)
@@ -165,14 +175,31 @@ def _items(
     return items
 
 
+def _colour(image: Picture, floor: Floor, flat: Flat, circles: Circles) -> str | None:
+    """The colour of the circles' outer parts by the tray's greys; None where those are hidden."""
+    correction = correction_by(np.array([grey_level(image, floor, b) for b in TRAY.grey_boxes]))
+    if correction is None:
+        return None
+    rows, columns = _outer_cells(circles, flat.cell_mm, flat.colour.shape[:2])
+    levels = np.median(flat.colour[rows, columns].reshape(-1, 3), axis=0)[::-1]
+    return written(correction.reflectance(levels[None])[0])
+
+
 def _brightness(light: NDArray[np.float32], cell_mm: float, circles: Circles) -> Array:
     """The light of each circle's outer part, as a share of the paper's."""
     paper = float(np.percentile(light, PAPER_PERCENTILE))
+    rows, columns = _outer_cells(circles, cell_mm, light.shape)
+    return np.median(light[rows, columns].reshape(len(circles), -1), axis=1) / paper
+
+
+def _outer_cells(
+    circles: Circles, cell_mm: float, shape: tuple[int, ...]
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Rows and columns of cells spread over the outer part of each circle."""
     reach = circles.radius_mm[:, None] * np.array(OUTER_PART)
     spots = circles.middle_mm[:, None, None] + reach[:, None, :, None] * TOWARD[None, ::3, None]
-    high, wide = light.shape
-    cells = np.clip(np.round(spots / cell_mm).astype(int), 0, (wide - 1, high - 1))
-    return np.median(light[cells[..., 1], cells[..., 0]].reshape(len(circles), -1), axis=1) / paper
+    cells = np.clip(np.round(spots / cell_mm).astype(int), 0, (shape[1] - 1, shape[0] - 1))
+    return cells[..., 1], cells[..., 0]
 
 
 def _are_clear(hidden: Hidden, cell_mm: float, circles: Circles) -> NDArray[np.bool_]:

@@ -38,7 +38,7 @@ def count_by_weight(grams: float, known: Known, scale: Scale, empty_g: float = 0
     figure = Measured(value=round(count), error=share * count, origin=Origin.WEIGHED)
     helps: tuple[Fact, ...] = ()
     if figure.error >= 1:
-        helps = _helps(sample, weighed, scale, fact("count_more_first", count=COUNTED_FIRST))
+        helps = _helps(sample, weighed, scale, _more_first(known.amount))
     because = fact("count_by_weight", each_g=sample.value / known.amount,
                    error_pct=round(100 * share, 1))
     return ByWeight(figure=figure, useful=share <= USELESS, because=(because,), would_help=helps)
@@ -65,6 +65,11 @@ def enough(figure: Measured, needed: float) -> bool | None:
     if figure.value - figure.error >= needed:
         return True
     return False if figure.value + figure.error < needed else None
+
+
+def _more_first(counted: float) -> Fact:
+    """Forty, or twice as many as were counted."""
+    return fact("count_more_first", count=max(COUNTED_FIRST, int(2 * counted)))
 
 
 def _sample(known: Known) -> Measured:

@@ -18,6 +18,24 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "a little darker."
     ),
     "outside_picture": "That place lies outside the picture.",
+    "not_grams": "“{typed}” is not a weight: write what the scale shows in grams, for example 412.",
+    "not_a_swatch": "“{typed}” is not a weighed swatch: write it as “10cm x 10cm 2.1g”.",
+    "not_a_known_weight": (
+        "“{typed}” does not say what a known amount weighs: write “40 pieces 32g” or “3m 27g”."
+    ),
+    "known_weight_wanted": (
+        "Say what a known amount of it weighs: --per “40 pieces 32g”, --per “3m 27g”, or "
+        "--per-metre with the grams to a metre."
+    ),
+    "like_not_weighed": (
+        "The cut {code} was never weighed, and what its cloth weighs is not on record: weigh it "
+        "with --known."
+    ),
+    "mass_of_cloth_unknown": (
+        "What “{name}” weighs is not on record: weigh a cut of it whose size is true (--known), "
+        "or give --mass or a --swatch."
+    ),
+    "not_a_place_in_picture": "“{typed}” is not a place: write it in pixels as 1200,800.",
     "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
     "nothing_but_the_container": (
         "The scale shows no more than what the empty container weighs, so there is nothing in it."
@@ -30,12 +48,12 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "one turn."
     ),
     "length_by_weight": (
-        "{mass_gsm} over {wide_width_mm}. It may be out by {error_pct} per cent: scale "
+        "{mass_gsm} over {wide_width_mm}. It may be out by {error_pct}: scale "
         "{scale_pct}, mass of the cloth {mass_pct}, moisture {moisture_pct}, width {width_pct}"
     ),
-    "count_by_weight": "Each weighs {each_g} g; the number may be out by {error_pct} per cent",
+    "count_by_weight": "Each weighs {each_g} g; the number may be out by {error_pct}",
     "strip_by_weight": (
-        "A metre weighs {per_metre_g} g; the length may be out by {error_pct} per cent"
+        "A metre weighs {per_metre_g} g; the length may be out by {error_pct}"
     ),
     "finer_scale_helps": "a scale that shows {step_g} g would help",
     "tape_helps": "the tape measure is surer",

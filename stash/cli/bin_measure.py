@@ -1,0 +1,162 @@
+"""``lengthwise bin measure`` and ``bin weigh``: how many and how much, without counting."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from stash.cli.cut_weigh import record_option, scale_option, told_useless
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
+from stash.cli.pattern_said import read_file
+from stash.cli.record import event_json, open_record
+from stash.errors import InvalidInput
+from stash.model import NotionKind
+from stash.model.amounts import AMOUNT
+from stash.model.weights import read_grams, read_known
+from stash.quantity import Quantity, read_length, show_length
+from stash.units import mm_to_ligne, sold_ligne
+from stash.workroom import bins, weighing
+
+
+@click.command()
+@click.argument("photo", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--kind", type=click.Choice(["buttons", "strips"]), default="buttons",
+              show_default=True)
+@click.option("--ruler", help="What the printed ruler truly measures, if not 150 mm.")
+@json_option
+@pass_desk
+def measure(desk: Desk, /, photo: Path, kind: str, ruler: str | None, as_json: bool) -> None:
+    """Count and measure what a PHOTO shows: buttons on the tray, or strips by the sheet."""
+    ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
+    (_strips if kind == "strips" else _buttons)(read_file(photo), ruler_mm, as_json)
+
+
+def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
+    # OpenCV takes a while to load, and the other commands of this group do without it.
+    from stash.workroom.measuring import count_pour
+
+    pour = count_pour(data, ruler_mm=ruler_mm)
+    sizes = [
+        {"diameter_mm": round(size.diameter_mm, 2), "error_mm": round(size.error_mm, 2),
+         "ligne": round(mm_to_ligne(size.diameter_mm), 1),
+         "sold_as_ligne": sold_ligne(size.diameter_mm), "count": size.count}
+        for size in pour.sizes
+    ]
+    items = [
+        {"centre_mm": [round(v, 1) for v in item.centre_mm],
+         "diameter_mm": round(item.diameter_mm, 2), "error_mm": round(item.error_mm, 2),
+         "sure": item.sure}
+        for item in pour.items
+    ]
+    asks = [
+        {"why": ask.why, "centre_mm": [round(v, 1) for v in ask.centre_mm],
+         "area_mm2": round(ask.area_mm2, 1), "item": ask.item}
+        for ask in pour.asks
+    ]
+    lines = [f"{pour.count} counted for certain."]
+    lines += [f"{s['count']} of {s['diameter_mm']} mm ({s['sold_as_ligne']}L), give or take "
+              f"{s['error_mm']} mm" for s in sizes]
+    if asks:
+        lines.append(f"Look at {len(asks)} more: they are not counted.")
+    value = {"count": pour.count, "sizes": sizes, "items": items, "asks": asks,
+             "colour": pour.colour}
+    say(value, "\n".join(lines), as_json=as_json)
+
+
+def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
+    from stash.workroom.measuring import measure_strips
+
+    strips = [
+        {"width_mm": round(one.width_mm, 2), "width_error_mm": round(one.width_error_mm, 2),
+         "length_mm": round(one.length_mm, 1), "length_error_mm": round(one.length_error_mm, 1)}
+        for one in measure_strips(data, ruler_mm=ruler_mm)
+    ]
+    text = "\n".join(f"{s['width_mm']:.1f} mm wide, {s['length_mm']:.0f} mm long" for s in strips)
+    say({"count": len(strips), "strips": strips}, text, as_json=as_json)
+
+
+@click.command()
+@click.argument("code")
+@click.option("--grams", required=True, help="What the scale shows: 37.")
+@click.option("--per", help="What a known amount weighs: “40 pieces 32g”, “3m 27g”.")
+@click.option("--per-metre", type=click.FloatRange(min=0, min_open=True),
+              help="Grams to a metre, from a label or a table.")
+@click.option("--empty", type=click.FloatRange(min=0), default=0.0,
+              help="What the empty box, bag or spool weighs, in grams.")
+@click.option("--need", help="How much is needed: says whether there is surely enough.")
+@scale_option
+@record_option
+@json_option
+@pass_desk
+def weigh(
+    desk: Desk, /, code: str, grams: str, per: str | None, per_metre: float | None, empty: float,
+    need: str | None, scale_step: float, record: bool, as_json: bool,
+) -> None:
+    """Reckon how much is in a bin from its weight, with the error; --record keeps it."""
+    scale = weighing.Scale(step_g=scale_step)
+    shown = read_grams(grams)
+    with open_record(desk) as stash:
+        kind = bins.held(stash, code).notion.kind
+        known = _known(kind, per, per_metre, scale_step)
+        answer = weighing.weigh_bin(stash, code, shown, scale, known, empty)
+        keep = record and _told(kind, answer)
+        event = weighing.record_amount(stash, code, answer.figure) if keep else None
+    wanted = read_length(need, AMOUNT[kind], field="need") if need and not kind.counted else (
+        float(need) if need else None)
+    enough = weighing.enough(answer.figure, wanted) if wanted is not None else None
+    figure = answer.figure
+    value = {
+        "amount": round(figure.value, 1) if _told(kind, answer) else None,
+        "at_least": round(max(figure.value - figure.error, 0.0), 1),
+        "error": round(figure.error, 1), "unit": "pieces" if kind.counted else "mm",
+        "because": ". ".join(map(told, answer.because)), "enough": enough,
+        "would_help": [told(help_) for help_ in answer.would_help],
+        "recorded": event_json(event) if event else None,
+    }
+    say(value, "\n".join(_lines(kind, answer, enough, wanted is not None)), as_json=as_json)
+
+
+def _known(
+    kind: NotionKind, per: str | None, per_metre: float | None, scale_step: float
+) -> weighing.Known:
+    if per:
+        amount, grams = read_known(kind, per)
+        return weighing.Known(amount=amount, grams=grams, step_g=scale_step)
+    if per_metre and not kind.counted:
+        return weighing.Known(amount=1000.0, grams=per_metre, step_g=None)
+    raise InvalidInput("known_weight_wanted", field="per")
+
+
+def _told(kind: NotionKind, answer: weighing.ByWeight) -> bool:
+    """Whether the figure itself is of use; of thread only enough or not."""
+    return answer.useful and kind is not NotionKind.THREAD
+
+
+def _lines(
+    kind: NotionKind, answer: weighing.ByWeight, enough: bool | None, asked: bool
+) -> list[str]:
+    figure = answer.figure
+    if kind is NotionKind.THREAD:
+        least = max(figure.value - figure.error, 0.0)
+        lines = [f"At least {show_amount(kind, least)} of thread: weight tells enough or not, "
+                 "never how much."]
+    elif answer.useful:
+        lines = [f"{show_amount(kind, figure.value)}, give or take "
+                 f"{show_amount(kind, figure.error)}."]
+    else:
+        lines = [told_useless(answer)]
+    if asked:
+        lines.append({True: "There is surely enough.", False: "There is surely not enough.",
+                      None: "It cannot be told whether that is enough."}[enough])
+    lines += [f"{told(fact)}." for fact in answer.because]
+    if answer.would_help:
+        lines.append("To know it better: " + "; or ".join(map(told, answer.would_help)) + ".")
+    return lines
+
+
+def show_amount(kind: NotionKind, amount: float) -> str:
+    """A number of pieces, or a length, as this kind is written."""
+    if kind.counted:
+        return f"{amount:.0f} {kind.value}{'s' if round(amount) != 1 else ''}"
+    return show_length(amount, AMOUNT[kind], reader().system)

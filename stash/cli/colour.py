@@ -1,0 +1,49 @@
+"""``lengthwise colour``: the colour of cloth, thread or a button in a photograph."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from stash.cli.frame import json_option, say
+from stash.cli.pattern_said import read_file
+from stash.errors import InvalidInput
+
+LIGHT_SAID = {
+    "daylight": "The paper looks white.",
+    "warm": "The light is warm, so this is only roughly so: photograph it by daylight.",
+    "unknown": "No greys were seen: lay the calibration sheet beside it, and it is far surer.",
+}
+
+
+@click.command("colour")
+@click.argument("photo", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--at", "places", multiple=True, metavar="X,Y",
+              help="The place in pixels; twice to compare two things in one picture.")
+@json_option
+def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
+    """Tell the colour in a PHOTO with a calibration sheet or the tray in it, and how sure it is."""
+    from stash.workroom.measuring import apart_in, colours_in
+
+    data, spots = read_file(photo), [_spot(place) for place in places]
+    found = colours_in(data, spots)
+    first = found[0]
+    value: dict[str, object] = {
+        "colour": first.colour, "error_de00": first.error_de00, "light": first.light.value}
+    lines = [f"{first.colour}, within {first.error_de00:.0f} (CIEDE2000). "
+             f"{LIGHT_SAID[first.light.value]}"]
+    if len(spots) == 2:
+        apart, error = apart_in(data, spots[0], spots[1])
+        value |= {"other_colour": found[1].colour, "apart_de00": round(apart, 1),
+                  "apart_error_de00": error}
+        lines.append(f"The two differ by {apart:.1f}, give or take {error:.0f}.")
+    say(value, "\n".join(lines), as_json=as_json)
+
+
+def _spot(text: str) -> tuple[float, float]:
+    try:
+        x, y = (float(part) for part in text.split(","))
+    except ValueError:
+        raise InvalidInput("not_a_place_in_picture", typed=text[:40], field="at") from None
+    return x, y

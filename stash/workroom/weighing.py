@@ -1,0 +1,134 @@
+"""Cuts and bins on the scale, rolls and boards by their turns: answered, and put on record."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.errors import InvalidInput
+from stash.eye.weighing.cloth import ByWeight, WeighedCloth, length_by_weight
+from stash.eye.weighing.mass_per_area import by_cut, by_label, by_swatch
+from stash.eye.weighing.moisture import moisture_share
+from stash.eye.weighing.notions import Known, count_by_weight, enough, strip_by_weight
+from stash.eye.weighing.roll import board_length, rolled_length
+from stash.eye.weighing.scale import Scale
+from stash.ledger import Entry, Event, Kind
+from stash.ledger.origin import figure_subject, origin_of
+from stash.ledger.shapes import resized
+from stash.model import Cut
+from stash.model.exact import to_plain
+from stash.model.measured import Measured
+from stash.store import Stash
+
+__all__ = [
+    "ByWeight", "Known", "Scale", "board_length", "by_label", "by_swatch", "enough",
+    "rolled_length",
+]
+
+
+@dataclass(frozen=True, kw_only=True)
+class WeighedCut:
+    """A cut's length by weight, and the mass per area that it was reckoned with."""
+
+    answer: ByWeight
+    mass_gsm: Measured
+
+
+def origin(stash: Stash, code: str) -> Measured | None:
+    """How the size or the amount on record is known; None when it was measured by hand."""
+    return origin_of(stash.ledger.history(code), code)
+
+
+def weigh_cut(
+    stash: Stash, code: str, grams: float, scale: Scale, mass_gsm: Measured | None = None,
+    like: str | None = None,
+) -> WeighedCut:
+    """How long a cut is by its weight; by a cut ``like`` it, else by the best figure there is.
+
+    Raises InvalidInput when nothing says what its cloth weighs.
+    """
+    cut = stash.cuts.get(code)
+    mass = mass_gsm or _mass_of(stash, cut, like)
+    fibres = {share.fibre: share.percent for share in cut.cloth.fibres}
+    answer = length_by_weight(WeighedCloth(
+        grams=grams, width_mm=cut.width_mm, mass_gsm=mass,
+        moisture_share=moisture_share(fibres), scale=scale))
+    return WeighedCut(answer=answer, mass_gsm=mass)
+
+
+def weigh_swatch(stash: Stash, code: str, grams: float, scale: Scale) -> tuple[Measured, Event]:
+    """A cut whose size on record is true is weighed: what its cloth weighs, in g/m2, is kept."""
+    cut = stash.cuts.get(code)
+    mass = by_cut(cut.outline.area_mm2, grams, scale)
+    change = {_weight_subject(cut.code): {"record": {
+        "grams": grams, "step_g": scale.step_g, "area_mm2": cut.outline.area_mm2}}}
+    event = stash.ledger.write(
+        lambda: Entry(kind=Kind.CORRECTION, code=cut.code, change=change))
+    return mass, event
+
+
+def record_length(
+    stash: Stash, code: str, figure: Measured, token: str | None = None
+) -> Event | None:
+    """A length that was weighed or rolled goes on record; its outline is scaled to it."""
+    with stash.act(token) as act:
+        cut = stash.cuts.get(code)
+        stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm))
+        _keep(stash, cut.code, figure, Kind.REMEASURE)
+    return act.event or act.earlier
+
+
+def weigh_bin(
+    stash: Stash, code: str, grams: float, scale: Scale, known: Known, empty_g: float = 0.0
+) -> ByWeight:
+    """How much is in a bin by its weight, against what a known amount of it weighs."""
+    notion = stash.bins.get(code).notion
+    if notion.kind.counted:
+        return count_by_weight(grams, known, scale, empty_g)
+    return strip_by_weight(grams, known, scale, moisture_share({}) / 2, empty_g)
+
+
+def record_amount(
+    stash: Stash, code: str, figure: Measured, token: str | None = None
+) -> Event | None:
+    """An amount that was weighed goes on record."""
+    with stash.act(token) as act:
+        held = stash.bins.get(code)
+        stash.bins.count(code, figure.value)
+        _keep(stash, held.code, figure, Kind.COUNT)
+    return act.event or act.earlier
+
+
+def _keep(stash: Stash, code: str, figure: Measured, kind: Kind) -> None:
+    change = {figure_subject(code): {"record": to_plain(figure)}}
+    stash.ledger.write(lambda: Entry(kind=kind, code=code, change=change))
+
+
+def _mass_of(stash: Stash, cut: Cut, like: str | None) -> Measured:
+    """What a square metre of its cloth weighs: a weighed cut of it before the label."""
+    if like:
+        other = stash.cuts.get(like)
+        found = _weighed(stash, other.code)
+        if found is None and other.cloth.mass_gsm:
+            found = by_label(other.cloth.mass_gsm)
+        if found is None:
+            raise InvalidInput("like_not_weighed", code=other.code, field="like")
+        return found
+    subject = stash.cuts.card(cut.code).cloth
+    codes = [cut.code, *(c.cut.code for c in stash.cuts.cards() if c.cloth == subject)]
+    weighed = [mass for code in codes if (mass := _weighed(stash, code))]
+    if weighed:
+        return min(weighed, key=lambda mass: mass.share)
+    if cut.cloth.mass_gsm:
+        return by_label(cut.cloth.mass_gsm)
+    raise InvalidInput("mass_of_cloth_unknown", name=cut.cloth.name, field="mass")
+
+
+def _weighed(stash: Stash, code: str) -> Measured | None:
+    record = stash.ledger.state(_weight_subject(code))
+    if not isinstance(record, dict):
+        return None
+    return by_cut(record["area_mm2"], record["grams"], Scale(step_g=record["step_g"]))
+
+
+def _weight_subject(code: str) -> str:
+    return f"weight:{code}"

@@ -15,7 +15,7 @@ from web.devices import door
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "waiting", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
-    "settings", "safekeeping", "devices",
+    "settings", "safekeeping", "devices", "measuring",
 )
 
 

@@ -30,6 +30,7 @@ WAYS = (
     Link("labels.show", "Labels", far=True),
 )
 FURTHER = (
+    Link("measuring.index", "Measure by photograph"),
     Link("drafts.index", "Drafts"), Link("people.index", "People"), Link("places.index", "Places"),
     Link("stocktake.choose", "Stock-take"), Link("history.show", "History"),
     Link("settings.show", "Settings"),

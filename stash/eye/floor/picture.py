@@ -29,3 +29,17 @@ def read_picture(data: bytes) -> NDArray[np.uint8]:
         image = cv2.resize(image, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
     return image
 
+
+
+def shown_jpeg(data: bytes, side_px: int = 1400) -> tuple[bytes, tuple[int, int]]:
+    """(a photograph as a page shows it, (width, height) that it is measured at).
+
+    It is turned upright, and no side is longer than ``side_px``.
+    """
+    image = read_picture(data)
+    size = image.shape[1], image.shape[0]
+    shrink = side_px / max(image.shape[:2])
+    if shrink < 1:
+        image = cv2.resize(image, None, fx=shrink, fy=shrink, interpolation=cv2.INTER_AREA)
+    jpeg = cv2.imencode(".jpg", image, [cv2.IMWRITE_JPEG_QUALITY, 82])[1].tobytes()
+    return jpeg, size

@@ -12,7 +12,8 @@ Mask = NDArray[np.bool_]
 FLOOR_MM = 90.0  # over which the floor's own colour is taken
 FLOOR_CELL_MM = 6.0
 LEAST_STEP = 0.13  # in natural logarithms of light
-TIMES_UNEVEN = 4.0
+UNEVEN_PERCENTILE = 80  # the grain of wood; strips cover far less than the rest
+TIMES_UNEVEN = 2.0
 SHEET_GAP_MM = 5.0
 
 
@@ -25,8 +26,8 @@ def standing_out(plan: Plan) -> Mask:
     floor = _floor(plan, logs)
     step = np.sqrt(np.square(logs - floor).mean(axis=-1))
     known = plan.seen & ~_grown(plan.sheets, SHEET_GAP_MM / plan.cell_mm)
-    usual = float(np.median(step[known])) if known.any() else 1.0
-    mask = (step > max(LEAST_STEP, TIMES_UNEVEN * usual)) & known
+    uneven = float(np.percentile(step[known], UNEVEN_PERCENTILE)) if known.any() else 1.0
+    mask = (step > max(LEAST_STEP, TIMES_UNEVEN * uneven)) & known
     size = 2 * max(1, round(0.6 / plan.cell_mm)) + 1
     disc = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
     closed = cv2.morphologyEx(mask.astype(np.uint8), cv2.MORPH_CLOSE, disc)

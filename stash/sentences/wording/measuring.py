@@ -36,6 +36,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "or give --mass or a --swatch."
     ),
     "not_a_place_in_picture": "“{typed}” is not a place: write it in pixels as 1200,800.",
+    "nothing_was_counted": (
+        "Nothing was counted in this picture: say how many lie at the places asked about, or "
+        "take another photograph."
+    ),
+    "tick_a_strip": "Tick at least one strip.",
     "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
     "nothing_but_the_container": (
         "The scale shows no more than what the empty container weighs, so there is nothing in it."

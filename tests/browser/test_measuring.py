@@ -1,0 +1,74 @@
+"""A poured handful of buttons, from the photograph to its printed label, in four taps."""
+
+from __future__ import annotations
+
+import pytest
+from eye_pours import a_pour
+from eye_scene import photograph
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def handful(tmp_path_factory):
+    """A computed photograph of a pour: (file, how many, their diameter in mm)."""
+    table, camera = a_pour(31, kind="four holes", count=14, megapixels=2.0)
+    file = tmp_path_factory.mktemp("tray") / "pour.jpg"
+    file.write_bytes(photograph(table, camera))
+    return file, len(table.bodies), 2 * table.bodies[0].radius_mm
+
+
+def test_a_handful_is_on_record_with_its_label_in_four_taps(page, loft, record, handful):
+    """Count by photograph, the photograph, record, make the sheet: the number and size are true."""
+    address, (file, count, diameter_mm) = loft[0], handful
+    before = {held.code for held in record.bins.all()}
+    page.goto(f"{address}/bins/")
+
+    page.get_by_role("link", name="Count by photograph").click()
+    with page.expect_file_chooser() as chooser:
+        page.locator("form[data-at-once]").first.get_by_text("Take the photograph").click()
+    chooser.value.set_files(file)
+    page.get_by_role("button", name="Record, and print its label").click(timeout=90_000)
+    with page.expect_download() as sheet:
+        page.get_by_role("button", name="Make the sheet").click()
+
+    assert sheet.value.suggested_filename.endswith(".pdf")
+    [new] = [held for held in record.bins.all() if held.code not in before]
+    assert new.amount == count
+    assert new.notion.size_mm == pytest.approx(diameter_mm, abs=0.4)
+    assert new.notion.kind.value == "button"
+
+
+def test_nothing_spills_over_the_edge_of_a_phone(page, loft, handful):
+    """What was found is drawn within the width of the screen."""
+    page.goto(f"{loft[0]}/measure/")
+    page.locator("input[type=file]").first.set_input_files(handful[0])
+    page.get_by_role("button", name="Record, and print its label").wait_for(timeout=90_000)
+
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    assert wide <= page.viewport_size["width"]
+    page.screenshot(path=f"/tmp/measure-{page.viewport_size['width']}.png", full_page=True)
+
+
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
+    """Two corners of a sheet's own board, 175 mm apart on paper, tapped roughly."""
+    from trace_photo import Camera, Scene
+    from trace_photo import photograph as taken
+
+    file = tmp_path / "sheet.jpg"
+    file.write_bytes(taken(
+        Scene(pieces=[((260, 20), (460, 20), (460, 60), (260, 60))], window=(-250, -250, 700, 500),
+              density=2.0),
+        Camera(tilt_deg=10, target_mm=(200, 120), height_mm=900, size_px=(1600, 1200))))
+    page.goto(f"{loft[0]}/measure/")
+    page.locator("input[type=file]").nth(2).set_input_files(file)
+    svg = page.locator("[data-places] svg")
+    svg.wait_for(timeout=60_000)
+    svg.scroll_into_view_if_needed()
+    box = svg.bounding_box()
+
+    for share in (0.3, 0.7):
+        page.mouse.click(box["x"] + share * box["width"], box["y"] + 0.5 * box["height"])
+
+    page.locator("[data-said]").filter(has_text="give or take").wait_for(timeout=30_000)
+    assert page.locator(".tapped").count() == 2

@@ -7,11 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from stash.eye.colour.photographed import SeenColour, apart_in, colours_in
-from stash.eye.floor.picture import shown_jpeg
-from stash.eye.strips.stops import Between, between
-from stash.eye.strips.strip import Strip, measure_strips
-from stash.eye.tray.pour import Ask, Item, Pour, SizeCount, count_pour
+from stash.eye.colour import photographed
+from stash.eye.colour.photographed import SeenColour
+from stash.eye.floor import picture
+from stash.eye.strips import stops, strip
+from stash.eye.strips.stops import Between
+from stash.eye.strips.strip import Strip
+from stash.eye.tray import pour
+from stash.eye.tray.pour import Ask, Item, Pour, SizeCount
+from stash.foreign import read_apart
+from stash.foreign.limits import MEASURED
 from stash.ledger import Entry, Event, Kind
 from stash.ledger.origin import figure_subject
 from stash.model import Bin
@@ -19,10 +24,39 @@ from stash.model.exact import to_plain
 from stash.model.measured import Measured, Origin
 from stash.store import Stash
 
-__all__ = [
-    "Ask", "Between", "Item", "Pour", "SeenColour", "SizeCount", "Strip", "apart_in", "between",
-    "colours_in", "count_pour", "measure_strips", "shown_jpeg",
-]
+__all__ = ["Ask", "Between", "Item", "Pour", "SeenColour", "SizeCount", "Strip"]
+
+Pixel = tuple[float, float]
+
+
+def count_pour(photo: bytes, *, ruler_mm: float | None = None) -> Pour:
+    """What was poured on the printed tray."""
+    return read_apart(MEASURED, pour.count_pour, photo, ruler_mm=ruler_mm)
+
+
+def measure_strips(photo: bytes, *, ruler_mm: float | None = None) -> tuple[Strip, ...]:
+    """Every strip beside the calibration sheet, the longest first."""
+    return read_apart(MEASURED, strip.measure_strips, photo, ruler_mm=ruler_mm)
+
+
+def between(photo: bytes, one: Pixel, other: Pixel, *, ruler_mm: float | None = None) -> Between:
+    """How far two places of a photograph are from each other, each moved onto its edge."""
+    return read_apart(MEASURED, stops.between, photo, one, other, ruler_mm=ruler_mm)
+
+
+def colours_in(photo: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ...]:
+    """The colour at each place of a photograph."""
+    return read_apart(MEASURED, photographed.colours_in, photo, tuple(at_px))
+
+
+def apart_in(photo: bytes, one: Pixel, other: Pixel) -> tuple[float, float]:
+    """(CIEDE2000 between two places of one photograph, how far that may be out)."""
+    return read_apart(MEASURED, photographed.apart_in, photo, one, other)
+
+
+def shown_jpeg(photo: bytes) -> tuple[bytes, tuple[int, int]]:
+    """(a photograph as a page shows it, the size in pixels that it is measured at)."""
+    return read_apart(MEASURED, picture.shown_jpeg, photo)
 
 
 def receive_seen(

@@ -30,7 +30,6 @@ def read_picture(data: bytes) -> NDArray[np.uint8]:
     return image
 
 
-
 def shown_jpeg(data: bytes, side_px: int = 1400) -> tuple[bytes, tuple[int, int]]:
     """(a photograph as a page shows it, (width, height) that it is measured at).
 

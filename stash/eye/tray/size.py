@@ -57,7 +57,7 @@ def true_size(circles: Circles, seen: Seen, stand: Stand, bright: float = 0.3) -
     rays = float(np.isfinite(edge).sum())
     by_rays = 2 * RAY_ERROR_MM / float(np.sqrt(rays + 1))
     error = 2 * float(np.sqrt((2 * spread) ** 2 + STEADY_MM**2 + by_rays**2))
-    return Size(2 * radius, error, float(heights[best]), middle)
+    return Size(float(2 * radius), error, float(heights[best]), middle)
 
 
 def _at_height(

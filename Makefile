@@ -1,13 +1,14 @@
 # Two commands do everything on a fresh machine with Python 3.11 or newer:
 #   make demo    its own .venv, a stash to play with, and the app in the browser
 #   make test    its own .venv and the whole test suite
+# and while at work: make quick (under a minute), make lint, make clean.
 
 PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
 DATA   ?= demo-stash
 
-.PHONY: words demo test lint clean
+.PHONY: words demo quick test lint clean
 .DELETE_ON_ERROR:
 
 demo: $(VENV)/app
@@ -16,10 +17,14 @@ demo: $(VENV)/app
 test: $(VENV)/tests lint
 	$(BIN)/python -m pytest -n auto --dist loadfile
 
+quick: lint
+	$(BIN)/python -m pytest -n auto --dist loadfile -m "quick" -q
+
 lint: $(VENV)/tests
 	$(BIN)/ruff check .
 	$(BIN)/lint-imports
 	$(BIN)/mypy
+	$(BIN)/djlint web/templates --lint --quiet
 
 $(VENV)/made:
 	$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Lengthwise needs Python 3.11 or newer: make PYTHON=python3.11 demo")'

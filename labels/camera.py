@@ -27,7 +27,7 @@ def frames(source: str) -> Iterator[np.ndarray]:
         ok, frame = capture.read() if capture.isOpened() else (False, None)
         if not ok:
             raise _absent(source, index)
-        while ok:
+        while ok and frame is not None:
             yield frame
             ok, frame = capture.read()
     finally:

@@ -34,7 +34,9 @@ class Canvas(Document):
             self._widths[key] = self.get_string_width(part) / 100
         return self._widths[key]
 
-    def words(self, text: str, at_mm: tuple[float, float], size_pt: float, bold=False) -> None:
+    def words(
+        self, text: str, at_mm: tuple[float, float], size_pt: float, bold: bool = False
+    ) -> None:
         """One line of text, the top left corner of its line box at ``at_mm``."""
         self.set_font(FAMILY, "B" if bold else "", size_pt)
         baseline = at_mm[1] + 0.5 * line_mm(size_pt) + 0.3 * size_pt * POINT_MM
@@ -56,7 +58,10 @@ class Canvas(Document):
         ]
         self._out("q 0 g " + " ".join(boxes) + " f Q")
 
-    def rule(self, x0: float, y0: float, x1: float, y1: float, *, thick_mm=0.2, grey=0) -> None:
+    def rule(
+        self, x0: float, y0: float, x1: float, y1: float, *,
+        thick_mm: float = 0.2, grey: int = 0,
+    ) -> None:
         """A straight line."""
         self.set_line_width(thick_mm)
         self.set_draw_color(grey)

@@ -22,14 +22,13 @@ def draw_notion(canvas: Canvas, notion: Notion, room: Box) -> float:
     if notion.size_mm is None:
         return 0.0
     if notion.kind in {NotionKind.BUTTON, NotionKind.SNAP}:
-        return _round(canvas, notion, room)
+        return _round(canvas, notion, notion.size_mm, room)
     if notion.kind in BANDS:
         return _band(canvas, notion.size_mm, room)
     return 0.0
 
 
-def _round(canvas: Canvas, notion: Notion, room: Box) -> float:
-    across_mm = notion.size_mm
+def _round(canvas: Canvas, notion: Notion, across_mm: float, room: Box) -> float:
     if across_mm > min(room.width - AIR_MM, room.height - line_mm(NOTE_PT)):
         return 0.0
     wide = max(across_mm, canvas.width_mm(_NOTE, NOTE_PT))
@@ -54,7 +53,7 @@ def holes_of(notion: Notion) -> int:
     for word, holes in (("shank", 0), ("two hole", 2), ("four hole", 4)):
         if word in said:
             return holes
-    return 2 if notion.size_mm < 10 else 4
+    return 2 if notion.size_mm is not None and notion.size_mm < 10 else 4
 
 
 def _holes(canvas: Canvas, at: tuple[float, float], across_mm: float, count: int) -> None:

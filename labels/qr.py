@@ -75,4 +75,5 @@ def _flips(version: int, level: str) -> np.ndarray:
     So a symbol is laid out once and not eight times, which is what takes the time.
     """
     symbols = np.stack([_encode("0", level, mask, version)[1] for mask in range(8)])
-    return symbols ^ symbols[0]
+    flips: np.ndarray = symbols ^ symbols[0]
+    return flips

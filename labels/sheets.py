@@ -60,7 +60,11 @@ class LabelSheet:
         return replace(self, shift_mm=(across_mm, down_mm))
 
 
-def _grid(name, page_mm, grid, label_mm, corner_mm, gap_mm=(0.0, 0.0)) -> LabelSheet:
+def _grid(
+    name: str, page_mm: tuple[float, float], grid: tuple[int, int],
+    label_mm: tuple[float, float], corner_mm: tuple[float, float],
+    gap_mm: tuple[float, float] = (0.0, 0.0),
+) -> LabelSheet:
     return LabelSheet(
         name=name, page_mm=page_mm, columns=grid[0], rows=grid[1], label_mm=label_mm,
         left_mm=corner_mm[0], top_mm=corner_mm[1], gap_mm=gap_mm,

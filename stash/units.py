@@ -1,4 +1,4 @@
-"""The only place that knows centimetres, inches, yards and lignes.
+"""Centimetres, inches, yards and lignes, as a person types and reads them.
 
 Everything inside Lengthwise is millimetres, grams per square metre and degrees;
 these functions read what a person types and write what a person reads.

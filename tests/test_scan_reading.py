@@ -117,7 +117,7 @@ def test_a_wrong_check_character_is_never_a_reading():
     assert read(sheet(["HTTP://X.LOCAL/C/" + wrong], columns=1)) == []
 
 
-def test_a_label_located_and_not_read_asks_to_come_closer():
+def test_a_label_located_and_not_read_asks_to_come_closer(sentence):
     """Half its data gone, its three eyes whole."""
     picture = sheet([compose(codes(1)[0], ADDRESS)], columns=1)
     picture[80:160, 80:160] = np.random.default_rng(1).integers(0, 2, (20, 20)).repeat(
@@ -125,7 +125,7 @@ def test_a_label_located_and_not_read_asks_to_come_closer():
     sight = look(picture)
 
     assert sight.readings == ()
-    assert "move closer" in sight.hint
+    assert "move closer" in sentence(sight.hint)
 
 
 @settings(deadline=None, max_examples=30)

@@ -82,7 +82,8 @@ def as_grey(image: np.ndarray) -> np.ndarray:
 
 
 def _run(
-    steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale=1.0, at=(0, 0)
+    steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale: float = 1.0,
+    at: tuple[float, float] = (0, 0),
 ) -> None:
     """Step by step until one reads something."""
     prepared = Prepared(grey)

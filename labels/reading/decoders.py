@@ -33,12 +33,12 @@ def zxing_and_located(grey: np.ndarray) -> tuple[list[Found], list[Corners]]:
 def _zxing(grey: np.ndarray, *, errors: bool) -> list[zxingcpp.Barcode]:
     return zxingcpp.read_barcodes(
         np.ascontiguousarray(grey),
-        formats=zxingcpp.BarcodeFormat.QRCodeModel2,
+        formats=zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCodeModel2),
         return_errors=errors,
     )
 
 
-def _corners(position) -> Corners:
+def _corners(position: zxingcpp.Position) -> Corners:
     points = (position.top_left, position.top_right, position.bottom_right, position.bottom_left)
     return tuple((float(p.x), float(p.y)) for p in points)
 

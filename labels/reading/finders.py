@@ -89,7 +89,8 @@ def _stretched(grey: np.ndarray) -> np.ndarray:
     low, high = np.percentile(grey[::7, ::7], (1, 99))
     if high - low < 8:
         return grey
-    return cv2.convertScaleAbs(np.clip(grey, low, high) - low, alpha=255 / (high - low))
+    return np.asarray(
+        cv2.convertScaleAbs(np.clip(grey, low, high) - low, alpha=255 / (high - low)))
 
 
 def _finder(outline: np.ndarray, centre: np.ndarray) -> Finder | None:
@@ -122,9 +123,10 @@ def _in_order(three: tuple[Finder, ...]) -> Trio:
 def _unevenness(trio: Trio) -> float:
     """0 for three equal patterns at the corners of a square of the right size, more otherwise."""
     u, v = trio[1].middle - trio[0].middle, trio[2].middle - trio[0].middle
-    long, wide = np.linalg.norm(u), np.linalg.norm(v)
-    mean = np.mean([f.size for f in trio])
+    long, wide = float(np.linalg.norm(u)), float(np.linalg.norm(v))
+    mean = float(np.mean([f.size for f in trio]))
     if not 1.3 * mean < min(long, wide) or max(long, wide) > 6.5 * mean:
         return np.inf
     slant = abs(float(u @ v)) / (long * wide)
-    return slant + abs(np.log(long / wide)) / 2 + float(np.std([f.size for f in trio]) / mean)
+    spread = float(np.std([f.size for f in trio])) / mean
+    return slant + abs(float(np.log(long / wide))) / 2 + spread

@@ -31,8 +31,9 @@ def read_flat(grey: np.ndarray, side: int, look: Look) -> str | None:
     ticks = np.arange(whole) + 0.5 - QUIET_MODULES
     places = np.stack(np.meshgrid(ticks, ticks), axis=-1).reshape(-1, 2)
     seen = look(places).astype(np.float32).reshape(whole, whole, 2)
-    seen = cv2.resize(seen, None, fx=FLAT_PX, fy=FLAT_PX, interpolation=cv2.INTER_LINEAR)
-    flat = cv2.remap(grey, seen, None, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    fine = cv2.resize(seen, None, fx=FLAT_PX, fy=FLAT_PX, interpolation=cv2.INTER_LINEAR)
+    flat = cv2.remap(
+        grey, fine[..., 0], fine[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
     texts = zxing(_painted(flat, side))
     return texts[0][0] if texts else None
 

@@ -10,6 +10,7 @@ from labels.reading.readings import (
     Corners,
     LabelReading,
     PhotoReadings,
+    Point,
     centre,
     in_reading_order,
     reading,
@@ -27,7 +28,9 @@ class Gathered:
         self.strangers: list[str] = []
         self._located: list[Corners] = []
 
-    def add(self, found: list[Found], decoder: str, scale: float = 1.0, at=(0.0, 0.0)) -> None:
+    def add(
+        self, found: list[Found], decoder: str, scale: float = 1.0, at: Point = (0.0, 0.0)
+    ) -> None:
         """Take texts found in a picture ``scale`` times larger whose corner lies ``at``."""
         for text, seen in found:
             corners = tuple((x / scale + at[0], y / scale + at[1]) for x, y in seen)
@@ -38,7 +41,9 @@ class Gathered:
             elif not self._already(payload.code.text, corners):
                 self.readings.append(reading(payload, corners, decoder, text))
 
-    def locate(self, located: list[Corners], scale: float = 1.0, at=(0.0, 0.0)) -> None:
+    def locate(
+        self, located: list[Corners], scale: float = 1.0, at: Point = (0.0, 0.0)
+    ) -> None:
         """Note where symbols are that could not be read; a speck is not one."""
         for seen in located:
             corners = tuple((x / scale + at[0], y / scale + at[1]) for x, y in seen)

@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image, ImageOps
 
 from labels.reading.cascade import Thoroughness, look
-from labels.reading.readings import LabelReading, PhotoReadings
+from labels.reading.readings import Corners, LabelReading, PhotoReadings
 from stash.errors import InvalidInput
 from stash.foreign import read_apart
 from stash.foreign.limits import PICTURE
@@ -73,7 +73,10 @@ def _decode(data: bytes) -> tuple[np.ndarray, float]:
 def _scaled(sight: PhotoReadings, scale: float) -> PhotoReadings:
     if scale == 1.0:
         return sight
-    grow = lambda corners: tuple((x * scale, y * scale) for x, y in corners)  # noqa: E731
+
+    def grow(corners: Corners) -> Corners:
+        return tuple((x * scale, y * scale) for x, y in corners)
+
     readings = tuple(
         LabelReading(r.code, grow(r.corners_px), r.decoder, r.payload, r.host)
         for r in sight.readings

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 
 from labels.payload import Payload
 from stash.fact import Fact, fact
 
-Corners = tuple[tuple[float, float], ...]
+Point = tuple[float, float]
+Corners = tuple[Point, ...]
 
 
 @dataclass(frozen=True)
@@ -24,7 +26,7 @@ class LabelReading:
     payload: str
     host: str | None = None
 
-    def to_json(self) -> dict:
+    def to_json(self) -> dict[str, object]:
         """The shape other programs see."""
         return {
             "code": self.code,
@@ -67,7 +69,7 @@ def centre(corners: Corners) -> tuple[float, float]:
 def size_px(corners: Corners) -> float:
     """Mean length of the sides."""
     sides = zip(corners, corners[1:] + corners[:1], strict=True)
-    return sum(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 for (x0, y0), (x1, y1) in sides) / 4
+    return sum(hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in sides) / 4
 
 
 def in_reading_order(readings: list[LabelReading]) -> list[LabelReading]:

@@ -56,13 +56,15 @@ def format_composition(shares: Iterable[FibreShare]) -> str:
 
 
 def _pairs(text: str, form: re.Pattern[str]) -> list[tuple[str, str]]:
-    found, end = [], 0
+    found: list[tuple[str, str]] = []
+    end = 0
     while end < len(text):
         match = form.match(text, end)
         if match is None:
             raise InvalidInput("not_a_composition", typed=text[:60], field="fibres")
-        found.append(match.group(1, 2))
-        end = _BETWEEN.match(text, match.end()).end()
+        found.append((match.group(1), match.group(2)))
+        between = _BETWEEN.match(text, match.end())
+        end = between.end() if between else match.end()
     return found
 
 

@@ -10,6 +10,7 @@ import csv
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from typing import Any
 
 from stash.errors import InvalidInput
 
@@ -36,8 +37,10 @@ def fibres() -> tuple[Fibre, ...]:
 
 
 def _read(row: dict[str, str]) -> Fibre:
-    also = tuple(word for word in row["also"].split(";") if word)
-    return Fibre(**{**row, "number": int(row["number"]), "also": also})
+    typed: dict[str, Any] = dict(row)
+    typed["number"] = int(row["number"])
+    typed["also"] = tuple(word for word in row["also"].split(";") if word)
+    return Fibre(**typed)
 
 
 @cache

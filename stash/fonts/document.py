@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Self
+
 from fpdf import FPDF
+from fpdf.fonts import TTFFont
 
 from stash.fonts import BOLD, REGULAR, font_path, script_font
 
@@ -28,13 +31,14 @@ class Document(FPDF):
         self.set_text_shaping(True)
         self.set_creator("Lengthwise")
 
-    def __enter__(self) -> Document:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
         """Let go of the font files, also when nothing was printed."""
         for font in self.fonts.values():
-            font.close()
+            if isinstance(font, TTFFont):
+                font.close()
 
     def get_fallback_font(self, char: str, style: str = "") -> str | None:
         """The font of the character's own script, opened when first needed."""

@@ -13,14 +13,14 @@ import time
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any, ParamSpec, TypeVar
+from typing import Any, TypeVar, TypeVarTuple
 
 from stash import errors
 from stash.errors import InvalidInput, StashError, Unavailable
 from stash.foreign import memory, wire
 from stash.foreign.limits import Limits
 
-Asked = ParamSpec("Asked")
+Asked = TypeVarTuple("Asked")
 Value = TypeVar("Value")
 AT_ONCE = 2
 """So many files are read at a time: two cores, and memory for two."""
@@ -103,8 +103,8 @@ _lock = threading.Lock()
 
 
 def read_apart(
-    limits: Limits, reader: Callable[Asked, Value], *arguments: Asked.args,
-    stop: Callable[[], bool] = lambda: False, **none: Asked.kwargs,
+    limits: Limits, reader: Callable[[*Asked], Value], *arguments: *Asked,
+    stop: Callable[[], bool] = lambda: False,
 ) -> Value:
     """``reader(*arguments)``, read in a process of its own within the limits.
 
@@ -126,7 +126,8 @@ def read_apart(
         _given_back(process)
     finally:
         _turns.release()
-    return _value(told, limits)
+    value: Value = _value(told, limits)
+    return value
 
 
 def _taken() -> _Process:

@@ -12,6 +12,7 @@ from enum import StrEnum
 
 import shapely
 from shapely.geometry import Polygon, box
+from shapely.geometry.base import BaseGeometry
 
 from stash.errors import Conflict, InvalidInput
 from stash.ledger.shapes import from_polygon, polygon
@@ -106,7 +107,7 @@ def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
     InvalidInput when a bite takes nothing or leaves nothing, Conflict when the cloth
     would fall apart.
     """
-    rest: shapely.Geometry = polygon(outline)
+    rest: BaseGeometry = polygon(outline)
     for bite in bites:
         before = rest.area
         rest = shapely.difference(rest, _box(outline, bite))

@@ -33,7 +33,8 @@ def applied(state: State | None, entry: Entry, subject: str) -> State | None:
             state = applied(state, one, subject)
         return state
     if "record" in part:
-        return part["record"]
+        record: Mapping[str, Any] | None = part["record"]
+        return record
     if "needs" in part:
         if state is None:
             noun = subject.partition(":")[0]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from stash.errors import Conflict
 from stash.ledger.shapes import from_polygon, polygon
@@ -46,7 +47,8 @@ def leftover(
     """
     used = shapely.union_all(shapely.set_precision(pieces, GRID_MM), grid_size=GRID_MM)
     remains = shapely.difference(polygon(cloth), used, grid_size=GRID_MM)
-    kept, needed = _without_slivers(remains), Polygon()
+    kept = _without_slivers(remains)
+    needed: BaseGeometry = Polygon()
     if keep:
         needed = shapely.union_all(shapely.set_precision(keep, GRID_MM), grid_size=GRID_MM)
         needed = shapely.intersection(remains, needed, grid_size=GRID_MM)
@@ -72,14 +74,18 @@ def _carries(part: Polygon, keep: Sequence[Polygon]) -> bool:
     return any(part.intersection(piece).area > piece.area / 2 for piece in keep)
 
 
-def _without_slivers(shape: Polygon) -> Polygon:
+def _without_slivers(shape: BaseGeometry) -> BaseGeometry:
     """Shrink and grow again: whatever was narrower than a sliver does not come back."""
     half = SLIVER_MM / 2
-    square = {"join_style": "mitre", "mitre_limit": 2.0}  # right angles stay, spikes do not
     with np.errstate(all="ignore"):  # GEOS divides by nothing at nearly parallel edges, harmlessly
-        shrunk = shapely.set_precision(shape.buffer(-half, **square), GRID_MM)
-        opened = shrunk.simplify(SMOOTH_MM).buffer(half, **square)
+        shrunk = shapely.set_precision(_grown(shape, -half), GRID_MM)
+        opened = _grown(shrunk.simplify(SMOOTH_MM), half)
     return shapely.intersection(opened, shape, grid_size=GRID_MM)
+
+
+def _grown(shape: BaseGeometry, by_mm: float) -> BaseGeometry:
+    """By so much all round; right angles stay, spikes do not."""
+    return shape.buffer(by_mm, join_style="mitre", mitre_limit=2.0)
 
 
 def _worth_a_label(part: object, least_mm: float) -> bool:

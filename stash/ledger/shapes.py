@@ -8,11 +8,13 @@ remnant only: most commands never meet one.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from stash.errors import Conflict, InvalidInput
 from stash.model import Outline
+from stash.model.outline import Point
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -119,13 +121,18 @@ def polygon(outline: Outline) -> Polygon:
 def from_polygon(shape: Polygon) -> Outline:
     """An outline from a shapely polygon, its rings left open; a rectangle begins at its corner."""
     outline = Outline(
-        tuple(shape.exterior.coords[:-1]),
-        tuple(tuple(ring.coords[:-1]) for ring in shape.interiors),
+        _ring(shape.exterior.coords),
+        tuple(_ring(hole.coords) for hole in shape.interiors),
     )
     if not outline.is_rectangle:
         return outline
     left, low, right, high = outline.bounds_mm
     return Outline(((left, low), (right, low), (right, high), (left, high)))
+
+
+def _ring(corners: Iterable[tuple[float, ...]]) -> tuple[Point, ...]:
+    """Without the last corner, which closes it."""
+    return tuple((x, y) for x, y in corners)[:-1]
 
 
 def _box(x_min: float, y_min: float, x_max: float, y_max: float) -> Polygon:

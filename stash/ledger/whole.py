@@ -84,8 +84,7 @@ def _inside(room: Polygon, xs: np.ndarray, ys: np.ndarray) -> np.ndarray:
     shapely.prepare(room)
     x0, y0 = np.meshgrid(xs[:-1], ys[:-1])
     x1, y1 = np.meshgrid(xs[1:], ys[1:])
-    inside: np.ndarray = shapely.covers(room, shapely.box(x0, y0, x1, y1))
-    return inside
+    return np.asarray(shapely.covers(room, shapely.box(x0, y0, x1, y1)))
 
 
 def _largest(
@@ -122,7 +121,7 @@ def _pushed(
             middle = (inner + outer) / 2
             tried = [*sides]
             tried[side] = middle
-            if shapely.covers(room, box(*tried)):
+            if shapely.covers(room, box(tried[0], tried[1], tried[2], tried[3])):
                 inner = middle
             else:
                 outer = middle

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
@@ -67,7 +68,7 @@ class Outline:
         }
 
     @classmethod
-    def from_json(cls, value: dict[str, Any]) -> Outline:
+    def from_json(cls, value: Mapping[str, Any]) -> Outline:
         """The outline written by :meth:`to_json`; trusts its shape, not its source."""
         return cls(
             tuple((float(x), float(y)) for x, y in value["outline_mm"]),

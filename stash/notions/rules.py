@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 from stash.notions.table import rows
 
@@ -23,7 +25,13 @@ class Rule:
 @cache
 def rules() -> dict[str, Rule]:
     """Every rule of rules.csv, by key."""
-    return {r["key"]: Rule(**{**r, "value": float(r["value"])}) for r in rows("rules")}
+    return {row["key"]: _read(row) for row in rows("rules")}
+
+
+def _read(row: Mapping[str, str]) -> Rule:
+    typed: dict[str, Any] = dict(row)
+    typed["value"] = float(row["value"])
+    return Rule(**typed)
 
 
 def value(key: str) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlite_utils import Database
 
@@ -12,6 +12,8 @@ from stash.ledger import BinHold, BinState, CutHold, CutState, State
 from stash.model import Cloth, Notion, Outline
 from stash.model.exact import from_plain, to_plain
 from stash.store import words
+
+Hold = TypeVar("Hold", CutHold, BinHold)
 
 CUT_COLUMNS = (
     "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
@@ -65,7 +67,7 @@ def empty(db: Database) -> None:
         db.execute(f"DELETE FROM {table}")
 
 
-def cut_state(row: tuple) -> CutState:
+def cut_state(row: tuple[Any, ...]) -> CutState:
     """The state in a row of CUT_COLUMNS."""
     return CutState(
         cloth=row[1],
@@ -81,7 +83,7 @@ def cut_state(row: tuple) -> CutState:
     )
 
 
-def bin_state(row: tuple) -> BinState:
+def bin_state(row: tuple[Any, ...]) -> BinState:
     """The state in a row of BIN_COLUMNS."""
     return BinState(
         notion=from_plain(Notion, json.loads(row[1])),
@@ -98,11 +100,11 @@ def plain_text(value: object) -> str:
                       separators=(",", ":"))
 
 
-def _holds(kind: type, text: str) -> tuple:
-    return () if text == "[]" else from_plain(tuple[kind, ...], json.loads(text))
+def _holds(kind: type[Hold], text: str) -> tuple[Hold, ...]:
+    return tuple(from_plain(kind, hold) for hold in json.loads(text))
 
 
-def _cut_row(code: str, state: CutState) -> tuple:
+def _cut_row(code: str, state: CutState) -> tuple[Any, ...]:
     outline = state.outline
     text = json.dumps(outline.to_json(), separators=(",", ":"))
     return (
@@ -112,7 +114,7 @@ def _cut_row(code: str, state: CutState) -> tuple:
     )
 
 
-def _bin_row(code: str, state: BinState) -> tuple:
+def _bin_row(code: str, state: BinState) -> tuple[Any, ...]:
     notion = state.notion
     return (
         code, plain_text(notion), float(state.amount), state.place, state.gone,
@@ -150,7 +152,7 @@ def _remove(db: Database, subject: str) -> None:
     words.write(db, subject, "")
 
 
-def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple) -> None:
+def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple[Any, ...]) -> None:
     """Insert or update; the first column is the key, and the row keeps its place in the order."""
     marks = ", ".join("?" * len(values))
     news = ", ".join(f"{name} = excluded.{name}" for name in columns[1:])
@@ -161,5 +163,6 @@ def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple) 
     )
 
 
-def _row(db: Database, sql: str, *values: object) -> tuple | None:
-    return db.execute(sql, values).fetchone()
+def _row(db: Database, sql: str, *values: object) -> tuple[Any, ...] | None:
+    row: tuple[Any, ...] | None = db.execute(sql, values).fetchone()
+    return row

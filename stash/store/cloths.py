@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import secrets
+from typing import Any
 
 from stash.errors import InvalidInput, NotFound
 from stash.ledger import NEEDS, CutState, Entry, Event, Kind
@@ -43,7 +44,7 @@ class Cloths:
 
         return self.ledger.write(make, token)
 
-    def part(self, cloth: Cloth) -> tuple[str, dict]:
+    def part(self, cloth: Cloth) -> tuple[str, dict[str, Any]]:
         """The subject of this very cloth, and what a receipt must say of it."""
         cloth = from_plain(Cloth, to_plain(checked(cloth)))  # 180 and 180.0 are one cloth
         record = to_plain(cloth)

@@ -51,7 +51,7 @@ class _Holder:
     def __init__(self, db: Database):
         self.db = db
 
-    def __del__(self):
+    def __del__(self) -> None:
         self.db.close()
 
 

@@ -182,7 +182,7 @@ class Cuts:
                 part["held"] = to_plain(held)
             if waste_mm2 is not None:
                 part["waste_mm2"] = waste_mm2
-            change: dict[str, dict] = {parent: part}
+            change: dict[str, dict[str, Any]] = {parent: part}
             for typed, outline in pieces:
                 taken = self.labels.claim(typed)
                 if taken in change:
@@ -271,9 +271,10 @@ class Cuts:
         return state
 
 
-def to_plain_outline(outline: Outline | None) -> dict | None:
+def to_plain_outline(outline: Outline | None) -> dict[str, Any] | None:
     """The outline as the ledger keeps it, after a check that it is one."""
-    return None if outline is None else to_plain(checked(outline))
+    plain: dict[str, Any] | None = None if outline is None else to_plain(checked(outline))
+    return plain
 
 
 def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
@@ -287,14 +288,14 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
     )
 
 
-def _arrival(cut: Cut, cloth: str) -> dict:
+def _arrival(cut: Cut, cloth: str) -> dict[str, Any]:
     return {
         "cloth": cloth, "outline": to_plain(checked(cut.outline)), "washed": cut.washed,
         "acquired": cut.acquired, "keep_for": cut.keep_for, "came_from": cut.came_from,
     }
 
 
-def _remnant(parent: CutState, code: str, outline: Outline) -> dict:
+def _remnant(parent: CutState, code: str, outline: Outline) -> dict[str, Any]:
     return {
         "cloth": parent.cloth, "outline": to_plain(outline), "washed": parent.washed,
         "place": parent.place, "acquired": parent.acquired, "came_from": code,

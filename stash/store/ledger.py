@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import threading
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
+from typing import Any
 
 from sqlite_utils import Database
 
@@ -83,6 +84,11 @@ class Ledger:
     def state(self, subject: str) -> State | None:
         """What is recorded now under a label code or another subject."""
         return cache.read(self.db, subject)
+
+    def record(self, subject: str) -> Mapping[str, Any] | None:
+        """What is recorded now under a subject that is no label: a plan, a place, a setting."""
+        state = self.state(subject)
+        return state if isinstance(state, Mapping) else None
 
     @contextmanager
     def act(self, token: str | None = None) -> Iterator[Act]:
@@ -254,7 +260,7 @@ class Ledger:
             who=self.hand.who, device=self.hand.device, token=act.token,
         )
 
-    def _marked(self, rows: list[tuple]) -> list[Event]:
+    def _marked(self, rows: list[tuple[Any, ...]]) -> list[Event]:
         """Events as read, each marked whether it stands."""
         off = held_off(self.db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL"))
         return [replace(_event(row), stands=row[0] not in off) for row in rows]
@@ -269,7 +275,7 @@ class Ledger:
         return [_event(row) for row in rows.fetchall()]
 
 
-def _records_first(states: dict[str, State | None]) -> list[tuple[str, State | None]]:
+def _records_first(states: Mapping[str, State | None]) -> list[tuple[str, State | None]]:
     """A cut names its cloth, so cloths are written before cuts."""
     return sorted(states.items(), key=lambda item: ":" not in item[0])
 
@@ -292,7 +298,7 @@ def _insert_touched(db: Database, event: Event) -> None:
     )
 
 
-def _event(row: tuple) -> Event:
+def _event(row: tuple[Any, ...]) -> Event:
     return Event(
         id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=json.loads(row[4]),
         who=row[5], device=row[6], token=row[7], undoes=row[8], checksum=row[9],

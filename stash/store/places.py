@@ -57,7 +57,7 @@ class Places:
     def get(self, code: str) -> Place:
         """The place with this label."""
         parsed = Code.parse(code).text
-        record = self.ledger.state(f"place:{parsed}")
+        record = self.ledger.record(f"place:{parsed}")
         if record is None:
             raise NotFound("no_place_with_code", code=parsed)
         return Place(code=parsed, **record)
@@ -88,11 +88,11 @@ def place_name(ledger: Ledger, said: str | None) -> str | None:
     if said is None or not said.strip():
         return None
     try:
-        record = ledger.state(f"place:{Code.parse(said).text}")
+        record = ledger.record(f"place:{Code.parse(said).text}")
     except InvalidInput:
         record = None
     if record is not None:
-        return record["name"]
+        return str(record["name"])
     return tidy_name(said)
 
 

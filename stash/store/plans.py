@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from stash.errors import Conflict, InvalidInput, NotFound
 from stash.ledger import NEEDS, BinHold, BinState, CutHold, CutState, Entry, Event, Kind
@@ -50,7 +51,7 @@ class Plans:
         subject = _subject(plan.name)
 
         def make() -> Entry:
-            known = self.ledger.state(subject)
+            known = self.ledger.record(subject)
             record = to_plain(plan if known is None else replace(plan, name=known["name"]))
             kind = Kind.RECEIPT if known is None else Kind.CORRECTION
             return Entry(kind=kind, code=subject, change={subject: {"record": record}})
@@ -117,7 +118,7 @@ class Plans:
             if plan.made:
                 raise Conflict("plan_made", plan=plan.name, day=plan.made)
             today = self.ledger.hand.clock().date().isoformat()
-            change: dict[str, dict] = {
+            change: dict[str, dict[str, Any]] = {
                 code: {"amount": hold.amount, "plan": hold.plan}
                 for code, hold in held.bins.items()
             }
@@ -132,7 +133,8 @@ class Plans:
         def make() -> Entry:
             plan = self.get(name).name
             held = self.holdings(name)
-            change: dict[str, dict] = {c: {"plan": plan} for c in (*held.cuts, *held.bins)}
+            change: dict[str, dict[str, Any]] = {
+                code: {"plan": plan} for code in (*held.cuts, *held.bins)}
             change[_subject(name)] = {"record": None}
             return Entry(kind=Kind.RELEASE, code=_subject(name), change=change)
 
@@ -145,8 +147,12 @@ class Plans:
         bins: dict[str, BinHold] = {}
         for code, state in self._held():
             for hold in state.holds:
-                if key_of(hold.plan) == key:
-                    (cuts if isinstance(hold, CutHold) else bins)[code] = hold
+                if key_of(hold.plan) != key:
+                    continue
+                if isinstance(hold, CutHold):
+                    cuts[code] = hold
+                else:
+                    bins[code] = hold
         return Holdings(cuts=cuts, bins=bins)
 
     def held_by(self, code: str) -> tuple[str, ...]:
@@ -160,7 +166,8 @@ class Plans:
             "SELECT code FROM cut WHERE holds <> '[]' UNION ALL"
             " SELECT code FROM bin WHERE holds <> '[]'"
         ).fetchall()
-        return [(code, self.ledger.state(code)) for (code,) in rows]
+        states = ((code, self.ledger.state(code)) for (code,) in rows)
+        return [(code, s) for code, s in states if isinstance(s, (CutState, BinState))]
 
 
 def _subject(name: str) -> str:

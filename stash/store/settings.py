@@ -21,7 +21,7 @@ class Settings:
 
     def get(self, name: str, default: Any = None) -> Any:
         """The value, or ``default`` when it was never set."""
-        record = self.ledger.state(f"setting:{name}")
+        record = self.ledger.record(f"setting:{name}")
         return default if record is None else record["value"]
 
     def set(self, name: str, value: Any, token: str | None = None) -> Event:
@@ -44,10 +44,9 @@ class Settings:
     @property
     def instance(self) -> str:
         """What tells this stash from every other; made when it is first asked for."""
-        if known := self.get("instance"):
-            return known
-        self.set("instance", secrets.token_hex(8), token="instance")
-        return self.get("instance")
+        if self.get("instance") is None:
+            self.set("instance", secrets.token_hex(8), token="instance")
+        return str(self.get("instance"))
 
     @property
     def address(self) -> str | None:
@@ -58,7 +57,7 @@ class Settings:
     @property
     def addresses(self) -> list[str]:
         """The present address first, then all that older labels may carry."""
-        return self.get("addresses", [])
+        return list(self.get("addresses", ()))
 
     def set_address(self, address: str, token: str | None = None) -> None:
         """Print labels with this address from now on; earlier ones stay known."""

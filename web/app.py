@@ -14,8 +14,8 @@ from web.devices import door
 
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
-    "become", "waiting", "labels", "shopping", "plans", "drafts", "patterns", "tracing", "history",
-    "settings", "safekeeping", "devices", "measuring",
+    "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
+    "tracing", "history", "settings", "safekeeping", "devices", "measuring",
 )
 
 

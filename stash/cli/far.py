@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import click
 
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
-from stash.fact import Fact, Term, fact
 from stash.sentences import Reader
 from stash.sentences import say as said
-from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far
+from stash.workroom.questions.farthest import Farther, ask_far
 from stash.workroom.questions.orders import orders_for
 from stash.workroom.settings import units
 
@@ -41,32 +38,5 @@ def command(
         farther = Farther(grow=grow, against=against, cut=cut, seconds=seconds)
         answer = ask_far(stash, order, farther)
         reader = Reader(units(stash))
-    lines = [said(line, reader) for line in told(answer)]
+    lines = [said(line, reader) for line in answer.told()]
     say(answer.to_json(), "\n".join(lines), as_json=as_json)
-
-
-def told(answer: FartherAnswer) -> list[Fact]:
-    """One fact a cut, and one a point of the curve."""
-    if not answer.reaches:
-        return [fact("far_nothing")]
-    lines = [
-        _reach(one, f"{one.cut.code}  {one.cut.cloth.name}", answer.grow)
-        for one in answer.reaches
-    ]
-    for point in answer.curve:
-        what = fact("far_against", option=Term(answer.against), against_mm=point.against)
-        lines.append(
-            _reach(point.reach, what, answer.grow) if point.reach
-            else fact("far_point_nothing", what=what)
-        )
-    return lines
-
-
-def _reach(one: Any, what: str | Fact, grow: str) -> Fact:
-    if grow == "copies":
-        return fact("far_found_count", what=what, count=round(one.value))
-    kinds = {"proof": "far_proved", "option": "far_option_ends", "search": "far_found"}
-    if one.ended.value == "search" and one.proved_at_most is not None:
-        return fact("far_between", what=what, value_mm=one.value, most_mm=one.proved_at_most)
-    most = one.proved_at_most
-    return fact(kinds[one.ended.value], what=what, value_mm=one.value, most_mm=most)

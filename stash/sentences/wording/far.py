@@ -16,5 +16,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "far_option_ends": "{what}: {value_mm}, as far as the draft goes.",
     "far_against": "with {option} {against_mm}",
     "far_point_nothing": "{what}: nothing comes out.",
+    "choose_what_grows": "Choose what is to grow.",
+    "far_not_kept": "There is no such lay in this answer. Ask again.",
     "far_nothing": "Not even the least comes out of any suitable cut.",
 }

@@ -9,14 +9,15 @@ from stash.deadline import Deadline, never
 from stash.draft.catalogue import about
 from stash.draft.garment import Measure
 from stash.errors import InvalidInput
+from stash.fact import Fact, Term, fact
 from stash.match.cloth.shrinkage import WashHabit
 from stash.match.cloth.suitability import suit_all
 from stash.match.far.curve import CurvePoint, curve, points_between
 from stash.match.far.growing import COPIES, STEP_MM, Growing, can_grow, growing
-from stash.match.far.reach import Reach, reach
+from stash.match.far.reach import Ended, Reach, reach
 from stash.match.fit.question import Effort
 from stash.match.order import Order
-from stash.model import Cut, Spread
+from stash.model import Cut, Laid, Spread
 from stash.model.wire import lay_json, piece_json
 from stash.store import Stash
 from stash.workroom.questions.free_stock import free_stash
@@ -40,6 +41,7 @@ class Farther:
     seconds: float = 1.0
     spread: Spread | None = Spread.OPEN
     stop: Callable[[], bool] = never
+    progress: Callable[[int, int], None] = lambda done, of: None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,6 +53,35 @@ class FartherAnswer:
     reaches: tuple[Reach, ...]
     against: str = ""
     curve: tuple[CurvePoint, ...] = field(default=())
+
+    def laid(self, one: Reach) -> Laid:
+        """One of the lays in the shape that pages draw."""
+        return Laid(
+            cut=one.cut, lay=one.lay, pieces=one.pieces, one_way=one.cut.cloth.one_way,
+            garments=(self.order.drafted().planned,),
+        )
+
+    def named(self, key: str) -> Reach | None:
+        """The reach of a cut by its code, or of a point of the curve, ``at-3``."""
+        if key.startswith("at-") and key[3:].isdigit() and int(key[3:]) < len(self.curve):
+            return self.curve[int(key[3:])].reach
+        return next((one for one in self.reaches if one.cut.code == key), None)
+
+    def told(self) -> list[Fact]:
+        """One fact a cut, and one a point of the curve."""
+        if not self.reaches:
+            return [fact("far_nothing")]
+        lines = [
+            reach_told(one, f"{one.cut.code}  {one.cut.cloth.name}", self.grow)
+            for one in self.reaches
+        ]
+        for point in self.curve:
+            what = fact("far_against", option=Term(self.against), against_mm=point.against)
+            lines.append(
+                reach_told(point.reach, what, self.grow) if point.reach
+                else fact("far_point_nothing", what=what)
+            )
+        return lines
 
     def to_json(self) -> dict[str, object]:
         """``{"answers": [{"cut", "option", "value_mm", ...}], "curve": [...]}``."""
@@ -71,9 +102,10 @@ def ask_far(stash: Stash, order: Order, farther: Farther) -> FartherAnswer:
     table = habits(stash, farther.spread)
     cuts = _cuts(stash, order, farther)
     found = []
-    for cut in sorted(cuts, key=lambda c: -c.outline_washed.area_mm2):
+    for done, cut in enumerate(sorted(cuts, key=lambda c: -c.outline_washed.area_mm2)):
         if farther.stop():
             break
+        farther.progress(done, len(cuts))
         one = reach(what, cut, table, _effort(farther))
         if one:
             found.append(one)
@@ -83,6 +115,18 @@ def ask_far(stash: Stash, order: Order, farther: Farther) -> FartherAnswer:
         return answer
     points = _curve(order, farther, found[0].cut, stash)
     return replace(answer, against=farther.against, curve=points)
+
+
+def reach_told(one: Reach, what: str | Fact, grow: str) -> Fact:
+    """How far it goes, and whether a proof, the draft or the search ended it."""
+    if grow == COPIES:
+        return fact("far_found_count", what=what, count=round(one.value))
+    if one.ended is Ended.OPTION:
+        return fact("far_option_ends", what=what, value_mm=one.value)
+    if one.proved_at_most is None:
+        return fact("far_found", what=what, value_mm=one.value)
+    kind = "far_proved" if one.ended is Ended.PROOF else "far_between"
+    return fact(kind, what=what, value_mm=one.value, most_mm=one.proved_at_most)
 
 
 def grows(order: Order) -> tuple[str, ...]:

@@ -1,0 +1,150 @@
+"""As far as it goes: what is to grow, the search in the background, and each cut's answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
+
+from stash.errors import InvalidInput, NotFound, StashError
+from stash.quantity import Quantity
+from stash.workroom import people
+from stash.workroom.drafts import Measure, about
+from stash.workroom.opening import open_stash
+from stash.workroom.questions.drawing import drawing as lay_drawing
+from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, grows
+from stash.workroom.questions.orders import Order, is_draft, orders_for
+from web.asking import garment_choices
+from web.drawing.curve import curve
+from web.errors import status_of
+from web.formatting import shown_as
+from web.garment_form import option_fields, options_of
+from web.jobs import Job, jobs, kept
+from web.pages.become import DRAWING_POLICY
+from web.request_stash import reader, stash
+from web.texts import _
+from web.warm_start import warmed
+
+pages = Blueprint("farthest", __name__, url_prefix="/far")
+
+COPIES = "copies"
+
+
+@dataclass
+class FarthestQuestion:
+    """What a job works on: the data folder, the garment as ordered, and what is to grow."""
+
+    data: Path
+    order: Order
+    farther: Farther
+    query: dict[str, str]
+
+
+@pages.get("/")
+def choose():
+    """Which garment, before what of it grows."""
+    return render_template("farthest/choose.html", garments=garment_choices(stash()),
+                           cut=request.args.get("cut", ""))
+
+
+@pages.route("/<path:garment>/", methods=["GET", "POST"])
+def show(garment: str):
+    """What is to grow, for whom, on which cut; the answer is worked out in the background."""
+    error, values = None, request.args
+    if request.method == "POST":
+        values = request.form
+        try:
+            return _begin(garment)
+        except StashError as refused:
+            error = refused
+    info = about(garment) if is_draft(garment) else None
+    everyone = people.everyone(stash())
+    body = render_template(
+        "farthest/show.html", garment=garment, title=_(info.title) if info else garment,
+        grow=_choices(garment), people=[(p.name, p.name) for p in everyone], error=error,
+        options=option_fields(info) if info else [], typed=values or None,
+        against=[("", _("nothing else")), *_choices(garment)[:-1]] if info else [],
+        cut=values.get("cut", ""), measured=bool(info and info.measurements),
+    )
+    return body, status_of(error) if error else 200
+
+
+def _choices(garment: str) -> list[tuple[str, str]]:
+    """Every length of the draft by what it is, and how many copies."""
+    lengths = []
+    if is_draft(garment):
+        lengths = [
+            (o.name, _(o.about).capitalize()) for o in about(garment).options
+            if isinstance(o, Measure) and not o.name.startswith("seam")
+        ]
+    lengths.sort(key=lambda choice: choice[0] != "length")
+    return [*lengths, (COPIES, _("How many of it"))]
+
+
+def _begin(garment: str):
+    form = request.form
+    grow = form.get("grow", "")
+    if not grow:
+        raise InvalidInput("choose_what_grows", field="grow")
+    info = about(garment) if is_draft(garment) else None
+    chosen = options_of(info, form) if info else {}
+    chosen.pop(grow, None)
+    who = [form["person"]] if form.get("person") else []
+    order, *_rest = orders_for(stash(), [garment], who, chosen)
+    if grow not in grows(order):
+        raise InvalidInput("cannot_grow", typed=grow, known=grows(order), field="grow")
+    order.drafted()
+    farther = Farther(
+        grow=grow, against=form.get("against") or None, cut=form.get("cut", "").strip() or None)
+    if farther.cut:
+        farther = Farther(grow=grow, against=farther.against, cut=farther.cut, seconds=2.0)
+    job = Job(
+        title=_("As far as it goes: %(what)s", what=_(info.title) if info else garment),
+        answered_at="farthest.answer",
+        question=FarthestQuestion(
+            current_app.config["DATA"], order, farther,
+            {"garment": garment, "cut": form.get("cut", "")}),
+    )
+    jobs().start(job, warmed(_work))
+    return redirect(url_for("farthest.answer", key=job.key), 303)
+
+
+def _work(job: Job) -> FartherAnswer:
+    question: FarthestQuestion = job.question
+    asked = question.farther
+    farther = Farther(
+        grow=asked.grow, against=asked.against, cut=asked.cut, seconds=asked.seconds,
+        stop=job.should_stop,
+        progress=lambda done, of: job.step(done, of, _("cut %(n)d of %(of)d", n=done + 1, of=of)),
+    )
+    with open_stash(question.data) as opened:
+        return ask_far(opened, question.order, farther)
+
+
+@pages.get("/answer/<key>")
+def answer(key: str):
+    """How the search stands, and in the end how far each cut goes."""
+    job = kept(key, FarthestQuestion)
+    found: FartherAnswer | None = job.result
+    names = dict(_choices(job.question.query["garment"]))
+    drawn = ""
+    if found and found.curve:
+        values = [(p.against, p.reach.value if p.reach else None) for p in found.curve]
+        named = (names.get(found.against, found.against), names.get(found.grow, found.grow))
+        drawn = curve(values, named, shown_as(Quantity.PATTERN))
+    return render_template(
+        "farthest/answer.html", job=job, answer=found, curve=drawn, names=names,
+        counted=job.question.farther.grow == COPIES, query=job.question.query,
+    ), 422 if job.error else 200
+
+
+@pages.get("/answer/<key>/lay/<which>.svg")
+def drawing(key: str, which: str):
+    """The lay of one cut, or of one point of the curve."""
+    found: FartherAnswer | None = kept(key, FarthestQuestion).result
+    one = found.named(which) if found else None
+    if found is None or one is None:
+        raise NotFound("far_not_kept")
+    return Response(lay_drawing(found.laid(one), reader()), mimetype="image/svg+xml", headers={
+        "Content-Security-Policy": DRAWING_POLICY})

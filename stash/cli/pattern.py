@@ -21,15 +21,23 @@ from stash.cli.pattern_said import (
     reading_text,
     save_pattern,
 )
-from stash.cli.record import open_record
+from stash.cli.record import event_json, open_record
 from stash.errors import InvalidInput
+from stash.model import Construction
+from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
 from stash.sentences import Reader, says
 from stash.units import System
 from stash.workroom import cuts, patterns
-from stash.workroom.patterns import Reading, parse_typed, read_pattern
+from stash.workroom.patterns import (
+    Reading,
+    parse_change,
+    parse_need,
+    parse_typed,
+    read_pattern,
+)
 
-PAPERS = click.Choice(["a4", "letter"])
+PAPERS = click.Choice(["a4", "letter", "a0"])
 
 
 @click.group()
@@ -112,6 +120,51 @@ def _trace_remnant(
 def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
     """Type in the pieces of a paper pattern as rectangles or by their widths."""
     _keep_reading(desk, name, patterns.typed(tuple(map(parse_typed, lines))), "typed", as_json)
+
+
+@command.command("set")
+@click.argument("name")
+@click.option("--wearer", help="For whom it is.")
+@click.option("--piece", "lines", multiple=True, metavar="LINE",
+              help="For example “back: fold, cut 1, grain 90, allowance 15mm, pocket”.")
+@click.option("--needs", "needs", multiple=True, metavar="LINE",
+              help="A notion, for example “5 buttons 15 mm”.")
+@click.option("--caution", "cautions", multiple=True, help="A caution to show with it.")
+@click.option("--weight", metavar="LEAST-MOST", help="Cloth in g/m2, for example 120-250.")
+@click.option("--stretch", type=click.FloatRange(0, 200), help="Stretch across it relies on, %.")
+@click.option("--cloth", "constructions", multiple=True,
+              type=click.Choice([c.value for c in Construction]))
+@click.option("--one-way/--both-ways", default=None, help="Which ways its pieces may point.")
+@json_option
+@pass_desk
+def set_(
+    desk: Desk, name: str, wearer: str | None, lines: tuple[str, ...], needs: tuple[str, ...],
+    cautions: tuple[str, ...], weight: str | None, stretch: float | None,
+    constructions: tuple[str, ...], one_way: bool | None, as_json: bool,
+) -> None:
+    """Set right what a pattern of your own is: keep it as a new version."""
+    change = patterns.PatternChange(
+        wearer=wearer, pieces=tuple(map(parse_change, lines)),
+        needs=tuple(map(parse_need, needs)), cautions=cautions, stretch_pct=stretch,
+        mass_gsm=_weights(weight) if weight else None, one_way=one_way,
+        constructions=tuple(map(Construction, constructions)),
+    )
+    with open_record(desk) as stash:
+        event, kept = patterns.correct(stash, name, change)
+    value = {**event_json(event), "pattern": kept.name, "version": kept.version,
+             **pattern_json(kept.pattern)}
+    text = [f"{kept.name}, version {kept.version}", *map(piece_line, kept.pattern.pieces)]
+    say(value, "\n".join(text), as_json=as_json)
+
+
+def _weights(text: str) -> tuple[float, float]:
+    """(120.0, 250.0) from "120-250"."""
+    least, _, most = text.partition("-")
+    try:
+        weights = float(least), float(most or least)
+    except ValueError:
+        raise InvalidInput("not_a_mass", typed=text[:20], field="weight") from None
+    return weights
 
 
 @command.command("list")

@@ -66,6 +66,7 @@ def pattern_json(pattern: Pattern) -> dict[str, object]:
         "estimated": list(pattern.estimated),
         "options": dict(pattern.options),
         "cautions": list(pattern.cautions),
+        "wearer": pattern.wearer,
         "facts": [f.to_json() for f in pattern.facts],
         "joins": [join_json(j) for j in pattern.joins],
     }

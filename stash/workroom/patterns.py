@@ -9,18 +9,20 @@ from stash.errors import InvalidInput
 from stash.foreign import read_apart
 from stash.foreign.limits import DRAWING
 from stash.ledger import Event
-from stash.model import Cut, Outline, Pattern, Piece
+from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Piece
 from stash.model.outline import Point
 from stash.pattern import importing
+from stash.pattern.correcting import PieceChange, corrected, lengthened
 from stash.pattern.drawn import Reading
+from stash.pattern.piece_words import parse_change, parse_need
 from stash.pattern.rings import checked_ring
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 from stash.pattern.width_table import WidthEstimate, parse_table
 from stash.store import Stash
 from stash.store.patterns import KeptPattern
 
-__all__ = ["KeptPattern", "Reading", "TypedPiece", "checked_ring", "parse_typed", "read_pattern",
-           "typed_piece"]
+__all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring", "parse_change",
+           "parse_need", "parse_typed", "read_pattern", "typed_piece"]
 
 
 def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:
@@ -52,6 +54,76 @@ def keep(
     pattern = Pattern(garment=name, pieces=tuple(pieces))
     event = stash.patterns.save(name, pattern, token, source=source)
     return event, stash.patterns.kept(name)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PatternChange:
+    """What is to be different about a pattern; None and () leave it as it is.
+
+    ``pieces`` are corrections by the name of a piece; ``needs`` and ``cautions`` take the
+    place of those so far.
+    """
+
+    wearer: str | None = None
+    pieces: tuple[tuple[str, PieceChange], ...] = ()
+    needs: tuple[Need, ...] = ()
+    cautions: tuple[str, ...] = ()
+    mass_gsm: tuple[float, float] | None = None
+    stretch_pct: float | None = None
+    constructions: tuple[Construction, ...] = ()
+    one_way: bool | None = None
+
+
+def correct(
+    stash: Stash, name: str, change: PatternChange, token: str | None = None
+) -> tuple[Event, KeptPattern]:
+    """Keep a pattern as a new version with everything that is known of it set right."""
+    if change == PatternChange():
+        raise InvalidInput("nothing_to_set", field="piece")
+    before = stash.patterns.kept(name)
+    pieces = before.pattern.pieces
+    for whose, piece_change in change.pieces:
+        pieces = _corrected(pieces, whose, piece_change)
+    if change.one_way is not None:
+        every = PieceChange(one_way=change.one_way)
+        pieces = tuple(corrected(p, every) for p in pieces)
+    if len({p.name for p in pieces}) < len(pieces):
+        raise InvalidInput("same_piece_name", field="piece")
+    pattern = replace(
+        before.pattern, pieces=pieces, wants=_wants(before.pattern.wants, change),
+        wearer=before.pattern.wearer if change.wearer is None else change.wearer,
+        notions=change.needs or before.pattern.notions,
+        cautions=change.cautions or before.pattern.cautions,
+    )
+    event = stash.patterns.save(before.name, pattern, token, source=before.source)
+    return event, stash.patterns.kept(name)
+
+
+def _corrected(
+    pieces: tuple[Piece, ...], whose: str, change: PieceChange
+) -> tuple[Piece, ...]:
+    if whose not in {p.name for p in pieces}:
+        raise InvalidInput(
+            "no_piece_called", typed=whose, known=tuple(p.name for p in pieces), field="piece"
+        )
+    return tuple(corrected(p, change) if p.name == whose else p for p in pieces)
+
+
+def _wants(wants: ClothWants, change: PatternChange) -> ClothWants:
+    mass = change.mass_gsm
+    return replace(
+        wants,
+        mass_gsm=mass or wants.mass_gsm, mass_best_gsm=mass or wants.mass_best_gsm,
+        stretch_across_pct=wants.stretch_across_pct if change.stretch_pct is None
+        else change.stretch_pct,
+        constructions=change.constructions or wants.constructions,
+        source="as set by its maker" if mass else wants.source,
+    )
+
+
+def longer(pattern: Pattern, mm: float) -> Pattern:
+    """A pattern of her own lengthened (or shortened) along its lines."""
+    return replace(pattern, pieces=tuple(lengthened(p, mm) for p in pattern.pieces))
 
 
 def remove(stash: Stash, name: str, token: str | None = None) -> Event:

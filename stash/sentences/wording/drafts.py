@@ -108,6 +108,27 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "no_such_adjustment": "{garment}: “{typed}” is no adjustment of it; there are: {known}.",
     "not_measured_then": "{person} was not measured on {day}; there are sets of: {known}.",
+    "too_much_shorter": "“{piece}” can be at most {most_mm} shorter below its line.",
+    "grain_across_fold": "“{piece}” lies on a fold, so its grain runs along it.",
+    "no_edge_to_fold": "“{piece}” has no straight edge along its grain to lie on a fold.",
+    "pair_on_fold": "“{piece}” lies on the fold, so it is no mirrored pair.",
+    "odd_pair": "“{piece}” is cut in mirrored pairs, so its quantity must be even.",
+    "allowance_out_of_range": "An allowance can be up to {most_mm}.",
+    "allowance_fills_piece": "“{piece}” is too narrow to hold that allowance.",
+    "line_off_piece": (
+        "The line must cross “{piece}”: it lies from 1 cm to {most_mm} below its top."
+    ),
+    "not_a_correction": (
+        "“{typed}” is not a correction: write for example “back: fold, cut 1, grain 90”."
+    ),
+    "not_a_correction_word": (
+        "“{typed}” corrects nothing: write fold, pair, cut 2, grain 90, allowance 15mm, "
+        "allowance in 15mm, lengthen at 40cm, one way, name NEW, or what the piece is."
+    ),
+    "not_a_turn": "“{typed}” is not a turn in degrees.",
+    "not_a_need": "“{typed}” is no notion: write for example “5 buttons 15 mm”.",
+    "no_piece_called": "The pattern has no piece “{typed}”; its pieces are: {known}.",
+    "nothing_to_set": "Say what is to be different about the pattern.",
     "fit_changed": "Fit: {change} ({by_mm}).",
     "measured_on": "Drawn from the measurements of {day}.",
     "measured_since": "Since {day}: {changes}.",

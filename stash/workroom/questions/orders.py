@@ -11,7 +11,9 @@ from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
 from stash.model import Pattern, Person, Plan
 from stash.notions.machines import finish_on
+from stash.quantity import Quantity, read_length_or_nothing
 from stash.store import Stash
+from stash.workroom.patterns import longer
 from stash.workroom.settings import preferences
 
 __all__ = ["Order", "is_draft", "measured_orders", "order", "orders_for", "planned_orders"]
@@ -34,14 +36,16 @@ def orders_for(
     if not wanted:
         raise InvalidInput("name_a_garment", field="garment")
     names = [text.partition("@")[0].strip() for text in wanted]
-    chosen = by_garment([n for n in names if is_draft(n)], options or {})
+    longer_by, drafted = _lengthening(names, options or {})
+    chosen = by_garment([n for n in names if is_draft(n)], drafted)
     orders = []
     paired = len(people) == len(wanted)
     for place, text in enumerate(wanted):
         name, _, whose = text.partition("@")
         named = [whose] if whose else [people[place]] if paired else people
         for person in _people(stash, name.strip(), named):
-            orders.append(order(stash, name.strip(), person, _options_of(chosen, name.strip())))
+            asked = _options_of(chosen, name.strip()) or longer_by.get(name.strip(), {})
+            orders.append(order(stash, name.strip(), person, asked))
     return tuple(orders)
 
 
@@ -50,7 +54,7 @@ def order(
 ) -> Order:
     """One garment for one body, from a draft or from a pattern of her own."""
     if not is_draft(name):
-        pattern = _own_pattern(stash, name)
+        pattern = longer(_own_pattern(stash, name), _mm(options.get(LENGTHEN, 0.0)))
         return Order(garment=pattern.garment, person=person.name if person else "", pattern=pattern)
     info = about(name)
     return Order(
@@ -109,6 +113,36 @@ def is_draft(name: str) -> bool:
     except NotFound:
         return False
     return True
+
+
+LENGTHEN = "lengthen"
+
+
+def _lengthening(
+    names: Sequence[str], options: Mapping[str, object]
+) -> tuple[dict[str, dict[str, object]], dict[str, object]]:
+    """How much longer each pattern of her own is to be, and the options of the drafts."""
+    own = [n for n in names if not is_draft(n)]
+    longer_by: dict[str, dict[str, object]] = {}
+    rest: dict[str, object] = {}
+    for key, value in options.items():
+        whose, dot, option = key.rpartition(".")
+        if option == LENGTHEN and own and (not dot or whose in own):
+            longer_by |= {n: {LENGTHEN: value} for n in ([whose] if dot else own)}
+        else:
+            rest[key] = value
+    return longer_by, rest
+
+
+def _mm(value: object) -> float:
+    """Millimetres, or text with a unit and perhaps a minus sign."""
+    if isinstance(value, int | float):
+        return float(value)
+    typed = str(value).strip()
+    sign = -1.0 if typed[:1] in ("-", "−") else 1.0
+    return sign * read_length_or_nothing(
+        typed.lstrip("-−+ "), Quantity.PATTERN, field=LENGTHEN
+    )
 
 
 def _own_options(garment: str, options: Mapping[str, object]) -> dict[str, object]:

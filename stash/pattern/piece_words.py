@@ -1,0 +1,102 @@
+"""A correction as it is typed: "back: fold, cut 1, grain 90, allowance 15mm"."""
+
+from __future__ import annotations
+
+from stash.errors import InvalidInput
+from stash.model import Need, NotionKind, Part, Role
+from stash.model.amounts import read_amount, read_notion_size
+from stash.pattern.correcting import SIDES, PieceChange
+from stash.quantity import Quantity, read_length
+
+PARTS = {part.value: part for part in Part}
+ROLES = {role.value: role for role in Role}
+NEAR_SIZE = 0.1  # a size that was written on a pattern may be missed by a tenth: chosen here
+
+
+def parse_change(text: str) -> tuple[str, PieceChange]:
+    """("back", the change) from the name of a piece, a colon, and words between commas."""
+    name, colon, words = text.partition(":")
+    if not colon or not name.strip() or not words.strip():
+        raise InvalidInput("not_a_correction", typed=text.strip()[:60], field="piece")
+    values: dict[str, object] = {}
+    for word in (" ".join(w.split()).lower() for w in words.split(",")):
+        values |= _value(word, words)
+    return name.strip(), PieceChange(**values)  # type: ignore[arg-type]
+
+
+def _value(word: str, whole: str) -> dict[str, object]:
+    first, _, rest = word.partition(" ")
+    if word in SIDES:
+        return {"fold": word}
+    if word in PARTS:
+        return {"part": PARTS[word]}
+    if word in ROLES:
+        return {"role": ROLES[word]}
+    if word in ("pair", "mirrored"):
+        return {"pair": True}
+    if word in ("single", "one way", "both ways"):
+        return {"pair": False} if word == "single" else {"one_way": word == "one way"}
+    if first == "cut" and rest.isdecimal():
+        return {"quantity": int(rest)}
+    if first == "grain":
+        return {"grain_deg": _degrees(rest)}
+    if word.startswith("allowance in "):
+        return {"included_mm": read_length(rest[3:], Quantity.PATTERN, field="piece")}
+    if first in ("allowance", "lengthen"):
+        key = {"allowance": "allowance_mm", "lengthen": "lengthen_at_mm"}[first]
+        length = rest.removeprefix("at ")
+        return {key: read_length(length, Quantity.PATTERN, field="piece")}
+    if first == "name" and rest:
+        original = next(w for w in whole.split(",") if " ".join(w.split()).lower() == word)
+        return {"name": " ".join(original.split())[5:]}
+    raise InvalidInput("not_a_correction_word", typed=word[:40], field="piece")
+
+
+def _degrees(text: str) -> float:
+    plain = text.removesuffix("deg").removesuffix("°").strip()
+    try:
+        turn = float(plain)
+    except ValueError:
+        turn = 1e9
+    if not -360 <= turn <= 360:
+        raise InvalidInput("not_a_turn", typed=text[:20], field="piece")
+    return turn
+
+
+def parse_need(text: str) -> Need:
+    """"5 buttons 15 mm", "1 zip 20 cm", "elastic 90cm, 25mm wide": how much, of what, what size."""
+    words = text.replace(",", " ").removesuffix("wide").split()
+    at = next((i for i, w in enumerate(words) if _kind(w)), None)
+    if at is None:
+        raise InvalidInput("not_a_need", typed=text.strip()[:60], field="needs")
+    kind = _kind(words[at])
+    assert kind is not None
+    before, after = " ".join(words[:at]), words[at + 1:]
+    if before:
+        amount, size = before, " ".join(after)
+    else:
+        amount, size = _first_length(after)
+    value = read_amount(kind, amount, field="needs")
+    return _need(kind, value, read_notion_size(kind, size, field="needs"))
+
+
+def _need(kind: NotionKind, value: float, size_mm: float | None) -> Need:
+    """One line: sizes a tenth either way serve."""
+    near = None
+    if size_mm is not None:
+        near = (size_mm * (1 - NEAR_SIZE), size_mm, size_mm * (1 + NEAR_SIZE))
+    return Need(
+        kind=kind, why="as written on the pattern", size_mm=near,
+        count=int(value) if kind.counted else None, length_mm=None if kind.counted else value,
+    )
+
+
+def _kind(word: str) -> NotionKind | None:
+    plain = word.lower()
+    return next((k for k in NotionKind if plain in (k.value, f"{k.value}s")), None)
+
+
+def _first_length(words: list[str]) -> tuple[str, str]:
+    """The first length of words such as "90 cm 25 mm", and what follows it."""
+    cut = 2 if words and words[0].replace(".", "").isdecimal() else 1
+    return " ".join(words[:cut]), " ".join(words[cut:])

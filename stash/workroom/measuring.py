@@ -6,6 +6,7 @@ Apart from the other acts, since OpenCV takes a while to load.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from stash.eye.colour import photographed
 from stash.eye.colour.photographed import SeenColour
@@ -31,17 +32,17 @@ Pixel = tuple[float, float]
 
 def count_pour(photo: bytes, *, ruler_mm: float | None = None) -> Pour:
     """What was poured on the printed tray."""
-    return read_apart(MEASURED, pour.count_pour, photo, ruler_mm=ruler_mm)
+    return read_apart(MEASURED, partial(pour.count_pour, ruler_mm=ruler_mm), photo)
 
 
 def measure_strips(photo: bytes, *, ruler_mm: float | None = None) -> tuple[Strip, ...]:
     """Every strip beside the calibration sheet, the longest first."""
-    return read_apart(MEASURED, strip.measure_strips, photo, ruler_mm=ruler_mm)
+    return read_apart(MEASURED, partial(strip.measure_strips, ruler_mm=ruler_mm), photo)
 
 
 def between(photo: bytes, one: Pixel, other: Pixel, *, ruler_mm: float | None = None) -> Between:
     """How far two places of a photograph are from each other, each moved onto its edge."""
-    return read_apart(MEASURED, stops.between, photo, one, other, ruler_mm=ruler_mm)
+    return read_apart(MEASURED, partial(stops.between, ruler_mm=ruler_mm), photo, one, other)
 
 
 def colours_in(photo: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ...]:
@@ -66,7 +67,7 @@ def receive_seen(
 
     ``code`` is the blank label that the first was given; the others get fresh ones.
     """
-    codes = []
+    codes: list[str] = []
     with stash.act(token) as act:
         for held in bins:
             event = stash.bins.receive(held, None if codes else code)

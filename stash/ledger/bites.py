@@ -9,15 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
-
-import shapely
-from shapely.geometry import Polygon, box
-from shapely.geometry.base import BaseGeometry
+from typing import TYPE_CHECKING
 
 from stash.errors import Conflict, InvalidInput
 from stash.ledger.shapes import from_polygon, polygon
 from stash.ledger.whole import Whole
 from stash.model import Outline
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
 SLIVER_MM2 = 1.0
 TOUCH_MM = 1e-6
@@ -107,13 +108,15 @@ def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
     InvalidInput when a bite takes nothing or leaves nothing, Conflict when the cloth
     would fall apart.
     """
+    from shapely import Polygon, get_parts  # loaded with the first bite only
+
     rest: BaseGeometry = polygon(outline)
     for bite in bites:
         before = rest.area
-        rest = shapely.difference(rest, _box(outline, bite))
+        rest = rest.difference(_box(outline, bite))
         if before - rest.area <= SLIVER_MM2:
             raise InvalidInput("bite_takes_nothing", field="bite")
-    parts = [p for p in shapely.get_parts(rest) if isinstance(p, Polygon) and p.area > SLIVER_MM2]
+    parts = [p for p in get_parts(rest) if isinstance(p, Polygon) and p.area > SLIVER_MM2]
     if not parts:
         raise InvalidInput("bite_takes_all", field="bite")
     if len(parts) > 1:
@@ -122,6 +125,8 @@ def bitten(outline: Outline, bites: Iterable[Bite]) -> Outline:
 
 
 def _box(outline: Outline, bite: Bite) -> Polygon:
+    from shapely import box
+
     left, low, right, high = outline.bounds_mm
     _refuse_nothing(bite)
     along = _span(left, right, bite.length_mm, bite.from_near_mm,

@@ -9,7 +9,7 @@ import sys
 import pytest
 from click.testing import CliRunner
 
-from stash.demo import fill
+from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline, Person
 from stash.store import open_stash
 from web.command import COMMANDS, main
 
@@ -23,10 +23,15 @@ RUN = (
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory):
-    """The demo's stash, filled once."""
+    """A whole cut, a bin, a place and a person: none of them asks for geometry."""
     data = tmp_path_factory.mktemp("stash")
+    cloth = Cloth(name="Reed linen", fibres=(FibreShare("flax", 100.0),))
+    button = Notion(kind=NotionKind.BUTTON, name="Shell button", size_mm=15.0)
     with open_stash(data) as stash:
-        fill(stash)
+        stash.cuts.receive(Cut(code="", cloth=cloth, outline=Outline.rectangle(1500.0, 1400.0)))
+        stash.bins.receive(Bin(code="", amount=12, notion=button))
+        stash.places.receive("Loft shelf")
+        stash.people.save(Person(name="Odile", measurements_mm={"hip": 1040.0}))
     return data
 
 

@@ -34,6 +34,7 @@ from stash.workroom.patterns import (
     parse_change,
     parse_need,
     parse_typed,
+    parse_weights,
     read_pattern,
 )
 
@@ -146,7 +147,7 @@ def set_(
     change = patterns.PatternChange(
         wearer=wearer, pieces=tuple(map(parse_change, lines)),
         needs=tuple(map(parse_need, needs)), cautions=cautions, stretch_pct=stretch,
-        mass_gsm=_weights(weight) if weight else None, one_way=one_way,
+        mass_gsm=parse_weights(weight) if weight else None, one_way=one_way,
         constructions=tuple(map(Construction, constructions)),
     )
     with open_record(desk) as stash:
@@ -155,16 +156,6 @@ def set_(
              **pattern_json(kept.pattern)}
     text = [f"{kept.name}, version {kept.version}", *map(piece_line, kept.pattern.pieces)]
     say(value, "\n".join(text), as_json=as_json)
-
-
-def _weights(text: str) -> tuple[float, float]:
-    """(120.0, 250.0) from "120-250"."""
-    least, _, most = text.partition("-")
-    try:
-        weights = float(least), float(most or least)
-    except ValueError:
-        raise InvalidInput("not_a_mass", typed=text[:20], field="weight") from None
-    return weights
 
 
 @command.command("list")

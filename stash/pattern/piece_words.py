@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isfinite
+
 from stash.errors import InvalidInput
 from stash.model import Need, NotionKind, Part, Role
 from stash.model.amounts import read_amount, read_notion_size
@@ -61,6 +63,30 @@ def _degrees(text: str) -> float:
     if not -360 <= turn <= 360:
         raise InvalidInput("not_a_turn", typed=text[:20], field="piece")
     return turn
+
+
+def parse_weights(text: str) -> tuple[float, float]:
+    """(120.0, 250.0) from "120-250", grams a square metre."""
+    least, _, most = text.replace("–", "-").partition("-")
+    return _number(least, "weight"), _number(most or least, "weight")
+
+
+def parse_percent(text: str) -> float:
+    """A share from 0 to 200."""
+    share = _number(text.removesuffix("%"), "stretch")
+    if not 0 <= share <= 200:
+        raise InvalidInput("not_a_number", typed=text[:20], field="stretch")
+    return share
+
+
+def _number(text: str, field: str) -> float:
+    try:
+        value = float(text.replace(",", ".").strip())
+    except ValueError:
+        value = float("nan")
+    if not isfinite(value):
+        raise InvalidInput("not_a_number", typed=text[:20], field=field)
+    return value
 
 
 def parse_need(text: str) -> Need:

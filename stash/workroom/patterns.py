@@ -14,7 +14,12 @@ from stash.model.outline import Point
 from stash.pattern import importing
 from stash.pattern.correcting import PieceChange, corrected, lengthened
 from stash.pattern.drawn import Reading
-from stash.pattern.piece_words import parse_change, parse_need
+from stash.pattern.piece_words import (
+    parse_change,
+    parse_need,
+    parse_percent,
+    parse_weights,
+)
 from stash.pattern.rings import checked_ring
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 from stash.pattern.width_table import WidthEstimate, parse_table
@@ -22,7 +27,8 @@ from stash.store import Stash
 from stash.store.patterns import KeptPattern
 
 __all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring", "parse_change",
-           "parse_need", "parse_typed", "read_pattern", "typed_piece"]
+           "parse_need", "parse_percent", "parse_typed", "parse_weights", "read_pattern",
+           "typed_piece"]
 
 
 def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:

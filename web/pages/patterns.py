@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from labels.calibration import calibration_sheet_pdf
 from stash.errors import InvalidInput, StashError
-from stash.model import Piece
+from stash.model import Part, Pattern, Piece, Role
 from stash.quantity import Quantity, read_length
 from stash.workroom import pattern_files, patterns
 from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
@@ -94,12 +94,68 @@ def _keep(name: str, pieces: tuple[Piece, ...], source: str):
 @pages.get("/own/<path:name>")
 def show(name: str):
     """One pattern, drawn to scale, with its versions."""
+    return _shown(name)
+
+
+def _shown(name: str, error: StashError | None = None):
     versions = patterns.versions(stash(), name)
     kept = patterns.kept(stash(), name, request.args.get("version", type=int))
     return render_template(
-        "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions,
+        "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
+        typed=request.form if error else None,
+        parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
         drawing=Markup(pattern_files.preview(kept.pattern, kept.name, system())),
+    ), status_of(error) if error else 200
+
+
+@pages.post("/own/<path:name>/correct")
+def correct(name: str):
+    """What a pattern is, set right: a new version, and the one before stays."""
+    try:
+        kept = patterns.kept(stash(), name).pattern
+        event, _new = patterns.correct(stash(), name, _change(kept), forms.token())
+        tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
+        return redirect(url_for("patterns.show", name=name), 303)
+    except StashError as error:
+        return _shown(name, error)
+
+
+def _change(pattern: Pattern) -> patterns.PatternChange:
+    """What the form says differently from the pattern."""
+    lines = [(row, piece, _corrections(row, piece)) for row, piece in enumerate(pattern.pieces)]
+    needs = [part for part in forms.text("needs").replace(";", "\n").splitlines() if part.strip()]
+    wearer, stretch = forms.text("wearer"), forms.text("stretch")
+    return patterns.PatternChange(
+        wearer=wearer if wearer != pattern.wearer else None,
+        pieces=tuple(
+            patterns.parse_change(f"{piece.name}: {', '.join(words)}")
+            for _row, piece, words in lines if words
+        ),
+        needs=tuple(map(patterns.parse_need, needs)),
+        mass_gsm=patterns.parse_weights(forms.text("weight")) if forms.text("weight") else None,
+        stretch_pct=patterns.parse_percent(stretch) if stretch else None,
     )
+
+
+def _corrections(row: int, piece: Piece) -> list[str]:
+    """The words of a correction for one piece: only what differs."""
+    words = []
+    if (part := forms.text(f"part-{row}")) and part != piece.part.value:
+        words.append(part)
+    if (role := forms.text(f"role-{row}")) and role != piece.role.value:
+        words.append(role)
+    if (count := forms.text(f"quantity-{row}")) and count != str(piece.quantity):
+        words.append(f"cut {count}")
+    lie = forms.text(f"lie-{row}")
+    if lie and (lie == "pair") != piece.mirrored_pair:
+        words.append(lie)
+    words += [forms.text(f"fold-{row}")] if forms.text(f"fold-{row}") else []
+    if turn := forms.text(f"grain-{row}"):
+        words.append(f"grain {turn}")
+    for key, said in (("allowance", "allowance"), ("lengthen", "lengthen at")):
+        if (mm := forms.maybe_length(f"{key}-{row}", Quantity.PATTERN)) is not None:
+            words.append(f"{said} {mm}mm")
+    return words
 
 
 @pages.get("/own/<path:name>/pattern.<form>")

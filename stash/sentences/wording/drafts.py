@@ -125,6 +125,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "“{typed}” corrects nothing: write fold, pair, cut 2, grain 90, allowance 15mm, "
         "allowance in 15mm, lengthen at 40cm, one way, name NEW, or what the piece is."
     ),
+    "not_a_number": "“{typed}” is not a number that can be used.",
     "not_a_turn": "“{typed}” is not a turn in degrees.",
     "not_a_need": "“{typed}” is no notion: write for example “5 buttons 15 mm”.",
     "no_piece_called": "The pattern has no piece “{typed}”; its pieces are: {known}.",

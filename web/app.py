@@ -15,7 +15,7 @@ from web.devices import door
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
-    "tracing", "history", "settings", "safekeeping", "devices", "measuring",
+    "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
 )
 
 

@@ -151,17 +151,19 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
 @click.option("--only", multiple=True, metavar="PIECE", help="Only this piece was cut so far.")
 @click.option("--again", multiple=True, metavar="PIECE",
               help="It was spoiled and cut once more: its first cloth is gone too.")
+@click.option("--label", "labels", multiple=True, metavar="CODE",
+              help="A blank label stuck on a remnant; may be repeated, the largest first.")
 @json_option
 @pass_desk
 def out(
     desk: Desk, plan: str, code: str | None, only: tuple[str, ...], again: tuple[str, ...],
-    as_json: bool,
+    labels: tuple[str, ...], as_json: bool,
 ) -> None:
     """Record that the lay a PLAN holds was cut out; remnants worth keeping get codes."""
     from stash.workroom.cutting import cut_plan  # the lay's libraries load with it
 
     with open_record(desk) as stash:
-        done = cut_plan(stash, plan, code, only=only, again=again)
+        done = cut_plan(stash, plan, code, only=only, again=again, labels=labels)
         cards = {c: cuts.card(stash, c) for one in done for c in (one.code, *one.arrivals)}
     value = {
         "cut_out": [

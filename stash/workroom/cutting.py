@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import shapely
 from shapely.geometry import Polygon
@@ -25,9 +25,17 @@ OUTSIDE_MM2 = 500.0
 """A lay that leaves the cloth by more than this no longer belongs to it."""
 
 
+@dataclass(frozen=True)
+class Done:
+    """What she says was cut: only these pieces (none named: all), and these once more."""
+
+    only: tuple[str, ...]
+    again: tuple[str, ...]
+
+
 def cut_plan(
     stash: Stash, name: str, code: str | None = None, token: str | None = None, *,
-    only: Sequence[str] = (), again: Sequence[str] = (),
+    only: Sequence[str] = (), again: Sequence[str] = (), labels: Sequence[str] = (),
 ) -> tuple[Event, ...]:
     """Record that the lays a plan holds were cut, on all its cuts or on one.
 
@@ -35,6 +43,7 @@ def cut_plan(
     its remnants. The plan's hold on that cloth ends; with ``only`` some pieces were cut and
     it holds the others still. A piece named in ``again`` was spoiled and cut once more, so
     the cloth of both is gone: Conflict when there is no room for it in what is left.
+    ``labels`` are blank ones that were stuck on the remnants, the largest first.
     A piece is named as in the lay ("front#1"), or all its copies at once ("front").
 
     Conflict when it holds none, when the cloth has yet to be washed, or when the lay no
@@ -45,8 +54,9 @@ def cut_plan(
             return _cut_by_cut(act.earlier)
         held = _held(stash, name, code)
         _refuse_unknown(stash, held, (*only, *again))
+        blank = iter(labels)
         for cut, hold in held:
-            _cut_one(stash, stash.cuts.get(cut), hold, only, again)
+            _cut_one(stash, stash.cuts.get(cut), hold, Done(tuple(only), tuple(again)), blank)
         if not act.entries:
             raise Conflict("nothing_of_that_was_laid", plan=name)
     return _cut_by_cut(act.became)
@@ -94,24 +104,24 @@ def _cut_by_cut(event: Event) -> tuple[Event, ...]:
 
 
 def _cut_one(
-    stash: Stash, cut: Cut, hold: CutHold, only: Sequence[str], again: Sequence[str]
+    stash: Stash, cut: Cut, hold: CutHold, said: Done, blank: Iterator[str]
 ) -> None:
     if laid_for_the_wash(hold, cut):
         raise Conflict("wash_before_cutting", cut=cut.code)
     held = held_laid(hold, cut)
     if held is None:
         raise _stale(hold, cut)
-    done = [p for p in held.lay.placements if not only or _named(p.piece, only)]
+    done = [p for p in held.lay.placements if not said.only or _named(p.piece, said.only)]
     if not done:
         return
     rest = [p for p in held.lay.placements if p not in done]
     gone = _laid(cut, hold, held, done)
-    gone += _cut_again(cut, held, rest, gone, again)
+    gone += _cut_again(cut, held, rest, gone, said.again)
     left = leftover(cut.outline, gone, least_mm=preferences(stash).remnant_mm,
                     keep=[_shape(held, placement) for placement in rest])
     stash.cuts.cut_out(
         cut.code, left.rest, lay=hold.laid or hold.lay, plan=hold.plan,
-        remnants=[(None, outline) for outline in left.remnants],
+        remnants=[(next(blank, None), outline) for outline in left.remnants],
         held=_still_held(hold, held, rest) if rest else None, waste_mm2=left.waste_mm2,
     )
 

@@ -1,0 +1,63 @@
+"""What one needs at the table to cut a plan: what to fetch, how to spread it, where to chalk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stash.lay import Position
+from stash.model import Bin, Laid
+from stash.store import Stash
+from stash.store.naming import key_of
+from stash.workroom.questions.drawing import positions
+from stash.workroom.questions.held import laid_for_the_wash
+from stash.workroom.questions.planning import show_plan
+
+
+@dataclass(frozen=True, kw_only=True)
+class OnTheTable:
+    """One cut on the table: its lay, and every piece in the order it is cut in.
+
+    ``wash_first`` where the lay is for the cloth once washed and it is not washed yet.
+    """
+
+    code: str
+    laid: Laid
+    positions: tuple[Position, ...]
+    wash_first: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetOut:
+    """A bin to be set out, and how much of it the plan holds."""
+
+    bin: Bin
+    amount: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class CuttingDay:
+    """A plan at the cutting table; cuts and bins come in the order of their places."""
+
+    plan: str
+    tables: tuple[OnTheTable, ...]
+    bins: tuple[SetOut, ...]
+
+
+def cutting_day(stash: Stash, name: str) -> CuttingDay:
+    """What a plan holds, made ready to be fetched, spread and cut."""
+    view = show_plan(stash, name)
+    tables = []
+    for code, laid in view.lays.items():
+        cut = stash.cuts.get(code)
+        tables.append(OnTheTable(
+            code=code, laid=laid, positions=positions(laid),
+            wash_first=laid_for_the_wash(view.holdings.cuts[code], cut)))
+    bins = [
+        SetOut(bin=stash.bins.get(code), amount=hold.amount)
+        for code, hold in view.holdings.bins.items()
+    ]
+    return CuttingDay(
+        plan=view.plan.name,
+        tables=tuple(sorted(tables, key=lambda t: key_of(t.laid.cut.place or "~"))),
+        bins=tuple(sorted(bins, key=lambda b: key_of(b.bin.place or "~"))),
+    )

@@ -1,0 +1,82 @@
+"""The cutting table on a phone: fetched by scan, ticked with a thumb, the network cut off."""
+
+import pytest
+
+from stash.ledger import CutHold
+from stash.model import Cloth, Cut, Laid, Lay, Outline, Piece, Placement, Plan
+
+pytestmark = pytest.mark.browser
+
+PANEL = Piece(name="panel", outline_mm=((0, 0), (600, 0), (600, 700), (0, 700)), quantity=2)
+FACING = Piece(name="facing", outline_mm=((0, 0), (400, 0), (400, 200), (0, 200)), quantity=1)
+
+
+@pytest.fixture
+def held(record):
+    """A plan that holds two panels and a facing on 2 m x 1.4 m; (its name, the cut's code)."""
+    name = f"Tunic {len(record.plans.all())}"
+    code = record.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Dune linen"), outline=Outline.rectangle(2000.0, 1400.0),
+        place="Loft shelf 2")).code
+    record.plans.save(Plan(name=name))
+    lay = Lay(
+        placements=(
+            Placement(piece="panel#1", x_mm=0.0, y_mm=0.0),
+            Placement(piece="panel#2", x_mm=0.0, y_mm=700.0),
+            Placement(piece="facing#1", x_mm=600.0, y_mm=0.0)),
+        length_mm=1000.0, width_mm=1400.0, utilisation=0.66)
+    laid = Laid(cut=record.cuts.get(code), lay=lay, pieces=(PANEL, FACING))
+    record.plans.hold(name, cuts={code: CutHold(plan="", from_mm=0.0, to_mm=1000.0, laid=laid)})
+    return name, code
+
+
+def test_pieces_are_ticked_and_recorded_when_the_network_is_back(page, loft, record, held):
+    """Two panels now, the facing later; a facing is spoiled and cut again; then all is undone."""
+    name, code = held
+    before = record.ledger.cached()
+    page.goto(f"{loft[0]}/plans/of/{name}")
+    page.get_by_role("link", name="To the cutting table").click()
+
+    page.get_by_label("Scan or type the label").fill("AAAAAA")
+    page.get_by_role("button", name="Is it right?").click()
+    assert "No: that one is not for this plan." in page.text_content("[data-fetched]")
+    page.get_by_label("Scan or type the label").fill(f"http://stash.local:5000/c/{code.lower()}")
+    page.get_by_role("button", name="Is it right?").click()
+    assert "Yes: it belongs to this plan." in page.text_content("[data-fetched]")
+    assert page.locator(f"[data-code='{code}']").is_checked()
+
+    page.get_by_label("panel#1").check()
+    page.reload()  # the phone slept
+    assert page.get_by_label("panel#1").is_checked()
+    page.get_by_label("panel#2").check()
+
+    page.context.set_offline(True)
+    page.get_by_role("button", name="Record what is ticked").click()
+    page.locator("[data-waiting]").wait_for(state="visible")
+    assert record.cuts.get(code).length_mm == 2000.0
+    page.context.set_offline(False)
+    page.get_by_text("Cut. What is left is on record").wait_for()
+    assert record.cuts.get(code).length_mm == pytest.approx(1400.0)
+    assert record.plans.held_by(code) == (name,)
+
+    page.goto(f"{loft[0]}/cutting/{name}")
+    page.get_by_label("facing#1").check()
+    page.get_by_label("spoiled, cut again").check()
+    page.get_by_role("button", name="Record what is ticked").click()
+    page.get_by_text("Cut. What is left is on record").wait_for()
+    assert record.plans.held_by(code) == ()
+    left = record.cuts.get(code).outline.area_mm2
+    assert left < 1400 * 1400 - 2 * 400 * 200 + 1
+
+    for event in [e for e in record.ledger.history(code) if e.kind == "cut-out"]:
+        record.ledger.undo(event.id)
+    assert record.ledger.cached() == before
+
+
+def test_the_table_fits_a_phone(page, loft, held):
+    """Nothing runs off the side of the page; the drawing scrolls by itself when it is larger."""
+    page.goto(f"{loft[0]}/cutting/{held[0]}")
+    wide = page.viewport_size["width"]
+    assert page.evaluate("document.documentElement.scrollWidth") <= wide
+    page.get_by_role("button", name="Larger").click()
+    assert page.evaluate("document.documentElement.scrollWidth") <= wide

@@ -59,11 +59,7 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
         raise InvalidInput("not_a_file_unit", typed=units, field="units")
     width_mm = None if units else _stated_width_mm(root)
     document = _document(data)
-    if width_mm is None:
-        placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else svg.Matrix()
-        placing *= svg.Matrix.scale(UNIT_MM[units or "mm"])
-    else:
-        placing = svg.Matrix.scale(width_mm / float(document.width))
+    placing = _placing(document, width_mm, units)
     lines, texts, count = [], [], 0
     for element, label in _elements(document, ""):
         if isinstance(element, svg.Text):
@@ -88,6 +84,17 @@ def _stated_width_mm(root: Mapping[str, str]) -> float:
         return float(known[0].group(1)) * PAPER_UNIT_MM[known[0].group(2).lower()]
     said = " and ".join(s for s in sizes if s)
     raise InvalidInput("svg_size_unknown", said=said or '—', field="units")
+
+
+def _placing(document: svg.SVG, width_mm: float | None, units: str | None) -> svg.Matrix:
+    """From the drawing's own units to mm; InvalidInput where its sizes make no sense."""
+    try:
+        if width_mm is not None:
+            return svg.Matrix.scale(width_mm / float(document.width))
+        placing = ~svg.Matrix(document.viewbox_transform) if document.viewbox else svg.Matrix()
+        return placing * svg.Matrix.scale(UNIT_MM[units or "mm"])
+    except (ArithmeticError, TypeError, ValueError) as error:
+        raise InvalidInput("svg_damaged") from error
 
 
 def _document(data: bytes) -> svg.SVG:

@@ -152,3 +152,46 @@ def test_six_equal_photographs_at_once_are_one(web_data, web_client, cut):
 
     assert told == [303] * 6
     assert len(list((web_data / "photos").rglob("*.jpg"))) == 2
+
+
+@pytest.mark.parametrize("host", ["a" * 3000, "..", "x" * 70 + ".local", "[::1", "a:b:c"])
+def test_a_host_that_can_be_none_is_refused_in_a_sentence(web_client, host):
+    """No link can be made to it, so the sentence comes alone; never a failure."""
+    for path in ("/", "/nowhere"):
+        assert web_client.get(path, headers={"Host": host}).status_code < 500
+
+
+@pytest.mark.parametrize("words", [
+    ("person", "add", "x\udcff", "--measure", "hip=98cm"), ("cut", "gone", "1-2\udcff"),
+    ("undo", "9223372036854775808"), ("undo", "-1"), ("record", "backup", ""),
+    ("record", "backup", "x" * 300), ("record", "table", "100\udcff"),
+    ("cut", "add", "Dune", f"{'9' * 400}m x 1m"), ("need", "tote-bag", "--seconds", "nan"),
+    ("shop", "tote-bag", "--price", "nan"), ("shop", "tote-bag", "--price", "inf"),
+])
+def test_a_command_with_nonsense_answers_in_a_sentence(words, tmp_path, monkeypatch):
+    """Never a traceback, and nothing is recorded."""
+    from click.testing import CliRunner
+
+    from web.command import main
+
+    monkeypatch.chdir(tmp_path)
+    result = CliRunner().invoke(main, ["--data", str(tmp_path / "loft"), *words])
+
+    assert isinstance(result.exception, SystemExit), result.exception
+    assert result.exit_code in (1, 2)
+    assert result.output.strip()
+
+
+def test_a_photograph_is_as_old_as_it_is(web_client, web_stash, web_data, cut):
+    """Its file is dated when it was kept, in copies and in a backup too."""
+    import time
+
+    out = io.BytesIO()
+    Image.new("RGB", (60, 40), "teal").save(out, "PNG")
+    web_client.post(f"/photos/{cut}", data={"photo": (io.BytesIO(out.getvalue()), "a.png")})
+    [large, _small] = sorted((web_data / "photos").rglob("*.jpg"), key=lambda p: len(p.name))
+
+    assert abs(large.stat().st_mtime - time.time()) < 600
+    answer = web_client.get(f"/photos/{cut}/{large.stem}")
+    assert answer.last_modified.year >= 2026
+    answer.close()

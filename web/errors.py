@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import logging
 
-from flask import Flask, g, render_template, request
-from werkzeug.exceptions import HTTPException
+from flask import Flask, Response, g, render_template, request
+from werkzeug.exceptions import BadHost, HTTPException
 
 from stash.errors import (
     Conflict,
@@ -107,5 +107,7 @@ def _left_behind() -> Fact:
 def _answer(sentence: str, status: int, error: StashError | None = None):
     if wants_json():
         return error_json(sentence, error), status
+    if isinstance(request.routing_exception, BadHost):  # no link can be made to such a host
+        return Response(sentence, status, mimetype="text/plain")
     mend = error is not None and error.fact.kind in MENDED
     return render_template("error.html", sentence=sentence, status=status, mend=mend), status

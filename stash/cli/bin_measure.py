@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli.cut_weigh import record_option, scale_option, told_useless
-from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.pattern_said import read_file
 from stash.cli.record import event_json, open_record
 from stash.errors import InvalidInput
@@ -80,9 +80,9 @@ def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
 @click.argument("code")
 @click.option("--grams", required=True, help="What the scale shows: 37.")
 @click.option("--per", help="What a known amount weighs: “40 pieces 32g”, “3m 27g”.")
-@click.option("--per-metre", type=click.FloatRange(min=0, min_open=True),
+@click.option("--per-metre", type=FloatRange(min=0, min_open=True),
               help="Grams to a metre, from a label or a table.")
-@click.option("--empty", type=click.FloatRange(min=0), default=0.0,
+@click.option("--empty", type=FloatRange(min=0), default=0.0,
               help="What the empty box, bag or spool weighs, in grams.")
 @click.option("--need", help="How much is needed: says whether there is surely enough.")
 @scale_option

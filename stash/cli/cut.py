@@ -10,7 +10,7 @@ from stash.cli import cut_weigh
 from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
@@ -284,7 +284,7 @@ def back(desk: Desk, code: str, as_json: bool) -> None:
 
 @command.command()
 @click.argument("code")
-@click.option("--price", type=click.FloatRange(0, 1_000_000), help="For all of it.")
+@click.option("--price", type=FloatRange(0, 1_000_000), help="For all of it.")
 @despite_hold
 @json_option
 @pass_desk

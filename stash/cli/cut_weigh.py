@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, json_option, pass_desk, say, told
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.record import event_json, open_record
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
@@ -16,7 +16,7 @@ from stash.workroom.opening import Stash
 
 record_option = click.option("--record", is_flag=True, help="Put the answer on record.")
 scale_option = click.option(
-    "--scale-step", type=click.FloatRange(0.001, 100), default=1.0, show_default=True,
+    "--scale-step", type=FloatRange(0.001, 100), default=1.0, show_default=True,
     help="The step that the scale shows, in grams.")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.sentences import Reader
 from stash.sentences import say as said
@@ -23,7 +23,7 @@ from stash.workroom.settings import units
 @click.option("--option", "choices", multiple=True, metavar="NAME=VALUE",
               help="What else is chosen; may be repeated.")
 @click.option("--cut", metavar="CODE", help="Ask about one cut only.")
-@click.option("--seconds", type=click.FloatRange(0.1, 600), default=1.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 600), default=1.0, show_default=True,
               help="How long each cut is halved; twice as long it is tried a little farther.")
 @json_option
 @pass_desk

@@ -8,7 +8,7 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
@@ -49,7 +49,7 @@ SHOWN = 12
               show_default=True, help="Presume a prudent shrinkage where nobody measured one.")
 @click.option("--unwashed", is_flag=True,
               help="Lay unwashed cloth as it lies: for what is never washed.")
-@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
               help="How long to search.")
 @replace_option
 @click.option("--svg", type=output_file, help="Save the best lay as a drawing.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import json
+import math
 import os
 import sys
 from collections.abc import Mapping, Sequence
@@ -15,7 +16,7 @@ from typing import Any
 import click
 from platformdirs import user_data_path
 
-from stash.errors import StashError
+from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from stash.sentences import Reader
 from stash.sentences import say as sentence
@@ -40,6 +41,19 @@ pass_desk = click.make_pass_decorator(Desk)
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 
 
+class FloatRange(click.FloatRange):
+    """A number within bounds; "nan" and "inf", which no bound keeps out, are none."""
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """The number."""
+        number = float(super().convert(value, param, ctx))
+        if not math.isfinite(number):
+            self.fail(f"{value!r} is not a number that can be used.", param, ctx)
+        return number
+
+
 def default_data() -> Path:
     """LENGTHWISE_DATA, else the platform's folder for a user's data."""
     chosen = os.environ.get("LENGTHWISE_DATA")
@@ -60,7 +74,21 @@ def told(what: Fact | StashError) -> str:
 
 def say(value: Mapping[str, Any], text: str, *, as_json: bool) -> None:
     """Print the answer: ``value`` for a program, ``text`` for a person."""
-    click.echo(json.dumps(value, ensure_ascii=False, indent=1) if as_json else text)
+    click.echo(printable(json.dumps(value, ensure_ascii=False, indent=1) if as_json else text))
+
+
+def printable(text: str) -> str:
+    """The text as it can be printed, also where a name on the disk is no text."""
+    return text.encode("utf-8", "backslashreplace").decode("utf-8")
+
+
+def _is_text(word: str) -> bool:
+    """Whether a word is text, or names a file that is there, whatever its name is made of."""
+    try:
+        word.encode("utf-8")
+    except UnicodeEncodeError:
+        return os.path.lexists(word)
+    return True
 
 
 class Commands(click.Group):
@@ -93,7 +121,11 @@ class Commands(click.Group):
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **kwargs: Any) -> Any:
         """Run; remember whether a program asks, for whom an error is JSON as well."""
-        self._as_json = "--json" in (sys.argv[1:] if args is None else args)
+        given = sys.argv[1:] if args is None else args
+        self._as_json = "--json" in given
+        if odd := next((word for word in given if not _is_text(word)), None):
+            click.echo(told(InvalidInput("not_utf8", typed=printable(odd)[:60])), err=True)
+            sys.exit(1)
         return super().main(args, *rest, **kwargs)
 
     def invoke(self, ctx: click.Context) -> Any:

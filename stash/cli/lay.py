@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from stash.cli import written
-from stash.cli.frame import json_option, say
+from stash.cli.frame import FloatRange, json_option, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
 from stash.model import Repeat, Spread
@@ -53,9 +53,9 @@ SPREADS = {"open": Spread.OPEN, "lengthwise": Spread.LENGTHWISE, "crosswise": Sp
 @click.option("--half-drop", is_flag=True, help="Every second column begins half a repeat later.")
 @click.option("--clearance", default="0mm", show_default=True, help="Room between pieces.")
 @click.option("--edge", default="0mm", show_default=True, help="Room along the edges.")
-@click.option("--off-grain", type=click.FloatRange(0, 15), default=0.0, show_default=True,
+@click.option("--off-grain", type=FloatRange(0, 15), default=0.0, show_default=True,
               help="Degrees that pieces may be tilted off the grain.")
-@click.option("--seconds", type=click.FloatRange(0, 3600), default=5.0, show_default=True)
+@click.option("--seconds", type=FloatRange(0, 3600), default=5.0, show_default=True)
 @click.option("--seed", type=click.IntRange(0, 2**31), default=1, show_default=True)
 @click.option("--iterations", type=click.IntRange(0), help="Stop after so much searching.")
 @click.option("--workers", type=click.IntRange(1, 64), default=1, show_default=True)

@@ -6,7 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.person import parse_measure
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
@@ -37,7 +37,7 @@ WIDEST_MM = 10_000.0
 @click.option("--repeat", metavar="LENGTHxWIDTH", help="Repeat of the print, for example 64x32cm.")
 @click.option("--spread", type=click.Choice(["open", "lengthwise", "crosswise", "any"]),
               default="open", show_default=True, help="How the cloth lies on the table.")
-@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=3.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=3.0, show_default=True,
               help="How long to search.")
 @json_option
 @pass_desk

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
     estimate_line,
@@ -132,7 +132,7 @@ def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
               help="A notion, for example “5 buttons 15 mm”.")
 @click.option("--caution", "cautions", multiple=True, help="A caution to show with it.")
 @click.option("--weight", metavar="LEAST-MOST", help="Cloth in g/m2, for example 120-250.")
-@click.option("--stretch", type=click.FloatRange(0, 200), help="Stretch across it relies on, %.")
+@click.option("--stretch", type=FloatRange(0, 200), help="Stretch across it relies on, %.")
 @click.option("--cloth", "constructions", multiple=True,
               type=click.Choice([c.value for c in Construction]))
 @click.option("--one-way/--both-ways", default=None, help="Which ways its pieces may point.")

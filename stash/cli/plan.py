@@ -6,7 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.sentences import Reader
 from stash.workroom import plans
@@ -18,7 +18,7 @@ from stash.workroom.questions.planning import PlanView, add_plan, hold_plan, sho
 from stash.workroom.settings import reader
 
 seconds_option = click.option(
-    "--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
+    "--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
     help="How long to search.",
 )
 

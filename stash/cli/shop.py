@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.record import open_record
 from stash.errors import InvalidInput
@@ -27,7 +27,7 @@ from stash.workroom.settings import reader
 @click.option("--plan", "name", help="Shop for a plan; without it and garments, for all plans.")
 @click.option("--widths", metavar="LIST", help="Widths the shop sells: 90cm,115cm,150cm.")
 @click.option("--increment", metavar="LENGTH", help="The shop cuts by this: 10 cm or 1/8 yd.")
-@click.option("--price", type=click.FloatRange(0, 1_000_000), help="Price of a metre.")
+@click.option("--price", type=FloatRange(0, 1_000_000), help="Price of a metre.")
 @click.option("--currency", default="", help="Written beside the price.")
 @click.option("--shrink", default="5x3", show_default=True, metavar="ALONGxACROSS",
               help="Percent lost in the first wash.")
@@ -37,7 +37,7 @@ from stash.workroom.settings import reader
 @replace_option
 @click.option("--card", type=output_file,
               metavar="FILE.html|FILE.pdf", help="Save a card to take along.")
-@click.option("--seconds", type=click.FloatRange(0.1, 3600), default=4.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
               help="How long to search.")
 @json_option
 @pass_desk

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash import sentences
-from stash.cli.frame import json_option, say
+from stash.cli.frame import FloatRange, json_option, say
 from stash.quantity import Quantity, read_length
 from stash.sentences import Reader
 from stash.units import System
@@ -18,7 +18,7 @@ from stash.workroom.notions import Setting, thread_for
 @click.option("--thickness", help="Thickness of the cloth in the seam, for example 0.8mm.")
 @click.option("--stitch-length", help="Length of one stitch, for example 2.5mm.")
 @click.option("--width", help="Width of the stitch, for example 5mm.")
-@click.option("--waste", type=click.FloatRange(0, 100), help="Waste in percent [default: 15].")
+@click.option("--waste", type=FloatRange(0, 100), help="Waste in percent [default: 15].")
 @json_option
 def command(
     number: str, seams: tuple[str, ...], thickness: str | None, stitch_length: str | None,

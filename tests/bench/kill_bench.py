@@ -26,6 +26,7 @@ WRITER = """
 import io, random, sys
 from pathlib import Path
 from PIL import Image
+from stash.errors import Conflict
 from stash.model import Cloth, Cut, Outline, Person
 from stash.store import open_stash
 from stash.store import photos
@@ -34,17 +35,22 @@ rng = random.Random(int(sys.argv[2]))
 with open_stash(Path(sys.argv[1])) as stash:
     code = stash.cuts.receive(Cut(
         code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(300_000, 1400))).code
+    event = None
     print("begun", flush=True)
     while True:
         what = rng.random()
         if what < 0.5:
             event = stash.cuts.cut_off(code, rng.uniform(0.1, 2.0))
         elif what < 0.8:
-            with stash.act():
+            with stash.act() as act:
                 stash.people.save(Person(name=f"Person {rng.random()}"))
-                event = stash.cuts.move(code, f"Shelf {rng.randint(1, 9)}")
-        elif what < 0.9:
-            event = stash.ledger.undo(event.id)
+                stash.cuts.move(code, f"Shelf {rng.randint(1, 9)}")
+            event = act.event
+        elif what < 0.9 and event is not None:
+            try:
+                event = stash.ledger.undo(event.id)
+            except Conflict:  # something later stands on it
+                continue
         else:
             out = io.BytesIO()
             Image.new("RGB", (40, 30), tuple(rng.randbytes(3))).save(out, "PNG")

@@ -73,6 +73,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "folder."
     ),
     "is_a_folder": "{path} is a folder. Say the name of a file.",
+    "not_utf8": "“{typed}” is not text that can be read (UTF-8); type it again.",
     "name_wanted": "Say which file: its name is empty.",
     "name_too_long": "The name of a file is too long: use at most 200 letters.",
     "backup_damaged": (

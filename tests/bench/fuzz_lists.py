@@ -21,6 +21,13 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.model.address:tidy": lambda t: (t,),
     "stash.model.amounts:read_amount": lambda t: (kind(t), t),
     "stash.model.amounts:read_notion_size": lambda t: (kind(t), t),
+    "stash.model.weights:read_grams": lambda t: (t,),
+    "stash.model.weights:read_swatch": lambda t: (t,),
+    "stash.model.weights:read_known": lambda t: (kind(t), t),
+    "stash.pattern.piece_words:parse_change": lambda t: (t,),
+    "stash.pattern.piece_words:parse_weights": lambda t: (t,),
+    "stash.pattern.piece_words:parse_percent": lambda t: (t,),
+    "stash.pattern.piece_words:parse_need": lambda t: (t,),
     "stash.pattern.annotation:read_annotation": lambda t: ([t],),
     "stash.pattern.dxf_reading:read_dxf": lambda t: (as_dxf(t), "mm"),
     "stash.pattern.importing:read_pattern": lambda t: (as_bytes(t), "mm"),
@@ -53,18 +60,91 @@ NOT_FROM_OUTSIDE = {
 NOT_TRIED = {"serve": "answers until it is stopped", "demo": "fills a folder and serves it",
              "scan": "may open a camera; its reader is tried as a parser"}
 COMMANDS = """
-bin add, bin count, bin gone, bin list, bin move, bin put, bin show, bin take, buttons,
-calibration, cut add, cut back, cut flaw, cut gone, cut join, cut lend, cut list, cut measure,
-cut move, cut off, cut out, cut remains, cut sell, cut show, cut square, cut wash, demo,
-device list, device pair, device revoke, draft, far, fit, keep bring, keep check, keep copies,
-keep copy, keep table, labels, lay, like, need, pattern add, pattern import, pattern list,
-pattern show, pattern table, pattern trace, person add, person adjust, person list, person show,
-place add, place list, place show, plan add, plan choose, plan hold, plan list, plan made,
-plan release, plan remove, plan show, record backup, record check, record copies, record repair,
-record restore, record table, record verify, scan, serve, settings set, settings show, shop,
-thread, undo
+bin add
+bin count
+bin gone
+bin list
+bin measure
+bin move
+bin put
+bin show
+bin take
+bin weigh
+buttons
+calibration
+colour
+cut add
+cut back
+cut flaw
+cut gone
+cut join
+cut lend
+cut list
+cut measure
+cut move
+cut off
+cut out
+cut remains
+cut roll
+cut sell
+cut show
+cut square
+cut wash
+cut weigh
+demo
+device list
+device pair
+device revoke
+draft
+far
+fit
+keep bring
+keep check
+keep copies
+keep copy
+keep table
+labels
+lay
+like
+need
+pattern add
+pattern import
+pattern list
+pattern set
+pattern show
+pattern table
+pattern trace
+person add
+person adjust
+person list
+person show
+place add
+place list
+place show
+plan add
+plan choose
+plan hold
+plan list
+plan made
+plan release
+plan remove
+plan show
+record backup
+record check
+record copies
+record repair
+record restore
+record table
+record verify
+scan
+serve
+settings set
+settings show
+shop
+thread
+undo
 """
-COMMANDS = tuple(" ".join(name.split()) for name in COMMANDS.split(","))
+COMMANDS = tuple(COMMANDS.strip().splitlines())
 
 TEXTS = (
     "", " ", "0", "-1", "1", "1.5 m", "30 cm", "1 1/2 yd", "2'6\"", "45 in", "150x114", "1m x 2m",

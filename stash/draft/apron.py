@@ -24,6 +24,7 @@ from stash.model import Mark, MarkKind, Need, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
+# Common practice, no source, where none is named.
 INCH = 25.4
 NARROW_MM, BINDING_SHOWS_MM, TIE_CUT_MM, TIE_TAPE_MM = 10.0, 10.0, 60.0, 25.0
 BELT_LONGER_MM, BELT_CUT_MM, STRAP_CUT_MM = 3 * INCH, 2.5 * INCH, 4.5 * INCH

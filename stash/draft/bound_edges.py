@@ -13,6 +13,7 @@ from stash.model import Need, Part
 from stash.notions.binding import binding_length_mm, binding_need, strip_width_mm
 from stash.notions.rules import value
 
+# Common practice, no source, where none is named.
 STRIP_MM = 500.0  # a handy strip: longer ones rarely fit between the pieces
 
 

@@ -26,6 +26,7 @@ from stash.notions.elastic import casing_mm, elastic_need
 from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
 from stash.notions.interfacing import interfacing_need
 
+# Common practice, no source, where none is named.
 HEM_STRAY_MM = 0.4
 HIP_EASE_MM = 20.0
 BAND_MM, UNDERLAP_MM, ELASTIC_MM = 30.0, 30.0, 25.0

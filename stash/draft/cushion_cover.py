@@ -1,4 +1,7 @@
-"""Cushion cover: two lapped backs, left open or fastened, or a zip; plain or corded edge."""
+"""Cushion cover: two lapped backs, left open or fastened, or a zip; plain or corded edge.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

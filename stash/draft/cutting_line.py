@@ -1,4 +1,7 @@
-"""From the stitching line to the cutting line: every edge moves out by its own allowance."""
+"""From the stitching line to the cutting line: every edge moves out by its own allowance.
+
+Its limits are chosen here, so that corners stay whole.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,8 @@ from stash.model import Point
 
 FOLD = "fold"  # the edge of a half panel along which it is opened out
 NOTHING_MM = 1e-6
-MITRE = 2.5  # a corner runs out to at most this many allowances, then it is cut off square
+# A corner runs out to at most this many allowances, then it is cut off square: chosen here.
+MITRE = 2.5
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from shapely import Point as Place
 from stash.draft.geometry import Path, along, between, crossing, distance, length, reflected
 from stash.model import Point
 
+# Common practice, no source, where none is named.
 DART_MOST_MM = 30.0
 BESIDE_MM = 10.0  # the waistline beside a dart is taken as straight for so far
 EASED_MM = 2.0  # less than this is eased onto the band instead of sewn as a dart

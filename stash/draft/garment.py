@@ -1,4 +1,7 @@
-"""What a draft is: the measurements it asks for, the options it takes, and its steps."""
+"""What a draft is: the measurements it asks for, the options it takes, and its steps.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

@@ -28,7 +28,8 @@ from stash.draft.geometry import (
 )
 from stash.model import Point
 
-HALF_INCH = 12.7
+HALF_INCH = 12.7  # Rosenfeld 1911 and 1918
+# Common practice, no source, where none is named.
 SQUARE_MM = 8.0  # a short line squared at the fork, so that both legs' curves join smoothly
 FORK_HIGHEST_MM, FORK_LOWEST = -60.0, 0.5  # how far the back fork is trued: mm, share of its leg
 Points = dict[str, Point]
@@ -58,7 +59,7 @@ class Leg:
     back_waist: float
     front_fork: float
     seat_raise: float
-    hem_balance: float = 20.0
+    hem_balance: float = 20.0  # back 2 cm wider each side (course slide, slideplayer 4101711)
     with_knee: bool = True
     hip_up: float | None = None
 

@@ -1,4 +1,7 @@
-"""Nightshirt: back and front on the fold, straight sleeves, a slit that lets the head through."""
+"""Nightshirt: back and front on the fold, straight sleeves, a slit that lets the head through.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Pockets: patched on, or a bag set in the side seam."""
+"""Pockets: patched on, or a bag set in the side seam.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from stash.draft.geometry import curve, join, line
 from stash.draft.panel import Cutting, Panel
 from stash.model import Mark, MarkKind, Part, Point
 
+# Common practice, no source, where none is named.
 POCKET_HEM_MM = 25.0
 
 

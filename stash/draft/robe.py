@@ -1,4 +1,7 @@
-"""Robe: lapped fronts with a band round the neck, straight sleeves, a tie belt."""
+"""Robe: lapped fronts with a band round the neck, straight sleeves, a tie belt.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

@@ -6,6 +6,8 @@
 3. Measure both armholes and draw the sleeve to them (``sleeve``).
 4. Measure back and front neck and draw the collar to them.
 5. Allow seams and hems; fuse the under collar and the facings.
+
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The sleeves of shirts and tunics: short or long, measured to the armholes of their body."""
+"""The sleeves of shirts and tunics: short or long, measured to the armholes of their body.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,7 @@ from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.errors import InvalidInput
 from stash.model import Joined
 
+# Common practice, no source, where none is named.
 LEAST_UNDERARM_MM = 25.0
 ARM_EASE_MM = 60.0
 DEEPEST_MM = 120.0

@@ -1,6 +1,8 @@
 """Shorts: the trousers' legs cut off above the knee, hems straight, an elastic or fitted waist.
 
 The leg is the trousers' (see ``trousers``), but runs straight from fork to hem.
+
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ from stash.draft.trousers import (
 from stash.errors import InvalidInput
 from stash.model import Pattern
 
+# Common practice, no source, where none is named.
 LEAST_LEG_MM = 40.0
 
 

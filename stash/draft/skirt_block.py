@@ -21,6 +21,7 @@ from stash.notions.fastenings import opening_least_mm
 
 MEASUREMENTS = ("hip", "waist")
 ESTIMATES = ("waist_to_hip", "height")
+# Common practice, no source, where none is named.
 WAIST_EASE_MM = 10.0
 SIDE_MOST_MM = 40.0
 SIDE_RAISE_MM = 12.0

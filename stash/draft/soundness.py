@@ -6,6 +6,7 @@ from shapely import Polygon
 
 from stash.model import Pattern, Piece
 
+# Chosen here: what can still be cut with scissors and sewn.
 NARROWEST_MM = 10.0
 STRAY_MM = 0.1  # twice what the simplified cutting line may be off
 

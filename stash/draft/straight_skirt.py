@@ -1,6 +1,8 @@
 """A straight skirt: front on the fold, two backs with a vent to walk in; band and zip, or elastic.
 
 The block falls straight from the hip; the vent opens the lower third of what is below it.
+
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Tote bag: two sides, two handles; flat or boxed, lined or not, open or drawn up by a cord."""
+"""Tote bag: two sides, two handles; flat or boxed, lined or not, open or drawn up by a cord.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Cutting out trousers and shorts: legs with their allowances, waist, pockets, and needs."""
+"""Cutting out trousers and shorts: legs with their allowances, waist, pockets, and needs.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The top of trousers and shorts: how wide, how high, with a casing, a band or darts."""
+"""The top of trousers and shorts: how wide, how high, with a casing, a band or darts.
+
+Sizes and proportions are common practice, no source, where none is named.
+"""
 
 from __future__ import annotations
 

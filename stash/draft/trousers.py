@@ -6,6 +6,8 @@
 3. Elastic: the sides run straight up, so the waist passes the hips. Fitted: what is
    over a quarter of the waist goes into darts.
 4. Allow seams, hem and casing (``trouser_pieces``); cut pockets, band, fly.
+
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

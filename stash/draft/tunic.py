@@ -3,6 +3,8 @@
 1. Draw back and front (``bodice``), then widen and lower the neck until the head passes.
 2. Measure both armholes and draw the sleeve to them (``sleeve``).
 3. Draw the neck facings 6 cm deep along the neckline, or bind it.
+
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations
@@ -50,6 +52,7 @@ ESTIMATES = (
     "bust", "hip", "neck_base", "back_width", "shoulder", "scye_depth", "back_waist",
     "waist_to_hip", "arm_length", "upper_arm", "wrist", "head",
 )
+# Common practice, no source, where none is named.
 HEAD_EASE_MM = 20.0
 FACING_MM = 60.0
 

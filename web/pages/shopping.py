@@ -8,16 +8,18 @@ from pathlib import Path
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
-from stash.model import Repeat
+from stash.model import NotionKind, Repeat
 from stash.quantity import Quantity
-from stash.workroom import errand, people, plans
+from stash.workroom import bought, errand, people, plans
 from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.likeness import Wish, ask_like
 from stash.workroom.questions.shopping import ShopAnswer
 from web import forms
 from web.asking import asked, garment_choices
+from web.bin_kinds import kind_name
 from web.errors import status_of
+from web.formatting import tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import reader, stash
 from web.texts import _
@@ -129,6 +131,26 @@ def card(key: str, form: str):
             "Content-Disposition": 'attachment; filename="shopping-card.html"',
             "Content-Security-Policy": CARD_POLICY})
     raise NotFound("card_forms")
+
+
+@pages.post("/<key>/bought")
+def bought_this(key: str):
+    """One line of the list was bought: a bin or a cut of it, with a label to print."""
+    job = _found(key)
+    if job.result is None:
+        raise NotFound("list_not_ready")
+    line = forms.count("line", _("The line"))
+    if forms.ticked("cloth"):
+        done = bought.cloth(
+            stash(), job.result, line, forms.count("row", _("The width")),
+            name=forms.text("name") or job.title, washed=forms.ticked("washed"),
+            token=forms.token())
+    else:
+        notions = job.result.card.notions
+        name = kind_name(NotionKind(notions[line].kind)) if line < len(notions) else ""
+        done = bought.notion(stash(), job.result, line, name, forms.token())
+    tell(_("It is on record. Print its label, or scan a blank one."), undo=done.event.id)
+    return redirect(url_for("scanned.open", code=done.event.code), 303)
 
 
 @pages.get("/like")

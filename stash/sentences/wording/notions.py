@@ -28,6 +28,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "ends and test rows."
     ),
     "not_a_machine": "“{typed}” is not a machine known here; these are: {known}.",
+    "not_on_the_list": "There is no such line on this shopping list. Ask for the list again.",
     "unknown_stitch": "“{typed}” is not a stitch class known here: use {known}.",
     "stitch_without_length": "The stitch length must be more than nothing.",
     "cannot_be_sewn": "A {what} of {set_mm} cannot be sewn.",

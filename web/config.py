@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from stash.foreign.picture import LARGEST_BYTES
 from stash.workroom.opening import secret_key
 
 FORM_BYTES = 2_000_000
-PHOTO_BYTES = 50_000_000
+PHOTO_BYTES = LARGEST_BYTES
 
 
 def settings_for(data: Path) -> dict:

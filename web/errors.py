@@ -18,6 +18,7 @@ from stash.errors import (
 from stash.fact import Fact, fact
 from stash.sentences import say
 from stash.workroom.opening import trouble_of
+from web.config import PHOTO_BYTES
 from web.devices.door import Refused
 from web.request_stash import reader
 from web.texts import _
@@ -29,7 +30,8 @@ SENTENCES = {
     403: "This change was asked for by a page from somewhere else, so it was not made.",
     404: "There is no page at this address. The stash itself is one tap away.",
     405: "This address cannot be used like that. Go back and use the buttons on the page.",
-    413: "This file is too large: photographs up to 50 MB can be read. Nothing was changed.",
+    413: "This file is too large: photographs up to %(most_mb)d MB can be read. Nothing was "
+         "changed.",
     500: "Something went wrong here. Please go back and try again.",
 }
 
@@ -80,7 +82,8 @@ def show_http(error: HTTPException):
     status = error.code or 500
     if 300 <= status < 400:
         return error
-    return _answer(_(SENTENCES.get(status, SENTENCES[500])), status)
+    return _answer(_(SENTENCES.get(status, SENTENCES[500]), most_mb=PHOTO_BYTES // 1_000_000),
+                   status)
 
 
 def show_unexpected(error: Exception):

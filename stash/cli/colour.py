@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import json_option, say
-from stash.cli.pattern_said import read_file
+from stash.cli.input import read_file
 from stash.errors import InvalidInput
 
 LIGHT_SAID = {

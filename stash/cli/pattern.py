@@ -10,13 +10,13 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.input import read_file
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
     estimate_line,
     estimate_value,
     piece_line,
     piece_value,
-    read_file,
     reading_json,
     reading_text,
     save_pattern,

@@ -7,25 +7,11 @@ from pathlib import Path
 
 from stash.cli import written
 from stash.cli.output import write_output
-from stash.errors import InvalidInput
 from stash.model import Outline, Pattern, Piece
 from stash.model.wire import piece_json
 from stash.units import System
 from stash.workroom import pattern_files
 from stash.workroom.patterns import LongEnough, Reading
-
-MOST_BYTES = 60_000_000
-
-
-def read_file(path: Path) -> bytes:
-    """What a file holds; InvalidInput when it is not there or far too large."""
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            raise InvalidInput("file_too_large", file=path.name, most_mb=60, field="file")
-        return path.read_bytes()
-    except OSError as error:
-        raise InvalidInput(
-            "file_fails", file=str(path), because=error.strerror, field="file") from None
 
 
 def save_pattern(

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from shapely import Polygon
-
 from stash.model import Pattern, Piece
 
 # Chosen here: what can still be cut with scissors and sewn.
@@ -20,6 +18,8 @@ def _is_broken(piece: Piece) -> bool:
     """A line that crosses itself, a sliver, or stitching outside the cutting line."""
     if not piece.outline_mm:
         return True
+    from shapely import Polygon  # loaded with the first draft only
+
     cut = Polygon(piece.outline_mm)
     if not cut.is_valid or cut.buffer(-NARROWEST_MM / 2).is_empty:
         return True

@@ -31,6 +31,7 @@ COMMANDS = {
     "place": ("stash.cli.place", "Give shelves, boxes and drawers a label; see what lies there."),
     "plan": ("stash.cli.plan", "Plan garments and hold the cloth and notions for them."),
     "record": ("stash.cli.safekeeping", "Back the record up, check it, bring it back."),
+    "report": ("stash.cli.report", "Look back: cloth in, used, lost, idle; each lay's waste."),
     "scan": ("labels.cli.scan", "Read labels from photographs, or watch a camera for them."),
     "serve": ("web.cli.serve", "Open the app on this computer, or for the whole network."),
     "settings": ("stash.cli.settings", "What is decided once: units, margins, the shop's widths."),

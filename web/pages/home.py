@@ -72,6 +72,7 @@ def more():
         ("places.index", _("Places"), _("Shelves and boxes")),
         ("stocktake.choose", _("Stock-take"), _("Walk a shelf and set the record straight")),
         ("history.show", _("History"), _("Everything that was recorded, with undo")),
+        ("report.show", _("Looking back"), _("Metres and money in and out, and what lies idle")),
         ("devices.show", _("Devices"), _("Phones that may use the stash over the network")),
         ("safekeeping.show", _("Copies"), _("When the last one was made, and where; a backup")),
         ("settings.show", _("Settings"), _("Address, units, cutting, the shop’s widths")),

@@ -31,11 +31,14 @@ $(VENV)/made:
 	$(PYTHON) -m venv $(VENV)
 	touch $@
 
-$(VENV)/app: $(VENV)/made pyproject.toml
+# The lock names every package with its hash; what a change has added since comes with the second.
+$(VENV)/app: $(VENV)/made pyproject.toml requirements.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable .
 	touch $@
 
-$(VENV)/tests: $(VENV)/app pyproject.toml
+$(VENV)/tests: $(VENV)/app pyproject.toml requirements-test.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-test.lock
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
 	touch $@
 

@@ -127,7 +127,8 @@ def _size(cuts: int, events: int) -> dict[str, float]:
                 "history of one cut": _median(stash.ledger.history, codes),
                 "cutting a length off": _median(lambda c: stash.cuts.cut_off(c, 1.0), codes),
                 "undoing it": _median(
-                    lambda _: stash.ledger.undo(stash.ledger.latest(80)[0].id), codes[:1]),
+                    lambda number: stash.ledger.undo(int(number)),
+                    [str(event.id) for event in stash.ledger.latest(20)]),
             }
 
 

@@ -123,7 +123,7 @@ def test_an_adjustment_is_kept_drawn_again_and_undone(tmp_path, sentence):
         assert kept.adjustments_mm == {"trousers": {"centre_back": 15.0}}
         assert after.pieces != before.pieces
         assert after.pieces == draft("trousers", WOMAN, {"centre_back": 15}, "women").pieces
-        assert any("raise the centre back, for a full seat (15 mm)" in sentence(f)
+        assert any("raise the centre back, for a full seat (1.5 cm)" in sentence(f)
                    for f in after.facts)
         assert after.wearer == "Odile Brandt"
 
@@ -166,7 +166,7 @@ def test_a_person_is_measured_more_than_once(tmp_path, sentence):
 
     assert now.measurements_mm["hip"] == 1020 and then.measurements_mm["hip"] == 1000
     assert "measurements of 2026-11-30" in said
-    assert "Since 2025-03-01: hip +20 mm." in said
+    assert "Since 2025-03-01: hip +2 cm." in said
     assert "2025-03-01" in " ".join(map(sentence, then.facts))
     with pytest.raises(InvalidInput) as refused:
         drafted(person, "trousers", {}, "2024-01-01")

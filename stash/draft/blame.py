@@ -75,9 +75,9 @@ def _chosen_all(options: Mapping[str, object]) -> tuple[Fact, ...]:
 
 def _chosen(name: str, value: object) -> Fact:
     if isinstance(value, int | float):
-        return fact("option_chosen_mm", option=name, chosen_mm=float(value))
+        return fact("option_chosen_mm", option=name, chosen_measure_mm=float(value))
     return fact("option_chosen", option=name, chosen=str(value))
 
 
 def _measured(name: str, mm: float) -> Fact:
-    return fact("measurement_given", measure=term(name), given_mm=mm)
+    return fact("measurement_given", measure=term(name), given_measure_mm=mm)

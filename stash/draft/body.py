@@ -96,7 +96,8 @@ def check(measurements_mm: Mapping[str, float]) -> dict[str, float]:
         if not (isfinite(value) and least <= value <= most):
             raise InvalidInput(
                 "measurement_impossible" if isfinite(value) else "measurement_no_number",
-                measure=term(name), given_mm=value, least_mm=least, most_mm=most, field=name,
+                measure=term(name), given_measure_mm=value, least_measure_mm=least,
+                most_measure_mm=most, field=name,
             )
         checked[key] = float(value)
     _check_together(checked)
@@ -123,9 +124,9 @@ def _check_together(given: Mapping[str, float]) -> None:
             low, high = given[other] * least, given[other] * most
             if not low <= given[name] <= high:
                 raise InvalidInput(
-                    "measurements_apart", measure=term(name), given_mm=given[name],
-                    other=term(other), other_mm=given[other], least_mm=low, most_mm=high,
-                    field=name,
+                    "measurements_apart", measure=term(name), given_measure_mm=given[name],
+                    other=term(other), other_measure_mm=given[other], least_measure_mm=low,
+                    most_measure_mm=high, field=name,
                 )
 
 

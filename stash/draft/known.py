@@ -32,6 +32,6 @@ def said_of_fit(garment: Garment, options: Options) -> tuple[Fact, ...]:
     """Every change to the fit that the draft makes, by what it does."""
     about = {o.name: o.about for o in garment.options}
     return tuple(
-        fact("fit_changed", adjustment=name, change=Term(about[name]), by_mm=mm)
+        fact("fit_changed", adjustment=name, change=Term(about[name]), by_measure_mm=mm)
         for name, mm in options.adjusted().items()
     )

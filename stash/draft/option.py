@@ -41,8 +41,8 @@ class Measure:
         mm = self._mm(value)
         if not (isfinite(mm) and self.least_mm <= mm <= self.most_mm):
             raise InvalidInput(
-                "option_out_of_range", option=self.name, least_mm=self.least_mm,
-                most_mm=self.most_mm, field=self.name,
+                "option_out_of_range", option=self.name, least_measure_mm=self.least_mm,
+                most_measure_mm=self.most_mm, field=self.name,
             )
         return round(mm, 6)  # no ruler is finer; the least float is no length
 

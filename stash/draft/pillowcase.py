@@ -46,7 +46,7 @@ def _panels(options: PillowcaseOptions) -> list[Panel]:
     if options.opening == "border":
         if flap > long / 2:
             raise InvalidInput(
-                "border_too_deep", most_mm=long / 2, field="flap",
+                "border_too_deep", most_measure_mm=long / 2, field="flap",
             )
         return [
             rectangle("body", (long - flap, 2 * wide), Allowances(seam, seam, seam)),

@@ -200,7 +200,7 @@ def _length(body: Body, options: ShirtOptions) -> float:
     least = body["scye_depth"] + 120
     if asked < least:
         raise InvalidInput(
-            "shirt_too_short", asked_mm=asked, least_mm=least, field="length",
+            "shirt_too_short", asked_measure_mm=asked, least_measure_mm=least, field="length",
         )
     return asked
 

@@ -63,7 +63,8 @@ def with_arm_room(bodice: Bodice, upper_arm_mm: float) -> Bodice:
         return bodice
     if room(deepest) < 0:
         raise InvalidInput(
-            "arm_finds_no_room", arm_mm=upper_arm_mm, bust_mm=bodice.bust, field="upper_arm",
+            "arm_finds_no_room", arm_measure_mm=upper_arm_mm, bust_measure_mm=bodice.bust,
+            field="upper_arm",
         )
     return deeper(solve(room, 0.0, deepest))
 
@@ -85,7 +86,8 @@ def shirt_sleeve(body: Body, options: SleevedOptions, back: Half, front: Half) -
     length_mm = options.sleeve_length or usual
     if length_mm < least:
         raise InvalidInput(
-            "sleeve_too_short", sleeve_mm=length_mm, least_mm=least, field="sleeve_length",
+            "sleeve_too_short", sleeve_measure_mm=length_mm, least_measure_mm=least,
+            field="sleeve_length",
         )
     return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
 

@@ -52,7 +52,8 @@ def length_mm(body: Body, options: ShortsOptions) -> float:
     asked = options.length or round(rise + 0.25 * body["inside_leg"], 6)
     if asked < rise + LEAST_LEG_MM:
         raise InvalidInput(
-            "shorts_too_short", asked_mm=asked, least_mm=rise + LEAST_LEG_MM, field="length",
+            "shorts_too_short", asked_measure_mm=asked,
+            least_measure_mm=rise + LEAST_LEG_MM, field="length",
         )
     return asked
 
@@ -65,7 +66,7 @@ def _hem_girth(body: Body, options: ShortsOptions) -> float:
     girth = options.leg_width or max(0.95 * at_crotch, passes)
     if girth < passes:
         raise InvalidInput(
-            "leg_too_tight", girth_mm=girth, least_mm=passes, field="leg_width",
+            "leg_too_tight", girth_measure_mm=girth, least_measure_mm=passes, field="leg_width",
         )
     return girth
 

@@ -116,7 +116,7 @@ def length_mm(body: Body, options: SkirtOptions) -> float:
     down, least = float(options.length or 0.37 * body["height"]), body["waist_to_hip"] + 60
     if down < least:
         raise InvalidInput(
-            "skirt_too_short", asked_mm=down, least_mm=least, field="length",
+            "skirt_too_short", asked_measure_mm=down, least_measure_mm=least, field="length",
         )
     return down
 

@@ -72,7 +72,7 @@ def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) ->
     least = underarm[0] + LEAST_SIDE_MM
     if length_mm < least:
         raise InvalidInput(
-            "gown_too_short", asked_mm=length_mm, least_mm=least, field="length",
+            "gown_too_short", asked_measure_mm=length_mm, least_measure_mm=least, field="length",
         )
     arm = body["shoulder"] + body["arm_length"] - distance(neck, shoulder)
     long = sleeve == "long"

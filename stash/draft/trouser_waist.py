@@ -146,8 +146,8 @@ def seat_for(body: Body, options: LegOptions) -> Seat:
     leg, seam_mm = _raised(leg, wanted)
     if measured and abs(seam_mm - wanted) > STRAY_MM:
         raise InvalidInput(
-            "crotch_length_of_another_body", crotch_mm=measured, hip_mm=body["hip"],
-            rise_mm=body["body_rise"], field="crotch_length",
+            "crotch_length_of_another_body", crotch_measure_mm=measured, hip_measure_mm=body["hip"],
+            rise_measure_mm=body["body_rise"], field="crotch_length",
         )
     return Seat(leg.rise, leg.seat_raise)
 

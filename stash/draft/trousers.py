@@ -50,7 +50,7 @@ def draw(body: Body, options: TrouserOptions) -> Legs:
     girth = options.leg_width or max(0.42 * body["hip"] + 20, passes + 20)
     if girth < passes:
         raise InvalidInput(
-            "hem_misses_heel", girth_mm=girth, least_mm=passes, field="leg_width",
+            "hem_misses_heel", girth_measure_mm=girth, least_measure_mm=passes, field="leg_width",
         )
     leg = leg_for(body, options, hem_down=length_mm(body, options), hem_girth=girth)
     return draw_legs(leg, body, options)

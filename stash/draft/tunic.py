@@ -109,7 +109,7 @@ def _length(body: Body, options: TunicOptions) -> float:
     down, least = float(options.length or usual), body["scye_depth"] + 150
     if down < least:
         raise InvalidInput(
-            "tunic_too_short", asked_mm=down, least_mm=least, field="length",
+            "tunic_too_short", asked_measure_mm=down, least_measure_mm=least, field="length",
         )
     return down
 

@@ -72,7 +72,7 @@ def lengthened(piece: Piece, mm: float) -> Piece:
     at = line.at_mm[0][0]
     longest = max(x for x, _ in piece.outline_mm)
     if mm < 0 and at - mm > longest - 10:
-        raise InvalidInput("too_much_shorter", piece=piece.name, most_mm=longest - at - 10)
+        raise InvalidInput("too_much_shorter", piece=piece.name, most_measure_mm=longest - at - 10)
     spread = _Spread(at, at + max(0.0, -mm), mm)
     return replace(
         piece, outline_mm=spread.ring(piece.outline_mm), stitch_mm=spread.ring(piece.stitch_mm),
@@ -174,7 +174,7 @@ def _counted(piece: Piece, change: PieceChange) -> Piece:
 def _with_allowance(piece: Piece, mm: float) -> Piece:
     """The outline so far becomes the stitching line; so much is cut beyond it."""
     if not 0 < mm <= 100:
-        raise InvalidInput("allowance_out_of_range", most_mm=100.0, field="allowance")
+        raise InvalidInput("allowance_out_of_range", most_measure_mm=100.0, field="allowance")
     wide = Polygon(piece.outline_mm).buffer(mm, join_style=JOIN_STYLE.mitre, mitre_limit=MITRE)
     return replace(
         piece, outline_mm=_ring(wide), stitch_mm=piece.outline_mm, allowances_mm=(("edge", mm),)
@@ -196,7 +196,7 @@ def _with_length_line(piece: Piece, at_mm: float) -> Piece:
     top = min(x for x, _ in piece.outline_mm)
     foot = max(x for x, _ in piece.outline_mm)
     if not 10 <= at_mm <= foot - top - 10:
-        raise InvalidInput("line_off_piece", piece=piece.name, most_mm=foot - top - 10,
+        raise InvalidInput("line_off_piece", piece=piece.name, most_measure_mm=foot - top - 10,
                            field="lengthen")
     ys = [y for _, y in piece.outline_mm]
     across = LineString([(top + at_mm, min(ys) - 1), (top + at_mm, max(ys) + 1)])

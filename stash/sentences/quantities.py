@@ -82,8 +82,8 @@ def number(value: float, reader: Reader) -> str:
 USUAL = {"flax": "linen"}
 
 def signed(mm: float, reader: Reader) -> str:
-    """By how much something is longer or shorter: +12 mm, −12 mm."""
-    return f"+{length(mm, reader)}" if mm > 0 else length(mm, reader)
+    """By how much a measure is longer or shorter: +2 cm, −2 cm."""
+    return f"+{tape(mm, reader)}" if mm > 0 else tape(mm, reader)
 
 
 # The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.

@@ -6,82 +6,83 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{garment}: the {measure} or {other} is needed; please measure it."
     ),
     "measurement_impossible": (
-        "The {measure} of {given_mm} cannot be right: it can be from {least_mm} to {most_mm}. "
-        "Please measure it again."
+        "The {measure} of {given_measure_mm} cannot be right: it can be from {least_measure_mm} "
+        "to {most_measure_mm}. Please measure it again."
     ),
     "measurement_no_number": (
-        "The {measure} is no number: it can be from {least_mm} to {most_mm}. "
+        "The {measure} is no number: it can be from {least_measure_mm} to {most_measure_mm}. "
         "Please measure it again."
     ),
     "measurements_apart": (
-        "The {measure} of {given_mm} does not belong to a {other} of {other_mm}: between "
-        "{least_mm} and {most_mm} can be drafted. Please measure both again."
+        "The {measure} of {given_measure_mm} does not belong to a {other} of {other_measure_mm}: "
+        "between {least_measure_mm} and {most_measure_mm} can be drafted. Please measure both "
+        "again."
     ),
-    "measurement_misspelt": (
-        "“{typed}” is not a measurement that a draft uses; is {meant} meant?"
-    ),
-    "measurement_unknown": (
-        "“{typed}” is not a measurement that a draft uses; use one of {known}."
-    ),
+    "measurement_misspelt": "“{typed}” is not a measurement that a draft uses; is {meant} meant?",
+    "measurement_unknown": "“{typed}” is not a measurement that a draft uses; use one of {known}.",
     "body_unknown": "A body is one of {either_body}, not “{typed}”.",
     "body_too_little_known": (
         "Too little is known of this body: measure at least the hip, or the bust or chest."
     ),
     "crotch_length_of_another_body": (
-        "The crotch length of {crotch_mm} does not belong to a hip of {hip_mm} and a body rise "
-        "of {rise_mm}. Please measure them again."
+        "The crotch length of {crotch_measure_mm} does not belong to a hip of {hip_measure_mm} "
+        "and a body rise of {rise_measure_mm}. Please measure them again."
     ),
     "arm_finds_no_room": (
-        "The upper arm girth of {arm_mm} finds no room in a sleeve for a bust of {bust_mm}. "
-        "Please measure both again."
+        "The upper arm girth of {arm_measure_mm} finds no room in a sleeve for a bust of "
+        "{bust_measure_mm}. Please measure both again."
     ),
     "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
     "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
-    "option_out_of_range": "The option {option} can be from {least_mm} to {most_mm}.",
+    "option_out_of_range": (
+        "The option {option} can be from {least_measure_mm} to {most_measure_mm}."
+    ),
     "option_not_a_word": "The option {option} can be {either}, not “{typed}”.",
     "option_of_no_garment_here": (
         "The option “{option}” is of a garment that is not asked for; asked for are: {either}."
     ),
-    "option_of_which_garment": (
-        "Say of which garment the {option} is: write {either}."
-    ),
+    "option_of_which_garment": "Say of which garment the {option} is: write {either}.",
     "hem_misses_heel": (
-        "A hem of {girth_mm} does not pass the heel: the option leg_width can be {least_mm} "
-        "or more."
+        "A hem of {girth_measure_mm} does not pass the heel: the option leg_width can be "
+        "{least_measure_mm} or more."
     ),
     "shorts_too_short": (
-        "Shorts {asked_mm} long end above the crotch line: the option length can be {least_mm} "
-        "or more."
+        "Shorts {asked_measure_mm} long end above the crotch line: the option length can be "
+        "{least_measure_mm} or more."
     ),
     "leg_too_tight": (
-        "A leg {girth_mm} round is too tight for the thigh: the option leg_width can be "
-        "{least_mm} or more."
+        "A leg {girth_measure_mm} round is too tight for the thigh: the option leg_width can be "
+        "{least_measure_mm} or more."
     ),
     "skirt_too_short": (
-        "A skirt {asked_mm} long ends above the hips: the option length can be {least_mm} or more."
+        "A skirt {asked_measure_mm} long ends above the hips: the option length can be "
+        "{least_measure_mm} or more."
     ),
     "shirt_too_short": (
-        "A shirt {asked_mm} long ends at the armhole: the option length can be {least_mm} or more."
+        "A shirt {asked_measure_mm} long ends at the armhole: the option length can be "
+        "{least_measure_mm} or more."
     ),
     "tunic_too_short": (
-        "A tunic {asked_mm} long ends at the armhole: the option length can be {least_mm} or more."
+        "A tunic {asked_measure_mm} long ends at the armhole: the option length can be "
+        "{least_measure_mm} or more."
     ),
     "gown_too_short": (
-        "A length of {asked_mm} ends too near the underarm: at least {least_mm} can be drafted."
+        "A length of {asked_measure_mm} ends too near the underarm: at least {least_measure_mm} "
+        "can be drafted."
     ),
     "sleeve_too_short": (
-        "A sleeve {sleeve_mm} long ends above the armpit: the option sleeve_length can be "
-        "{least_mm} or more."
+        "A sleeve {sleeve_measure_mm} long ends above the armpit: the option sleeve_length can be"
+        " {least_measure_mm} or more."
     ),
-    "border_too_deep": "The border can be at most half the length, {most_mm}.",
+    "border_too_deep": "The border can be at most half the length, {most_measure_mm}.",
     "cloth_too_narrow_for_curtain": "The cloth is too narrow for a curtain.",
     "piece_cannot_be_drawn": (
-        "{garment}: the piece “{piece}” cannot be drawn from {because}. "
-        "Please check these measurements and the options."
+        "{garment}: the piece “{piece}” cannot be drawn from {because}. Please check these "
+        "measurements and the options."
     ),
     "sheet_too_large": (
-        "These pieces would take a sheet {long_mm} long; at most {most_mm} can be printed. "
-        "Save the SVG and have it plotted instead."
+        "These pieces would take a sheet {long_mm} long; at most {most_mm} can be printed. Save "
+        "the SVG and have it plotted instead."
     ),
     "body_table_said": "What was not measured comes from the {body} table, as was said.",
     "body_table_small": (
@@ -108,33 +109,33 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "no_such_adjustment": "{garment}: “{typed}” is no adjustment of it; there are: {known}.",
     "not_measured_then": "{person} was not measured on {day}; there are sets of: {known}.",
-    "too_much_shorter": "“{piece}” can be at most {most_mm} shorter below its line.",
+    "too_much_shorter": "“{piece}” can be at most {most_measure_mm} shorter below its line.",
     "grain_across_fold": "“{piece}” lies on a fold, so its grain runs along it.",
     "no_edge_to_fold": "“{piece}” has no straight edge along its grain to lie on a fold.",
     "pair_on_fold": "“{piece}” lies on the fold, so it is no mirrored pair.",
     "odd_pair": "“{piece}” is cut in mirrored pairs, so its quantity must be even.",
-    "allowance_out_of_range": "An allowance can be up to {most_mm}.",
+    "allowance_out_of_range": "An allowance can be up to {most_measure_mm}.",
     "allowance_fills_piece": "“{piece}” is too narrow to hold that allowance.",
     "line_off_piece": (
-        "The line must cross “{piece}”: it lies from 1 cm to {most_mm} below its top."
+        "The line must cross “{piece}”: it lies from 1 cm to {most_measure_mm} below its top."
     ),
     "not_a_correction": (
         "“{typed}” is not a correction: write for example “back: fold, cut 1, grain 90”."
     ),
     "not_a_correction_word": (
-        "“{typed}” corrects nothing: write fold, pair, cut 2, grain 90, allowance 15mm, "
-        "allowance in 15mm, lengthen at 40cm, one way, name NEW, or what the piece is."
+        "“{typed}” corrects nothing: write fold, pair, cut 2, grain 90, allowance 15mm, allowance"
+        " in 15mm, lengthen at 40cm, one way, name NEW, or what the piece is."
     ),
     "not_a_number": "“{typed}” is not a number that can be used.",
     "not_a_turn": "“{typed}” is not a turn in degrees.",
     "not_a_need": "“{typed}” is no notion: write for example “5 buttons 15 mm”.",
     "no_piece_called": "The pattern has no piece “{typed}”; its pieces are: {known}.",
     "nothing_to_set": "Say what is to be different about the pattern.",
-    "fit_changed": "Fit: {change} ({by_mm}).",
+    "fit_changed": "Fit: {change} ({by_measure_mm}).",
     "measured_on": "Drawn from the measurements of {day}.",
     "measured_since": "Since {day}: {changes}.",
     "measure_changed": "{measure} {change_signed_mm}",
-    "option_chosen_mm": "{option} {chosen_mm}",
+    "option_chosen_mm": "{option} {chosen_measure_mm}",
     "option_chosen": "{option} {chosen}",
-    "measurement_given": "{measure} {given_mm}",
+    "measurement_given": "{measure} {given_measure_mm}",
 }

@@ -12,7 +12,7 @@ import io
 from collections.abc import Iterator
 from pathlib import Path
 
-from babel.messages.catalog import Catalog
+from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
@@ -29,6 +29,7 @@ from stash.sentences.wording import WORDING
 Text = str | tuple[str, str]
 HOUSE = Path(__file__).parents[2]
 WEB = HOUSE / "web"
+PLURALS = {"fr": "(n > 1)", "de": "(n != 1)"}
 
 
 def every_text() -> list[Text]:
@@ -113,14 +114,22 @@ def renew(language: str) -> Catalog:
     fresh = Catalog(locale=language, domain=DOMAIN, project="Lengthwise", charset="utf-8",
                     fuzzy=False, creation_date=known.creation_date,
                     revision_date=known.revision_date)
+    # Two forms each: the rules for millions that newer tables add to French serve nobody here.
+    fresh._num_plurals, fresh._plural_expr = 2, PLURALS[language]
     for text in every_text():
         before = known.get(text if isinstance(text, str) else text[0])
-        fresh.add(text, string=before.string if before else None)
+        fresh.add(text, string=_kept(before) if before else None)
     with path.open("wb") as kept:
         write_po(kept, fresh, width=100, sort_output=True, omit_header=False)
     with path.with_suffix(".mo").open("wb") as compiled:
         write_mo(compiled, fresh)
     return fresh
+
+
+def _kept(message: Message) -> str | tuple[str, ...]:
+    if isinstance(message.id, str):
+        return message.string
+    return tuple(message.string[:2])
 
 
 def missing(catalogue: Catalog) -> list[Text]:

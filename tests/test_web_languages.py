@@ -1,0 +1,157 @@
+"""Pages in French and German: no English is left, numbers and dates in the reader's manner.
+
+A name that somebody gave stands as it was given; everything else is translated.
+"""
+
+import io
+import re
+import sys
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from babel.messages.mofile import read_mo
+from babel.messages.pofile import read_po
+
+from stash.model import Bin, Cloth, Construction, Cut, FibreShare, Notion, NotionKind, Outline
+from stash.model import Person, Repeat
+from stash.sentences.catalogue import DOMAIN, FOLDER
+from stash.sentences.reader import LANGUAGES
+
+OTHERS = LANGUAGES[1:]
+PAGES = (
+    "/", "/bins/", "/scan/", "/become/", "/plans/", "/shopping/", "/patterns/", "/labels/",
+    "/drafts/", "/people/", "/places/", "/stocktake/", "/history/", "/settings/",
+    "/settings/secure", "/settings/copies", "/cuts/new", "/bins/new", "/people/new",
+    "/people/Zo%C3%A9", "/plans/of/X1", "/places/P1", "/stocktake/P1", "/shopping/like",
+    "/drafts/trousers?person=Zo%C3%A9", "/drafts/shirt?person=Zo%C3%A9", "/nowhere",
+)
+# Words that no French or German sentence has.
+ENGLISH = re.compile(
+    r"\b(the|and|of|with|from|this|is|are|cloth|length|width|save|cut|by|not|which|what|it|"
+    r"fits?|wash(?:ed)?|pieces?|woven|open|shirt|trousers|buttons?|thread)\b", re.IGNORECASE)
+NOT_WORDS = re.compile(r"\bby: \S+|--[\w-]+|\bhttps?:\S+")
+
+
+class Words(HTMLParser):
+    """What a page says: its text, and the words in its attributes."""
+
+    def __init__(self, page):
+        super().__init__()
+        self.said, self._silent = [], 0
+        self.feed(page)
+
+    def handle_starttag(self, tag, attributes):
+        """Words in attributes are read out, or shown in an empty field."""
+        self._silent += tag in ("script", "style", "code")
+        self.said += [v for k, v in attributes if k in ("aria-label", "alt", "placeholder") and v]
+
+    def handle_endtag(self, tag):
+        """Scripts and styles say nothing."""
+        self._silent -= tag in ("script", "style", "code")
+
+    def handle_data(self, data):
+        """Text that is shown."""
+        if not self._silent and data.strip():
+            self.said.append(" ".join(data.split()))
+
+
+@pytest.fixture
+def furnished(web_client, web_stash):
+    """A stash with one of everything, whose names are of no language."""
+    web_stash.people.save(Person(name="Zoé", measurements_mm={"hip": 1046, "waist": 830}))
+    cloth = Cloth(
+        name="X7", fibres=(FibreShare("flax", 55), FibreShare("cotton", 45)), mass_gsm=180,
+        construction=Construction.WOVEN, repeat=Repeat(lengthwise_mm=64, crosswise_mm=32),
+        shrink_along_pct=4, opaque=False, price_minor_per_m=1850,
+    )
+    cut = web_stash.cuts.receive(Cut(
+        code="", cloth=cloth, outline=Outline.rectangle(2512, 1384), place="P1")).code
+    web_stash.cuts.cut_off(cut, 123)
+    bins = [
+        web_stash.bins.receive(Bin(
+            code="", place="P1", amount=7 if kind.counted else 2345,
+            notion=Notion(kind=kind, name="N3", size_mm=15.2))).code
+        for kind in NotionKind
+    ]
+    web_client.post("/plans/", data={"name": "X1", "garment": ["trousers"], "person": ["Zoé"]})
+    return [f"/c/{code}" for code in (cut, *bins)] + [
+        f"/cuts/{cut}/facts", f"/bins/{bins[0]}/facts", f"/tracing/remnant/{cut}"]
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_no_english_is_left_on_any_page(web_client, furnished, language):
+    """Every text of every page that a stash can open."""
+    left = []
+    for page in (*PAGES, *furnished):
+        answer = web_client.get(page, headers={"Accept-Language": language}, follow_redirects=True)
+        assert f'<html lang="{language}">' in answer.text, page
+        left += [(page, said) for said in Words(answer.text).said
+                 if ENGLISH.search(NOT_WORDS.sub("", said))]
+
+    assert not left, "\n".join(f"{page}: {said}" for page, said in dict.fromkeys(left))
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_catalogue_has_every_text_and_is_compiled(language):
+    """``python tests/bench/renew_catalogues.py`` renews it; nothing waits for a translator."""
+    sys.path.insert(0, str(Path("tests/bench").resolve()))
+    from renew_catalogues import every_text, missing
+
+    folder = FOLDER / language / "LC_MESSAGES"
+    texts = read_po(io.BytesIO((folder / f"{DOMAIN}.po").read_bytes()), locale=language)
+    compiled = read_mo(io.BytesIO((folder / f"{DOMAIN}.mo").read_bytes()))
+
+    assert missing(texts) == []
+    known = {m.id if isinstance(m.id, str) else m.id[0] for m in texts if m.id}
+    assert {t if isinstance(t, str) else t[0] for t in every_text()} <= known
+    assert {str(m.id): str(m.string) for m in compiled if m.id} == {
+        str(m.id): str(m.string) for m in texts if m.id}
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_translation_says_the_same_values(language):
+    """A place for a value that is lost, or made up, would break the sentence."""
+    folder = FOLDER / language / "LC_MESSAGES"
+    places = re.compile(r"\{\w+\}|%\(\w+\)[sdg]|%%")
+    for m in read_po(io.BytesIO((folder / f"{DOMAIN}.po").read_bytes()), locale=language):
+        own, other = (
+            {p for text in ((t,) if isinstance(t, str) else t) for p in places.findall(text)}
+            for t in (m.id, m.string))
+        assert own == other, m.id
+
+
+@pytest.mark.parametrize(("asked", "shown"), [
+    ("en", ("2.39 m", "138.4 cm", "55 % linen")), ("fr", ("2,39 m", "138,4 cm", "55 % lin")),
+    ("de", ("2,39 m", "138,4 cm", "55 % Leinen")),
+])
+def test_numbers_are_written_as_the_reader_writes_them(web_client, furnished, asked, shown):
+    """The decimal mark of each language (Unicode CLDR, through babel)."""
+    page = web_client.get(furnished[0], headers={"Accept-Language": asked}).text
+
+    for figure in shown:
+        assert figure in page
+
+
+def test_a_decimal_comma_is_read_as_it_is_written(web_client, web_stash):
+    """What a page proposes in German, its form takes."""
+    web_client.post("/people/new", data={"name": "Zoé", "hip": "104,6 cm", "waist": "32 1/2 Zoll"},
+                    headers={"Accept-Language": "de"})
+
+    assert web_stash.people.get("Zoé").measurements_mm == pytest.approx(
+        {"hip": 1046, "waist": 825.5})
+
+
+def test_the_setting_is_stronger_than_the_browser(web_client, web_stash):
+    """She may read German on a borrowed French telephone."""
+    web_stash.settings.set("language", "de")
+
+    assert '<html lang="de">' in web_client.get("/", headers={"Accept-Language": "fr"}).text
+
+
+def test_a_refusal_is_said_in_the_readers_language(web_client):
+    """The fact is the same; the sentence is hers."""
+    answer = web_client.post("/people/new", data={"name": "Zoé", "hip": "wide"},
+                             headers={"Accept-Language": "fr"})
+
+    assert "n’est pas une longueur utilisable" in answer.text

@@ -18,7 +18,7 @@ class StashError(Exception):
 
     def __init__(self, what: Fact | str, /, **values: Value):
         self.fact = _fact(what, values)
-        super().__init__(str(self.fact) if self.fact.kind != SAID else self.fact.values["says"])
+        super().__init__(str(self.fact))
 
 
 class NotFound(StashError):
@@ -62,11 +62,9 @@ class Unavailable(StashError):
     """An optional part of this computer (camera, library) is not there."""
 
 
-# A sentence that came whole from outside the house, such as another program's own words.
-SAID = "said"
-
-
 def _fact(what: Fact | str, values: dict[str, Value]) -> Fact:
     if isinstance(what, Fact):
         return what
-    return fact(what, **values) if what.isidentifier() else fact(SAID, says=what)
+    if not what.isidentifier():
+        raise ValueError(f"an error carries the kind of a fact, not a sentence: {what!r}")
+    return fact(what, **values)

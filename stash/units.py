@@ -101,7 +101,7 @@ def parse_mass(text: str, *, field: str = "mass") -> float:
     return mass
 
 
-def format_length(mm: float, system: System = System.METRIC) -> str:
+def format_length(mm: float, system: System) -> str:
     """A length as it is said at the cutting table: 85 mm, 62.5 cm, 1.20 m, 1 3/8 yd, 22 1/2 in."""
     if system is System.INCHES:
         return format_tape(mm, system) if abs(mm) < YARD_MM else _said(mm / YARD_MM, _eighths, "yd")
@@ -133,7 +133,7 @@ def format_small(mm: float, system: System) -> str:
     return _said(mm, _tenths, "mm")
 
 
-def format_width(mm: float, system: System = System.METRIC) -> str:
+def format_width(mm: float, system: System) -> str:
     """A width of cloth as shops print it: 114 cm or 45 in."""
     return format_tape(mm, system)
 
@@ -148,7 +148,7 @@ def format_turn(degrees: float) -> str:
     return _said(degrees, _tenths, "°").replace(" ", "")
 
 
-def format_mass(gsm: float, system: System = System.METRIC) -> str:
+def format_mass(gsm: float, system: System) -> str:
     """Weight of cloth: 180 g/m² or 5.3 oz/yd²."""
     if system is System.INCHES:
         return f"{gsm / GSM_PER_OZ_YD2:.1f} oz/yd²"

@@ -160,28 +160,29 @@ def test_without_a_bust_level_buttons_are_even():
     assert respace(plain, 4) == (10, 110, 210, 310)
 
 
-def test_three_buttons_do_not_hold_a_front_of_62_cm():
+def test_three_buttons_do_not_hold_a_front_of_62_cm(sentence):
     """And the reason says how much is left open."""
     plan = button_plan(closure_for(620.0, 20.0), [20.0] * 3)
 
     assert not plan.holds
-    assert plan.reason == "3 leave 257 mm unheld; a front stays closed up to 120 mm."
+    assert sentence(plan.reason) == (
+        "3 leave 257 mm unheld; a front stays closed up to 120 mm.")
 
 
-def test_a_button_wider_than_the_overlap_allows_does_not_hold():
+def test_a_button_wider_than_the_overlap_allows_does_not_hold(sentence):
     """A 30 mm button needs 22.5 mm to the edge; the shirt has 20."""
     plan = button_plan(SHIRT, [30.0] * 7)
 
     assert not plan.holds
-    assert "22.5 mm" in plan.reason
+    assert "22.5 mm" in sentence(plan.reason)
 
 
-def test_buttons_that_would_lie_on_each_other_do_not_hold():
+def test_buttons_that_would_lie_on_each_other_do_not_hold(sentence):
     """Thirty of 25 mm on 54 cm."""
     plan = button_plan(SHIRT, [25.0] * 30)
 
     assert not plan.holds
-    assert "use fewer" in plan.reason
+    assert "use fewer" in sentence(plan.reason)
 
 
 def test_two_bins_serve_one_front_with_the_sizes_interleaved():

@@ -37,13 +37,12 @@ def test_our_own_errors_keep_their_sentence_and_others_get_one():
     jobs = Jobs()
 
     def refuses(_job):
-        raise Conflict("The plan holds this cloth.")
+        raise Conflict("plan_without_garments", plan="Spring")
 
     def breaks(_job):
         raise ZeroDivisionError
 
-    assert wait(jobs.start(Job(title="a"), refuses)).error.fact.values["says"] == (
-        "The plan holds this cloth.")
+    assert wait(jobs.start(Job(title="a"), refuses)).error.fact.kind == "plan_without_garments"
     broken = wait(jobs.start(Job(title="b"), breaks))
     assert broken.state is State.FAILED
     assert broken.error.fact.kind == "computation_failed"

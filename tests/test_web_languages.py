@@ -13,8 +13,18 @@ import pytest
 from babel.messages.mofile import read_mo
 from babel.messages.pofile import read_po
 
-from stash.model import Bin, Cloth, Construction, Cut, FibreShare, Notion, NotionKind, Outline
-from stash.model import Person, Repeat
+from stash.model import (
+    Bin,
+    Cloth,
+    Construction,
+    Cut,
+    FibreShare,
+    Notion,
+    NotionKind,
+    Outline,
+    Person,
+    Repeat,
+)
 from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
 

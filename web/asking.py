@@ -18,6 +18,7 @@ from stash.workroom.drafts import (
     all_options,
     key_of,
     makeable,
+    title_of,
 )
 from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
@@ -63,7 +64,7 @@ class Asked:
     @property
     def title(self) -> str:
         """"shirt and shorts for Bram Okell"."""
-        what = _(" and ").join(self.garments)
+        what = _(" and ").join(_(title_of(name)) for name in self.garments)
         return f"{what} {_('for')} {_(' and ').join(self.people)}" if self.people else what
 
 

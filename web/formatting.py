@@ -16,6 +16,7 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
 from stash.sentences.manner import minute
+from stash.workroom.drafts import title_of
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
@@ -35,7 +36,7 @@ def install(app: Flask) -> None:
         margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
-        size_of=size_of, days=days, bin_amount=bin_amount, say=say,
+        size_of=size_of, days=days, bin_amount=bin_amount, say=say, garment=garment,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -64,6 +65,11 @@ def width(mm: float) -> str:
 def shown_as(quantity: Quantity) -> Callable[[float], str]:
     """A filter that writes every length of one kind in the same unit."""
     return lambda mm: quantities.shown(mm, quantity, reader())
+
+
+def garment(name: str) -> str:
+    """A garment by its title, never by the word that commands use for it."""
+    return _(title_of(name))
 
 
 def bare_hint() -> str:

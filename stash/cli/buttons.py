@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli import written
-from stash.cli.frame import json_option, say
+from stash.cli.frame import json_option, say, told
 from stash.quantity import Quantity, read_length
 from stash.units import format_button, mm_to_ligne, sold_ligne
 from stash.workroom.notions import ButtonPlan, ButtonSpacing, space_buttons
@@ -50,7 +50,7 @@ def _value(found: ButtonSpacing) -> dict[str, object]:
         "overlap_least_mm": found.overlap_least_mm,
         "overlap_strict_mm": found.overlap_strict_mm,
         "holds_closed": plan.holds,
-        "reason": plan.reason,
+        "reason": told(plan.reason), "fact": plan.reason.to_json(),
         "counts_that_hold": list(found.counts_that_hold),
     }
 
@@ -63,6 +63,6 @@ def _text(plan: ButtonPlan, holding: tuple[int, ...]) -> str:
     what = "button" if plan.count == 1 else "buttons"
     return (
         f"{plan.count} {what} of {format_button(plan.diameters_mm[0])}, from the neck down: "
-        f"{places}.\nButtonholes {written.length(plan.buttonholes_mm[0])}. {plan.reason}\n"
+        f"{places}.\nButtonholes {written.length(plan.buttonholes_mm[0])}. {told(plan.reason)}\n"
         f"Counts that hold this front closed: {counts}."
     )

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.input import read_file
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
@@ -26,8 +26,6 @@ from stash.errors import InvalidInput
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
-from stash.sentences import Reader, says
-from stash.units import System
 from stash.workroom import cuts, patterns
 from stash.workroom.patterns import (
     Reading,
@@ -213,8 +211,9 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
     """
     if width:
         found = patterns.need_by_table(rows, read_length(width, Quantity.WIDTH, field="width"))
-        value = {"length_mm": found.length_mm, "reason": found.reason, "estimate": True}
-        say(value, f"{written.cut_length(found.length_mm)}. {found.reason}", as_json=as_json)
+        value = {"length_mm": found.length_mm, "reason": told(found.reason),
+                 "fact": found.reason.to_json(), "estimate": True}
+        say(value, f"{written.cut_length(found.length_mm)}. {told(found.reason)}", as_json=as_json)
         return
     with open_record(desk) as stash:
         estimate = patterns.estimate_by_table(stash, rows)
@@ -223,7 +222,7 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
         "By the printed table, no cut is long enough."
     )
     aside = [
-        {"cut": cut.code, "reason": says(error, Reader(System.METRIC))}
+        {"cut": cut.code, "reason": told(error), "fact": error.fact.to_json()}
         for cut, error in estimate.set_aside
     ]
     candidates = [estimate_value(one) for one in estimate.found]

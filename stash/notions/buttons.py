@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.model import Closure, Need, NotionKind
 from stash.notions.rules import value
 
@@ -29,7 +30,7 @@ class ButtonPlan:
     buttonholes_mm: tuple[float, ...]
     gap_mm: float
     holds: bool
-    reason: str
+    reason: Fact
 
     @property
     def count(self) -> int:
@@ -169,19 +170,17 @@ def button_plan(closure: Closure, diameters_mm: Sequence[float]) -> ButtonPlan:
     gap = widest_gap_mm(closure, places)
     apart = min((b - a for a, b in zip(places, places[1:], strict=False)), default=gap)
     widest, most = max(diameters_mm), value("most_button_gap")
+    holds = False
     if widest > widest_button_mm(closure.overlap_mm) + 1e-6:
-        holds, reason = False, (
-            f"A {widest:.1f} mm button needs {overlap_least_mm(widest):.1f} mm from centre line to "
-            f"edge; this front has {closure.overlap_mm:.1f} mm."
-        )
+        reason = fact(
+            "button_wants_overlap", button_small_mm=widest,
+            needed_small_mm=overlap_least_mm(widest), overlap_small_mm=closure.overlap_mm)
     elif gap > most:
-        holds, reason = False, (
-            f"{len(places)} leave {gap:.0f} mm unheld; a front stays closed up to {most:.0f} mm."
-        )
+        reason = fact("gap_too_wide", number=len(places), gap_small_mm=gap, most_small_mm=most)
     elif len(places) > 1 and apart < widest:
-        holds, reason = False, f"{len(places)} would lie on top of each other: use fewer."
+        reason = fact("buttons_overlap", number=len(places))
     else:
-        holds, reason = True, f"The widest gap is {gap:.0f} mm, so the front stays closed."
+        holds, reason = True, fact("front_stays_closed", gap_small_mm=gap)
     return ButtonPlan(
         tuple(places), tuple(diameters_mm), tuple(buttonhole_mm(d) for d in diameters_mm),
         gap, holds, reason,

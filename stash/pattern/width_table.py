@@ -12,8 +12,9 @@ from functools import cache
 from importlib import resources
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.quantity import Quantity, read_length
-from stash.units import INCH_MM, YARD_MM, format_length, format_width
+from stash.units import INCH_MM, YARD_MM
 
 SAME_WIDTH_MM = 8.0  # 44 in and 45 in cloth are sold as one width; common practice, no source
 
@@ -23,7 +24,7 @@ class WidthEstimate:
     """A length of cloth that should serve, and the rule it comes from."""
 
     length_mm: float
-    reason: str
+    reason: Fact
 
 
 @dataclass(frozen=True)
@@ -53,10 +54,9 @@ class WidthTable:
         if not printed:
             return self._narrower(width_mm)
         listed, length = printed[-1]
-        said = f"printed for {format_width(listed)} cloth"
-        if width_mm > listed + SAME_WIDTH_MM:
-            said += ", which wider cloth always covers"
-        return WidthEstimate(length, f"Estimate: {said}.")
+        wider = width_mm > listed + SAME_WIDTH_MM
+        kind = "printed_for_narrower" if wider else "printed_for_width"
+        return WidthEstimate(length, fact(kind, listed_width_mm=listed))
 
     def _narrower(self, width_mm: float) -> WidthEstimate:
         listed, length = self.rows_mm[0]
@@ -66,8 +66,7 @@ class WidthTable:
                 "table_too_narrow", width_mm=width_mm, narrowest_width_mm=listed, field="width")
         return WidthEstimate(
             converted,
-            f"Estimate: {format_length(length)} of {format_width(listed)} cloth, converted to "
-            "this narrower width by the usual chart; wide pieces may still not fit.",
+            fact("converted_from_width", length_mm=length, listed_width_mm=listed),
         )
 
 

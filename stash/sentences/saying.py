@@ -5,7 +5,7 @@ from __future__ import annotations
 import string
 from collections.abc import Mapping
 
-from stash.errors import SAID, StashError
+from stash.errors import StashError
 from stash.fact import Fact, Term, Value
 from stash.sentences.catalogue import translated
 from stash.sentences.quantities import written
@@ -17,8 +17,6 @@ _FILLER = string.Formatter()
 
 def say(fact: Fact, reader: Reader) -> str:
     """The sentence of a fact. A kind without wording is a bug, and a KeyError."""
-    if fact.kind == SAID:
-        return str(fact.values["says"])
     values = fact.values
     template = translated(_form(fact.kind, values), reader.language)
     said = {name: _said(name, value, reader) for name, value in values.items()}

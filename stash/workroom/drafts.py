@@ -70,6 +70,11 @@ def all_options() -> dict[str, Option]:
     }
 
 
+def title_of(name: str) -> str:
+    """What a garment is called: the title of a draft, or a pattern's own name."""
+    return about(name).title if name in garments() else name
+
+
 def makeable(stash: Stash) -> list[tuple[str, str]]:
     """Everything that can be made, name and title: the drafts, then her own patterns."""
     drafts = [(name, about(name).title) for name in garments()]

@@ -19,7 +19,7 @@ from web import forms
 from web.asking import asked, garment_choices
 from web.bin_kinds import kind_name
 from web.errors import status_of
-from web.formatting import tell
+from web.formatting import garment, tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import reader, stash
 from web.texts import _
@@ -88,8 +88,9 @@ def _asked_for() -> ShoppingQuestion:
 
 
 def _title(wanted: Errand) -> str:
-    return ", ".join(f"{o.garment} {_('for')} {o.person}" if o.person else o.garment
-                     for o in wanted.orders)[:120]
+    return ", ".join(
+        f"{garment(o.garment)} {_('for')} {o.person}" if o.person else garment(o.garment)
+        for o in wanted.orders)[:120]
 
 
 def _hoped() -> HopedFor:

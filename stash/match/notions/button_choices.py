@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from stash.fact import Fact, fact
-from stash.match.notions.wanted import Choice, How, Wanted, as_fact
+from stash.match.notions.wanted import Choice, How, Wanted
 from stash.model import Bin
 from stash.notions.buttons import (
     ButtonPlan,
@@ -108,7 +108,7 @@ def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
     )
     missing = (wanted.amount - count) / wanted.amount
     return _choice(
-        How.FEWER, ((bin_.code, float(count)),), (told, as_fact(plan.reason)),
+        How.FEWER, ((bin_.code, float(count)),), (told, plan.reason),
         _Sewn(plan, size), missing,
     )
 

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from stash.errors import SAID
 from stash.fact import Fact, Term, fact
 from stash.model import Bin, Closure, Cloth, Lay, Need, NotionKind
 from stash.notions.as_sold import Sold, as_sold
@@ -102,11 +101,6 @@ def what_to_buy(wanted: Wanted) -> Fact:
         why=part if part.startswith("all ") else fact("the_part", part=part),
         garment=wanted.garment,
     )
-
-
-def as_fact(told: Fact | str) -> Fact:
-    """A fact, also of what a formula still says in words."""
-    return told if isinstance(told, Fact) else fact(SAID, says=told)
 
 
 def _things(sold: Sold) -> Fact:

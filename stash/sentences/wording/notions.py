@@ -1,6 +1,15 @@
 """What is said of buttons, zips, elastic, thread and interfacing."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "button_wants_overlap": (
+        "A {button_small_mm} button needs {needed_small_mm} from centre line to edge; this front "
+        "has {overlap_small_mm}."
+    ),
+    "gap_too_wide": (
+        "{number} leave {gap_small_mm} unheld; a front stays closed up to {most_small_mm}."
+    ),
+    "buttons_overlap": "{number} would lie on top of each other: use fewer.",
+    "front_stays_closed": "The widest gap is {gap_small_mm}, so the front stays closed.",
     "zip_length_unknown": "The length of this zip is not on record.",
     "zip_too_short": "It is {short_mm} too short.",
     "zip_right": "The length is right.",

@@ -1,6 +1,14 @@
 """What is said of pattern files and tables that cannot be used."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "printed_for_width": "Estimate: printed for {listed_width_mm} cloth.",
+    "printed_for_narrower": (
+        "Estimate: printed for {listed_width_mm} cloth, which wider cloth always covers."
+    ),
+    "converted_from_width": (
+        "Estimate: {length_mm} of {listed_width_mm} cloth, converted to this narrower width by "
+        "the usual chart; wide pieces may still not fit."
+    ),
     "no_such_paper": "Print on one of: {papers}; not on “{typed}”.",
     "dxf_damaged": "This DXF file is damaged and cannot be read; save it again.",
     "dxf_point_not_number": "This DXF file has a point that is not a number; save it again.",

@@ -10,7 +10,6 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner
 
-from stash.errors import SAID
 from stash.fact import Fact, fact
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
 from stash.match.shop.card_html import card_html
@@ -32,7 +31,7 @@ READER = Reader(System.METRIC)
 
 def as_said(text: str) -> Fact:
     """A line that is said as it stands."""
-    return fact(SAID, says=text)
+    return fact("for_the_garments", garments=(text,))
 
 
 CARD = Card(

@@ -85,6 +85,7 @@ def furnished(web_client, web_stash):
         for kind in NotionKind
     ]
     web_client.post("/plans/", data={"name": "X1", "garment": ["trousers"], "person": ["Zoé"]})
+    web_client.get("/")  # what was said in English when it was saved is said once
     return [f"/c/{code}" for code in (cut, *bins)] + [
         f"/cuts/{cut}/facts", f"/bins/{bins[0]}/facts", f"/tracing/remnant/{cut}"]
 

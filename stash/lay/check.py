@@ -21,6 +21,8 @@ ANGLE_DEG = 1e-6
 PHASE_MM = 0.05
 SPREAD_MM = 0.5 + PHASE_MM  # further match points may be this far from whole repeats
 
+Laid = tuple[Placement, Piece, Polygon]
+
 
 def check(task: LayTask, lay: Lay) -> list[Fact]:
     """Every fault of the lay; an empty list means it can be cut."""
@@ -87,11 +89,11 @@ def _right_turns(task: LayTask, p: Placement, piece: Piece) -> set[float]:
     return {t + side for t in piece.turns_deg or (0.0,) for side in (lean, -lean)}
 
 
-def _outside(task: LayTask, lay: Lay, laid: list) -> list[Fact]:
+def _outside(task: LayTask, lay: Lay, laid: list[Laid]) -> list[Fact]:
     if task.cloth is not None:
         cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
     else:
-        cloth = shapely.box(0, 0, lay.length_mm, task.width_mm)
+        cloth = shapely.box(0, 0, lay.length_mm, task.width_mm or lay.width_mm)
     usable = cloth.buffer(TOUCH_MM - task.edge_mm, join_style="mitre")
     faults = [
         fact("leaves_the_cloth", piece=p.piece) for p, _, s in laid if not usable.covers(s)
@@ -104,7 +106,7 @@ def _outside(task: LayTask, lay: Lay, laid: list) -> list[Fact]:
     return faults + beyond
 
 
-def _overlaps(task: LayTask, laid: list) -> list[Fact]:
+def _overlaps(task: LayTask, laid: list[Laid]) -> list[Fact]:
     shapes = [shape for _, _, shape in laid]
     tree = shapely.STRtree(shapes)
     first, second = tree.query([s.buffer(task.clearance_mm) for s in shapes])
@@ -115,7 +117,7 @@ def _overlaps(task: LayTask, laid: list) -> list[Fact]:
     return faults
 
 
-def _pair_faults(task: LayTask, one: tuple, other: tuple) -> list[Fact]:
+def _pair_faults(task: LayTask, one: Laid, other: Laid) -> list[Fact]:
     a, b = one[2], other[2]
     names = {"piece": one[0].piece, "other": other[0].piece}
     if task.clearance_mm > 0 and a.distance(b) < task.clearance_mm - TOUCH_MM:
@@ -127,7 +129,7 @@ def _pair_faults(task: LayTask, one: tuple, other: tuple) -> list[Fact]:
 
 def _fold_faults(lay: Lay, p: Placement, piece: Piece, shape: Polygon) -> list[Fact]:
     """On folded cloth nothing may lie across the fold except a piece cut on it."""
-    if lay.spread is Spread.OPEN:
+    if lay.spread is Spread.OPEN or lay.fold_mm is None:
         return []
     axis = 1 if lay.spread is Spread.LENGTHWISE else 0
     below, above = shape.bounds[axis] - lay.fold_mm, shape.bounds[axis + 2] - lay.fold_mm
@@ -155,8 +157,8 @@ def _off_print(repeat: Repeat, p: Placement, match_mm: tuple[float, float]) -> f
     point = affinity.rotate(point, p.turn_deg, origin=(0, 0))
     x, y = point.x + p.x_mm, point.y + p.y_mm
     column, across = _off(y, repeat.crosswise_mm)
-    drop = repeat.half_drop and repeat.lengthwise_mm and column % 2
-    _, along = _off(x - (repeat.lengthwise_mm / 2 if drop else 0), repeat.lengthwise_mm)
+    drop = (repeat.lengthwise_mm or 0.0) / 2 if repeat.half_drop and column % 2 else 0.0
+    _, along = _off(x - drop, repeat.lengthwise_mm)
     return max(along, across)
 
 

@@ -6,12 +6,13 @@ the first time: ``python -m stash.lay.compile_ahead`` says the name of each when
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
 import numba
 import numpy as np
 
+from stash.lay.compiled import Kernel
 from stash.lay.nofit import depth, minkowski
 from stash.lay.nofit.depth import Charts
 from stash.lay.nofit.minkowski import Parts
@@ -23,7 +24,7 @@ from stash.lay.search.moves import SAMPLES
 from stash.lay.search.overlap import LayState
 
 REAL, WHOLE, TRUTH = np.float64, np.int64, np.bool_
-Called = tuple[Callable[..., Any], tuple[Any, ...]]
+Called = tuple[Kernel[..., Any], tuple[Any, ...]]
 
 # One letter an array: its dimensions are the number of letters, its kind the letter.
 _KINDS = {"r": REAL, "w": WHOLE, "b": TRUTH, "f": np.float32, "i": np.int32, "u": np.uint64}
@@ -64,8 +65,9 @@ FOR_A_SEARCH: tuple[Called, ...] = (
 
 def compiled(called: tuple[Called, ...]) -> Iterator[str]:
     """Compile each, or fetch what was kept; its name when it is there."""
+    typed: Any = numba.typeof
     for kernel, given in called:
-        kernel.compile(tuple(numba.typeof(value) for value in given))  # type: ignore[attr-defined]
+        kernel.compile(tuple(typed(value) for value in given))
         yield kernel.__name__
 
 

@@ -4,7 +4,7 @@ ever waits for it."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any, ParamSpec, Protocol, TypeVar, cast
 
 import numba
 from numba.core import cgutils, types
@@ -15,7 +15,7 @@ from stash.lay.parts import PartCompiler
 
 KEPT = kept.folder()
 if KEPT is not None:
-    numba.config.CACHE_DIR = str(KEPT)
+    vars(numba.config)["CACHE_DIR"] = str(KEPT)
 
 _PART: dict[str, Any] = {"nogil": True}
 if PartCompiler is not None:
@@ -24,75 +24,103 @@ if PartCompiler is not None:
     }
 
 
-def kernel(function: Callable) -> Callable:
+_unpacked, _null = cast(Any, cgutils.unpack_tuple), cast(Any, cgutils.get_null_value)
+
+P = ParamSpec("P")
+R = TypeVar("R")
+T = TypeVar("T")
+
+
+class Kernel(Protocol[P, R]):
+    """A compiled function."""
+
+    __name__: str
+    py_func: Callable[P, R]
+    signatures: list[Any]
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
+        """Run it."""
+
+    def compile(self, signature: tuple[Any, ...]) -> Any:
+        """Compile it for arguments of these types, or fetch what was kept."""
+
+
+def kernel(function: Callable[P, R]) -> Kernel[P, R]:
     """Compile ``function``, which may be called from anywhere, without the interpreter lock,
     so that workers are threads.
 
     Arithmetic stays strict: which side of an edge a point lies on must come out the same
     wherever it is asked.
     """
-    return numba.njit(cache=KEPT is not None, nogil=True)(function)
+    return cast(Kernel[P, R], numba.njit(cache=KEPT is not None, nogil=True)(function))
 
 
-def inner(function: Callable) -> Callable:
+def inner(function: Callable[P, R]) -> Kernel[P, R]:
     """A kernel that only kernels call: it is compiled into them, and not for itself."""
-    return numba.njit(**_PART)(function)
+    return cast(Kernel[P, R], numba.njit(**_PART)(function))
 
 
-def woven(function: Callable) -> Callable:
+def woven(function: Callable[P, R]) -> Kernel[P, R]:
     """An inner kernel whose machine code becomes part of its callers'.
 
     A call would copy every field of every tuple of arrays, which costs more than most
     of these functions do.
     """
-    return numba.njit(forceinline=True, **_PART)(function)
+    return cast(Kernel[P, R], numba.njit(forceinline=True, **_PART)(function))
 
 
-def alone(part: Any) -> Callable:
+def alone(part: Kernel[P, R]) -> Kernel[P, R]:
     """An inner kernel that may be called from anywhere, for tests and measurements."""
     return kernel(part.py_func)
 
 
 @intrinsic
-def lent(_typing, arrays):
-    """Tuples of arrays and numbers without their counts of users, for the length of one call.
-
-    Kernels count whoever looks at an array, with instructions that stop the processor and
-    that cores fight over; the caller holds the arrays meanwhile, so nothing is lost.
-    """
-
-    def build(context, builder, signature, args):
+def _lent(_typing: Any, arrays: Any) -> Any:
+    def build(context: Any, builder: Any, signature: Any, args: Any) -> Any:
         kinds = signature.args[0]
-        fields = cgutils.unpack_tuple(builder, args[0])
+        fields = _unpacked(builder, args[0])
         plain = [_uncounted(context, builder, k, f) for k, f in zip(kinds, fields, strict=True)]
         return context.make_tuple(builder, kinds, plain)
 
     return arrays(arrays), build
 
 
-def _uncounted(context, builder, kind, value):
+def _uncounted(context: Any, builder: Any, kind: Any, value: Any) -> Any:
     if isinstance(kind, types.BaseTuple):
-        fields = cgutils.unpack_tuple(builder, value)
-        plain = [_uncounted(context, builder, k, f) for k, f in zip(kind, fields, strict=True)]
+        pairs = zip(cast(Any, kind), _unpacked(builder, value), strict=True)
+        plain = [_uncounted(context, builder, k, field) for k, field in pairs]
         return context.make_tuple(builder, kind, plain)
     if not isinstance(kind, types.Array):
         return value
     view = context.make_array(kind)(context, builder, value)
-    view.meminfo = cgutils.get_null_value(view.meminfo.type)
-    view.parent = cgutils.get_null_value(view.parent.type)
+    view.meminfo = _null(view.meminfo.type)
+    view.parent = _null(view.parent.type)
     return view._getvalue()
 
 
 @intrinsic
-def lowest_bit(_typing, bits):
-    """The number of the lowest bit that is set in a word."""
-
-    def build(context, builder, signature, args):
+def _lowest_bit(_typing: Any, bits: Any) -> Any:
+    def build(context: Any, builder: Any, signature: Any, args: Any) -> Any:
         return builder.cttz(args[0], cgutils.true_bit)
 
     return numba.int64(numba.uint64), build
 
 
-def inlined(function: Callable) -> Callable:
+# What kernels call is the intrinsic itself; a type checker sees what it does.
+if TYPE_CHECKING:
+    def lent(arrays: T) -> T:
+        """Tuples of arrays and numbers without their counts of users, for the length of one call.
+
+        Kernels count whoever looks at an array, with instructions that stop the processor and
+        that cores fight over; the caller holds the arrays meanwhile, so nothing is lost.
+        """
+
+    def lowest_bit(bits: Any) -> int:
+        """The number of the lowest bit that is set in a word."""
+else:
+    lent, lowest_bit = _lent, _lowest_bit
+
+
+def inlined(function: Callable[P, R]) -> Kernel[P, R]:
     """A small helper of kernels, compiled into its callers."""
-    return numba.njit(nogil=True, inline="always")(function)
+    return cast(Kernel[P, R], numba.njit(nogil=True, inline="always")(function))

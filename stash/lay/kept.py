@@ -12,8 +12,8 @@ import stat
 from functools import cache
 from pathlib import Path
 
-import llvmlite.binding
 import numba
+from llvmlite import binding as llvm  # type: ignore[import-untyped]
 from platformdirs import user_cache_path
 
 
@@ -74,5 +74,9 @@ def _sources() -> str:
     return said.hexdigest()[:16]
 
 
+def _processor() -> str:
+    return str(llvm.get_host_cpu_name())
+
+
 def _made_for() -> str:
-    return f"complete {numba.__version__} {llvmlite.binding.get_host_cpu_name()} {_sources()}"
+    return f"complete {numba.__version__} {_processor()} {_sources()}"

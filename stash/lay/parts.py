@@ -11,7 +11,7 @@ from __future__ import annotations
 import ctypes
 from typing import Any
 
-from llvmlite import ir
+from llvmlite import ir  # type: ignore[import-untyped]
 from numba.core import cgutils, codegen, compiler
 
 EXPECTED = (
@@ -20,26 +20,32 @@ EXPECTED = (
 )
 
 
-@ctypes.PYFUNCTYPE(ctypes.c_void_p, ctypes.c_void_p, ctypes.c_void_p, ctypes.c_void_p)
-def _refused(*_: Any) -> None:
+def _nothing(*_: Any) -> None:
     """What a call from outside the kernels runs into: a SystemError, not a crash."""
+
+
+_refused = ctypes.PYFUNCTYPE(*(4 * [ctypes.c_void_p]))(_nothing)
 
 
 class _Part(codegen.JITCodeLibrary):
     """Code to be linked into callers, neither optimised nor loaded by itself."""
 
+    home: Any = None  # what of it is loaded: see ``_Environments``
+
     def finalize(self) -> None:
         """Gather what this calls in turn."""
-        self._raise_if_finalized()
+        own: Any = self  # the compiler has no types
+        own._raise_if_finalized()
         for library in dict.fromkeys(self._linking_libraries):
             self._reload_init.update(library._reload_init)
             self._final_module.link_in(library._get_module_for_linking(), preserve=True)
-        self._finalize_dynamic_globals()
+        own._finalize_dynamic_globals()
         self._finalized = True
 
     def get_pointer_to_function(self, name: str) -> int:
         """Nothing here can be called."""
-        self._ensure_finalized()
+        own: Any = self
+        own._ensure_finalized()
         return ctypes.cast(_refused, ctypes.c_void_p).value or 0
 
     @property
@@ -60,7 +66,7 @@ class _Environments:
         home = self.own.create_library(f"{name}.home")
         module = home.create_ir_module(name)
         pointer = ir.GlobalVariable(module, cgutils.voidptr_t, name=name)
-        pointer.linkage, pointer.initializer = "common", cgutils.get_null_value(cgutils.voidptr_t)
+        pointer.linkage, pointer.initializer = "common", ir.Constant(cgutils.voidptr_t, None)
         home.add_ir_module(module)
         home.finalize()
         self.part.home = home
@@ -73,15 +79,18 @@ class _Environments:
 class _PartCompiler(compiler.Compiler):
     def __init__(self, typingctx: Any, targetctx: Any, library: Any, *rest: Any):
         if library is None:
-            library = _Part(targetctx.codegen(), "part")
+            part: Any = _Part
+            library = part(targetctx.codegen(), "part")
             library.enable_object_caching()
-        super().__init__(typingctx, targetctx, library, *rest)
+        made: Any = super().__init__
+        made(typingctx, targetctx, library, *rest)
 
 
 def _as_expected() -> bool:
     """True when the compiler has what parts are made of."""
     try:
-        library = codegen.JITCPUCodegen("trial").create_library("trial")
+        generator: Any = codegen.JITCPUCodegen
+        library = generator("trial").create_library("trial")
     except Exception:  # any other version of the compiler may fail in any way
         return False
     return all(hasattr(library, name) for name in EXPECTED)

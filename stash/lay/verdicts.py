@@ -26,7 +26,6 @@ class _AsOneShape:
     kind: ClassVar[str]
     verdict: ClassVar[Verdict]
     sweeps: int
-    short_mm: float | None
 
     @property
     def told(self) -> Fact:
@@ -40,7 +39,12 @@ class _AsOneShape:
 
     def to_json(self) -> dict[str, object]:
         """``{"kind": "fits" | "impossible" | "not_found", "short_mm", "because": {fact}}``."""
-        return {"kind": self.kind, "short_mm": self.short_mm, "because": self.told.to_json()}
+        return {"kind": self.kind, "short_mm": self.missing_mm, "because": self.told.to_json()}
+
+    @property
+    def missing_mm(self) -> float | None:
+        """How much more length would do, where that is known."""
+        return None
 
     @property
     def iterations(self) -> int:
@@ -83,6 +87,11 @@ class Impossible(_AsOneShape):
     sweeps: int = 0
 
     @property
+    def missing_mm(self) -> float | None:
+        """How much more length would do, where that is known."""
+        return self.short_mm
+
+    @property
     def told(self) -> Fact:
         """The proof."""
         return self.proof
@@ -99,6 +108,11 @@ class NoLayFound(_AsOneShape):
     because: Fact
     short_mm: float | None = None
     sweeps: int = 0
+
+    @property
+    def missing_mm(self) -> float | None:
+        """How much more length would do, where that is known."""
+        return self.short_mm
 
     @property
     def told(self) -> Fact:

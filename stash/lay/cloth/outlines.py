@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 from math import cos, isfinite, radians, sin
+from typing import cast
 
 import numpy as np
 import shapely
@@ -13,7 +14,9 @@ from shapely.geometry.polygon import orient
 
 from stash.errors import InvalidInput
 
-Ring = tuple[tuple[float, float], ...]
+Corner = tuple[float, float]
+Edge = tuple[Corner, Corner]
+Ring = tuple[Corner, ...]
 Flip = tuple[int, int]  # factors of x and y
 
 MOST_POINTS = 20_000
@@ -39,6 +42,11 @@ def piece_polygon(name: str, ring: Sequence[tuple[float, float]]) -> Polygon:
     return orient(polygon)
 
 
+def corners(polygon: Polygon) -> Ring:
+    """The outline of a polygon, its first corner not said again at the end."""
+    return tuple((x, y) for x, y, *_ in polygon.exterior.coords[:-1])
+
+
 @lru_cache(maxsize=512)
 def grown(ring: Ring, by_mm: float) -> Ring:
     """The ring with ``by_mm`` of room all round, simplified outward when it has many points.
@@ -47,21 +55,23 @@ def grown(ring: Ring, by_mm: float) -> Ring:
     rings is a lay of the pieces themselves.
     """
     polygon = Polygon(ring)
-    wide = polygon.buffer(by_mm, join_style="mitre", mitre_limit=3.0) if by_mm > 0 else polygon
-    wide = Polygon(wide.exterior)
+    rim = polygon
+    if by_mm > 0:
+        rim = polygon.buffer(by_mm, join_style="mitre", mitre_limit=3.0)
+    wide = Polygon(rim.exterior)
     tolerance_mm = FINEST_MM
     plain = wide
     while len(plain.exterior.coords) > FINE_POINTS and tolerance_mm <= COARSEST_MM:
         plain = _simplified_outward(wide, tolerance_mm)
         tolerance_mm *= 2
     if len(plain.exterior.coords) > MOST_CORNERS:
-        plain = wide.convex_hull
-    return tuple(orient(plain).exterior.coords[:-1])
+        plain = cast(Polygon, wide.convex_hull)
+    return corners(orient(plain))
 
 
 def _simplified_outward(polygon: Polygon, tolerance_mm: float) -> Polygon:
     wide = polygon.buffer(tolerance_mm, join_style="mitre", mitre_limit=2.0)
-    plain = Polygon(wide.simplify(tolerance_mm).exterior)
+    plain = Polygon(cast(Polygon, wide.simplify(tolerance_mm)).exterior)
     return plain if plain.is_valid and plain.contains(polygon) else polygon
 
 
@@ -69,14 +79,14 @@ def convex_parts(polygon: Polygon) -> list[np.ndarray]:
     """The polygon as few convex rings: triangles, merged across shared edges while convex."""
     hull = polygon.convex_hull
     if not polygon.interiors and hull.area - polygon.area <= 1e-9 * hull.area:
-        return [np.asarray(orient(hull).exterior.coords[:-1])]
+        return [np.asarray(corners(orient(cast(Polygon, hull))))]
     triangles = shapely.constrained_delaunay_triangles(polygon).geoms
-    parts = {k: list(orient(t).exterior.coords[:-1]) for k, t in enumerate(triangles)}
+    parts = {k: list(corners(orient(cast(Polygon, t)))) for k, t in enumerate(triangles)}
     _merge_convex(parts)
     return [np.asarray(p) for p in parts.values()]
 
 
-def _merge_convex(parts: dict[int, list]) -> None:
+def _merge_convex(parts: dict[int, list[Corner]]) -> None:
     owner = {edge: k for k, ring in parts.items() for edge in _edges(ring)}
     for edge in list(owner):
         here, there = owner.get(edge), owner.get(edge[::-1])
@@ -92,7 +102,7 @@ def _merge_convex(parts: dict[int, list]) -> None:
         owner.pop(edge[::-1], None)
 
 
-def _joined(a: list, b: list, edge: tuple) -> list | None:
+def _joined(a: list[Corner], b: list[Corner], edge: Edge) -> list[Corner] | None:
     """The two rings as one without their common edge; None when that is not convex."""
     start, end = edge
     i, j = a.index(end), b.index(start)
@@ -102,13 +112,13 @@ def _joined(a: list, b: list, edge: tuple) -> list | None:
     return ring if _convex_at(ring, 0) and _convex_at(ring, len(a) - 1) else None
 
 
-def _convex_at(ring: list, k: int) -> bool:
+def _convex_at(ring: list[Corner], k: int) -> bool:
     """Only where two rings were joined can the joint one have lost its convexity."""
     (x0, y0), (x1, y1), (x2, y2) = ring[k - 1], ring[k], ring[(k + 1) % len(ring)]
     return (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1) >= -1e-9
 
 
-def _edges(ring: list) -> list[tuple]:
+def _edges(ring: list[Corner]) -> list[Edge]:
     return list(zip(ring, ring[1:] + ring[:1], strict=True))
 
 

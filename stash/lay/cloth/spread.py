@@ -46,7 +46,7 @@ def cloth_of(task: LayTask, longest_mm: float) -> Polygon:
     """The task's cloth, or a strip of its width long enough for anything."""
     if task.cloth is not None:
         return cloth_polygon(task.cloth)
-    return box(0.0, 0.0, longest_mm + 2 * task.edge_mm, task.width_mm)
+    return box(0.0, 0.0, longest_mm + 2 * task.edge_mm, task.width_mm or 0.0)
 
 
 def spread_open(cloth: Polygon, edge_mm: float) -> SpreadCloth:

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import chain, pairwise
 from math import atan2, degrees, hypot, remainder
+from typing import cast
 
 from shapely import Polygon, box
 
-from stash.lay.cloth.outlines import Flip, Ring, piece_polygon, turned
+from stash.lay.cloth.outlines import Flip, Ring, corners, piece_polygon, turned
 from stash.lay.cloth.repeat import MATCH_MM, PRINT_MM, off_lattice_mm, placed
 from stash.lay.cloth.spread import BOTH, FIRST, SECOND
 from stash.lay.task import LayTask
@@ -104,9 +105,9 @@ def _tilts(piece: Piece, task: LayTask, turn_deg: float, mirrored: bool) -> Iter
 @lru_cache(maxsize=512)
 def _long_edges_deg(ring: Ring) -> tuple[float, ...]:
     """Directions of the longer edges of the ring's hull."""
-    hull = Polygon(ring).convex_hull
-    corners = hull.exterior.coords
-    steps = [(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(corners)]
+    hull = cast(Polygon, Polygon(ring).convex_hull)
+    around = [(x, y) for x, y, *_ in hull.exterior.coords]
+    steps = [(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(around)]
     long = [(x, y) for x, y in steps if hypot(x, y) >= LONG_SHARE * hull.length]
     return tuple(degrees(atan2(y, x)) for x, y in long)
 
@@ -183,25 +184,27 @@ def _single(piece: Piece, ring: Ring, k: int, task: LayTask, spread: Spread) -> 
     return Item(piece, (k,), tuple(_either_layer(ring, turns, mirrored, spread)))
 
 
-def _either_layer(ring: Ring, turns: tuple, mirrored: bool, spread: Spread) -> Iterator[Stance]:
+def _either_layer(
+    ring: Ring, turns: tuple[float, ...], mirrored: bool, spread: Spread
+) -> Iterator[Stance]:
     through = (1, -1) if spread is Spread.LENGTHWISE else (-1, 1)
     for t in turns:
         yield stance(ring, t, mirrored)
         yield stance(ring, t, mirrored, layers=SECOND, through=through)
 
 
-def _folded(piece: Piece, ring: Ring, turns: tuple) -> Iterator[Item]:
+def _folded(piece: Piece, ring: Ring, turns: tuple[float, ...]) -> Iterator[Item]:
     """A piece on the fold: the half above y = 0, its far end either way round."""
     half = Polygon(ring).intersection(box(-1e6, 0, 1e6, 1e6))
-    base = tuple(half.exterior.coords[:-1])
-    flips = {0.0: (1, 1), 180.0: (-1, 1)}
+    base = corners(cast(Polygon, half))
+    flips: dict[float, Flip] = {0.0: (1, 1), 180.0: (-1, 1)}
     stances = tuple(Stance(base, flips[t], t, False, BOTH) for t in turns if t in flips)
     for k in range(1, piece.quantity + 1):
         yield Item(piece, (k,), stances, on_fold=True)
 
 
 def _ring(piece: Piece) -> Ring:
-    return tuple(piece_polygon(piece.name, piece.outline_mm).exterior.coords[:-1])
+    return corners(piece_polygon(piece.name, piece.outline_mm))
 
 
 def stance(

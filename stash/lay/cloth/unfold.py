@@ -22,7 +22,7 @@ def _copies(
 ) -> Iterator[Placement]:
     names = [f"{item.piece.name}#{k}" for k in item.copies]
     if item.on_fold:
-        yield Placement(names[0], x, sheet.fold_mm, stance.turn_deg, False)
+        yield Placement(names[0], x, fold_of(sheet), stance.turn_deg, False)
     elif len(names) == 1 and stance.layers == SECOND:
         yield _under(sheet, names[0], stance, x, y)
     else:
@@ -34,16 +34,21 @@ def _copies(
             yield from _plain_first(names, upper, lower)
 
 
+def fold_of(sheet: SpreadCloth) -> float:
+    """Where the fold lies; open cloth has none, and none is asked for."""
+    return sheet.fold_mm or 0.0
+
+
 def _upper(sheet: SpreadCloth, name: str, stance: Stance, x: float, y: float) -> Placement:
-    across = sheet.fold_mm if sheet.spread is Spread.LENGTHWISE else 0.0
+    across = fold_of(sheet) if sheet.spread is Spread.LENGTHWISE else 0.0
     return Placement(name, x, y + across, stance.turn_deg, stance.mirrored)
 
 
 def _under(sheet: SpreadCloth, name: str, stance: Stance, x: float, y: float) -> Placement:
     """A single copy on the lower layer: its origin seen through the cloth."""
     if sheet.spread is Spread.LENGTHWISE:
-        return Placement(name, x, sheet.fold_mm - y, stance.turn_deg, stance.mirrored)
-    return Placement(name, 2 * sheet.fold_mm - x, y, stance.turn_deg, stance.mirrored)
+        return Placement(name, x, fold_of(sheet) - y, stance.turn_deg, stance.mirrored)
+    return Placement(name, 2 * fold_of(sheet) - x, y, stance.turn_deg, stance.mirrored)
 
 
 def _twin(sheet: SpreadCloth, name: str, item: Item, upper: Placement) -> Placement:
@@ -54,9 +59,9 @@ def _twin(sheet: SpreadCloth, name: str, item: Item, upper: Placement) -> Placem
     by ``twin_shift_mm`` before turning, so its twin need not be called mirrored.
     """
     if sheet.spread is Spread.LENGTHWISE:
-        x, y, turn = upper.x_mm, 2 * sheet.fold_mm - upper.y_mm, -upper.turn_deg % 360
+        x, y, turn = upper.x_mm, 2 * fold_of(sheet) - upper.y_mm, -upper.turn_deg % 360
     else:
-        x, y, turn = 2 * sheet.fold_mm - upper.x_mm, upper.y_mm, (180 - upper.turn_deg) % 360
+        x, y, turn = 2 * fold_of(sheet) - upper.x_mm, upper.y_mm, (180 - upper.turn_deg) % 360
     if item.twin_shift_mm is None:
         return Placement(name, x, y, turn, not upper.mirrored)
     dx, dy = placed_point((0.0, -item.twin_shift_mm), turn, False)

@@ -44,7 +44,7 @@ def _validated_cloth(task: LayTask) -> None:
         raise InvalidInput("lay_needs_cloth")
     if task.cloth is not None:
         cloth_polygon(task.cloth)
-    elif not isfinite(task.width_mm) or task.width_mm <= 0:
+    elif task.width_mm is not None and not (isfinite(task.width_mm) and task.width_mm > 0):
         raise InvalidInput("width_is_nothing", field="width")
     for margin in (task.clearance_mm, task.edge_mm, task.off_grain_deg):
         if not isfinite(margin) or margin < 0:

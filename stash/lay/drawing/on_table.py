@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import cast
 
 from shapely import Polygon, affinity, box, union_all
 from shapely.geometry.base import BaseGeometry
@@ -126,11 +127,12 @@ def _cut_out(piece: Piece, p: Placement, lay: Lay) -> CutOut:
     if low < lay.fold_mm - ALIKE_MM and high > lay.fold_mm + ALIKE_MM:
         half = _seen_shape(shape, lay, lay.fold_mm, under=False)
         half = half.intersection(box(-FAR_MM, 0, FAR_MM, FAR_MM))
-        return CutOut(piece, copy, _seen(p, lay, under=False), half, Layers.ON_FOLD)
+        seen = _seen(p, lay, under=False)
+        return CutOut(piece, copy, seen, cast(Polygon, half), Layers.ON_FOLD)
     under = (low + high) / 2 < lay.fold_mm if axis else (low + high) / 2 > lay.fold_mm
-    seen = _seen_shape(shape, lay, lay.fold_mm, under=under)
+    as_seen = cast(Polygon, _seen_shape(shape, lay, lay.fold_mm, under=under))
     layers = Layers.LOWER if under else Layers.UPPER
-    return CutOut(piece, copy, _seen(p, lay, under=under), seen, layers)
+    return CutOut(piece, copy, _seen(p, lay, under=under), as_seen, layers)
 
 
 def _seen(p: Placement, lay: Lay, *, under: bool) -> Placement:

@@ -93,18 +93,21 @@ def _inner_left(ends: np.ndarray, first: np.ndarray) -> np.ndarray:
 
 
 @inlined
-def _distance_squared(edges, e, x, y):
+def _distance_squared(edges: np.ndarray, e: int, x: float, y: float) -> float:
     dx, dy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
     ex, ey = x - edges[e, 0], y - edges[e, 1]
     along = (ex * dx + ey * dy) * edges[e, 4]
     along = along if along > 0.0 else 0.0
     along = along if along < 1.0 else 1.0
     px, py = along * dx - ex, along * dy - ey
-    return px * px + py * py
+    return float(px * px + py * py)
 
 
 @kernel
-def _fill_cells(edges, first, bounds, scale, least, start):
+def _fill_cells(
+    edges: np.ndarray, first: np.ndarray, bounds: np.ndarray, scale: np.ndarray, least:
+    np.ndarray, start: np.ndarray,
+) -> np.ndarray:
     """Least depths and edge lists of all cells. An edge too far from a whole block of cells is
     not asked about again for each of them."""
     near = np.empty(4 * len(least) + 64, np.int32)
@@ -130,7 +133,10 @@ def _fill_cells(edges, first, bounds, scale, least, start):
 
 
 @inner
-def _ask(edges, a, b, grid, row, asked, counts, distance):
+def _ask(
+    edges: np.ndarray, a: int, b: int, grid: tuple[float, float, float, float], row: int, asked:
+    np.ndarray, counts: np.ndarray, distance: np.ndarray,
+) -> None:
     """List for every block that begins at this row the edges its cells may be near to."""
     left, low, wide, high = grid
     reach = (BLOCK - 1 + 2 * REACH) * math.hypot(wide, high)
@@ -152,7 +158,10 @@ def _ask(edges, a, b, grid, row, asked, counts, distance):
 
 
 @inner
-def _mark_inside(edges, a, b, grid, row, least, cell):
+def _mark_inside(
+    edges: np.ndarray, a: int, b: int, grid: tuple[float, float, float, float], row: int, least:
+    np.ndarray, cell: int,
+) -> None:
     """Mark as MIXED every cell of the row whose anchor is inside the region, others OUTSIDE."""
     left, low, wide, high = grid
     y = low + (row + ANCHOR_Y) * high
@@ -169,7 +178,11 @@ def _mark_inside(edges, a, b, grid, row, least, cell):
 
 
 @inner
-def _fill_row(edges, grid, row, known, cells, near, used):
+def _fill_row(
+    edges: np.ndarray, grid: tuple[float, float, float, float], row: int, known:
+    tuple[np.ndarray, np.ndarray, np.ndarray], cells: tuple[np.ndarray, np.ndarray, int], near:
+    np.ndarray, used: int,
+) -> int:
     """Settle a row of cells and append their edges to ``near``; how many that holds then."""
     asked, counts, distance = known
     least, start, cell = cells
@@ -201,7 +214,9 @@ def _fill_row(edges, grid, row, known, cells, near, used):
 
 
 @inlined
-def depth(charts, region, x, y, enough):
+def depth(
+    charts: Charts, region: int, x: float, y: float, enough: float
+) -> tuple[float, float, float]:
     """(depth, dx, dy): how far (x, y) is inside the region, and the shortest step out.
 
     A place surely deeper than ``enough`` may be given a lesser depth above it, and no step.
@@ -218,7 +233,7 @@ def depth(charts, region, x, y, enough):
 
 
 @inlined
-def sure_depth(charts, region, x, y):
+def sure_depth(charts: Charts, region: int, x: float, y: float) -> float:
     """How deep (x, y) is at the least, going by its cell alone and without decisions."""
     bounds, scale = charts.bounds, charts.scale
     within = (
@@ -233,7 +248,7 @@ def sure_depth(charts, region, x, y):
 
 
 @inlined
-def beside(charts, region, x, y):
+def beside(charts: Charts, region: int, x: float, y: float) -> tuple[bool, float, float, float]:
     """(near, depth, nx, ny): whether the region is near, how far (x, y) is inside it, less
     than nothing outside, and the unit step straight away from the edge it is nearest to."""
     cell = _cell(charts, region, x, y)
@@ -253,7 +268,7 @@ def beside(charts, region, x, y):
 
 
 @inlined
-def _cell(charts, region, x, y):
+def _cell(charts: Charts, region: int, x: float, y: float) -> int:
     """The cell that holds the point, -1 when it is outside the grid."""
     bounds, scale = charts.bounds, charts.scale
     if (
@@ -269,7 +284,9 @@ def _cell(charts, region, x, y):
 
 
 @inlined
-def _nearest(charts, region, cell, x, y):
+def _nearest(
+    charts: Charts, region: int, cell: int, x: float, y: float
+) -> tuple[float, float, float, int, bool]:
     """(squared distance, dx, dy, edge, whether inside) by the nearest edge of the region. Of
     two that meet in the nearest point, the one it lies farther beside tells the side."""
     edges = charts.edges

@@ -7,9 +7,14 @@ overlaps, and "within" is a linear condition.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from stash.lay.compiled import kernel, woven
+
+if TYPE_CHECKING:
+    from stash.lay.nofit.depth import Charts
 
 HAIR_MM = 1e-6  # a point this near to an edge lies on it
 TIE_MM2 = 1e-9  # of edges equally near, the one the point lies farthest before is taken
@@ -17,7 +22,9 @@ BEYOND_MM = 1e-7  # what reaches no farther into a half-plane is outside it
 
 
 @kernel
-def halfplanes(charts, region, x, y, reach, planes):
+def halfplanes(
+    charts: Charts, region: int, x: float, y: float, reach: float, planes: np.ndarray
+) -> int:
     """How many half-planes (nx, ny, c), n . p >= c, were put into ``planes`` (most, 3).
 
     Nothing of the region lies in their common part, as far as ``reach`` from the point; 0
@@ -51,7 +58,7 @@ def halfplanes(charts, region, x, y, reach, planes):
 
 
 @woven
-def _along(charts, region, edge, plane):
+def _along(charts: Charts, region: int, edge: int, plane: np.ndarray) -> None:
     """The half-plane that begins at an edge, on its outer side."""
     edges = charts.edges
     gx, gy = edges[edge, 2] - edges[edge, 0], edges[edge, 3] - edges[edge, 1]
@@ -61,7 +68,9 @@ def _along(charts, region, edge, plane):
 
 
 @woven
-def _nearest_edge(charts, region, x, y):
+def _nearest_edge(
+    charts: Charts, region: int, x: float, y: float
+) -> tuple[int, float, float, float, bool]:
     """(edge, nearest point of it, squared distance, whether (x, y) is inside the region)."""
     edges = charts.edges
     inside = False
@@ -78,7 +87,9 @@ def _nearest_edge(charts, region, x, y):
 
 
 @woven
-def _nearest_left(charts, region, x, y, reach, planes):
+def _nearest_left(
+    charts: Charts, region: int, x: float, y: float, reach: float, planes: np.ndarray
+) -> tuple[int, float, float, float, float]:
     """(edge, point, squared distance, how far before it (x, y) lies) of the nearest edge
     with a part that the half-planes have not shut out; edge -1 when none is left."""
     edges = charts.edges
@@ -105,7 +116,9 @@ def _nearest_left(charts, region, x, y, reach, planes):
 
 
 @woven
-def _on_edge(edges, e, x, y, from_share, to_share):
+def _on_edge(
+    edges: np.ndarray, e: int, x: float, y: float, from_share: float, to_share: float
+) -> tuple[float, float]:
     """The point of a part of an edge that is nearest to (x, y)."""
     gx, gy = edges[e, 2] - edges[e, 0], edges[e, 3] - edges[e, 1]
     share = ((x - edges[e, 0]) * gx + (y - edges[e, 1]) * gy) * edges[e, 4]
@@ -114,7 +127,7 @@ def _on_edge(edges, e, x, y, from_share, to_share):
 
 
 @woven
-def _clipped(edges, e, planes):
+def _clipped(edges: np.ndarray, e: int, planes: np.ndarray) -> tuple[float, float]:
     """(from, to): the share of an edge that lies in every half-plane, from > to for none."""
     from_share, to_share = 0.0, 1.0
     for h in range(len(planes)):

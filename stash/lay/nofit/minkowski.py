@@ -66,14 +66,14 @@ def _left(a: tuple[int, int], b: tuple[int, int], c: tuple[int, int]) -> bool:
 
 
 @kernel
-def outline(a, b, flip_x, flip_y):
+def outline(a: Parts, b: Parts, flip_x: int, flip_y: int) -> tuple[bool, np.ndarray]:
     """(closed, sides (n, 4) in units) round a plus b, b flipped by factors of +-1."""
     corners, first, seam = _sums(a, _flipped(b, flip_x, flip_y))
     return united(corners, first, seam)
 
 
 @inner
-def _flipped(parts, flip_x, flip_y):
+def _flipped(parts: Parts, flip_x: int, flip_y: int) -> Parts:
     """The parts times +-1 along each axis."""
     corners, seam = np.empty_like(parts.corners), np.empty_like(parts.seam)
     step = 1 if flip_x * flip_y > 0 else -1
@@ -95,7 +95,7 @@ def _flipped(parts, flip_x, flip_y):
 
 
 @inner
-def _sums(a, b):
+def _sums(a: Parts, b: Parts) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """(corners, first, seam) of the sum of every part of a with every part of b."""
     parts_a, parts_b = len(a.first) - 1, len(b.first) - 1
     most = len(a.corners) * parts_b + len(b.corners) * parts_a
@@ -110,7 +110,9 @@ def _sums(a, b):
 
 
 @inner
-def _sum(a, p, b, q, corners, seam, used):
+def _sum(
+    a: Parts, p: int, b: Parts, q: int, corners: np.ndarray, seam: np.ndarray, used: int
+) -> int:
     """Append the sum of two convex parts: the sides of both, in order of direction."""
     p0, n = a.first[p], a.first[p + 1] - a.first[p]
     q0, m = b.first[q], b.first[q + 1] - b.first[q]

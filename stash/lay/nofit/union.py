@@ -18,7 +18,7 @@ SLIVER = 2**22  # square units (0.001 mm2): holes smaller than this are filled
 
 
 @inner
-def united(corners, first, seam):
+def united(corners: np.ndarray, first: np.ndarray, seam: np.ndarray) -> tuple[bool, np.ndarray]:
     """(closed, sides (n, 4)) round the union of strictly convex counter-clockwise rings.
 
     corners (n, 2) int64; ``first`` (rings + 1) where each ring begins; the side that begins
@@ -48,7 +48,7 @@ def united(corners, first, seam):
 
 
 @inner
-def _boxes(corners, first):
+def _boxes(corners: np.ndarray, first: np.ndarray) -> np.ndarray:
     """Left, low, right and high of every ring."""
     boxes = np.empty((len(first) - 1, 4), np.int64)
     for i in range(len(first) - 1):
@@ -61,7 +61,7 @@ def _boxes(corners, first):
 
 
 @inner
-def _extent(boxes):
+def _extent(boxes: np.ndarray) -> int:
     """How far all boxes together reach along the axis where they reach farther."""
     most = 0
     for axis in range(2):
@@ -73,7 +73,10 @@ def _extent(boxes):
 
 
 @inner
-def _uncovered(corners, first, boxes, order, i, side, spans):
+def _uncovered(
+    corners: np.ndarray, first: np.ndarray, boxes: np.ndarray, order: np.ndarray, i: int, side:
+    tuple[int, int, int, int], spans: np.ndarray,
+) -> int:
     """List in ``spans`` the shares of a side of ring i that no other ring covers; how many.
 
     A ring that covered all that was left comes first in ``order`` from then on.
@@ -97,7 +100,9 @@ def _uncovered(corners, first, boxes, order, i, side, spans):
 
 
 @inner
-def _covered(corners, start, stop, side, ours):
+def _covered(
+    corners: np.ndarray, start: int, stop: int, side: tuple[int, int, int, int], ours: bool
+) -> tuple[float, float]:
     """(begin, end): the share of a side inside a convex ring, 0 and 0 when there is none.
 
     Where the side lies along one of the ring's, back to back, the seam between them is
@@ -131,7 +136,7 @@ def _covered(corners, start, stop, side, ours):
 
 
 @inner
-def _without(spans, count, begin, end):
+def _without(spans: np.ndarray, count: int, begin: float, end: float) -> int:
     """Take begin..end out of the first ``count`` spans; how many are left."""
     for k in range(count):
         low, high = spans[k, 0], spans[k, 1]
@@ -154,7 +159,9 @@ def _without(spans, count, begin, end):
 
 
 @inner
-def _add(sides, used, side, begin, end):
+def _add(
+    sides: np.ndarray, used: int, side: tuple[int, int, int, int], begin: float, end: float
+) -> int:
     """Append a share of a side unless it is too short to matter; how many there are then."""
     ax, ay, bx, by = side
     dx, dy = bx - ax, by - ay
@@ -166,7 +173,7 @@ def _add(sides, used, side, begin, end):
 
 
 @inner
-def _rings(sides):
+def _rings(sides: np.ndarray) -> tuple[bool, np.ndarray]:
     """(closed, sides): every side made to end exactly where the next begins, slivers left out."""
     n = len(sides)
     follower, taken = np.full(n, -1, np.int64), np.zeros(n, np.bool_)

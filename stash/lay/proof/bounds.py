@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import cast
 
 import numpy as np
 from shapely import Polygon
 
-from stash.lay.cloth.outlines import Ring, piece_polygon
+from stash.lay.cloth.outlines import Ring, corners, piece_polygon
 from stash.lay.cloth.stances import Stance, allowed_turns, stance
 from stash.lay.proof.cross_sections import Profile, Profiles, in_a_row, least_total, profile
 from stash.lay.task import LayTask
@@ -16,6 +17,8 @@ from stash.model import Piece
 
 MANY_POINTS = 250
 THIN_MM = 1e-6
+Known = dict[tuple[Ring, int], Profile]  # by base and flip
+
 GRID = 48  # lengths tried between the longest piece and where lines stop mattering
 
 
@@ -44,7 +47,7 @@ class Bounds:
         if not self.straight:
             return 0.0
         total, crossed = least_total(self.profiles[axis], self.counts, float(room_mm))
-        return total + max(0, crossed - 1) * clearance_mm
+        return float(total + max(0, crossed - 1) * clearance_mm)
 
 
 @lru_cache(maxsize=256)
@@ -59,8 +62,8 @@ def bounds(pieces: tuple[Piece, ...], one_way: bool, off_grain_deg: float = 0.0)
         extents = tuple(map(_extents, stances, along, across))
     counts = np.array([p.quantity for p in pieces], np.int64)
     area = sum(piece_polygon(p.name, p.outline_mm).area * p.quantity for p in pieces)
-    both = tuple(in_a_row([list(own.values()) for own in axis]) for axis in (along, across))
-    return Bounds(pieces, extents, counts, both, area, straight=not off_grain_deg)
+    rows = [in_a_row([list(own.values()) for own in axis]) for axis in (along, across)]
+    return Bounds(pieces, extents, counts, (rows[0], rows[1]), area, straight=not off_grain_deg)
 
 
 def _stances(piece: Piece, task: LayTask) -> list[Stance]:
@@ -71,7 +74,7 @@ def _stances(piece: Piece, task: LayTask) -> list[Stance]:
     return [stance(ring, t, m) for t in sorted(turns) for m in sides]
 
 
-def _extents(stances: list[Stance], along: dict, across: dict) -> np.ndarray:
+def _extents(stances: list[Stance], along: Known, across: Known) -> np.ndarray:
     """(k, 2): what the stances take along and across, each pair once."""
     pairs = [
         (along[s.base, s.flip[0]].extent_mm, across[s.base, s.flip[1]].extent_mm) for s in stances
@@ -87,7 +90,7 @@ def _tilted_extents(stances: list[Stance], off_deg: float) -> np.ndarray:
     """
     taken = [np.zeros((0, 2))]
     for s in stances:
-        hull = np.asarray(Polygon(s.ring).convex_hull.exterior.coords)
+        hull = np.asarray(cast(Polygon, Polygon(s.ring).convex_hull).exterior.coords)
         step = np.diff(hull, axis=0)
         flat = np.degrees(np.arctan2(step[:, 0], step[:, 1]))  # off an edge across the cloth
         flat = np.concatenate([flat + quarter for quarter in range(-270, 271, 90)])
@@ -95,12 +98,12 @@ def _tilted_extents(stances: list[Stance], off_deg: float) -> np.ndarray:
         c, d = np.cos(tilts)[:, None], np.sin(tilts)[:, None]
         x, y = hull[:, 0] * c - hull[:, 1] * d, hull[:, 0] * d + hull[:, 1] * c
         taken.append(np.stack([np.ptp(x, axis=1), np.ptp(y, axis=1)], 1))
-    return np.vstack(taken).min(0, keepdims=True)
+    return np.asarray(np.vstack(taken).min(0, keepdims=True))
 
 
-def _profiles(stances: list[Stance], axis: int) -> dict[tuple[Ring, int], Profile]:
+def _profiles(stances: list[Stance], axis: int) -> Known:
     """Profiles by base and flip along the axis; a flip across it changes no cross-section."""
-    known: dict[tuple[Ring, int], Profile] = {}
+    known: Known = {}
     for s in stances:
         key, turned = (s.base, s.flip[axis]), (s.base, -s.flip[axis])
         if key not in known:
@@ -120,7 +123,7 @@ def inner(ring: Ring) -> Ring:
         polygon = Polygon(plain.exterior)
         tolerance_mm *= 2
     if len(polygon.exterior.coords) <= MANY_POINTS:
-        return tuple(polygon.exterior.coords[:-1])
+        return corners(polygon)
     x0, y0, x1, y1 = Polygon(ring).bounds
     return ((x0, y0), (x1, y1 - THIN_MM), (x1, y1), (x0, y0 + THIN_MM))
 

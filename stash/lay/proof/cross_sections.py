@@ -82,7 +82,7 @@ def in_a_row(by_piece: list[list[Profile]]) -> Profiles:
 
 
 @inner
-def least_between(at, near, far, a, b):
+def least_between(at: np.ndarray, near: np.ndarray, far: np.ndarray, a: float, b: float) -> float:
     """The least cross-section of a line that may lie anywhere in [a, b] of the piece."""
     if a <= at[0] or b >= at[-1]:
         return 0.0
@@ -98,7 +98,7 @@ def least_between(at, near, far, a, b):
 
 
 @kernel
-def least_total(profiles, counts, room_mm):
+def least_total(profiles: Profiles, counts: np.ndarray, room_mm: float) -> tuple[float, int]:
     """(total, crossed): the most that any one line must cross, in a room of this extent.
 
     A piece of extent l lies anywhere in [0, room - l], so the line at t meets it
@@ -117,7 +117,7 @@ def least_total(profiles, counts, room_mm):
 
 
 @inner
-def _least_of(profiles, piece, t, room_mm):
+def _least_of(profiles: Profiles, piece: int, t: float, room_mm: float) -> float:
     """The least of any stance; nothing is less than none, so the rest need not be asked."""
     least = np.inf
     for p in range(profiles.own[piece], profiles.own[piece + 1]):

@@ -51,7 +51,7 @@ def _usable(task: LayTask) -> tuple[float, float]:
     """Box of the cloth inside the edge margin; endless off the roll."""
     margin = 2 * task.edge_mm
     if task.cloth is None:
-        return np.inf, task.width_mm - margin
+        return np.inf, (task.width_mm or 0.0) - margin
     return task.cloth.length_mm - margin, task.cloth.width_mm - margin
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from stash.lay.compiled import inner, woven
@@ -11,6 +13,11 @@ from stash.lay.search.neighbours import about
 from stash.lay.search.overlap import cost
 from stash.lay.search.samples import LEAST, X, Y, ask_least, room_for, sampled
 
+if TYPE_CHECKING:
+    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.ground import Ground
+    from stash.lay.search.samples import SampleCounts
+
 BEST_SAMPLES = 2
 APART = 0.04  # samples closer than this share of the item's size count as one
 FIRST_STEP, COARSE_STEP = 0.03, 0.01  # shares of the item's size
@@ -18,7 +25,9 @@ FINEST_STEP_MM = 1.0  # all items moved together settle what is finer
 
 
 @woven
-def best_place(ground, i, source, effort):
+def best_place(
+    ground: Ground, i: int, source: np.ndarray, effort: SampleCounts
+) -> tuple[int, float, float, float]:
     """(stance, x, y, cost) of the best place found for item i."""
     table = ground.table
     found = np.full((BEST_SAMPLES, 4), 1e300)  # cost, x, y, stance
@@ -42,7 +51,7 @@ def best_place(ground, i, source, effort):
 
 
 @inner
-def _insert(found, price, x, y, s, apart):
+def _insert(found: np.ndarray, price: float, x: float, y: float, s: int, apart: float) -> None:
     """Keep the sample among the best, instead of one too near to it if that was worse."""
     k = BEST_SAMPLES - 1
     for m in range(BEST_SAMPLES):
@@ -60,13 +69,15 @@ def _insert(found, price, x, y, s, apart):
 
 
 @woven
-def size(table, s):
+def size(table: BoardArrays, s: int) -> float:
     """The longer side of a stance's box."""
-    return max(table.box[s, 2] - table.box[s, 0], table.box[s, 3] - table.box[s, 1])
+    return float(max(table.box[s, 2] - table.box[s, 0], table.box[s, 3] - table.box[s, 1]))
 
 
 @woven
-def refined(ground, i, source, found):
+def refined(
+    ground: Ground, i: int, source: np.ndarray, found: np.ndarray
+) -> tuple[int, float, float, float]:
     """(stance, x, y, cost) of the best that becomes of the samples (k, 4): cost, x, y, stance."""
     table, state = ground.table, ground.state
     best, best_x, best_y, best_s = 1e300, 0.0, 0.0, state.stance[i]
@@ -87,7 +98,10 @@ def refined(ground, i, source, found):
 
 
 @woven
-def _improved(ground, i, s, source, at, steps):
+def _improved(
+    ground: Ground, i: int, s: int, source: np.ndarray, at: tuple[float, float, float], steps:
+    tuple[float, float],
+) -> tuple[float, float, float]:
     if ground.table.latticed[i]:
         return stepped(ground, i, s, source, at, steps)
     return slid(ground, i, s, at, steps)

@@ -9,16 +9,18 @@ from typing import NamedTuple
 
 import numpy as np
 
-from stash.lay.cloth.outlines import Flip, grown
+from stash.lay.cloth.outlines import Flip, Ring, grown
 from stash.lay.cloth.phases import phases
-from stash.lay.cloth.spread import SpreadCloth, obstacles
-from stash.lay.cloth.stances import BOTH, Item, Stance
+from stash.lay.cloth.spread import BOTH, SpreadCloth, obstacles
+from stash.lay.cloth.stances import Item, Stance
 from stash.lay.nofit.depth import Charts, chart, joined
 from stash.lay.nofit.region import around as region_around
 from stash.lay.nofit.region import between as region_between
 from stash.lay.search.overlap import LayState
 from stash.lay.task import LayTask
 from stash.model import Spread
+
+Pairs = tuple[tuple[Ring, Ring, Flip], ...]
 
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
@@ -89,7 +91,7 @@ def board(task: LayTask, sheet: SpreadCloth, items: Sequence[Item]) -> Board:
     region, pairs = _pair_regions(kinds, rings)
     blocked, blocked_layers, around = _blocked_regions(sheet, kinds, len(pairs))
     pinned = {s for item in items if item.on_fold for s in item.stances}
-    phase, latticed = phases(items, stances, task.repeat, sheet)
+    phase, latticed = phases(tuple(items), stances, task.repeat, sheet)
     areas = np.array([_area(item.stances[0]) for item in items])
     table = BoardArrays(
         region=region,
@@ -110,12 +112,12 @@ def board(task: LayTask, sheet: SpreadCloth, items: Sequence[Item]) -> Board:
     return Board(task, sheet, tuple(items), kinds, table, charts, left, right - left, areas)
 
 
-def _pair_regions(kinds: tuple[Stance, ...], rings: dict) -> tuple[np.ndarray, tuple]:
+def _pair_regions(kinds: tuple[Stance, ...], rings: dict[Ring, Ring]) -> tuple[np.ndarray, Pairs]:
     """(region[i, j] for every pair of stances, the pairs of rings with flip that are regions).
 
     Flips of one pair of bases share a region.
     """
-    known: dict[tuple, int] = {}
+    known: dict[tuple[Ring, Ring, Flip], int] = {}
     table = np.empty((len(kinds), len(kinds)), np.int64)
     for i, a in enumerate(kinds):
         for j, b in enumerate(kinds):
@@ -126,12 +128,12 @@ def _pair_regions(kinds: tuple[Stance, ...], rings: dict) -> tuple[np.ndarray, t
 
 
 @lru_cache(maxsize=16)
-def _charts_between(pairs: tuple) -> Charts:
+def _charts_between(pairs: Pairs) -> Charts:
     """Charts of a set of pieces, remembered for the next cut."""
     return chart([_between(a, b, flip) for a, b, flip in pairs])
 
 
-def _between(a: tuple, b: tuple, flip: Flip) -> np.ndarray:
+def _between(a: Ring, b: Ring, flip: Flip) -> np.ndarray:
     """The region of b about a, from the remembered one of a about b where that came first."""
     if a <= b:
         return region_between(a, b, flip)
@@ -146,7 +148,7 @@ def _blocked_regions(
     regions: list[np.ndarray] = []
     table = np.empty((len(fixed), len(kinds)), np.int64)
     for o, (polygon, _) in enumerate(fixed):
-        known: dict[tuple, int] = {}
+        known: dict[tuple[Ring, Flip], int] = {}
         for j, s in enumerate(kinds):
             key = (s.base, s.flip)
             if key not in known:
@@ -169,18 +171,18 @@ def _fit(stance: Stance, sheet: SpreadCloth, task: LayTask, pinned: bool) -> lis
     if sheet.spread is Spread.LENGTHWISE:
         low = max(low, from_fold)
     if sheet.spread is Spread.CROSSWISE:
-        right = min(right, sheet.fold_mm - from_fold)
+        right = min(right, (sheet.fold_mm or 0.0) - from_fold)
     return [left - x0, low - y0, right - x1, high - y1]
 
 
-def _box(ring: tuple, flip: Flip) -> list[float]:
+def _box(ring: Ring, flip: Flip) -> list[float]:
     points = np.asarray(ring) * flip
     return [*points.min(0), *points.max(0)]
 
 
 def _area(stance: Stance) -> float:
     x, y = np.asarray(stance.base).T
-    return abs(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+    return float(abs(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2)
 
 
 def _heft(areas_mm2: np.ndarray, obstacles: int) -> np.ndarray:

@@ -9,6 +9,7 @@ of these. On a repeat the lattice itself gives the candidates.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -20,6 +21,10 @@ from stash.lay.search.neighbours import no_bands
 from stash.lay.search.overlap import LayState, between, cost, empty_state, everything, put, snap
 from stash.lay.search.ways_to_spread import WayToSpread
 
+if TYPE_CHECKING:
+    from stash.lay.nofit.depth import Charts
+    from stash.lay.search.board import BoardArrays
+
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
 ROUNDING_MM = 1e-7
@@ -29,7 +34,10 @@ FEW, SHUFFLES = 12, 16  # up to this many items, also so many orders with neighb
 
 
 @kernel
-def fill(table, charts, state, order, cut_back, lean):
+def fill(
+    table: BoardArrays, charts: Charts, state: LayState, order: np.ndarray, cut_back: float,
+    lean: tuple[float, float],
+) -> int:
     """Lay items in ``order``; how many found a place. ``lean``: price of x
     (above nothing) and of y."""
     table, charts, state = lent(table), lent(charts), lent(state)
@@ -67,7 +75,10 @@ def fill(table, charts, state, order, cut_back, lean):
 
 
 @inner
-def _priced(ground, s, spots, found, price, lean, best):
+def _priced(
+    ground: Ground, s: int, spots: np.ndarray, found: int, price: np.ndarray, lean: tuple[float,
+    float], best: float,
+) -> int:
     """Keep the candidates that lie in the fit and cost less than ``best``; how many."""
     table, cut_back = ground.table, ground.cut_back
     x0, x1 = table.fit[s, 0] - ROUNDING_MM, table.fit[s, 2] - cut_back + ROUNDING_MM
@@ -86,7 +97,7 @@ def _priced(ground, s, spots, found, price, lean, best):
 
 
 @inner
-def _on_lattice(table, i, s, spots, cut_back):
+def _on_lattice(table: BoardArrays, i: int, s: int, spots: np.ndarray, cut_back: float) -> int:
     """Every lattice position of the stance; a free direction counts only its ends."""
     x0, x1 = table.fit[s, 0], table.fit[s, 2] - cut_back
     y0, y1 = table.fit[s, 1], table.fit[s, 3]
@@ -107,7 +118,10 @@ def _on_lattice(table, i, s, spots, cut_back):
 
 
 @inner
-def _candidates(ground, i, s, spots, sides, lean, best):
+def _candidates(
+    ground: Ground, i: int, s: int, spots: np.ndarray, sides: np.ndarray, lean: tuple[float,
+    float], best: float,
+) -> int:
     table, charts, state, cut_back = ground.table, ground.charts, ground.state, ground.cut_back
     x0, x1 = table.fit[s, 0], table.fit[s, 2] - cut_back
     y0, y1 = table.fit[s, 1], table.fit[s, 3]
@@ -128,7 +142,10 @@ def _candidates(ground, i, s, spots, sides, lean, best):
 
 
 @woven
-def _gather(charts, region, where, fit, sides, count):
+def _gather(
+    charts: Charts, region: int, where: tuple[float, float, float, float], fit: tuple[float,
+    float, float, float], sides: np.ndarray, count: int,
+) -> int:
     """Append the region's edges, moved where they lie, that meet the fit."""
     fx, fy, px, py = where
     for e in range(charts.first[region], charts.first[region + 1]):
@@ -144,7 +161,9 @@ def _gather(charts, region, where, fit, sides, count):
 
 
 @woven
-def _with_box(sides, a, fit, spots, found):
+def _with_box(
+    sides: np.ndarray, a: int, fit: tuple[float, float, float, float], spots: np.ndarray, found: int
+) -> int:
     """Append the first corner of side a and its crossings with the sides of the fit."""
     if found + 5 >= MOST_CANDIDATES:
         return found
@@ -169,7 +188,9 @@ def _with_box(sides, a, fit, spots, found):
 
 
 @inner
-def _crossings(sides, count, spots, found, farthest):
+def _crossings(
+    sides: np.ndarray, count: int, spots: np.ndarray, found: int, farthest: float
+) -> int:
     """Append crossings of sides with each other, in a sweep along x up to ``farthest``."""
     lows = np.empty(count)
     for a in range(count):
@@ -210,7 +231,9 @@ def first_state(way: WayToSpread) -> LayState | None:
     return min(whole, key=lambda s: used_mm(board, s), default=None)
 
 
-def _fills(board: Board, cut_back: float, leans: tuple) -> Iterator[LayState]:
+def _fills(
+    board: Board, cut_back: float, leans: tuple[tuple[float, float], ...]
+) -> Iterator[LayState]:
     """Fills that laid everything."""
     for lean in leans:
         for order in _orders(board):

@@ -6,6 +6,8 @@ edge between them, so the weighted overlap after a small step is a sum of linear
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from stash.lay.compiled import inner, lent, woven
@@ -13,6 +15,9 @@ from stash.lay.nofit.depth import beside
 from stash.lay.search.neighbours import about
 from stash.lay.search.overlap import TOUCH_MM, between
 from stash.lay.search.steepest import DEPTH, NX, NY, WEIGHT, best_step
+
+if TYPE_CHECKING:
+    from stash.lay.search.ground import Ground
 
 MOST_TRIES = 40
 SHRINKING = 0.4
@@ -23,7 +28,9 @@ SHARE_BEYOND = 1.5  # lines farther off than this share of the reach cannot be m
 
 
 @inner
-def slid(ground, i, s, at, steps):
+def slid(
+    ground: Ground, i: int, s: int, at: tuple[float, float, float], steps: tuple[float, float]
+) -> tuple[float, float, float]:
     """(x, y, cost) of a place near ``at`` (x, y, its cost); steps (first reach, least reach)."""
     ground = lent(ground)
     x, y, _ = at
@@ -57,7 +64,9 @@ def slid(ground, i, s, at, steps):
 
 
 @woven
-def lines_beside(ground, i, s, x, y, reach, count, lines):
+def lines_beside(
+    ground: Ground, i: int, s: int, x: float, y: float, reach: float, count: int, lines: np.ndarray
+) -> tuple[float, int]:
     """(weighted overlap there, how many lines (weight, depth, nx, ny) were put in ``lines``).
 
     A line stands for a neighbour that a step of ``reach`` can touch: after a step m the
@@ -81,7 +90,7 @@ def lines_beside(ground, i, s, x, y, reach, count, lines):
 
 
 @woven
-def _kept(lines, used, weight, depth, nx, ny):
+def _kept(lines: np.ndarray, used: int, weight: float, depth: float, nx: float, ny: float) -> int:
     """Keep a line, instead of the least deep when there is no room; how many there are."""
     at = used
     if used == len(lines):

@@ -6,17 +6,25 @@ permitted place and the straight lines of its neighbours say too little.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from stash.lay.compiled import inner, lent, woven
 from stash.lay.search.neighbours import about
 from stash.lay.search.overlap import cost, draw, pull, snap
 
+if TYPE_CHECKING:
+    from stash.lay.search.ground import Ground
+
 MOST_TRIES = 40
 
 
 @inner
-def stepped(ground, i, s, source, at, steps):
+def stepped(
+    ground: Ground, i: int, s: int, source: np.ndarray, at: tuple[float, float, float], steps:
+    tuple[float, float],
+) -> tuple[float, float, float]:
     """Improve one place: along the ways out, then by a pattern of steps that shrinks."""
     ground = lent(ground)
     table = ground.table
@@ -49,7 +57,10 @@ def stepped(ground, i, s, source, at, steps):
 
 
 @woven
-def _along_ways_out(ground, i, s, at, count, area):
+def _along_ways_out(
+    ground: Ground, i: int, s: int, at: tuple[float, float, float], count: int, area:
+    tuple[float, float, float],
+) -> tuple[bool, float, float, float]:
     table, cut_back = ground.table, ground.cut_back
     x, y, price = at
     deep_x, deep_y, mean_x, mean_y = pull(ground, i, s, x, y, count)
@@ -67,7 +78,10 @@ def _along_ways_out(ground, i, s, at, count, area):
 
 
 @woven
-def _around(ground, i, s, at, stride, count):
+def _around(
+    ground: Ground, i: int, s: int, at: tuple[float, float, float], stride: tuple[float, float],
+    count: int,
+) -> tuple[bool, float, float, float]:
     table, cut_back = ground.table, ground.cut_back
     x, y, price = at
     step, angle = stride

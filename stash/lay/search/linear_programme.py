@@ -9,7 +9,7 @@ Milenkovic 1995). HiGHS solves it. Stances stay as they are.
 from __future__ import annotations
 
 import threading
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import highspy
 import numpy as np
@@ -18,6 +18,10 @@ from stash.lay.compiled import kernel, lent
 from stash.lay.nofit.halfplanes import halfplanes
 from stash.lay.search.board import Board
 from stash.lay.search.overlap import LayState, between, copied, measure, overlap_left
+
+if TYPE_CHECKING:
+    from stash.lay.nofit.depth import Charts
+    from stash.lay.search.board import BoardArrays
 
 MOST_MOVE_MM = 20.0  # farther off, the half-planes say too little
 MOST_PLANES = 16  # of a pair
@@ -31,15 +35,15 @@ OPTIONS = (
 
 
 class Rows(NamedTuple):
-    """Conditions sum(value * variable[index]) >= least, row by row.
+    """Conditions sum(value * variable[column]) >= least, row by row.
 
     Variables: two moves an item, the length gained, one slack a pair. ``start`` (m + 1),
-    ``index`` and ``value`` (5 m at most), ``least`` (m,); ``pair`` (p, 2): the item, and the
+    ``column`` and ``value`` (5 m at most), ``least`` (m,); ``pair`` (p, 2): the item, and the
     other item or n + obstacle.
     """
 
     start: np.ndarray
-    index: np.ndarray
+    column: np.ndarray
     value: np.ndarray
     least: np.ndarray
     pair: np.ndarray
@@ -76,7 +80,8 @@ class _Solvers(threading.local):
     """One solver for each worker: making one takes as long as a small programme."""
 
     def __init__(self) -> None:
-        self.solver = highspy._Highs()  # the plain binding: the dressed one prints a greeting
+        # the plain binding: the dressed one prints a greeting
+        self.solver = vars(highspy)["_Highs"]()
         for option, value in OPTIONS:
             self.solver.setOptionValue(option, value)
 
@@ -91,9 +96,9 @@ def _optimum(
     solver = _SOLVERS.solver
     solver.clearModel()
     solver.passModel(
-        len(costs), len(rows.least), len(rows.index), int(highspy.MatrixFormat.kRowwise),
+        len(costs), len(rows.least), len(rows.column), int(highspy.MatrixFormat.kRowwise),
         int(highspy.ObjSense.kMinimize), 0.0, costs, lower, upper,
-        rows.least, np.full(len(rows.least), FREE), rows.start, rows.index, rows.value,
+        rows.least, np.full(len(rows.least), FREE), rows.start, rows.column, rows.value,
         np.zeros(len(costs), np.int32),
     )
     solver.run()
@@ -113,7 +118,7 @@ def rows_of(board: Board, state: LayState, cut_back: float) -> Rows:
 
 
 @kernel
-def _neighbours(table, state):
+def _neighbours(table: BoardArrays, state: LayState) -> np.ndarray:
     """Pairs (p, 2) that could meet when both move as far as they may."""
     n, both = len(state.stance), 2 * MOST_MOVE_MM
     pairs = np.empty((n * state.overlap.shape[1], 2), np.int64)
@@ -138,7 +143,9 @@ def _neighbours(table, state):
 
 
 @kernel
-def _planes_of(table, charts, state, pairs, planes):
+def _planes_of(
+    table: BoardArrays, charts: Charts, state: LayState, pairs: np.ndarray, planes: np.ndarray
+) -> np.ndarray:
     """How many half-planes (p,) each pair was given in ``planes``, in the region's frame."""
     table, charts, state = lent(table), lent(charts), lent(state)
     reach = 2 * np.sqrt(2.0) * MOST_MOVE_MM
@@ -152,7 +159,10 @@ def _planes_of(table, charts, state, pairs, planes):
 
 
 @kernel
-def _written(table, state, cut_back, pairs, planes, counts):
+def _written(
+    table: BoardArrays, state: LayState, cut_back: float, pairs: np.ndarray, planes: np.ndarray,
+    counts: np.ndarray,
+) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
     """(start, index, value, least): n . (move - other's move) + slack >= what is wanting,
     and for every item: move along + gain <= room before the end."""
     n, rows = len(state.stance), counts.sum() + len(state.stance)
@@ -216,7 +226,7 @@ def mended(board: Board, state: LayState, cut_back: float) -> LayState | None:
 
 
 @kernel
-def _overlap(table, charts, state):
+def _overlap(table: BoardArrays, charts: Charts, state: LayState) -> float:
     """Bring ``overlap`` up to date; the sum in mm, each times the heft of its pair."""
     table, charts, state = lent(table), lent(charts), lent(state)
     for i in range(len(state.stance)):

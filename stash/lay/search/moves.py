@@ -153,13 +153,13 @@ class Search:
         their sizes differ, 0 for the same piece."""
         items, areas = self.board.items, self.board.areas_mm2
         other = np.array([item.piece is not items[a].piece for item in items])
-        return other * np.exp(-np.abs(np.log(areas / areas[a])))
+        return np.asarray(other * np.exp(-np.abs(np.log(areas / areas[a]))))
 
     def _nearness(self, state: LayState, a: int) -> np.ndarray:
         """For each item 1 where it lies beside item a, hardly more than 0 at the other end."""
         middle = (state.reach[:, 0] + state.reach[:, 2]) / 2
         away = np.abs(middle - middle[a])
-        return np.exp(-away / (BESIDE * max(float(np.ptp(middle)), 1.0)))
+        return np.asarray(np.exp(-away / (BESIDE * max(float(np.ptp(middle)), 1.0))))
 
     def _swap(self, state: LayState, a: int, b: int, cut_back: float) -> None:
         pa, pb = state.position[a].copy(), state.position[b].copy()

@@ -6,11 +6,16 @@ words of bits instead of a look at every item.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from stash.lay.compiled import lowest_bit, woven
+
+if TYPE_CHECKING:
+    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.ground import Ground
+    from stash.lay.search.overlap import LayState
 
 BANDS = 24  # each way
 
@@ -24,7 +29,7 @@ class Bands(NamedTuple):
 
 
 @woven
-def banded(state):
+def banded(state: LayState) -> Bands:
     """Bands of every item where it lies."""
     n = len(state.stance)
     member = np.zeros((2, BANDS, (n + 63) // 64), np.uint64)
@@ -42,13 +47,13 @@ def banded(state):
 
 
 @woven
-def no_bands():
+def no_bands() -> Bands:
     """Of a board on which every item is a neighbour."""
     return Bands(np.zeros((2, 0, 0), np.uint64), np.zeros(2), np.zeros(2))
 
 
 @woven
-def toggle(bands, state, i):
+def toggle(bands: Bands, state: LayState, i: int) -> None:
     """Take item i out of the bands it reaches into, or put it back."""
     bit = np.uint64(1) << np.uint64(i % 64)
     for axis in range(2):
@@ -58,7 +63,7 @@ def toggle(bands, state, i):
 
 
 @woven
-def _span(bands, axis, low, high):
+def _span(bands: Bands, axis: int, low: float, high: float) -> tuple[int, int]:
     """The first and last band that (low, high) reaches into."""
     scale = bands.scale[axis]
     first = int((low - bands.start[axis]) * scale)
@@ -67,7 +72,9 @@ def _span(bands, axis, low, high):
 
 
 @woven
-def bands_at_middle(bands, table, s, x, y):
+def bands_at_middle(
+    bands: Bands, table: BoardArrays, s: int, x: float, y: float
+) -> tuple[int, int]:
     """The bands (along, across) that the middle of a stance there lies in. Most places that
     are taken are taken by what is in both of them."""
     at_x = x + 0.5 * (table.box[s, 0] + table.box[s, 2])
@@ -78,7 +85,7 @@ def bands_at_middle(bands, table, s, x, y):
 
 
 @woven
-def _listed(bits, word, near, count):
+def _listed(bits: np.uint64, word: int, near: np.ndarray, count: int) -> int:
     """Append the items of a word of bits; how many are listed then."""
     while bits != np.uint64(0):
         near[count] = word * 64 + lowest_bit(bits)
@@ -88,7 +95,7 @@ def _listed(bits, word, near, count):
 
 
 @woven
-def about(ground, s, x, y, margin):
+def about(ground: Ground, s: int, x: float, y: float, margin: float) -> int:
     """List in ``near`` what a stance there could meet if moved by up to ``margin``; how many."""
     table, state, bands, near = ground.table, ground.state, ground.bands, ground.near
     first_x, last_x = _span(

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from stash.lay.compiled import inner, kernel, woven
 from stash.lay.nofit.depth import depth
+
+if TYPE_CHECKING:
+    from stash.lay.nofit.depth import Charts
+    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.ground import Ground
 
 TOUCH_MM = 0.002  # overlaps up to this are rounding: a hair is thirty times as thick
 
@@ -48,7 +53,7 @@ def restore(state: LayState, kept: LayState) -> None:
 
 
 @woven
-def put(table, state, i, s, x, y):
+def put(table: BoardArrays, state: LayState, i: int, s: int, x: float, y: float) -> None:
     """Lay item i there in stance s."""
     state.position[i, 0] = x
     state.position[i, 1] = y
@@ -58,15 +63,15 @@ def put(table, state, i, s, x, y):
 
 
 @inner
-def everything(state, near):
+def everything(state: LayState, near: np.ndarray) -> int:
     """List all items and obstacles in ``near``; how many."""
     for k in range(state.overlap.shape[1]):
         near[k] = k
-    return state.overlap.shape[1]
+    return int(state.overlap.shape[1])
 
 
 @woven
-def cost(ground, i, s, x, y, limit, count):
+def cost(ground: Ground, i: int, s: int, x: float, y: float, limit: float, count: int) -> float:
     """Weighted overlap of item i there with those listed; stops counting above ``limit``."""
     table, charts, state, near = ground.table, ground.charts, ground.state, ground.near
     total = 0.0
@@ -91,12 +96,14 @@ def cost(ground, i, s, x, y, limit, count):
         if d > TOUCH_MM:
             total += weight * d
             if total > limit:
-                return total
-    return total
+                break
+    return float(total)
 
 
 @woven
-def pull(ground, i, s, x, y, count):
+def pull(
+    ground: Ground, i: int, s: int, x: float, y: float, count: int
+) -> tuple[float, float, float, float]:
     """(deepest dx, dy, mean dx, dy): ways out of the weightiest overlap and of all."""
     table, charts, state, near = ground.table, ground.charts, ground.state, ground.near
     most, most_x, most_y = 0.0, 0.0, 0.0
@@ -117,7 +124,9 @@ def pull(ground, i, s, x, y, count):
 
 
 @woven
-def pair_depth(table, charts, state, i, k, s, x, y):
+def pair_depth(
+    table: BoardArrays, charts: Charts, state: LayState, i: int, k: int, s: int, x: float, y: float
+) -> tuple[float, float, float]:
     """Depth and way out of item i there with item k, or with obstacle k - n."""
     region, fx, fy, px, py = between(table, state, i, s, k)
     if region < 0:
@@ -127,7 +136,7 @@ def pair_depth(table, charts, state, i, k, s, x, y):
 
 
 @woven
-def measure(table, charts, state, i):
+def measure(table: BoardArrays, charts: Charts, state: LayState, i: int) -> None:
     """Bring row and column i of ``overlap`` up to date."""
     n = len(state.stance)
     x, y = state.position[i, 0], state.position[i, 1]
@@ -147,7 +156,7 @@ def measure(table, charts, state, i):
 
 
 @woven
-def overlap_left(table, state):
+def overlap_left(table: BoardArrays, state: LayState) -> float:
     """The sum of ``overlap`` in mm, each times the heft of its pair."""
     n = len(state.stance)
     total = 0.0
@@ -159,7 +168,9 @@ def overlap_left(table, state):
 
 
 @woven
-def snap(table, i, s, x, y, cut_back):
+def snap(
+    table: BoardArrays, i: int, s: int, x: float, y: float, cut_back: float
+) -> tuple[bool, float, float]:
     """(found, x, y): the nearest permitted origin, inside the sheet and on the lattice."""
     x0, y0 = table.fit[s, 0], table.fit[s, 1]
     x1, y1 = table.fit[s, 2] - cut_back, table.fit[s, 3]
@@ -197,19 +208,21 @@ def snap(table, i, s, x, y, cut_back):
 
 
 @kernel
-def snapped(table, i, s, x, y, cut_back):
+def snapped(
+    table: BoardArrays, i: int, s: int, x: float, y: float, cut_back: float
+) -> tuple[bool, float, float]:
     """``snap`` for callers that are no kernels."""
     return snap(table, i, s, x, y, cut_back)
 
 
 @kernel
-def laid(table, state, i, s, x, y):
+def laid(table: BoardArrays, state: LayState, i: int, s: int, x: float, y: float) -> None:
     """``put`` for callers that are no kernels."""
     put(table, state, i, s, x, y)
 
 
 @woven
-def draw(source):
+def draw(source: np.ndarray) -> float:
     """A number in [0, 1) from the generator's state (xorshift64*, Vigna 2016)."""
     a = source[0]
     a ^= a >> np.uint64(12)
@@ -226,7 +239,9 @@ def source(seed: int, stream: int = 0) -> np.ndarray:
 
 
 @woven
-def between(table, state, i, s, k):
+def between(
+    table: BoardArrays, state: LayState, i: int, s: int, k: int
+) -> tuple[int, float, float, float, float]:
     """(region, flip x, flip y, x, y) for item i in stance s and item k, or obstacle k - n.
 
     Item i at p overlaps where (p - (x, y)) * flip is inside the region, which is -1 when the

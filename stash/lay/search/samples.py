@@ -7,7 +7,7 @@ runs several rounds of at once. Few are left to be priced exactly.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -15,6 +15,10 @@ from stash.lay.compiled import inlined, lowest_bit, woven
 from stash.lay.nofit.depth import sure_depth
 from stash.lay.search.neighbours import bands_at_middle
 from stash.lay.search.overlap import between, draw, snap
+
+if TYPE_CHECKING:
+    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.ground import Ground
 
 X, Y, LEAST = 0, 1, 2  # columns of a sample: the place, and what it costs at the least
 MOST_ASKED = 2  # items over its middle, of each 64, that a place is asked about
@@ -29,13 +33,15 @@ class SampleCounts(NamedTuple):
 
 
 @inlined
-def room_for(effort):
+def room_for(effort: SampleCounts) -> np.ndarray:
     """An array for the samples of one stance."""
     return np.empty((1 + effort.near + effort.touching + effort.wide, 3))
 
 
 @woven
-def sampled(ground, i, s, source, effort, samples):
+def sampled(
+    ground: Ground, i: int, s: int, source: np.ndarray, effort: SampleCounts, samples: np.ndarray
+) -> int:
     """How many places where item i may lie in stance s were put in ``samples``; the first is
     where it lies already, where the stance permits that."""
     table, state, cut_back = ground.table, ground.state, ground.cut_back
@@ -65,14 +71,14 @@ def sampled(ground, i, s, source, effort, samples):
 
 
 @woven
-def ask_least(ground, i, s, samples, count):
+def ask_least(ground: Ground, i: int, s: int, samples: np.ndarray, count: int) -> None:
     """Put down what each place costs at the least, by what surely lies over its middle."""
     for k in range(count):
         samples[k, LEAST] = _least(ground, i, s, samples[k, X], samples[k, Y])
 
 
 @woven
-def _least(ground, i, s, x, y):
+def _least(ground: Ground, i: int, s: int, x: float, y: float) -> float:
     table, charts, state, bands = ground.table, ground.charts, ground.state, ground.bands
     along, across = bands_at_middle(bands, table, s, x, y)
     price = 0.0
@@ -89,14 +95,14 @@ def _least(ground, i, s, x, y):
 
 
 @inlined
-def _centre_shift(table, s, here, axis):
+def _centre_shift(table: BoardArrays, s: int, here: int, axis: int) -> float:
     """Twice the step that keeps the item's middle in place when its stance changes."""
     before = table.box[here, axis] + table.box[here, axis + 2]
-    return before - table.box[s, axis] - table.box[s, axis + 2]
+    return float(before - table.box[s, axis] - table.box[s, axis + 2])
 
 
 @woven
-def _touching(ground, i, s, source):
+def _touching(ground: Ground, i: int, s: int, source: np.ndarray) -> tuple[float, float]:
     """A place at random where item i touches another or an obstacle; where it is, when there
     is none or they may lie over each other."""
     table, charts, state = ground.table, ground.charts, ground.state

@@ -8,6 +8,8 @@ start (after the shape penalty of Gardeyn et al. 2025): small ones are quicker t
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from stash.lay.compiled import kernel, lent, woven
@@ -16,12 +18,21 @@ from stash.lay.search.ground import Ground
 from stash.lay.search.neighbours import banded, toggle
 from stash.lay.search.overlap import draw, measure, overlap_left, put
 
+if TYPE_CHECKING:
+    from stash.lay.nofit.depth import Charts
+    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.overlap import LayState
+    from stash.lay.search.samples import SampleCounts
+
 FADE = 0.95  # share kept of a weight whose overlap is gone
 LEAST_GROWTH, MOST_GROWTH = 1.2, 2.0
 
 
 @kernel
-def separate(table, charts, state, best, source, effort, cut_back, sweeps):
+def separate(
+    table: BoardArrays, charts: Charts, state: LayState, best: tuple[LayState, np.ndarray],
+    source: np.ndarray, effort: SampleCounts, cut_back: float, sweeps: int,
+) -> tuple[float, int]:
     """(overlap left, sweeps used) after at most ``sweeps``; ``best`` keeps the least state.
 
     ``best[0]`` is a state, ``best[1]`` an array holding its total overlap in mm, each times
@@ -46,7 +57,7 @@ def separate(table, charts, state, best, source, effort, cut_back, sweeps):
 
 
 @woven
-def _keep(state, kept):
+def _keep(state: LayState, kept: LayState) -> None:
     for i in range(len(state.stance)):
         kept.stance[i] = state.stance[i]
         for k in range(2):
@@ -56,12 +67,15 @@ def _keep(state, kept):
 
 
 @woven
-def _move_all(table, charts, state, source, effort, cut_back):
+def _move_all(
+    table: BoardArrays, charts: Charts, state: LayState, source: np.ndarray, effort:
+    SampleCounts, cut_back: float,
+) -> None:
     n = len(state.stance)
     near = np.empty(state.overlap.shape[1] + 1, np.int64)
     bands = banded(state)
     ground = Ground(table, charts, state, bands, near, cut_back)
-    order = np.arange(n)
+    order: np.ndarray = np.arange(n)
     for k in range(n - 1, 0, -1):
         j = int(draw(source) * (k + 1))
         order[k], order[j] = order[j], order[k]
@@ -80,7 +94,7 @@ def _move_all(table, charts, state, source, effort, cut_back):
 
 
 @woven
-def _reweigh(table, state):
+def _reweigh(table: BoardArrays, state: LayState) -> None:
     n = len(state.stance)
     most = 0.0
     for i in range(n):

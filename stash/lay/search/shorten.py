@@ -74,7 +74,7 @@ class Chase:
                 self._aim_below(used_mm(board, mended))
                 left, state = 0.0, mended
         self.sweeps += search.meter.sweeps - spent
-        if left == 0.0:
+        if left == 0.0 and state is not None:
             self.failures = 0
             return state
         self._missed(left, state, length)
@@ -109,7 +109,7 @@ def squeeze(search: Search, best: LayState, least_mm: float) -> Iterator[LayStat
             return
         cut_back = board.length_mm - max(length * (1 - pace), least_mm)
         left, state = search.separated(search.drawn_in(best, cut_back), cut_back)
-        if left == 0.0:
+        if left == 0.0 and state is not None:
             best = state
         else:
             pace *= SLOWING

@@ -7,6 +7,8 @@ other line crosses it there (steepest descent on a piecewise linear function).
 
 from __future__ import annotations
 
+import numpy as np
+
 from stash.lay.compiled import inlined, woven
 
 WEIGHT, DEPTH, NX, NY = 0, 1, 2, 3  # columns of a line; after a step m it is DEPTH - n . m deep
@@ -15,7 +17,9 @@ MOST_WAYS = 24
 
 
 @woven
-def best_step(lines, count, room):
+def best_step(
+    lines: np.ndarray, count: int, room: tuple[float, float, float, float]
+) -> tuple[float, float, float]:
     """(step x, step y, weighted overlap after it): the least by the lines within ``room``
     (least x, least y, most x, most y), which holds the place itself."""
     ux, uy = _steepest(lines, count)
@@ -31,7 +35,7 @@ def best_step(lines, count, room):
 
 
 @inlined
-def _steepest(lines, count):
+def _steepest(lines: np.ndarray, count: int) -> tuple[float, float]:
     """Which way all overlaps together push, as far as nothing else is in the way."""
     ux, uy = 0.0, 0.0
     for k in range(count):
@@ -42,7 +46,9 @@ def _steepest(lines, count):
 
 
 @woven
-def _way_down(lines, count, room, x, y):
+def _way_down(
+    lines: np.ndarray, count: int, room: tuple[float, float, float, float], x: float, y: float
+) -> tuple[float, float, float]:
     """(how far, direction): a way to less overlap along a line or border through the place,
     or straight off the only one; no distance where the overlap is least."""
     off_x, off_y, crossed = 0.0, 0.0, False
@@ -67,7 +73,10 @@ def _way_down(lines, count, room, x, y):
 
 
 @woven
-def _farthest(lines, count, room, x, y, ux, uy):
+def _farthest(
+    lines: np.ndarray, count: int, room: tuple[float, float, float, float], x: float, y: float,
+    ux: float, uy: float,
+) -> float:
     """How many times (ux, uy) to go for least overlap, 0 where that leads to no less.
 
     The slope grows whenever a line is left or entered, until it no longer goes down.
@@ -87,7 +96,10 @@ def _farthest(lines, count, room, x, y, ux, uy):
 
 
 @woven
-def _next_met(lines, count, x, y, ux, uy, border, passed):
+def _next_met(
+    lines: np.ndarray, count: int, x: float, y: float, ux: float, uy: float, border: float,
+    passed: int,
+) -> tuple[float, int]:
     """(how far, which line) is left or entered first of those not passed; -1 at the border."""
     far, first = border, -1
     for k in range(count):
@@ -100,7 +112,7 @@ def _next_met(lines, count, x, y, ux, uy, border, passed):
 
 
 @inlined
-def _slope(lines, count, x, y, ux, uy):
+def _slope(lines: np.ndarray, count: int, x: float, y: float, ux: float, uy: float) -> float:
     """How the overlap grows from the place on; a line touched counts when it is entered."""
     slope = 0.0
     for k in range(count):
@@ -111,7 +123,9 @@ def _slope(lines, count, x, y, ux, uy):
 
 
 @inlined
-def _beside(lines, k, x, y, ux, uy):
+def _beside(
+    lines: np.ndarray, k: int, x: float, y: float, ux: float, uy: float
+) -> tuple[float, float]:
     """(depth at the place, how fast it lessens that way) of line k."""
     return (
         lines[k, DEPTH] - lines[k, NX] * x - lines[k, NY] * y,
@@ -120,7 +134,9 @@ def _beside(lines, k, x, y, ux, uy):
 
 
 @inlined
-def _to_border(room, x, y, ux, uy):
+def _to_border(
+    room: tuple[float, float, float, float], x: float, y: float, ux: float, uy: float
+) -> float:
     """How many times (ux, uy) lead to the border of the room."""
     far = 1e300
     if abs(ux) > PARALLEL:
@@ -131,7 +147,9 @@ def _to_border(room, x, y, ux, uy):
 
 
 @inlined
-def _straight(lines, count, room, k):
+def _straight(
+    lines: np.ndarray, count: int, room: tuple[float, float, float, float], k: int
+) -> tuple[float, float, float]:
     """(d, nx, ny) of n . m = d: a line, or beyond those one of the room's four sides."""
     if k < count:
         return lines[k, DEPTH], lines[k, NX], lines[k, NY]
@@ -140,7 +158,7 @@ def _straight(lines, count, room, k):
 
 
 @inlined
-def _after(lines, count, x, y):
+def _after(lines: np.ndarray, count: int, x: float, y: float) -> float:
     """Weighted overlap after a step by the lines."""
     total = 0.0
     for k in range(count):

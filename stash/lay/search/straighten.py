@@ -87,7 +87,7 @@ def _put_straight(
 
     def away(s: int) -> float:
         turn = abs((board.stances[s].turn_deg - own.turn_deg + 180) % 360 - 180)
-        return turn + 360 * (board.stances[s].mirrored != own.mirrored)
+        return float(turn + 360 * (board.stances[s].mirrored != own.mirrored))
 
     for s in sorted(stances, key=away):
         middle = (state.reach[i, :2] + state.reach[i, 2:]) / 2

@@ -11,19 +11,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 from math import ceil, floor, remainder
+from typing import cast
 
 import numpy as np
 from shapely import Polygon, box
 
 from stash.lay.cloth.repeat import PRINT_MM, fold_steps_mm
 from stash.lay.cloth.spread import (
+    BOTH,
+    FIRST,
     SpreadCloth,
     cloth_of,
     spread_crosswise,
     spread_lengthwise,
     spread_open,
 )
-from stash.lay.cloth.stances import BOTH, FIRST, Item, items_of
+from stash.lay.cloth.stances import Item, Stance, items_of
 from stash.lay.cloth.unfold import placements
 from stash.lay.search.board import Board, board, used_mm
 from stash.lay.search.overlap import TOUCH_MM, LayState
@@ -104,7 +107,7 @@ class WayToSpread:
         board, end = self.board, self.board.start_mm + used_mm
         if sheet.spread is Spread.CROSSWISE:
             under = (
-                2 * sheet.fold_mm - x - min(along for along, _ in board.stances[s].ring)
+                2 * (sheet.fold_mm or 0.0) - x - min(along for along, _ in board.stances[s].ring)
                 for s, x in zip(state.stance, state.position[:, 0], strict=True)
                 if board.table.layers[s] != FIRST
             )
@@ -157,7 +160,9 @@ def _sheets(
         yield cloth, spread_lengthwise(long_cloth, task.edge_mm, fold), target
 
 
-def _crosswise(task: LayTask, cloth: Polygon, reach: float) -> Iterator[tuple]:
+def _crosswise(
+    task: LayTask, cloth: Polygon, reach: float
+) -> Iterator[tuple[Polygon, SpreadCloth, float | None]]:
     x0, _, x1, _ = cloth.bounds
     step, _ = fold_steps_mm(task.repeat)
 
@@ -205,12 +210,12 @@ def _on_print(task: LayTask, items: tuple[Item, ...], line_mm: float) -> Iterato
     must lie on it; no line when they cannot.
     """
     _, step = fold_steps_mm(task.repeat)
-    if not step:
+    if task.repeat is None or not step:
         yield line_mm
         return
     pinned = [i.piece.match_points_mm[0][1] for i in items if i.on_fold and i.piece.match_points_mm]
     phase = -pinned[0] if pinned else 0.0
-    pitch = task.repeat.crosswise_mm if pinned else step
+    pitch = (task.repeat.crosswise_mm or step) if pinned else step
     alike = all(abs(remainder(phase + y, pitch)) <= PRINT_MM for y in pinned)
     if alike and abs(remainder(phase, step)) <= PRINT_MM:
         line = floor((line_mm - phase) / pitch + ROUNDING) * pitch + phase
@@ -227,19 +232,19 @@ def _repeat_reach(task: LayTask, items: tuple[Item, ...]) -> float:
 def extended(cloth: Polygon, by_mm: float) -> Polygon:
     """The cloth running on in its full width beyond its far end."""
     _, low, right, high = cloth.bounds
-    return cloth.union(box(right, low, right + by_mm, high))
+    return cast(Polygon, cloth.union(box(right, low, right + by_mm, high)))
 
 
 def _doubled(item: Item) -> bool:
     return item.stances[0].layers == BOTH
 
 
-def _length(stance) -> float:
+def _length(stance: Stance) -> float:
     x = np.asarray(stance.base)[:, 0]
     return float(x.max() - x.min())
 
 
-def _width(stance) -> float:
+def _width(stance: Stance) -> float:
     y = np.asarray(stance.base)[:, 1]
     return float(y.max() - y.min())
 

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from stash.errors import InvalidInput
-from stash.model import Role
+from stash.model import Part, Role
 from stash.pattern.annotation import read_annotation
+from stash.pattern.part_words import part_named
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 
 
@@ -91,3 +92,15 @@ def test_cutting_words(text, quantity, pair, fold):
     said = read_annotation([text])
 
     assert (said.quantity, said.mirrored_pair, said.on_fold) == (quantity, pair, fold)
+
+
+@pytest.mark.parametrize(
+    ("name", "part"),
+    [("Front", Part.FRONT), ("front facing", Part.FACING), ("Collar stand", Part.COLLAR_STAND),
+     ("pocket-bag", Part.POCKET), ("Waistband (cut 1)", Part.WAISTBAND), ("Manche", Part.SLEEVE),
+     ("back yoke", Part.YOKE), ("Rückenteil", Part.BACK), ("gusset", Part.BODY)],
+)
+def test_a_name_says_once_which_part_a_piece_is(name, part):
+    """Read where the piece comes in; what is read wrongly is set right afterwards."""
+    assert part_named(name) is part
+    assert parse_typed(f"{name}, 20cm x 10cm").part is part

@@ -45,8 +45,8 @@ def test_saved_untouched_it_says_that_nothing_was_changed(web_client, web_stash)
     kept(web_stash)
 
     sent = form(web_client, **{
-        "part-0": "body", "role-0": "main", "quantity-0": "1", "lie-0": "single",
-        "part-1": "body", "role-1": "main", "quantity-1": "1", "lie-1": "single"})
+        "part-0": "front", "role-0": "main", "quantity-0": "1", "lie-0": "single",
+        "part-1": "pocket", "role-1": "main", "quantity-1": "1", "lie-1": "single"})
 
     assert sent.status_code == 422
     assert "Say what is to be different" in sent.get_data(as_text=True)

@@ -123,7 +123,7 @@ def draft(body: Body, options: ShirtOptions) -> Pattern:
         *shirt_joins(drawn.back, drawn.front, drawn.sleeve),
         *_collar_joins(collar, drawn.edge, options),
     ]
-    return _pattern(body, options, panels, joins, closure_of(drawn))
+    return _pattern(body, options, panels, joins, drawn)
 
 
 def _front_marks(drawn: ShirtLines, options: ShirtOptions) -> tuple[Mark, ...]:
@@ -176,15 +176,15 @@ def draw(body: Body, options: ShirtOptions) -> ShirtLines:
 
 
 def _pattern(
-    body: Body, options: ShirtOptions, panels: list[Panel], joins: list[Join], closure: Closure
+    body: Body, options: ShirtOptions, panels: list[Panel], joins: list[Join], drawn: ShirtLines
 ) -> Pattern:
+    closure = closure_of(drawn)
     pieces = tuple(p.piece() for p in panels)
     buttons = button_need(closure)
     needs = [buttons, interfacing_need([p for p in pieces if p.role is Role.INTERFACING])]
     finish = options.finish
     needs += sewing_needs(joins, finish, buttonholes=buttons.count or 0)
-    edge = sum(j.length_mm * j.count for j in joins if j.name == "front edge")
-    needs += bought_binding(edge, "front edges and reveres", options)
+    needs += bought_binding(2 * drawn.edge.length_mm, "front edges and reveres", options)
     return Pattern(
         garment="shirt", joins=_meetings(panels), pieces=pieces, notions=tuple(needs),
         seams=seams(joins, finish), wants=SHIRTS, closure=closure,

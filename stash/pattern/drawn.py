@@ -11,6 +11,7 @@ from shapely.geometry import LineString, Polygon
 
 from stash.errors import InvalidInput
 from stash.model import Piece, Point, Role
+from stash.pattern.part_words import part_named
 from stash.pattern.rings import Line, checked_ring
 
 ON_LINE_MM = 1.0
@@ -110,6 +111,7 @@ def piece_of(drawn: Drawn, grain_deg: float) -> Piece:
         mirrored_pair=pair,
         on_fold=on_fold,
         role=drawn.role,
+        part=part_named(drawn.name),
         stitch_mm=drawn.stitch,
         notches_mm=drawn.notches,
         marks_mm=drawn.marks,

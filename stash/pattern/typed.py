@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from stash.errors import InvalidInput
 from stash.model import Outline, Piece, Point, Role
 from stash.pattern.annotation import read_annotation
+from stash.pattern.part_words import part_named
 from stash.quantity import Quantity, read_length
 
 LONGEST_MM = 10_000.0
@@ -50,6 +51,7 @@ def typed_piece(typed: TypedPiece) -> Piece:
         mirrored_pair=typed.mirrored_pair and not typed.on_fold,
         on_fold=typed.on_fold,
         role=typed.role,
+        part=part_named(typed.name),
     )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Commands, Desk, default_data
+from stash.cli.waits import say_what_is_waited_for
 
 # name: the module that holds its ``command``, and its line in the list of commands.
 COMMANDS = {
@@ -52,3 +53,4 @@ COMMANDS = {
 def main(ctx: click.Context, data: Path | None) -> None:
     """Know what cloth and notions you own, and what they can still become."""
     ctx.obj = Desk(data or default_data())
+    say_what_is_waited_for()

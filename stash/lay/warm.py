@@ -16,6 +16,7 @@ from collections.abc import Callable
 from stash.fact import Fact, fact
 from stash.lay import kept
 from stash.lay.compile_ahead import ELSEWHERE, FOR_A_FIRST_LAY, FOR_A_SEARCH, Called, compiled
+from stash.waiting import waiting_for
 
 Tell = Callable[[Fact], None]
 
@@ -72,12 +73,12 @@ def is_warm() -> bool:
     return _warming.search
 
 
-def warm(tell: Tell = lambda _: None) -> None:
+def warm(tell: Tell = waiting_for) -> None:
     """Have every kernel compiled; ``tell`` is told, as facts, what takes so long."""
     _warming.for_a_search(tell)
 
 
-def warm_for_a_first_lay(tell: Tell = lambda _: None) -> None:
+def warm_for_a_first_lay(tell: Tell = waiting_for) -> None:
     """Have the kernels compiled that screen and lay, while others may still be in the making."""
     _warming.for_a_first_lay(tell)
 

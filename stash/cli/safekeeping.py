@@ -121,6 +121,29 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
 
 @command.command()
 @new_file
+@click.option("--photos", is_flag=True, help="With the photographs.")
+@click.option("--measurements", is_flag=True,
+              help="With body measurements, and the history that holds them.")
+@replace_option
+@json_option
+@pass_desk
+def export(
+    desk: Desk, file: Path, photos: bool, measurements: bool, as_json: bool
+) -> None:
+    """Write tables (CSV) and JSON, each field described, to FILE (a zip).
+
+    With --photos and --measurements "record import" makes an identical record of it.
+    """
+    with open_record(desk) as stash:
+        report = safekeeping.take_out(stash, file, photos=photos, measurements=measurements)
+    _tell(report, f"{file} holds the tables and what each field means.", as_json, file=str(file))
+
+
+command.add_command(restore, "import")
+
+
+@command.command()
+@new_file
 @replace_option
 @json_option
 @pass_desk

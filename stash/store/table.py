@@ -22,7 +22,7 @@ def stock_table(stash: Stash) -> str:
     writer = csv.DictWriter(out, COLUMNS)
     writer.writeheader()
     for row in (*map(_cut, stash.cuts.cards()), *map(_bin, stash.bins.cards())):
-        writer.writerow({name: _plain(value) for name, value in row.items()})
+        writer.writerow({name: harmless(value) for name, value in row.items()})
     return out.getvalue()
 
 
@@ -50,7 +50,7 @@ def _bin(card: BinCard) -> dict[str, object]:
     }
 
 
-def _plain(value: object) -> object:
+def harmless(value: object) -> object:
     """A text that begins like a formula is kept from being reckoned by a spreadsheet."""
     if isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r"):
         return f"'{value}"

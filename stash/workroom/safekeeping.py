@@ -5,7 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 
 from stash.store import open_stash
-from stash.store.backup import backup_file, check, daily, repair, restore, second_place, verify
+from stash.store.backup import (
+    backup_file,
+    check,
+    daily,
+    export,
+    repair,
+    restore,
+    second_place,
+    verify,
+)
 from stash.store.backup.repair import Repaired
 from stash.store.backup.report import Report
 from stash.store.backup.second_place import Copied
@@ -18,6 +27,13 @@ __all__ = ["Copied", "Repaired", "Report"]
 def back_up(stash: Stash, file: Path) -> Report:
     """Write everything, photographs too, to one file."""
     return backup_file.back_up(stash, file)
+
+
+def take_out(
+    stash: Stash, file: Path, *, photos: bool = False, measurements: bool = False
+) -> Report:
+    """Write tables and JSON, every field described, to one zip."""
+    return export.export(stash, file, photos=photos, measurements=measurements)
 
 
 def verify_file(file: Path) -> Report:

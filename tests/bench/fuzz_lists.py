@@ -50,6 +50,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
 NOT_FROM_OUTSIDE = {
     "stash.foreign.door:read_apart": "takes a reader, not a text",
     "stash.cli.pattern_said:read_file": "opens a file that was named; the commands try it",
+    "stash.cli.input:read_file": "opens a file that was named; the commands try it",
     "labels.reading.files:read_file": "opens a file that was named; the commands try it",
     "stash.workroom.patterns:read_pattern": "the door to stash.pattern.importing:read_pattern",
     "labels.reading.flat:read_flat": "takes a decoded picture",
@@ -132,10 +133,13 @@ plan show
 record backup
 record check
 record copies
+record export
+record import
 record repair
 record restore
 record table
 record verify
+report
 scan
 serve
 settings set

@@ -51,24 +51,30 @@ def _private(path: Path) -> Path:
 
 
 def _write(stash: Stash, file: zipfile.ZipFile) -> Report:
+    return Report(events=write_ledger(stash, file), photos=write_photos(stash, file))
+
+
+def write_ledger(stash: Stash, file: zipfile.ZipFile) -> int:
+    """Every event, and what they are recognised by; the number of them."""
     digest, count = hashlib.sha256(), 0
-    # Photographs are kept for ever, so those listed before the events belong to them.
     with file.open(LEDGER, "w", force_zip64=True) as ledger:
         for event in stash.ledger.events():
             line = json.dumps(_line(event), ensure_ascii=False).encode() + b"\n"
             digest.update(line)
             ledger.write(line)
             count += 1
-    photos = sorted(stash.folder.photos.glob("*/*.jpg"))
-    contents = {
-        "form": FORM, "version": VERSION, "events": count, "sha256": digest.hexdigest(),
-        "photos": len(photos),
-    }
+    contents = {"form": FORM, "version": VERSION, "events": count, "sha256": digest.hexdigest()}
     file.writestr(CONTENTS, json.dumps(contents, indent=1))
+    return count
+
+
+def write_photos(stash: Stash, file: zipfile.ZipFile) -> int:
+    """Every picture there is; the number of files."""
+    photos = sorted(stash.folder.photos.glob("*/*.jpg"))
     for photo in photos:
         name = f"photos/{photo.parent.name}/{photo.name}"
         file.write(photo, name, compress_type=zipfile.ZIP_STORED)
-    return Report(events=count, photos=len(photos))
+    return len(photos)
 
 
 def _line(event: Event) -> dict[str, object]:

@@ -26,7 +26,8 @@ def stash(tmp_path):
             code="", cloth=Cloth(name="=HYPERLINK(1)", notes="@sum"), place="+1",
             outline=Outline.rectangle(2000, 1400))).code
         stash.people.save(Person(name="Pip Okell", measurements_mm={"hip": 800.5}))
-        stash.plans.save(Plan(name="-Winter", garments=(PlannedGarment(garment="shirt", person="Pip Okell"),)))
+        shirt = PlannedGarment(garment="shirt", person="Pip Okell")
+        stash.plans.save(Plan(name="-Winter", garments=(shirt,)))
         stash.places.receive("Loft shelf")
         out = io.BytesIO()
         Image.new("RGB", (30, 20), "teal").save(out, "PNG")

@@ -16,6 +16,7 @@ from typing import Any
 import click
 from platformdirs import user_data_path
 
+from stash.cli.interrupts import heard_at_once
 from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from stash.sentences import Reader
@@ -39,6 +40,9 @@ class Desk:
 
 pass_desk = click.make_pass_decorator(Desk)
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
+
+
+STAYS = frozenset({"serve", "demo", "--camera"})
 
 
 class FloatRange(click.FloatRange):
@@ -126,7 +130,10 @@ class Commands(click.Group):
         if odd := next((word for word in given if not _is_text(word)), None):
             click.echo(told(InvalidInput("not_utf8", typed=printable(odd)[:60])), err=True)
             sys.exit(1)
-        return super().main(args, *rest, **kwargs)
+        if STAYS.intersection(given):  # answers until it is stopped, and then tidies up
+            return super().main(args, *rest, **kwargs)
+        with heard_at_once():
+            return super().main(args, *rest, **kwargs)
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command, turning a StashError into its sentence and exit status 1."""

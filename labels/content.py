@@ -11,6 +11,7 @@ from stash.quantity import Quantity, show_length
 from stash.sentences import Reader
 from stash.sentences.quantities import composition
 from stash.units import System
+from stash.workroom.explaining import whole_mm
 
 
 class LabelKind(StrEnum):
@@ -46,12 +47,16 @@ def blank(code: str) -> Label:
 
 
 def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
-    """Name, remaining length x width at printing, fibres, how it is washed."""
+    """Name, remaining length x width at printing, fibres, how it is washed.
+
+    Of a remnant the size is that of its largest rectangle: on that one can count.
+    """
+    length_mm, width_mm = whole_mm(cut.outline)
     return Label(
         code=cut.code,
         name=cut.cloth.name,
-        size=f"{show_length(cut.length_mm, Quantity.CUT_LENGTH, system)} × "
-        f"{show_length(cut.width_mm, Quantity.WIDTH, system)}",
+        size=f"{show_length(length_mm, Quantity.CUT_LENGTH, system)} × "
+        f"{show_length(width_mm, Quantity.WIDTH, system)}",
         fibre=composition(cut.cloth.fibres, Reader(system)),
         care=care_line(cut.cloth.care),
         place=cut.place or "",

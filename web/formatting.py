@@ -11,12 +11,16 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fact import Fact
-from stash.model import Bin, Cloth, Notion, NotionKind
+from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
 from stash.sentences.manner import minute
+<<<<<<< HEAD
 from stash.workroom.drafts import title_of
+=======
+from stash.workroom.explaining import whole_mm
+>>>>>>> 30b39f5 (Say of a remnant everywhere what is whole, on its label too)
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
@@ -36,7 +40,11 @@ def install(app: Flask) -> None:
         margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
+<<<<<<< HEAD
         size_of=size_of, days=days, bin_amount=bin_amount, say=say, garment=garment,
+=======
+        size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
+>>>>>>> 30b39f5 (Say of a remnant everywhere what is whole, on its label too)
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -60,6 +68,17 @@ def length(mm: float) -> str:
 def width(mm: float) -> str:
     """A width of cloth as shops print it."""
     return quantities.written("width_mm", mm, reader())
+
+
+def cut_size(cut: Cut) -> str:
+    """Length by width; of a remnant first what is whole, since a rectangle is not there."""
+    long = shown_as(Quantity.CUT_LENGTH)
+    size = f"{long(cut.length_mm)} × {width(cut.width_mm)}"
+    if cut.outline.is_rectangle:
+        return size
+    whole_length_mm, whole_width_mm = whole_mm(cut.outline)
+    whole = f"{long(whole_length_mm)} × {width(whole_width_mm)}"
+    return _("%(whole)s whole of %(size)s", whole=whole, size=size)
 
 
 def shown_as(quantity: Quantity) -> Callable[[float], str]:

@@ -11,7 +11,7 @@ from stash.errors import InvalidInput, NotFound
 from stash.model import Code
 from stash.workroom import labels
 from stash.workroom.labels import Labelled
-from web.formatting import amount, length, width
+from web.formatting import amount, cut_size
 from web.request_stash import own_hosts, stash
 from web.texts import _
 
@@ -56,7 +56,7 @@ def of_code(code: str) -> LabelLine:
 def _said(on: Labelled) -> tuple[str, str, str]:
     if on.cut:
         cut = on.cut.cut
-        size = on.cut.gone or f"{length(cut.length_mm)} × {width(cut.width_mm)}"
+        size = on.cut.gone or cut_size(cut)
         return cut.cloth.name, size, cut.place or ""
     if on.bin:
         held = on.bin.bin

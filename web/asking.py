@@ -23,11 +23,13 @@ from stash.workroom.drafts import (
 from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
+from stash.workroom.searching import AIMS, GOOD, QUICK, THOROUGH, weights
 from web.request_stash import system
 from web.texts import _, headed
 
 OPTION = "option-"
-SECONDS = {"4": "a quick look", "15": "a good look", "60": "a thorough search"}
+LOOKS = {f"{QUICK:g}": "a quick look", f"{GOOD:g}": "a good look",
+         f"{THOROUGH:g}": "a thorough search"}
 SOURCES = {"": "all from one cut", "apart": "each from whichever cut serves",
            "here": "only what needs no shopping at all"}
 SPREADS = {"open": "open, in a single layer", "lengthwise": "folded lengthwise",
@@ -41,7 +43,7 @@ class Asked:
     garments: tuple[str, ...]
     people: tuple[str, ...]
     options: Mapping[str, object]
-    seconds: float = 4.0
+    seconds: float = QUICK
     spread: Spread | None = Spread.OPEN
     weights: Weights = Weights()
     wash: WashHabit = WashHabit.FIRST
@@ -78,13 +80,9 @@ def asked(values: MultiDict[str, str]) -> Asked:
         garments=names,
         people=tuple(values.getlist("person")),
         options=_options(values),
-        seconds=float(values.get("seconds", "4")) if values.get("seconds") in SECONDS else 4.0,
+        seconds=float(values["seconds"]) if values.get("seconds") in LOOKS else QUICK,
         spread=None if spread == "any" else Spread(spread if spread in SPREADS else "open"),
-        weights=Weights(
-            use_up=2.0 if "use_up" in values else 1.0,
-            oldest=1.0 if "oldest" in values else 0.0,
-            cheapest=1.0 if "cheapest" in values else 0.0,
-        ),
+        weights=weights([aim for aim in AIMS if aim.replace("-", "_") in values]),
         wash=WashHabit.AS_IT_LIES if "unwashed" in values else WashHabit.FIRST,
         only_cut=values.get("cut", "").strip() or None,
         giving_up=tuple(values.getlist("giving_up")),

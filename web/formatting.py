@@ -16,11 +16,8 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
 from stash.sentences.manner import minute
-<<<<<<< HEAD
 from stash.workroom.drafts import title_of
-=======
 from stash.workroom.explaining import whole_mm
->>>>>>> 30b39f5 (Say of a remnant everywhere what is whole, on its label too)
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
@@ -40,11 +37,8 @@ def install(app: Flask) -> None:
         margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
-<<<<<<< HEAD
-        size_of=size_of, days=days, bin_amount=bin_amount, say=say, garment=garment,
-=======
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
->>>>>>> 30b39f5 (Say of a remnant everywhere what is whole, on its label too)
+        garment=garment,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,

@@ -11,6 +11,7 @@ from stash.sentences import Reader
 from stash.sentences import say as said
 from stash.workroom.questions.farthest import Farther, ask_far
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.searching import SECONDS
 from stash.workroom.settings import units
 
 
@@ -23,7 +24,7 @@ from stash.workroom.settings import units
 @click.option("--option", "choices", multiple=True, metavar="NAME=VALUE",
               help="What else is chosen; may be repeated.")
 @click.option("--cut", metavar="CODE", help="Ask about one cut only.")
-@click.option("--seconds", type=FloatRange(0.1, 600), default=1.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 600), default=SECONDS["far"], show_default=True,
               help="How long each cut is halved; twice as long it is tried a little farther.")
 @json_option
 @pass_desk

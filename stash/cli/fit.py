@@ -23,10 +23,10 @@ from stash.workroom.questions.fitting import (
     FitAnswer,
     Rescue,
     WashHabit,
-    Weights,
     ask_fit,
 )
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.searching import AIMS, SECONDS, weights
 from stash.workroom.settings import reader
 
 SHOWN = 12
@@ -44,12 +44,12 @@ SHOWN = 12
 @click.option("--spread", type=click.Choice(["open", "lengthwise", "crosswise", "any"]),
               default="open", show_default=True, help="How the cloth lies on the table.")
 @click.option("--prefer", multiple=True,
-              type=click.Choice(["use-up", "oldest", "cheapest"]), help="What counts double.")
+              type=click.Choice(AIMS), help="What counts double.")
 @click.option("--presume-shrink", type=click.Choice(["yes", "no"]), default="yes",
               show_default=True, help="Presume a prudent shrinkage where nobody measured one.")
 @click.option("--unwashed", is_flag=True,
               help="Lay unwashed cloth as it lies: for what is never washed.")
-@click.option("--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=SECONDS["fit"], show_default=True,
               help="How long to search.")
 @replace_option
 @click.option("--svg", type=output_file, help="Save the best lay as a drawing.")
@@ -63,7 +63,7 @@ def command(
     """Find the cuts that make these garments, best first, each with its lay."""
     asking = Asking(
         seconds=seconds, workers=2, giving_up=giving_up, only_cut=only_cut,
-        spread=None if spread == "any" else Spread(spread), weights=weights_of(prefer),
+        spread=None if spread == "any" else Spread(spread), weights=weights(prefer),
         presume_shrink=presume_shrink == "yes",
         wash=WashHabit.AS_IT_LIES if unwashed else WashHabit.FIRST,
     )
@@ -73,15 +73,6 @@ def command(
     if svg:
         save_lay(svg, answer, whose)
     say(fit_json(answer, whose), fit_text(answer, whose), as_json=as_json)
-
-
-def weights_of(prefer: tuple[str, ...]) -> Weights:
-    """The usual weights with some aims raised."""
-    return Weights(
-        use_up=3.0 if "use-up" in prefer else 1.0,
-        oldest=1.0 if "oldest" in prefer else 0.0,
-        cheapest=1.0 if "cheapest" in prefer else 0.0,
-    )
 
 
 def save_lay(path: Path, answer: FitAnswer, whose: Reader) -> None:

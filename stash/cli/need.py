@@ -17,6 +17,7 @@ from stash.sentences import say as said
 from stash.workroom.questions.answer_json import need_answer_json
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import measured_orders
+from stash.workroom.searching import SECONDS
 from stash.workroom.settings import habits, reader
 
 WIDEST_MM = 10_000.0
@@ -37,7 +38,7 @@ WIDEST_MM = 10_000.0
 @click.option("--repeat", metavar="LENGTHxWIDTH", help="Repeat of the print, for example 64x32cm.")
 @click.option("--spread", type=click.Choice(["open", "lengthwise", "crosswise", "any"]),
               default="open", show_default=True, help="How the cloth lies on the table.")
-@click.option("--seconds", type=FloatRange(0.1, 3600), default=3.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=SECONDS["need"], show_default=True,
               help="How long to search.")
 @json_option
 @pass_desk

@@ -15,10 +15,11 @@ from stash.workroom.questions.assignment import MakingAnswer, ask_making
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for, planned_orders
 from stash.workroom.questions.planning import PlanView, add_plan, hold_plan, show_plan
+from stash.workroom.searching import SECONDS
 from stash.workroom.settings import reader
 
 seconds_option = click.option(
-    "--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
+    "--seconds", type=FloatRange(0.1, 3600), default=SECONDS["plan"], show_default=True,
     help="How long to search.",
 )
 

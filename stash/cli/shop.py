@@ -18,6 +18,7 @@ from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
 from stash.workroom.questions.answer_json import shop_json, tell
 from stash.workroom.questions.shopping import ShopAnswer
+from stash.workroom.searching import SECONDS
 from stash.workroom.settings import reader
 
 
@@ -37,7 +38,7 @@ from stash.workroom.settings import reader
 @replace_option
 @click.option("--card", type=output_file,
               metavar="FILE.html|FILE.pdf", help="Save a card to take along.")
-@click.option("--seconds", type=FloatRange(0.1, 3600), default=4.0, show_default=True,
+@click.option("--seconds", type=FloatRange(0.1, 3600), default=SECONDS["shop"], show_default=True,
               help="How long to search.")
 @json_option
 @pass_desk

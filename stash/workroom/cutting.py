@@ -18,9 +18,9 @@ from stash.ledger.shapes import from_polygon, polygon
 from stash.model import Cut, Laid, Outline, Piece, Placement
 from stash.store import Stash
 from stash.workroom.questions.held import held_laid, laid_for_the_wash
+from stash.workroom.searching import SECONDS
 from stash.workroom.settings import preferences
 
-AGAIN_SECONDS = 3.0
 OUTSIDE_MM2 = 500.0
 """A lay that leaves the cloth by more than this no longer belongs to it."""
 
@@ -167,7 +167,7 @@ def _cut_again(
                 Outline(piece.outline_mm).area_mm2 for piece in pieces):
             continue
         task = LayTask(pieces=tuple(pieces), cloth=from_polygon(part), one_way=held.one_way)
-        lay = solve(task, Budget(stop=Deadline.after(AGAIN_SECONDS))).lay
+        lay = solve(task, Budget(stop=Deadline.after(SECONDS["again"]))).lay
         if lay:
             named = {piece.name: piece for piece in pieces}
             return [placed_polygon(named[p.piece.rpartition("#")[0]], p) for p in lay.placements]

@@ -18,7 +18,7 @@ from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.fitting import FitAnswer, ask_fit
 from stash.workroom.questions.orders import Order
 from web.asking import (
-    SECONDS,
+    LOOKS,
     SOURCES,
     SPREADS,
     Asked,
@@ -102,7 +102,7 @@ def _form(values, error: StashError | None = None, note: str = ""):
         garments=garment_choices(stash()), people=everyone, chosen=chosen, ticked=ticked,
         options=option_rows(chosen, system()), cut=values.get("cut", ""),
         plans=plans.names(stash()),
-        seconds=[(k, _(v)) for k, v in SECONDS.items()],
+        seconds=[(k, _(v)) for k, v in LOOKS.items()],
         spreads=[(k, _(v)) for k, v in SPREADS.items()],
         sources=[(k, _(v)) for k, v in SOURCES.items()],
     )

@@ -15,6 +15,7 @@ from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.likeness import Wish, ask_like
 from stash.workroom.questions.shopping import ShopAnswer
+from stash.workroom.searching import SECONDS
 from web import forms
 from web.asking import asked, garment_choices
 from web.bin_kinds import kind_name
@@ -66,7 +67,8 @@ def begin():
 
     def work(job: Job) -> ShopAnswer:
         with open_stash(question.data) as opened:
-            return errand.run(opened, question.errand, question.title, 6.0, stop=job.should_stop)
+            return errand.run(
+                opened, question.errand, question.title, SECONDS["shop"], stop=job.should_stop)
 
     job = Job(title=question.title, question=question, answered_at="shopping.listed")
     jobs().start(job, warmed(work))

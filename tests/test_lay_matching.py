@@ -6,6 +6,14 @@ import pytest
 
 from stash.lay import Budget, LayTask, Verdict, check, matching_cost, shortest
 from stash.model import Outline, Piece, Repeat, Spread
+from stash.sentences import Reader, say
+from stash.units import System
+
+
+def said(answer) -> str:
+    """The sentence of an answer."""
+    return say(answer.told, Reader(System.METRIC))
+
 
 PANEL = Piece(
     name="panel", outline_mm=((0, 0), (100, 0), (100, 50), (0, 50)), quantity=3,
@@ -67,6 +75,6 @@ def test_a_piece_whose_match_point_cannot_lie_on_the_print_is_not_folded():
     task = LayTask(pieces=(front(10),), width_mm=1500.0, spread=Spread.LENGTHWISE,
                    repeat=Repeat(lengthwise_mm=64, crosswise_mm=48))
     answer = shortest(task, Budget(iterations=10))
-    assert (answer.verdict, answer.reason) == (
+    assert (answer.verdict, said(answer)) == (
         Verdict.NOT_FOUND, "No lay was found on this cloth spread this way; try it open."
     )

@@ -6,7 +6,8 @@ import pytest
 
 from stash.lay import Budget, LayTask, Verdict, first_lay, solve
 from stash.model import Outline, Piece
-from stash.units import parse_length
+from stash.sentences import Reader, say
+from stash.units import System, parse_length
 
 SQUARE = Piece(name="square", outline_mm=((0, 0), (100, 0), (100, 100), (0, 100)), quantity=3)
 SCARF = ((0, 100), (100, 0), (200, 100), (100, 200))  # a square of diagonal 200, on point
@@ -28,7 +29,8 @@ def test_a_lay_not_found_says_in_words_what_it_says_in_numbers(length, short):
     scarf = Piece(name="scarf", outline_mm=SCARF, quantity=3)
     answer = first_lay(LayTask(pieces=(scarf,), cloth=Outline.rectangle(length, 300)))
     assert answer.verdict is Verdict.NOT_FOUND
-    said = answer.reason.removeprefix("No lay was found; the shortest one known needs ")
+    said = say(answer.told, Reader(System.METRIC))
+    said = said.removeprefix("No lay was found; the shortest one known needs ")
     told_mm = parse_length(said.removesuffix(" more length."))
     assert told_mm == pytest.approx(answer.short_mm)
     assert answer.short_mm == short

@@ -145,7 +145,7 @@ def _value(answer: Answer, seconds: float) -> dict[str, Any]:
         "verdict": answer.to_json(),
         "length_mm": lay and lay["length_mm"],
         "utilisation": lay and lay["utilisation"],
-        "reason": answer.reason,
+        "reason": written.fact(answer.told),
         "short_mm": answer.short_mm,
         "spread": lay and lay["spread"],
         "fold_mm": lay and lay["fold_mm"],
@@ -156,7 +156,7 @@ def _value(answer: Answer, seconds: float) -> dict[str, Any]:
 
 
 def _text(found: LaidOut) -> str:
-    lines = [f"{found.answer.verdict.value}: {found.answer.reason}"]
+    lines = [f"{found.answer.verdict.value}: {written.fact(found.answer.told)}"]
     if words := _matching_words(found.matching):
         lines.append(words)
     lines += [

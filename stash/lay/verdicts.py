@@ -8,8 +8,6 @@ from typing import ClassVar
 
 from stash.fact import Fact, fact
 from stash.model import Lay
-from stash.sentences import Reader, say
-from stash.units import System
 
 
 class Verdict(StrEnum):
@@ -20,8 +18,8 @@ class Verdict(StrEnum):
     NOT_FOUND = "not found"
 
 
-class _AsOneShape:
-    """What callers read before each answer was a type of its own."""
+class _Told:
+    """What every answer can say of itself."""
 
     kind: ClassVar[str]
     verdict: ClassVar[Verdict]
@@ -31,11 +29,6 @@ class _AsOneShape:
     def told(self) -> Fact:
         """What is known, as a fact."""
         raise NotImplementedError
-
-    @property
-    def reason(self) -> str:
-        """The sentence of the answer, in metric English."""
-        return say(self.told, Reader(System.METRIC))
 
     def to_json(self) -> dict[str, object]:
         """``{"kind": "fits" | "impossible" | "not_found", "short_mm", "because": {fact}}``."""
@@ -53,7 +46,7 @@ class _AsOneShape:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Fits(_AsOneShape):
+class Fits(_Told):
     """Everything fits: the lay, and the length of cloth it takes from where the cut begins."""
 
     kind: ClassVar[str] = "fits"
@@ -71,7 +64,7 @@ class Fits(_AsOneShape):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Impossible(_AsOneShape):
+class Impossible(_Told):
     """No lay can fit, and the proof of it.
 
     ``short_mm``: how much more length the best known lay off the roll would take, None
@@ -98,7 +91,7 @@ class Impossible(_AsOneShape):
 
 
 @dataclass(frozen=True, kw_only=True)
-class NoLayFound(_AsOneShape):
+class NoLayFound(_Told):
     """None was found in the time given, which proves nothing; ``short_mm`` as for a proof."""
 
     kind: ClassVar[str] = "not_found"

@@ -60,7 +60,7 @@ def test_a_lay_opens_large_with_a_table_of_positions_and_a_drawing(web_client, l
     address = re.search(rf'src="([^"]*/lay/{loft[0]}\.svg[^"]*)"', page)[1]
     drawing = web_client.get(address)
 
-    assert all(piece in page for piece in ("front#1", "front#2", "back#1", "back#2"))
+    assert all(piece in page for piece in ("front 1", "front 2", "back 1", "back 2"))
     assert drawing.mimetype == "image/svg+xml"
     assert drawing.text.startswith("<svg")
     assert re.search(r"used=\d+$", address), "a better lay must not hide behind an older picture"

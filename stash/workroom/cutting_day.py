@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from stash.lay import Position
@@ -11,6 +12,13 @@ from stash.store.naming import key_of
 from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.held import laid_for_the_wash
 from stash.workroom.questions.planning import show_plan
+
+APART = "|"
+
+
+def apart(values: Iterable[str]) -> list[str]:
+    """The pieces in such values, one by one."""
+    return [piece for value in values for piece in value.split(APART) if piece]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,6 +32,12 @@ class OnTheTable:
     laid: Laid
     positions: tuple[Position, ...]
     wash_first: bool
+
+    @staticmethod
+    def copies(position: Position) -> str:
+        """Every piece that one cut of the scissors gives (two on a fold), as one value."""
+        name = position.piece.rpartition("#")[0]
+        return APART.join(f"{name}#{number}" for number in position.copies)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,7 +7,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import StashError
 from stash.model import Spread
 from stash.workroom.cutting import cut_plan
-from stash.workroom.cutting_day import cutting_day
+from stash.workroom.cutting_day import apart, cutting_day
 from web import forms
 from web.errors import status_of
 from web.formatting import tell
@@ -48,7 +48,8 @@ def record(name: str):
             return redirect(url_for("cutting.show", name=name), 303)
         events = cut_plan(
             stash(), name, forms.text("code") or None, forms.token(),
-            only=pieces if len(pieces) < every else (), again=request.form.getlist("again"),
+            only=apart(pieces) if len(pieces) < every else (),
+            again=apart(request.form.getlist("again")),
             labels=forms.text("labels").replace(",", " ").split())
     except StashError as error:
         return _page(name, error)

@@ -37,7 +37,7 @@ def heard_at_once() -> Iterator[None]:
         heard.set()
         signal.default_int_handler(number, frame)
 
-    sys.unraisablehook = _quiet
+    hook, sys.unraisablehook = sys.unraisablehook, _quiet
     usual = signal.signal(signal.SIGINT, interrupted)
     threading.Thread(target=_listen, args=(here, over), name="interrupts", daemon=True).start()
     try:
@@ -47,7 +47,7 @@ def heard_at_once() -> Iterator[None]:
         if heard.is_set():  # what helpers and native code would still do is not waited for
             _end()
         signal.signal(signal.SIGINT, usual)
-        sys.unraisablehook = sys.__unraisablehook__
+        sys.unraisablehook = hook
         signal.set_wakeup_fd(before)
         there.close()
 

@@ -11,6 +11,7 @@ from shapely import Polygon
 from stash.lay import LayTask, draw, positions_table
 from stash.lay.drawing.on_table import cuts_of_the_scissors
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
+from stash.sentences import Reader
 from stash.units import System
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -56,7 +57,7 @@ def test_one_unit_is_one_millimetre():
 def test_every_copy_has_its_name_and_how_it_lies():
     """Name and number; a mirrored copy lies face down, a turned one says so."""
     words = texts(read(title="Trousers & shorts"))
-    assert {"leg 1", "leg 2", "turned 180°, face down", "Trousers & shorts"} <= set(words)
+    assert {"leg 1", "leg 2", "turned 180°, turned over", "Trousers & shorts"} <= set(words)
 
 
 def test_the_edges_are_measured_and_what_is_left_over_is_hatched():
@@ -64,7 +65,7 @@ def test_the_edges_are_measured_and_what_is_left_over_is_hatched():
     root = read()
     assert {"40 cm used", "50 cm wide", "left over 50 cm", "selvedge"} <= set(texts(root))
     assert len(by_class(root, "rest")) == 1
-    assert "15 3/4 in used" in texts(read(system=System.INCHES))
+    assert "15 3/4 in used" in texts(read(reader=Reader(System.INCHES)))
 
 
 def test_one_way_cloth_shows_its_way_and_a_fold_its_line():

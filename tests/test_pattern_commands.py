@@ -27,7 +27,7 @@ def run(tmp_path):
         assert result.exception is None or isinstance(result.exception, SystemExit)
         if result.exit_code == 0 and as_json:
             return 0, json.loads(result.stdout)
-        return result.exit_code, result.stdout + result.stderr
+        return result.exit_code, result.stderr if as_json else result.stdout + result.stderr
 
     return call
 

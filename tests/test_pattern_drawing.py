@@ -15,6 +15,7 @@ from stash.model import Pattern, Piece, Role
 from stash.pattern.arrange import arrange
 from stash.pattern.drawing import preview_svg, write_svg
 from stash.pattern.figure import Figure, Ink, Style, draw_piece
+from stash.sentences import Reader
 from stash.units import System
 
 MM_PER_PX = 25.4 / 96
@@ -104,9 +105,9 @@ def test_words_say_how_many_to_cut():
 
 
 def test_dimensions_follow_the_persons_units():
-    """The length of the leg is 1.04 m, or 1 1/8 yd."""
-    assert "1.04 m" in write_svg([LEG])
-    assert "1 1/8 yd" in write_svg([LEG], system=System.INCHES)
+    """The length of the leg is 104 cm, or 41 in: a pattern is never in metres or yards."""
+    assert "104 cm" in write_svg([LEG])
+    assert "41 in" in write_svg([LEG], reader=Reader(System.INCHES))
 
 
 def test_a_pattern_gives_its_garment_as_title():

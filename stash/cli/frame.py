@@ -144,6 +144,6 @@ class Commands(click.Group):
             if self._as_json:
                 fact = {"error": said, "fact": error.fact.to_json(),
                         "field": getattr(error, "field", None)}
-                click.echo(json.dumps(fact, ensure_ascii=False, indent=1))
+                click.echo(json.dumps(fact, ensure_ascii=False))
             click.echo(said, err=True)
             ctx.exit(1)

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from stash.cli import written
+from stash.cli.frame import reader, told
 from stash.cli.output import write_output
 from stash.model import Outline, Pattern, Piece
 from stash.model.wire import piece_json
-from stash.units import System
 from stash.workroom import pattern_files
 from stash.workroom.patterns import LongEnough, Reading
 
@@ -23,7 +23,7 @@ def save_pattern(
         asked.append((f"{tiled[0]}.pdf", tiled[1]))
     wanted = [(form, path) for form, path in asked if path]
     for form, path in wanted:
-        write_output(path, pattern_files.content(pattern, form, "", System.METRIC))
+        write_output(path, pattern_files.content(pattern, form, "", reader()))
     return [str(path) for _form, path in wanted]
 
 
@@ -65,7 +65,7 @@ def estimate_value(one: LongEnough) -> dict[str, object]:
     """One cut by a printed table."""
     return {
         "cut": one.cut.code, "name": one.cut.cloth.name, "fits": one.spare_mm >= 0,
-        "spare_mm": one.spare_mm, "reason": one.need.reason,
+        "spare_mm": one.spare_mm, "reason": told(one.need.reason), "fact": one.need.reason.to_json(),
     }
 
 

@@ -10,8 +10,8 @@ from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
 from stash.pattern.figure import Figure, Ink, Stroke, draw_piece
 from stash.pattern.legend import Legend, legend_of
-from stash.pattern.lettering import Style, Words
-from stash.units import System
+from stash.pattern.lettering import METRIC, Style, Words
+from stash.sentences import Reader
 
 TEST_SQUARE_MM = 50.0
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
@@ -28,7 +28,7 @@ PENS: dict[Ink, tuple[float, str, tuple[float, ...]]] = {
 
 
 def write_svg(
-    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC,
+    pattern: Pattern | Sequence[Piece], *, title: str = "", reader: Reader = METRIC,
     drawn_on: str = "",
 ) -> str:
     """A full-size drawing: its width and height are millimetres, one user unit is 1 mm.
@@ -39,7 +39,7 @@ def write_svg(
     """
     says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
-    style = Style(letter_mm=7.0, system=system, says=says, complete=True)
+    style = Style(letter_mm=7.0, reader=reader, says=says, complete=True)
     sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=30.0)
     foot = test_square(style, (0.0, sheet.height_mm + 30.0))
     size = (max(sheet.width_mm, TEST_SQUARE_MM + 80), sheet.height_mm + 30.0 + TEST_SQUARE_MM)
@@ -47,12 +47,12 @@ def write_svg(
 
 
 def preview_svg(
-    pattern: Pattern | Sequence[Piece], *, title: str = "", system: System = System.METRIC
+    pattern: Pattern | Sequence[Piece], *, title: str = "", reader: Reader = METRIC
 ) -> str:
     """A small drawing to scale for a page: no physical size, letters large enough to read."""
     pieces, title = pieces_of(pattern, title)
     area = sum(width * height for width, height in map(extent, pieces))
-    style = Style(letter_mm=max(4.0, sqrt(area) / 48), system=system)
+    style = Style(letter_mm=max(4.0, sqrt(area) / 48), reader=reader)
     sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * style.letter_mm)
     return svg(sheet, (sheet.width_mm, sheet.height_mm), style, title, physical=False)
 

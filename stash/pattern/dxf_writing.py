@@ -21,9 +21,9 @@ from stash.pattern.arrange import arrange
 from stash.pattern.drawing import line_of, pieces_of
 from stash.pattern.figure import draw_piece
 from stash.pattern.legend import allowance_words
-from stash.pattern.lettering import Style, cutting_words
+from stash.pattern.lettering import METRIC, Style, cutting_words
 from stash.pattern.marked import drill_points
-from stash.units import System
+from stash.sentences import Reader
 
 CORNER_DEG = 20.0
 TEXT_MM = 8.0
@@ -31,7 +31,7 @@ TEXT_MM = 8.0
 
 def write_dxf(
     pattern: Pattern | Sequence[Piece], *, title: str = "", drawn_on: str = "",
-    system: System = System.METRIC,
+    reader: Reader = METRIC,
 ) -> bytes:
     """A DXF R2000 file in mm; x runs along the grain, as in ``Piece``.
 
@@ -51,7 +51,7 @@ def write_dxf(
     corners = _corners(pieces)
     for piece, name, corner in zip(pieces, names, corners, strict=True):
         _piece(document.blocks.new(name), piece)
-        _said(document.blocks.get(name), piece, says, system)
+        _said(document.blocks.get(name), piece, says, reader)
         space.add_blockref(name, corner, dxfattribs={"layer": layers.BOUNDARY})
     stream = io.StringIO()
     document.write(stream)
@@ -107,12 +107,12 @@ def _piece(block: BlockLayout, piece: Piece) -> None:
     block.add_line(grain[0], grain[1], dxfattribs={"layer": layers.GRAIN_LINE})
 
 
-def _said(block: BlockLayout, piece: Piece, says: str, system: System) -> None:
+def _said(block: BlockLayout, piece: Piece, says: str, reader: Reader) -> None:
     """Name, number, allowances, garment and wearer, a line each."""
     xs, ys = zip(*piece.outline_mm, strict=True)
     middle = (min(ys) + max(ys)) / 2
-    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}", *cutting_words(piece),
-            allowance_words(piece, system), says]
+    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}",
+            *cutting_words(piece, reader), allowance_words(piece, reader), says]
     for row, words in enumerate(filter(None, said)):
         _text(block, words, (min(xs) + 10, middle - 12.0 * (row + 1)), layers.ANNOTATION)
 

@@ -26,7 +26,7 @@ from stash.pattern.lettering import (
     size_square,
 )
 from stash.pattern.marked import mark_lines, mark_words
-from stash.units import format_length
+from stash.sentences.quantities import written
 
 NOTCH_MM = 6.0
 class Ink(StrEnum):
@@ -217,7 +217,7 @@ def dimension_words(shape: Polygon, style: Style) -> list[Words]:
     """The width and the length of the drawn shape."""
     left, top, right, foot = shape.bounds
     gap, size = 2.5 * style.letter_mm, 0.9 * style.letter_mm
-    across, along = (format_length(mm, style.system) for mm in (right - left, foot - top))
+    across, along = (written("measure_mm", mm, style.reader) for mm in (right - left, foot - top))
     return [
         Words(across, ((left + right) / 2, top - gap), size),
         Words(along, (left - gap, (top + foot) / 2), size, -90.0),

@@ -11,9 +11,9 @@ from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
 from stash.pattern.drawing import INK, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.figure import draw_piece
-from stash.pattern.lettering import Style
+from stash.pattern.lettering import METRIC, Style, word
 from stash.pattern.print_pages import draw_figure, draw_test_square
-from stash.units import System
+from stash.sentences import Reader
 
 WIDTH_MM = 841.0  # A0, ISO 216
 EDGE_MM = 15.0  # what a plotter may leave unprinted; common practice, no source
@@ -25,14 +25,14 @@ def full_sheet_pdf(
     pattern: Pattern | Sequence[Piece],
     *,
     title: str = "",
-    system: System = System.METRIC,
+    reader: Reader = METRIC,
     drawn_on: str = "",
 ) -> bytes:
     """One page 841 mm wide and as long as the pieces need, all at full size."""
     says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
     style = Style(
-        letter_mm=7.0, system=system, half_on_fold=True, dimensions=False, says=says,
+        letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
         complete=True,
     )
     sheet = arrange(
@@ -42,7 +42,7 @@ def full_sheet_pdf(
     with Document(size) as pdf:
         pdf.set_title(title or "Pattern pieces")
         pdf.add_page()
-        _head(pdf, says)
+        _head(pdf, says, style)
         for figure in sheet.figures:
             draw_figure(pdf, figure.moved(EDGE_MM, EDGE_MM + HEAD_MM), style)
         return bytes(pdf.output())
@@ -56,14 +56,15 @@ def _size(sheet: Sheet) -> tuple[float, float]:
     return width, long
 
 
-def _head(pdf: Document, says: str) -> None:
+def _head(pdf: Document, says: str, style: Style) -> None:
     """The square to measure first, and what the sheet is."""
-    draw_test_square(pdf, EDGE_MM, EDGE_MM)
+    draw_test_square(pdf, EDGE_MM, EDGE_MM, style)
     pdf.set_text_color(INK)
     pdf.set_font(FAMILY, "B", 28)
-    pdf.text(EDGE_MM + TEST_SQUARE_MM + 12, EDGE_MM + 18, printable(says or "Pattern pieces"))
+    named = says or word(style, "Pattern pieces")
+    pdf.text(EDGE_MM + TEST_SQUARE_MM + 12, EDGE_MM + 18, printable(named))
     pdf.set_font(FAMILY, "", 14)
     pdf.text(
         EDGE_MM + TEST_SQUARE_MM + 12, EDGE_MM + 30,
-        printable("Print at 100 % (actual size), and measure the square first."),
+        printable(word(style, "Print at 100 % (actual size), and measure the square first.")),
     )

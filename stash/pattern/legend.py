@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from stash.fact import Term, fact
 from stash.model import Pattern, Piece
-from stash.units import System, format_length
+from stash.sentences import Reader, say
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,7 +28,7 @@ def legend_of(pattern: Pattern, title: str, drawn_on: str = "") -> Legend:
     return Legend(garment=title or pattern.garment, wearer=pattern.wearer, drawn_on=drawn_on)
 
 
-def allowance_words(piece: Piece, system: System) -> str:
+def allowance_words(piece: Piece, reader: Reader) -> str:
     """"seams 15 mm, hem 40 mm": the usual allowance first, then the edges that differ.
 
     A strip that is measured as it is cut has its seams counted in.
@@ -37,10 +38,11 @@ def allowance_words(piece: Piece, system: System) -> str:
         return ""
     counts = Counter(mm for mm in allowed.values() if mm)
     if not counts:
-        return "cut size, seams counted in"
+        return say(fact("cut_size"), reader)
     usual = min(counts, key=lambda mm: (-counts[mm], mm))
     others = [
-        f"{edge} {format_length(mm, system) if mm else 'none'}"
+        say(fact("edge_allowed", edge=Term(edge), edge_small_mm=mm) if mm
+            else fact("edge_not_allowed", edge=Term(edge)), reader)
         for edge, mm in allowed.items() if abs(mm - usual) > 0.1
     ]
-    return ", ".join([f"seams {format_length(usual, system)} allowed", *others])
+    return ", ".join([say(fact("seams_allowed", seam_small_mm=usual), reader), *others])

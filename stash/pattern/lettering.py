@@ -10,10 +10,15 @@ import numpy as np
 import shapely
 from shapely.geometry import LineString, Polygon, box
 
+from stash.fact import fact
 from stash.model import Part, Piece, Point, Role
 from stash.pattern.legend import allowance_words
-from stash.units import System, format_length
+from stash.sentences import Reader, say
+from stash.sentences.catalogue import translated
+from stash.sentences.quantities import written
+from stash.units import System
 
+METRIC = Reader(System.METRIC)
 ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
 LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
 LONGEST_ARROW_MM = 400.0
@@ -33,7 +38,7 @@ class Style:
     """
 
     letter_mm: float = 7.0
-    system: System = System.METRIC
+    reader: Reader = METRIC
     half_on_fold: bool = False
     dimensions: bool = True
     says: str = ""
@@ -51,15 +56,22 @@ class Words:
     strong: bool = False
 
 
-def cutting_words(piece: Piece) -> list[str]:
+def word(style: Style, text: str, **values: str) -> str:
+    """A line beside the pieces in the reader's language."""
+    return translated(text, style.reader.language).format(**values)
+
+
+def cutting_words(piece: Piece, reader: Reader) -> list[str]:
     """What is said under the name, a line each: how many, and what is out of the ordinary."""
-    said = f"cut {piece.quantity}"
+    kind = "cut_times"
     if piece.mirrored_pair:
-        said += ", a mirrored pair" if piece.quantity == 2 else ", in mirrored pairs"
+        kind = "cut_as_pair" if piece.quantity == 2 else "cut_in_pairs"
     elif piece.on_fold:
-        said += " on the fold"
-    more = ["on the bias"] if piece.grain_turn_deg else []
-    more += [ROLE_WORDS[piece.role]] if piece.role in ROLE_WORDS else []
+        kind = "cut_on_fold"
+    more = [say(fact("lies_on_bias"), reader)] if piece.grain_turn_deg else []
+    if piece.role in ROLE_WORDS:
+        more.append(translated(ROLE_WORDS[piece.role], reader.language))
+    said = say(fact(kind, number=piece.quantity), reader)
     return [said, " · ".join(more)] if more else [said]
 
 
@@ -82,16 +94,17 @@ def caption(
 
     ``avoid`` is what is drawn there already.
     """
-    said = cutting_words(piece)
+    said = cutting_words(piece, style.reader)
     if style.complete and piece.role is Role.MAIN and piece.part is not Part.BODY:
-        said[0] += ", main cloth"
-    if style.complete and (allowed := allowance_words(piece, style.system)):
+        said[0] = say(fact("of_main_cloth", cut=said[0]), style.reader)
+    if style.complete and (allowed := allowance_words(piece, style.reader)):
         said.append(allowed)
     if style.says:
         said.append(style.says)
     if not style.dimensions:
         left, top, right, foot = shape.bounds
-        said += [" × ".join(format_length(mm, style.system) for mm in (right - left, foot - top))]
+        sides = (right - left, foot - top)
+        said += [" × ".join(written("measure_mm", mm, style.reader) for mm in sides)]
     lines = [(piece.name, 1.35, True), *((text, 1.0, False) for text in said)]
     words: list[Words] = []
     taken: shapely.Geometry = Polygon()
@@ -120,7 +133,8 @@ def caption(
 
 def fold_words(shape: Polygon, style: Style) -> list[Words]:
     """What the fold line says, where it is long enough to be read."""
-    said = "place on the fold" if style.half_on_fold else "centre, may lie on the fold"
+    kind = "place_on_fold" if style.half_on_fold else "may_lie_on_fold"
+    said = say(fact(kind), style.reader)
     line = chord(shape, (max(0.01, shape.bounds[0] + 0.01), shape.centroid.y), 0.0)
     letter = 0.75 * style.letter_mm
     (_, y0), (_, y1) = line

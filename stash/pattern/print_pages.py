@@ -12,9 +12,9 @@ from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
 from stash.pattern.drawing import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.figure import Figure, Ink
-from stash.pattern.lettering import Style, Words, cutting_words
+from stash.pattern.lettering import METRIC, Style, Words, cutting_words, word
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
-from stash.units import System
+from stash.sentences import Reader
 
 POINTS_PER_MM = 72 / 25.4
 STEPS = (
@@ -30,7 +30,7 @@ def tiled_pdf(
     sheet: str = "a4",
     *,
     title: str = "",
-    system: System = System.METRIC,
+    reader: Reader = METRIC,
     drawn_on: str = "",
 ) -> bytes:
     """A PDF of the pieces at full size on "a4" or "letter" pages.
@@ -42,13 +42,13 @@ def tiled_pdf(
     says = line_of(pattern, title, drawn_on)
     pieces, title = pieces_of(pattern, title)
     style = Style(
-        letter_mm=7.0, system=system, half_on_fold=True, dimensions=False, says=says,
+        letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
         complete=True,
     )
     tiling = tile(pieces, sheet, style)
     with Document(tiling.paper_mm) as pdf:
         pdf.set_title(title or "Pattern pieces")
-        _check_page(pdf, tiling, pieces, title)
+        _check_page(pdf, tiling, pieces, title, style)
         for page in tiling.tiles:
             _page(pdf, tiling, page, style)
         return bytes(pdf.output())
@@ -59,7 +59,7 @@ def _page(pdf: Document, tiling: Tiling, page: Tile, style: Style) -> None:
     pdf.add_page()
     margin = PRINTER_MARGIN_MM
     width, height = tiling.step_mm
-    _glue_strips(pdf, tiling, page)
+    _glue_strips(pdf, tiling, page, style)
     pdf.set_font(FAMILY, "B", 20)
     pdf.text(margin + 7, margin + 14, page.name)
     shown = box(page.left_mm, page.top_mm, page.left_mm + width, page.top_mm + height)
@@ -95,7 +95,7 @@ def _words(pdf: Document, words: Words) -> None:
         pdf.text(x - pdf.get_string_width(said) / 2, y + 0.35 * words.height_mm, said)
 
 
-def _glue_strips(pdf: Document, tiling: Tiling, page: Tile) -> None:
+def _glue_strips(pdf: Document, tiling: Tiling, page: Tile, style: Style) -> None:
     """Shade what the next page will cover, and say which page that is."""
     margin, (width, height) = PRINTER_MARGIN_MM, tiling.step_mm
     pdf.set_fill_color("#eceff0")
@@ -106,10 +106,11 @@ def _glue_strips(pdf: Document, tiling: Tiling, page: Tile) -> None:
         pdf.rect(margin + width, margin, GLUE_MM, height, style="F")
         x, y = margin + width + GLUE_MM / 2, margin + 0.3 * height
         with pdf.rotation(90, x, y):
-            pdf.text(x - 10, y + 1.2, f"glue {right.name} here")
+            pdf.text(x - 10, y + 1.2, word(style, "glue {page} here", page=right.name))
     if below:
         pdf.rect(margin, margin + height, width, GLUE_MM, style="F")
-        pdf.text(margin + 0.3 * width, margin + height + GLUE_MM / 2 + 1, f"glue {below.name} here")
+        said = word(style, "glue {page} here", page=below.name)
+        pdf.text(margin + 0.3 * width, margin + height + GLUE_MM / 2 + 1, said)
 
 
 def _frame(pdf: Document, tiling: Tiling) -> None:
@@ -133,34 +134,36 @@ def _cross(pdf: Document, x: float, y: float) -> None:
     pdf.circle(x, y, 1.5)
 
 
-def _check_page(pdf: Document, tiling: Tiling, pieces: Sequence[Piece], title: str) -> None:
+def _check_page(
+    pdf: Document, tiling: Tiling, pieces: Sequence[Piece], title: str, style: Style
+) -> None:
     """The page to print and measure before all the others."""
     pdf.add_page()
     left, width = 16.0, tiling.paper_mm[0] - 32.0
     pdf.set_text_color(INK)
     pdf.set_font(FAMILY, "B", 18)
-    pdf.text(left, 24, printable(title or "Pattern pieces"))
+    pdf.text(left, 24, printable(title or word(style, "Pattern pieces")))
     pdf.set_font(FAMILY, "", 9.5)
     for row, step in enumerate(STEPS):
-        pdf.text(left, 33 + 5.4 * row, printable(f"{row + 1}.  {step}"))
-    draw_test_square(pdf, left, 60.0)
-    _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12))
-    _piece_list(pdf, pieces, left, 122.0)
-    _map(pdf, tiling, (left, 128.0 + 4.6 * min(len(pieces), 12)), width)
+        pdf.text(left, 33 + 5.4 * row, printable(f"{row + 1}.  {word(style, step)}"))
+    draw_test_square(pdf, left, 60.0, style)
+    _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12), style)
+    _piece_list(pdf, pieces, (left, 122.0), style)
+    _map(pdf, tiling, (left, 128.0 + 4.6 * min(len(pieces), 12)), width, style)
 
 
-def draw_test_square(pdf: Document, x: float, y: float) -> None:
+def draw_test_square(pdf: Document, x: float, y: float, style: Style) -> None:
     """The square to measure before anything is cut, its corner at (x, y)."""
     pdf.set_draw_color(INK)
     pdf.set_line_width(0.25)
     pdf.rect(x, y, TEST_SQUARE_MM, TEST_SQUARE_MM)
     pdf.set_font(FAMILY, "", 9.5)
-    pdf.text(x + 8, y + 24, "This square must be")
-    pdf.text(x + 8, y + 29, "50 mm (1.97 in) wide")
-    pdf.text(x + 8, y + 34, "and 50 mm high.")
+    pdf.text(x + 8, y + 24, word(style, "This square must be"))
+    pdf.text(x + 8, y + 29, word(style, "50 mm (1.97 in) wide"))
+    pdf.text(x + 8, y + 34, word(style, "and 50 mm high."))
 
 
-def _ruler(pdf: Document, x: float, y: float, length_mm: float) -> None:
+def _ruler(pdf: Document, x: float, y: float, length_mm: float, style: Style) -> None:
     """Millimetres above the line, inches below it."""
     pdf.set_line_width(0.18)
     pdf.set_font(FAMILY, "", 7)
@@ -175,10 +178,13 @@ def _ruler(pdf: Document, x: float, y: float, length_mm: float) -> None:
         pdf.line(x + eighth * 3.175, y + 8, x + eighth * 3.175, y + 8 + tall)
         if eighth % 8 == 0:
             pdf.text(x + eighth * 3.175 - 0.6, y + 16.5, str(eighth // 8))
-    pdf.text(x, y + 22, "centimetres above, inches below")
+    pdf.text(x, y + 22, word(style, "centimetres above, inches below"))
 
 
-def _piece_list(pdf: Document, pieces: Sequence[Piece], x: float, y: float) -> None:
+def _piece_list(
+    pdf: Document, pieces: Sequence[Piece], corner: tuple[float, float], style: Style
+) -> None:
+    x, y = corner
     shown = pieces[:11] if len(pieces) > 12 else pieces
     for row, piece in enumerate(shown):
         pdf.set_font(FAMILY, "B", 9.5)
@@ -186,12 +192,15 @@ def _piece_list(pdf: Document, pieces: Sequence[Piece], x: float, y: float) -> N
         pdf.text(x, y + 4.6 * row, name)
         beside = x + pdf.get_string_width(name) + 3
         pdf.set_font(FAMILY, "", 9.5)
-        pdf.text(beside, y + 4.6 * row, printable(", ".join(cutting_words(piece))))
+        pdf.text(beside, y + 4.6 * row, printable(", ".join(cutting_words(piece, style.reader))))
     if len(shown) < len(pieces):
-        pdf.text(x, y + 4.6 * len(shown), f"and {len(pieces) - len(shown)} more")
+        more = word(style, "and {n} more", n=str(len(pieces) - len(shown)))
+        pdf.text(x, y + 4.6 * len(shown), more)
 
 
-def _map(pdf: Document, tiling: Tiling, corner: tuple[float, float], width_mm: float) -> None:
+def _map(
+    pdf: Document, tiling: Tiling, corner: tuple[float, float], width_mm: float, style: Style
+) -> None:
     """The pages in their places, with the pieces drawn small across them."""
     (x, y), (step_x, step_y) = corner, tiling.step_mm
     room = tiling.paper_mm[1] - y - 18
@@ -214,4 +223,4 @@ def _map(pdf: Document, tiling: Tiling, corner: tuple[float, float], width_mm: f
     pdf.set_font(FAMILY, "", 9.5)
     pages = len(tiling.tiles)
     below = y + tiling.rows * step_y * scale + 6
-    pdf.text(x, below, f"{pages} page{'s' if pages > 1 else ''} after this one")
+    pdf.text(x, below, word(style, "Pages after this one: {n}", n=str(pages)))

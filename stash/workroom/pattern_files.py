@@ -5,20 +5,20 @@ from __future__ import annotations
 from datetime import date
 
 from stash.model import Pattern
-from stash.units import System
+from stash.sentences import Reader
 
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
 
-def preview(pattern: Pattern, title: str, system: System) -> str:
+def preview(pattern: Pattern, title: str, reader: Reader) -> str:
     """SVG of all the pieces, small, for a page."""
     from stash.pattern.drawing import preview_svg
 
-    return preview_svg(pattern, title=title, system=system)
+    return preview_svg(pattern, title=title, reader=reader)
 
 
 def content(
-    pattern: Pattern, form: str, title: str, system: System, drawn_on: str | None = None
+    pattern: Pattern, form: str, title: str, reader: Reader, drawn_on: str | None = None
 ) -> bytes:
     """The file in one of FORMS: a drawing, an exchange file, pages to print, a full sheet.
 
@@ -28,16 +28,16 @@ def content(
     if form == "svg":
         from stash.pattern.drawing import write_svg
 
-        return write_svg(pattern, title=title, system=system, drawn_on=day).encode()
+        return write_svg(pattern, title=title, reader=reader, drawn_on=day).encode()
     if form == "dxf":
         from stash.pattern.dxf_writing import write_dxf
 
-        return write_dxf(pattern, title=title, system=system, drawn_on=day)
+        return write_dxf(pattern, title=title, reader=reader, drawn_on=day)
     if form == "a0.pdf":
         from stash.pattern.full_sheet import full_sheet_pdf
 
-        return full_sheet_pdf(pattern, title=title, system=system, drawn_on=day)
+        return full_sheet_pdf(pattern, title=title, reader=reader, drawn_on=day)
     from stash.pattern.print_pages import tiled_pdf
 
     paper = form.removesuffix(".pdf")
-    return tiled_pdf(pattern, paper, title=title, system=system, drawn_on=day)
+    return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day)

@@ -20,7 +20,10 @@ from babel.messages.pofile import read_po, write_po
 from stash.draft.catalogue import about, garments
 from stash.draft.option import Choice
 from stash.fibres import fibres
+from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
+from stash.lay.drawing.on_table import Layers
 from stash.model import NotionKind, Part, Role
+from stash.pattern.print_pages import STEPS
 from stash.reference import table
 from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
@@ -35,7 +38,7 @@ PLURALS = {"fr": "(n > 1)", "de": "(n != 1)"}
 def every_text() -> list[Text]:
     """Each text once: a sentence, or a pair of singular and plural."""
     found: dict[str, Text] = {}
-    for text in (*WORDING.values(), *_of_pages(), *_of_tables(), *_terms()):
+    for text in (*WORDING.values(), *_of_pages(), *_of_drawings(), *_of_tables(), *_terms()):
         key = text if isinstance(text, str) else text[0]
         if key.strip():
             found.setdefault(key, text)
@@ -53,6 +56,21 @@ def _of_pages() -> Iterator[Text]:
         with path.open("rb") as module:
             for _line, text, _comments, _context in extract("python", module, keywords):
                 yield text if isinstance(text, str) else (text[0], text[1])
+
+
+def _of_drawings() -> Iterator[str]:
+    """What is written on lays, pieces and sheets: in ``word()``, and in tables beside it."""
+    for room in ("stash/lay/drawing", "stash/pattern"):
+        for path in sorted((HOUSE / room).glob("*.py")):
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                called = isinstance(node, ast.Call) and "word" in (
+                    getattr(node.func, "id", ""), getattr(node.func, "attr", ""))
+                for given in node.args[:2] if called else ():
+                    if isinstance(given, ast.Constant) and isinstance(given.value, str):
+                        yield given.value
+    yield from (layers.value for layers in Layers)
+    yield from _SPREAD_WORDS.values()
+    yield from (*STEPS, "selvedge", "both selvedges", BENEATH)
 
 
 def _of_tables() -> Iterator[str]:

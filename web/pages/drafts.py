@@ -11,7 +11,7 @@ from stash.workroom import pattern_files, people
 from stash.workroom.drafts import about, drafted, garments, word
 from web.errors import status_of
 from web.garment_form import MEASURE, option_fields, options_of, person_of
-from web.request_stash import stash, system
+from web.request_stash import reader, stash
 from web.texts import _, headed
 
 pages = Blueprint("drafts", __name__, url_prefix="/drafts")
@@ -43,7 +43,7 @@ def show(name: str):
         people=[(p.name, p.name) for p in people.everyone(stash())], options=option_fields(info),
         measures=[(MEASURE + key, headed(_(word(key))))
                   for wanted in info.measurements for key in wanted.split("|")[:1]],
-        drawing=Markup(pattern_files.preview(pattern, _(info.title), system()))
+        drawing=Markup(pattern_files.preview(pattern, _(info.title), reader()))
         if pattern else "",
         estimated=[_(word(key)) for key in pattern.estimated] if pattern else [],
         query=request.args.to_dict(),
@@ -65,6 +65,6 @@ def pattern_file(pattern: Pattern, name: str, form: str) -> Response:
     if form not in pattern_files.FORMS:
         raise NotFound("pattern_forms")
     safe = "".join(c if c.isascii() and c.isalnum() else "-" for c in name)
-    content = pattern_files.content(pattern, form, name, system())
+    content = pattern_files.content(pattern, form, name, reader())
     return Response(content, mimetype=TYPES[form], headers={
         "Content-Disposition": f'attachment; filename="{safe}.{form}"'})

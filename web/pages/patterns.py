@@ -16,7 +16,7 @@ from web.config import PHOTO_BYTES
 from web.errors import status_of
 from web.formatting import tell
 from web.pages.drafts import pattern_file
-from web.request_stash import stash, system
+from web.request_stash import reader, stash, system
 from web.texts import _
 
 pages = Blueprint("patterns", __name__, url_prefix="/patterns")
@@ -104,7 +104,7 @@ def _shown(name: str, error: StashError | None = None):
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
         typed=request.form if error else None,
         parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
-        drawing=Markup(pattern_files.preview(kept.pattern, kept.name, system())),
+        drawing=Markup(pattern_files.preview(kept.pattern, kept.name, reader())),
     ), status_of(error) if error else 200
 
 

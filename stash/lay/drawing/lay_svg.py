@@ -19,9 +19,11 @@ from stash.lay.drawing.pieces import draw_match, draw_piece
 from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
+from stash.sentences import Reader
 from stash.units import System
 
 WIDTH_OF_LETTER = 0.56  # of its height, in the mean
+METRIC = Reader(System.METRIC)
 BENEATH = "selvedge of the lower layer"
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
 
@@ -53,7 +55,7 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 
 
 def draw(
-    task: LayTask, lay: Lay, title: str = "", system: System = System.METRIC, note: str = ""
+    task: LayTask, lay: Lay, title: str = "", reader: Reader = METRIC, note: str = ""
 ) -> str:
     """The lay as a standalone SVG document (text), in millimetres, y up as on the table. Folded
     cloth is drawn folded: its upper layer is seen, what is cut double is drawn once.
@@ -61,7 +63,7 @@ def draw(
     ``note`` is a sentence of its own below the caption, such as what matching costs.
     """
     table = on_table(task, lay)
-    sketch = Sketch(table.cloth.bounds, system)
+    sketch = Sketch(table.cloth.bounds, reader)
     for layer in (table.lower, table.upper):
         if layer is not None:
             sketch.path(layer, "cloth", 0.2)
@@ -90,7 +92,7 @@ def _draw_rest(sketch: Sketch, table: OnTable, lay: Lay) -> None:
         if run.length > 0:
             (_, start), (_, stop) = run.coords[0], run.coords[-1]
             sketch.line("edge", (lay.length_mm, start, lay.length_mm, stop), 0.12, "0.6 0.4")
-    words = f"left over {sketch.length(spare)}"
+    words = sketch.word("left over {length}", length=sketch.length(spare))
     parts = [g for g in getattr(rest, "geoms", [rest]) if isinstance(g, Polygon)]
     part = max(parts, key=lambda g: g.area)
     middle = part.centroid if part.convex_hull.area < 1.01 * part.area else polylabel(part, 2.0)
@@ -152,17 +154,19 @@ def _draw_edges(sketch: Sketch, task: LayTask, table: OnTable, lay: Lay) -> None
     sketch.line("edge", (left, y, used, y), 0.09)
     for x in (left, used):
         sketch.line("edge", (x, y - 0.4 * u, x, y + 0.4 * u), 0.09)
-    words = f"{sketch.length(used - left)} used"
+    words = sketch.word("{length} used", length=sketch.length(used - left))
     if table.spread is Spread.CROSSWISE:
-        words = f"{sketch.length(used - left)} folded, {sketch.length(lay.length_mm - left)} used"
+        words = sketch.word(
+            "{folded} folded, {length} used", folded=sketch.length(used - left),
+            length=sketch.length(lay.length_mm - left))
     sketch.text(((left + used) / 2, y - 1.1 * u), words, 1.25)
     x = right + 1.1 * u
     sketch.line("edge", (x, low, x, high), 0.09)
     for y in (low, high):
         sketch.line("edge", (x - 0.4 * u, y, x + 0.4 * u, y), 0.09)
-    wide = f"{sketch.length(high - low)} wide"
+    wide = sketch.word("{width} wide", width=sketch.length(high - low))
     if table.spread is Spread.LENGTHWISE:
-        wide = f"{sketch.length(high - low)} folded"
+        wide = sketch.word("{width} folded", width=sketch.length(high - low))
     sketch.text((x + 1.1 * u, (low + high) / 2), wide, 1.25, turn=-90)
     if task.one_way:
         _draw_direction(sketch, right, high)
@@ -191,18 +195,19 @@ def _draw_selvedge(
     Named where the edge has ``room`` for the word, in units of lettering (0: not here)."""
     x0, _, x1, _ = cloth.bounds
     kept = cloth.boundary.intersection(LineString([(x0, y), (x1, y)]))
+    said = sketch.word(word)
     for run in getattr(kept, "geoms", [kept]):
         if run.length > 0:
             (start, _), (end, _) = run.coords[0], run.coords[-1]
             sketch.line("selvedge", (start, y, end, y), 0.32, "0.3 0.3")
-            if room and run.length > (room + 0.5 * (len(word) - 8)) * sketch.unit:
-                aside = (0.24 * len(word) + 0.3) * sketch.unit
+            if room and run.length > (room + 0.5 * (len(said) - 8)) * sketch.unit:
+                aside = (0.24 * len(said) + 0.3) * sketch.unit
                 if word == BENEATH:  # clear of the upper one's word
                     at = (max(start, end) - aside, y - 0.9 * sketch.unit)
-                    sketch.text(at, word, 0.85, "quiet halo")
+                    sketch.text(at, said, 0.85, "quiet halo")
                 else:
                     at = (min(start, end) + aside, y + 0.9 * sketch.unit)
-                    sketch.text(at, word, 0.85, "quiet")
+                    sketch.text(at, said, 0.85, "quiet")
 
 
 def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
@@ -212,7 +217,7 @@ def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
     tip = [(right, y), (right - 0.9 * u, y + 0.45 * u), (right - 0.9 * u, y - 0.45 * u)]
     points = " ".join(f"{x:.1f},{sketch.y(v):.1f}" for x, v in tip)
     sketch.add(f'<polygon class="spot" points="{points}"/>')
-    sketch.text((right - 5.9 * u, y), "one way", 0.95, "folded")
+    sketch.text((right - 5.9 * u, y), sketch.word("one way"), 0.95, "folded")
 
 
 _SPREAD_WORDS = {
@@ -225,7 +230,9 @@ _SPREAD_WORDS = {
 def _document(sketch: Sketch, lay: Lay, title: str, note: str) -> str:
     u = sketch.unit
     caption = (
-        _SPREAD_WORDS[lay.spread], f"{lay.utilisation:.0%} of the cloth used is in pieces", note
+        sketch.word(_SPREAD_WORDS[lay.spread]),
+        sketch.word("{share} of the cloth used is in pieces", share=f"{lay.utilisation:.0%}"),
+        note,
     )
     middle, y = (sketch.left + sketch.right) / 2, sketch.low - 3.7 * u
     wide = sketch.right - sketch.left + 5.4 * u

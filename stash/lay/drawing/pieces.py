@@ -10,7 +10,6 @@ from shapely.ops import polylabel
 
 from stash.lay.drawing.on_table import CutOut, Layers
 from stash.lay.drawing.svg import Sketch
-from stash.units import format_turn
 
 LETTER = 0.6  # width of a letter, in shares of its height, with some room
 LEAST = 0.3  # height of lettering, in units, below which nothing is written smaller
@@ -31,7 +30,7 @@ def draw_piece(sketch: Sketch, cut: CutOut) -> None:
     lean = (p.turn_deg + 90) % 180 - 90
     lean = lean if lean % 90 else 0.0
     across = upright and abs(lean) <= MOST_LEAN_DEG
-    words = PieceLettering(cut, lean + 90.0 if across else lean)
+    words = PieceLettering(cut, lean + 90.0 if across else lean, sketch)
     at = _label_point(shape, words.way)
     if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
         ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
@@ -76,9 +75,9 @@ class PieceLettering:
     """What is written on a piece: its name and copy, how it lies, and which way it is read
     (``turn_deg`` counter-clockwise)."""
 
-    def __init__(self, cut: CutOut, turn_deg: float):
+    def __init__(self, cut: CutOut, turn_deg: float, sketch: Sketch):
         self.name = cut.label
-        self.notes = _notes(cut)
+        self.notes = _notes(cut, sketch)
         self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
         self.lift = 0.9 if cut.piece.on_fold else 0.66  # clear of the fold line as well
         self.turn_deg = turn_deg
@@ -120,14 +119,14 @@ def _draw_name(
         sketch.text(below, words.notes, small, turn=-words.turn_deg)
 
 
-def _notes(cut: CutOut) -> str:
-    words = [] if cut.layers is Layers.ONE else [cut.layers.value]
+def _notes(cut: CutOut, sketch: Sketch) -> str:
+    words = [] if cut.layers is Layers.ONE else [sketch.word(cut.layers.value)]
     if cut.seen.turn_deg % 360:
-        words.append(f"turned {format_turn(cut.seen.turn_deg)}")
+        words.append(sketch.word("turned {turn}", turn=sketch.turn(cut.seen.turn_deg)))
     if cut.seen.mirrored:
-        words.append("face down")
+        words.append(sketch.word("turned over"))
     if cut.piece.grain_turn_deg:
-        words.append("bias")
+        words.append(sketch.word("bias"))
     return ", ".join(words)
 
 

@@ -7,21 +7,31 @@ from html import escape
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from stash.units import System, format_length
+from stash.sentences import Reader
+from stash.sentences.catalogue import translated
+from stash.sentences.quantities import written
 
 
 class Sketch:
     """Collects SVG elements; ``unit`` is the height of its smallest readable lettering."""
 
-    def __init__(self, bounds: tuple[float, float, float, float], system: System):
+    def __init__(self, bounds: tuple[float, float, float, float], reader: Reader):
         self.left, self.low, self.right, self.high = bounds
-        self.system = system
+        self.reader = reader
         self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / 38
         self.parts: list[str] = []
 
     def length(self, mm: float) -> str:
         """A length as the person reads it."""
-        return format_length(mm, self.system)
+        return written("_mm", mm, self.reader)
+
+    def turn(self, degrees: float) -> str:
+        """How far a piece is turned."""
+        return written("_deg", degrees, self.reader)
+
+    def word(self, text: str, **values: str) -> str:
+        """A word of the drawing in the reader's language."""
+        return translated(text, self.reader.language).format(**values)
 
     def add(self, text: str) -> None:
         """Append one element."""

@@ -12,7 +12,7 @@ def drawing(laid: Laid, reader: Reader, title: str = "") -> str:
     cut = laid.cut
     return draw(
         _task(laid), laid.lay, title=title or f"{cut.cloth.name} {cut.code}",
-        system=reader.system,
+        reader=reader,
     )
 
 

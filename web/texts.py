@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+import re
+
 from flask import Flask, has_request_context
 
 from stash.sentences.catalogue import translated
 from web.request_stash import reader
 
+BROKEN = re.compile(r"\s*\n\s*")
+
 
 def gettext(text: str) -> str:
     """The text in the person's language."""
-    return translated(text, _language())
+    return translated(one_line(text), _language())
 
 
 def ngettext(one: str, many: str, count: int) -> str:
     """The text that goes with a count."""
-    return translated((one, many, count), _language())
+    return translated((one_line(one), one_line(many), count), _language())
+
+
+def one_line(text: str) -> str:
+    """A text as one line, however a template is broken."""
+    return BROKEN.sub(" ", text)
 
 
 def headed(text: str) -> str:

@@ -65,7 +65,8 @@ def estimate_value(one: LongEnough) -> dict[str, object]:
     """One cut by a printed table."""
     return {
         "cut": one.cut.code, "name": one.cut.cloth.name, "fits": one.spare_mm >= 0,
-        "spare_mm": one.spare_mm, "reason": told(one.need.reason), "fact": one.need.reason.to_json(),
+        "spare_mm": one.spare_mm, "reason": told(one.need.reason),
+        "fact": one.need.reason.to_json(),
     }
 
 

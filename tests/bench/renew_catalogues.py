@@ -28,6 +28,7 @@ from stash.reference import table
 from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
 from stash.sentences.wording import WORDING
+from web.texts import one_line
 
 Text = str | tuple[str, str]
 HOUSE = Path(__file__).parents[2]
@@ -51,7 +52,8 @@ def _of_pages() -> Iterator[Text]:
     for path in sorted(WEB.rglob("*.html")):
         with path.open("rb") as page:
             for _line, text, _comments, _context in extract("jinja2", page, keywords):
-                yield text if isinstance(text, str) else (text[0], text[1])
+                yield one_line(text) if isinstance(text, str) else (
+                    one_line(text[0]), one_line(text[1]))
     for path in sorted(WEB.rglob("*.py")):
         with path.open("rb") as module:
             for _line, text, _comments, _context in extract("python", module, keywords):

@@ -28,22 +28,11 @@ REMEDIES = {
 }
 
 
-# The inner loop, `make quick`: the nouns, the numbers, the words, the ledger, and what guards them.
-QUICK = (
-    "test_arrows", "test_contributing", "test_fibres", "test_labels_", "test_ledger_",
-    "test_model_", "test_notions_", "test_quantity", "test_sentences", "test_templates",
-    "test_units", "test_web_guard", "test_web_jobs",
-)
-
-
 def pytest_collection_modifyitems(config, items):
-    """Mark the quick ones; leave out, by name and with the remedy, what this machine cannot run.
+    """Leave out, by name and with the remedy, only what this machine cannot run.
 
     Under CI nothing may be left out: there, what is absent fails when it is reached.
     """
-    for item in items:
-        if item.path.name.startswith(QUICK) and not any(map(item.get_closest_marker, REMEDIES)):
-            item.add_marker("quick")
     if os.environ.get("CI"):
         return
     for item in items:

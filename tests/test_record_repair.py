@@ -177,6 +177,22 @@ def test_copies_are_made_in_a_second_place_too(place, tmp_path):
     assert len(list((place / "photos").rglob("*.jpg"))) == 2
 
 
+def test_the_second_place_follows_day_by_day(place, tmp_path):
+    """Whoever serves the pages or lists the copies brings it up to date."""
+    from stash.workroom.safekeeping import renew_second_place
+
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    with on_day(place, 2) as stash:
+        second_place.name_place(stash, disk)
+    for day in (5, 6):
+        on_day(place, day).close()
+        assert renew_second_place(place)
+        assert list(disk.glob(f"*/day-2026-03-0{1 + day}.db"))
+    disk.rename(tmp_path / "unplugged")
+    assert not renew_second_place(place)
+
+
 def test_a_second_place_that_cannot_be_reached_is_named(place, tmp_path):
     """A disk that was unplugged; one inside the data folder is refused at once."""
     disk = tmp_path / "disk"

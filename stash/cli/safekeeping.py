@@ -109,6 +109,8 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
     """List the copies made once a day it is used, newest first, and where they lie."""
     if also or only_here:
         safekeeping.copy_also_to(desk.data, also)
+    else:
+        safekeeping.renew_second_place(desk.data)
     with open_record(desk) as stash:
         found = [str(path) for path in safekeeping.copies_here(stash)]
         places = [{"place": c.place, "newest": str(c.newest or ""), "at": c.at}

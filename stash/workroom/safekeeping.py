@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from stash.errors import StashError
 from stash.store import open_stash
 from stash.store.backup import (
     backup_file,
@@ -74,6 +75,19 @@ def copies_here(stash: Stash) -> list[Path]:
 def table(stash: Stash) -> str:
     """The cuts and bins that are here, as CSV for a spreadsheet."""
     return stock_table(stash)
+
+
+def renew_second_place(data: Path) -> bool:
+    """Bring the copies in the second place up to date; False when it cannot be reached.
+
+    The page of copies shows how old the newest one there is.
+    """
+    try:
+        with open_stash(data) as stash:
+            second_place.renew(stash)
+    except StashError:
+        return False
+    return True
 
 
 def copy_also_to(data: Path, place: Path | None) -> None:

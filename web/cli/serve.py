@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import socket
 import threading
+import time
 import webbrowser
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
@@ -18,6 +19,7 @@ from stash.cli.frame import Desk, pass_desk
 from stash.errors import Unavailable
 from stash.workroom.opening import open_stash
 from stash.workroom.ready import warm
+from stash.workroom.safekeeping import renew_second_place
 from stash.workroom.settings import change, preferences
 from web import create_app
 from web.http_server import HttpServer, answering
@@ -26,6 +28,9 @@ if TYPE_CHECKING:
     from flask import Flask
 
     from web.secure.certificate import Paper
+
+
+COPIES_S = 3600
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,6 +64,7 @@ def run(data: Path, wish: Serving) -> None:
         stack.callback(app.extensions["jobs"].close)
         pages = stack.enter_context(_listening(app, wish, wish.port))
         threading.Thread(target=warm, name="warm", daemon=True).start()
+        threading.Thread(target=_copies, args=(data,), name="copies", daemon=True).start()
         click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
         if wish.open_browser:
             webbrowser.open(f"http://127.0.0.1:{wish.port}/")
@@ -71,6 +77,13 @@ def run(data: Path, wish: Serving) -> None:
             pages.wait()
         except KeyboardInterrupt:
             click.echo("Stopped.")
+
+
+def _copies(data: Path) -> None:
+    """Keep the second place for copies up to date, as long as the pages are answered."""
+    while True:
+        renew_second_place(data)
+        time.sleep(COPIES_S)
 
 
 @contextmanager

@@ -14,6 +14,7 @@ from math import cos, radians, sin
 import cv2
 import numpy as np
 
+from stash.model.arrow_card import ARROW
 from stash.model.calibration import BOARD
 
 FINE = 4  # finer again while the edge of a piece is drawn
@@ -30,6 +31,7 @@ class Scene:
 
     pieces: Sequence[Sequence[tuple[float, float]]]
     sheets: Sequence[tuple[float, float, float, int]] = ((0.0, 0.0, 0.0, 1),)
+    cards: Sequence[tuple[float, float, float]] = ()  # arrow cards: (x, y, turn_deg)
     paper: tuple[int, int, int] = PAPER
     floor: tuple[int, int, int] = (62, 84, 112)
     planks: bool = True
@@ -86,6 +88,8 @@ def floor_texture(scene: Scene) -> np.ndarray:
         _lay_piece(image, scene, ring)
         if scene.writing:
             _write_on(image, ring, scene)
+    for pose in scene.cards:
+        _lay_print(image, scene, pose, card_image(), (0.0, 0.0))
     return _lit(image, scene)
 
 
@@ -150,10 +154,32 @@ def sheet_image(number: int) -> np.ndarray:
 
 def _lay_sheet(image: np.ndarray, scene: Scene, pose: tuple[float, float, float], n: int) -> None:
     """The printed sheet, its board's upper left corner at the pose."""
-    printed = cv2.GaussianBlur(sheet_image(n), (0, 0), 0.4 * PRINT / scene.density)
+    corner = (A4_MM[0] - BOARD.width_mm) / 2, SHEET_TOP_MM
+    _lay_print(image, scene, pose, sheet_image(n), corner)
+
+
+def card_image() -> np.ndarray:
+    """A printed arrow card at ``PRINT`` pixels a mm, grey."""
+    image = np.full((round(ARROW.height_mm * PRINT), round(ARROW.width_mm * PRINT)), 241, np.uint8)
+    words = cv2.aruco.getPredefinedDictionary(getattr(cv2.aruco, ARROW.dictionary))
+    size = round(ARROW.marker_mm * PRINT)
+    for index in range(ARROW.markers):
+        (x, y), *_ = ARROW.marker_corners(index)
+        bits = words.generateImageMarker(ARROW.first_id + index, size)
+        at_y, at_x = round(y * PRINT), round(x * PRINT)
+        image[at_y : at_y + size, at_x : at_x + size] = np.where(bits > 0, 241, 28)
+    return image
+
+
+def _lay_print(
+    image: np.ndarray, scene: Scene, pose: tuple[float, float, float], printed: np.ndarray,
+    corner_mm: tuple[float, float],
+) -> None:
+    """Something printed, the point ``corner_mm`` of it at the pose."""
+    printed = cv2.GaussianBlur(printed, (0, 0), 0.4 * PRINT / scene.density)
     x, y, turn = pose
     c, s = cos(radians(turn)), sin(radians(turn))
-    off_x, off_y = (A4_MM[0] - BOARD.width_mm) / 2, SHEET_TOP_MM
+    off_x, off_y = corner_mm
     spin = np.array([[c, -s], [s, c]])
     # sheet pixel -> board mm -> floor mm -> texel, whole numbers being centres throughout
     scale = scene.density / PRINT

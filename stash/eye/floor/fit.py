@@ -144,16 +144,16 @@ def _first_guess(boards: Sequence[Array], seen: Sequence[Array]) -> Array:
     values = [*(homography / homography[2, 2]).ravel()[:8], 0.0, 0.0]
     for board, points in zip(boards[1:], seen[1:], strict=True):
         there = through(np.linalg.inv(homography), points)
-        values += _pose(board, there)
+        values += pose_between(board, there)
     return np.array(values)
 
 
-def _pose(board: Array, there: Array) -> list[float]:
-    """(x, y, turn) that brings a board nearest to measured points (Kabsch's rotation)."""
+def pose_between(board: Array, there: Array) -> tuple[float, float, float]:
+    """(x, y, turn) that brings points nearest to measured ones (Kabsch's rotation)."""
     a, b = board - board.mean(axis=0), there - there.mean(axis=0)
     turn = np.arctan2((a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum(), (a * b).sum())
     shift = there.mean(axis=0) - turned(board, turn).mean(axis=0)
-    return [float(shift[0]), float(shift[1]), float(turn)]
+    return float(shift[0]), float(shift[1]), float(turn)
 
 
 def turned(points: Array, turn: float) -> Array:

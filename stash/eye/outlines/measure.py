@@ -37,7 +37,7 @@ class Traced:
 
 
 def found_edges(
-    image: NDArray[np.uint8], floor: Floor, plan: Plan
+    image: NDArray[np.uint8], floor: Floor, plan: Plan, *, whole: bool = True
 ) -> tuple[list[list[Array]], list[str]]:
     """(for each whole shape its outer edge and those of its holes in mm, what was left out)."""
     found, notes = plausible(regions(plan, paper_mask(plan)))
@@ -48,16 +48,16 @@ def found_edges(
         if share < LEAST_EDGE_SHARE:
             notes.append(BLURRED)
             continue
-        _require_whole(region)
+        _require_whole(region, cut_off_too=whole)
         shapes.append([edge, *(refined(image, floor, hole)[0] for hole in rings[1:])])
     if not shapes:
         raise InvalidInput(NOTHING)
     return shapes, notes
 
 
-def _require_whole(region: Region) -> None:
-    """Refuse a shape that runs out of the picture or onto a sheet."""
-    if region.cut_off:
+def _require_whole(region: Region, *, cut_off_too: bool) -> None:
+    """Refuse a shape that runs onto a sheet or, where it must be whole, out of the picture."""
+    if region.cut_off and cut_off_too:
         raise InvalidInput("piece_leaves_picture")
     if region.touches_sheet:
         raise InvalidInput("piece_touches_sheet")

@@ -1,25 +1,181 @@
-"""What is left of a cut, measured where it lies on the floor."""
+"""What is left of a cut, measured where it lies on the floor, in one or several photographs.
+
+Photographs are joined by the calibration sheets that lie in more than one of them. The
+arrow card on the cloth says where its grain runs; without it the longest axis is taken.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import cv2
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon, Polygon
 
-from stash.eye.outlines.measure import Traced
-from stash.eye.outlines.trace import trace_photo
+from stash.errors import InvalidInput
+from stash.eye.floor.fit import Floor, fit_floor, pose_between, turned
+from stash.eye.floor.picture import read_picture
+from stash.eye.floor.plan import Plan, paper_on_floor, straighten
+from stash.eye.floor.sheets import Array, SeenSheet, find_sheets
+from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
+from stash.eye.outlines.measure import Traced, found_edges, measured
+from stash.eye.outlines.selvedge import Edge, selvedges
+from stash.eye.outlines.straight import straight_edges
+from stash.eye.outlines.trace import paper_corners, printed_scale
 from stash.model import Outline
+from stash.model.calibration import BOARD
+
+RIM_MM = 6.0  # within this of the edge of what was seen, an edge of cloth may go on
+JOIN_MM = 3.0  # by which two photographs of one floor may disagree
+ARROW_ERROR_DEG, AXIS_ERROR_DEG = 0.5, 5.0
 
 
-def trace_remnant(data: bytes, *, ruler_mm: float | None = None) -> Traced:
-    """The largest shape, holes included, laid with its longest axis along x from (0, 0)."""
-    largest = trace_photo(data, ruler_mm=ruler_mm).shapes[0]
-    turn = np.radians(-_long_axis_deg(largest.outline))
+@dataclass(frozen=True, kw_only=True)
+class Remnant(Traced):
+    """The cloth laid with its grain along x from (0, 0).
+
+    ``grain`` is "arrow" or "longest": what said where the grain runs, within
+    ``grain_error_deg`` besides how the card was laid. ``selvedges`` are straight edges along it.
+    """
+
+    grain: str
+    grain_error_deg: float
+    selvedges: tuple[Edge, ...] = ()
+
+
+@dataclass(frozen=True)
+class _View:
+    """One photograph: the cloth and the seen floor as polygons on its own floor, y down."""
+
+    cloth: Polygon
+    seen: Polygon
+    sheets: dict[int, tuple[float, float, float]]
+    arrow: SeenArrow | None
+    error_mm: float
+
+
+def trace_remnant(
+    photos: bytes | Sequence[bytes], *, ruler_mm: float | None = None
+) -> Remnant:
+    """The largest shape of the photographs, holes included.
+
+    Raises InvalidInput when no sheet joins the photographs, when nothing stands out from
+    the floor, or when the cloth runs out of all that was photographed.
+    """
+    contents = [photos] if isinstance(photos, bytes) else list(photos)
+    scale = printed_scale(ruler_mm, BOARD)
+    views = [_view(data, scale, whole=len(contents) == 1) for data in contents]
+    poses = _joined(views)
+    cloth = _whole(views, poses) if len(views) > 1 else views[0].cloth
+    arrow = next(((view.arrow.turn_deg + np.degrees(pose[2])) for view, pose in
+                  zip(views, poses, strict=True) if view.arrow), None)
+    upright = Outline(*_rings(cloth))
+    turn = -arrow if arrow is not None else _long_axis_deg(upright)
+    outline = _laid(upright, turn)
+    return Remnant(
+        outline=outline, error_mm=round(max(view.error_mm for view in views), 1),
+        grain="arrow" if arrow is not None else "longest",
+        grain_error_deg=ARROW_ERROR_DEG if arrow is not None else AXIS_ERROR_DEG,
+        selvedges=selvedges(outline) if arrow is not None else ())
+
+
+def _view(data: bytes, scale: float, *, whole: bool) -> _View:
+    image = read_picture(data)
+    grey = cv2.cvtColor(image, cv2.COLOR_BGR2GRAY)
+    sheets = find_sheets(grey)
+    size = image.shape[1], image.shape[0]
+    floor = fit_floor(sheets, size, scale)
+    plan = straighten(image, floor, paper_on_floor(floor, len(sheets), paper_corners(BOARD), scale))
+    card = find_arrow(grey, floor)
+    edges, _notes = found_edges(image, floor, plan if card is None else without_card(plan, card),
+                                whole=whole)
+    lines = list(straight_edges(edges[0][0], floor)) if whole else []
+    better = fit_floor(sheets, size, scale, lines)
+    shape = measured(edges[0], floor, better)
+    ring, holes = shape.outline.ring_mm, shape.outline.holes_mm
+    cloth = Polygon([(x, -y) for x, y in ring], [[(x, -y) for x, y in hole] for hole in holes])
+    return _View(cloth.buffer(0), _seen(plan), _poses_of(better, sheets),
+                 find_arrow(grey, better), shape.error_mm)
+
+
+def _seen(plan: Plan) -> Polygon:
+    """The floor in view, without the calibration sheets' own places taken out."""
+    found, _ = cv2.findContours(plan.seen.astype(np.uint8), cv2.RETR_EXTERNAL,
+                                cv2.CHAIN_APPROX_SIMPLE)
+    largest = max(found, key=cv2.contourArea).reshape(-1, 2)
+    return Polygon(plan.to_floor(largest)).buffer(0)
+
+
+def _poses_of(floor: Floor, sheets: Sequence[SeenSheet]) -> dict[int, tuple[float, float, float]]:
+    return {sheet.number: floor.sheet_pose(i) for i, sheet in enumerate(sheets)}
+
+
+def _joined(views: Sequence[_View]) -> list[tuple[float, float, float]]:
+    """(x, y, turn) that brings each photograph's floor onto that of the first."""
+    poses: list[tuple[float, float, float] | None] = [(0.0, 0.0, 0.0), *([None] * (len(views) - 1))]
+    known = dict(views[0].sheets)
+    for _ in views:
+        for k, view in enumerate(views):
+            shared = [n for n in view.sheets if n in known]
+            if poses[k] is None and shared:
+                here = np.concatenate([_corners(view.sheets[n]) for n in shared])
+                there = np.concatenate([_corners(known[n]) for n in shared])
+                x, y, turn = pose_between(here, there)
+                poses[k] = (x, y, turn)
+                for n, (sx, sy, st) in view.sheets.items():
+                    at = turned(np.array([(sx, sy)]), turn)[0] + (x, y)
+                    known.setdefault(n, (float(at[0]), float(at[1]), st + turn))
+    if any(pose is None for pose in poses):
+        raise InvalidInput("photographs_not_joined", field="photo")
+    return [pose for pose in poses if pose is not None]
+
+
+def _corners(pose: tuple[float, float, float]) -> Array:
+    board = np.array([(0, 0), (BOARD.width_mm, 0), (BOARD.width_mm, BOARD.height_mm),
+                      (0, BOARD.height_mm)], float)
+    return turned(board, pose[2]) + pose[:2]
+
+
+def _whole(views: Sequence[_View], poses: Sequence[tuple[float, float, float]]) -> Polygon:
+    """All the cloth of all photographs as one shape, which none of it may run out of."""
+    placed = [_moved(view.cloth, pose) for view, pose in zip(views, poses, strict=True)]
+    seen = shapely.union_all(
+        [_moved(view.seen, pose) for view, pose in zip(views, poses, strict=True)])
+    cloth = shapely.union_all(placed).buffer(JOIN_MM, join_style="mitre").buffer(
+        -JOIN_MM, join_style="mitre")
+    if isinstance(cloth, MultiPolygon):
+        cloth = max(cloth.geoms, key=lambda part: part.area)
+    if not seen.buffer(-RIM_MM).contains(cloth):
+        raise InvalidInput("remnant_runs_out", field="photo")
+    return cloth.simplify(0.4)
+
+
+def _moved(shape: Polygon, pose: tuple[float, float, float]) -> Polygon:
+    def move(points: NDArray[np.float64]) -> NDArray[np.float64]:
+        return turned(points, pose[2]) + pose[:2]
+
+    return shapely.transform(shape, move)
+
+
+def _rings(cloth: Polygon) -> tuple[tuple, tuple]:
+    """The rings as an outline has them: y upwards, not closed."""
+    def ring(line: shapely.LinearRing) -> tuple:
+        return tuple((float(x), -float(y)) for x, y in line.coords[:-1])
+
+    return ring(cloth.exterior), tuple(ring(hole) for hole in cloth.interiors)
+
+
+def _laid(outline: Outline, turn_deg: float) -> Outline:
+    """Turned so that the direction ``turn_deg`` runs along x, its corner in (0, 0)."""
+    turn = np.radians(-turn_deg)
     spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
-    rings = [np.array(r) @ spin for r in (largest.outline.ring_mm, *largest.outline.holes_mm)]
+    rings = [np.array(r) @ spin for r in (outline.ring_mm, *outline.holes_mm)]
     corner = rings[0].min(axis=0)
     moved = [tuple((float(x), float(y)) for x, y in ring - corner) for ring in rings]
-    return Traced(Outline(moved[0], tuple(moved[1:])), largest.error_mm)
+    return Outline(moved[0], tuple(moved[1:]))
 
 
 def _long_axis_deg(outline: Outline) -> float:

@@ -36,7 +36,7 @@ def trace_photo(
     changed the scale. Raises InvalidInput when no sheet is found, nothing stands out,
     or a shape runs out of the picture or onto a sheet.
     """
-    scale = _scale(ruler_mm, board)
+    scale = printed_scale(ruler_mm, board)
     image = read_picture(data)
     sheets = find_sheets(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY), board)
     floor = fit_floor(sheets, (image.shape[1], image.shape[0]), scale)
@@ -58,7 +58,8 @@ def paper_corners(board: CalibrationBoard) -> Array:
     return np.array([(-side, -top), (right, -top), (right, low), (-side, low)])
 
 
-def _scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
+def printed_scale(ruler_mm: float | None, board: CalibrationBoard) -> float:
+    """How large the sheet came out of the printer, 1 at full size."""
     scale = 1.0 if ruler_mm is None else ruler_mm / board.ruler_mm
     if not 0.8 <= scale <= 1.25:
         raise InvalidInput(

@@ -36,6 +36,13 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "or give --mass or a --swatch."
     ),
     "not_a_place_in_picture": "“{typed}” is not a place: write it in pixels as 1200,800.",
+    "photographs_not_joined": (
+        "These photographs do not join: one calibration sheet must lie in two of them, unmoved."
+    ),
+    "remnant_runs_out": (
+        "The cloth runs out of all the photographs: take one more of the part that is missing, "
+        "with a sheet in it that lies in another one too."
+    ),
     "nothing_was_counted": (
         "Nothing was counted in this picture: say how many lie at the places asked about, or "
         "take another photograph."

@@ -8,12 +8,12 @@ import click
 
 from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
 from stash.units import parse_mass
-from stash.workroom import bins, history
+from stash.workroom import bins, figures, history
 from stash.workroom.bins import BinCard
 from stash.workroom.recorded import Recorded
 
@@ -69,8 +69,14 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     """Show a bin and its history."""
     with open_record(desk) as stash:
         card, events = bins.card(stash, code), history.of(stash, code)
-    value = {**bin_json(card), "history": [event_json(event) for event in events]}
-    text = "\n".join([bin_line(card), *map(history_line, events)])
+        figure = figures.figure_of(stash, card.bin.code)
+    value = {
+        **bin_json(card), "measured": figures.figure_json(figure),
+        "history": [event_json(event) for event in events],
+    }
+    counted = card.bin.notion.kind.counted
+    known = map(told, figures.how_known(figure, counted=counted))
+    text = "\n".join([bin_line(card), *known, *map(history_line, events)])
     say(value, text, as_json=as_json)
 
 

@@ -10,12 +10,12 @@ from stash.cli import cut_weigh
 from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
-from stash.workroom import cuts, explaining, history
+from stash.workroom import cuts, explaining, figures, history
 from stash.workroom.cuts import CutCard, Edge, End, Use
 from stash.workroom.recorded import Recorded
 
@@ -78,11 +78,14 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     with open_record(desk) as stash:
         card, events = cuts.card(stash, code), history.of(stash, code)
         account = explaining.account(stash, code)
+        figure = figures.figure_of(stash, card.cut.code)
     value = {
-        **cut_json(card), **account_json(account),
+        **cut_json(card), "measured": figures.figure_json(figure), **account_json(account),
         "history": [event_json(event) for event in events],
     }
-    text = "\n".join([cut_line(card), account_text(account), *map(history_line, events)])
+    known = map(told, figures.how_known(figure))
+    text = "\n".join(
+        [cut_line(card), *known, account_text(account), *map(history_line, events)])
     say(value, text, as_json=as_json)
 
 

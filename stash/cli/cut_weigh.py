@@ -118,7 +118,6 @@ def roll(
         figure = weighing.rolled_length(_tape(outer, "outer"), _tape(core, "core"), turns)
     event = None
     with open_record(desk) as stash:
-        weighing.origin(stash, code)
         if record:
             event = weighing.record_length(stash, code, figure)
     value = {"length_mm": round(figure.value, 1), "error_mm": round(figure.error, 1),

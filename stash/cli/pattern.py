@@ -22,7 +22,6 @@ from stash.cli.pattern_said import (
     save_pattern,
 )
 from stash.cli.record import event_json, open_record
-from stash.errors import InvalidInput
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
@@ -91,20 +90,29 @@ def trace(
         say(value, reading_text("Not kept (give it a --name)", named), as_json=as_json)
 
 
+GRAIN_SAID = {
+    "arrow": "The arrow card tells the grain.",
+    "longest": "Its grain is presumed along the longest axis: lay the arrow card on it to know.",
+}
+
+
 def _trace_remnant(
     desk: Desk, data: Sequence[bytes], ruler_mm: float | None, code: str, as_json: bool
 ) -> None:
     """Measure what is left of a cut and record it as the cut's shape."""
     from stash.workroom.tracing import trace_remnant
 
-    if len(data) != 1:
-        raise InvalidInput("one_photograph_of_remnant", field="photos")
-    traced = trace_remnant(data[0], ruler_mm=ruler_mm)
+    traced = trace_remnant(data, ruler_mm=ruler_mm)
     with open_record(desk) as stash:
-        code = cuts.traced(stash, code, traced.outline).now.cut.code
-    value = {"cut": code, "error_mm": traced.error_mm, **traced.outline.to_json()}
+        code = cuts.traced(stash, code, traced.outline, traced.error_mm).now.cut.code
+    value = {
+        "cut": code, "error_mm": traced.error_mm, **traced.outline.to_json(),
+        "grain": traced.grain, "grain_error_deg": traced.grain_error_deg,
+        "selvedges_mm": [[list(end) for end in edge] for edge in traced.selvedges],
+    }
     size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
-    say(value, f"{code} measured: {size}, within {traced.error_mm:.0f} mm.", as_json=as_json)
+    say(value, f"{code} measured: {size}, within {traced.error_mm:.0f} mm. "
+        f"{GRAIN_SAID[traced.grain]}", as_json=as_json)
 
 
 @command.command()

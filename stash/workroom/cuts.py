@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from stash.errors import Conflict, InvalidInput
-from stash.ledger import Event
+from stash.ledger import Event, Kind
 from stash.ledger.bites import Bite, Edge, End, Pieces, around, bitten
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
 from stash.ledger.whole import whole
@@ -14,6 +14,7 @@ from stash.model import Cloth, Cut, Outline, ShrinkStatus
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
+from stash.workroom.figures import Measured, Origin, keep_figure
 from stash.workroom.recorded import Recorded
 
 __all__ = ["Bite", "CutCard", "Edge", "End", "Pieces", "Use", "Washed"]
@@ -163,9 +164,15 @@ def measure(
     return _recorded(stash, event)
 
 
-def traced(stash: Stash, code: str, outline: Outline, token: str | None = None) -> CutRecorded:
-    """Its outline was traced: that is its shape from now on."""
-    return _recorded(stash, stash.cuts.remeasure(code, outline, token))
+def traced(
+    stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None
+) -> CutRecorded:
+    """Its outline was traced from photographs: that is its shape from now on."""
+    figure = Measured(value=outline.length_mm, error=error_mm, origin=Origin.PHOTOGRAPHED)
+    with stash.act(token) as act:
+        event = stash.cuts.remeasure(code, outline)
+        keep_figure(stash, event.code, figure, Kind.REMEASURE)
+    return _recorded(stash, act.event or act.earlier or event)
 
 
 @dataclass(frozen=True, kw_only=True)

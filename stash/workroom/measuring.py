@@ -18,12 +18,11 @@ from stash.eye.tray import pour
 from stash.eye.tray.pour import Ask, Item, Pour, SizeCount
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
-from stash.ledger import Entry, Event, Kind
-from stash.ledger.origin import figure_subject
+from stash.ledger import Event, Kind
 from stash.model import Bin
-from stash.model.exact import to_plain
 from stash.model.measured import Measured, Origin
 from stash.store import Stash
+from stash.workroom.figures import keep_figure
 
 __all__ = ["Ask", "Between", "Item", "Pour", "SeenColour", "SizeCount", "Strip"]
 
@@ -89,9 +88,3 @@ def count_seen(stash: Stash, code: str, amount: float, token: str | None = None)
     done = act.event or act.earlier
     assert done is not None
     return done
-
-
-def keep_figure(stash: Stash, code: str, figure: Measured, kind: Kind) -> None:
-    """Beside what sets a size or an amount, within the same act: how it is known."""
-    change = {figure_subject(code): {"record": to_plain(figure)}}
-    stash.ledger.write(lambda: Entry(kind=kind, code=code, change=change))

@@ -6,15 +6,18 @@ through the door for foreign files.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from stash.eye.outlines import remnant
-from stash.eye.outlines.measure import Traced
+from stash.eye.outlines.backdrop import Backdrop
+from stash.eye.outlines.remnant import Remnant
 from stash.eye.outlines.trace import Tracing
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
+
+__all__ = ["Backdrop"]
 
 
 def trace_pieces(
@@ -24,14 +27,16 @@ def trace_pieces(
     return traced.trace_pieces(photos, ruler_mm=ruler_mm, grain=grain, trace=_apart)
 
 
-def trace_remnant(photo: bytes, *, ruler_mm: float | None = None) -> Traced:
-    """The largest shape of a photograph, holes included."""
-    return read_apart(MEASURED, _remnant, photo, ruler_mm)
+def trace_remnant(
+    photos: bytes | Sequence[bytes], *, ruler_mm: float | None = None
+) -> Remnant:
+    """The largest shape of one or several photographs, its grain by the arrow card."""
+    return read_apart(MEASURED, _remnant, photos, ruler_mm)
 
 
 def _apart(photo: bytes, ruler_mm: float | None) -> Tracing:
     return read_apart(MEASURED, traced.traced, photo, ruler_mm)
 
 
-def _remnant(photo: bytes, ruler_mm: float | None) -> Traced:
-    return remnant.trace_remnant(photo, ruler_mm=ruler_mm)
+def _remnant(photos: bytes | Sequence[bytes], ruler_mm: float | None) -> Remnant:
+    return remnant.trace_remnant(photos, ruler_mm=ruler_mm)

@@ -12,12 +12,11 @@ from stash.eye.weighing.notions import Known, count_by_weight, enough, strip_by_
 from stash.eye.weighing.roll import board_length, rolled_length
 from stash.eye.weighing.scale import Scale
 from stash.ledger import Entry, Event, Kind
-from stash.ledger.origin import figure_subject, origin_of
 from stash.ledger.shapes import resized
 from stash.model import Cut
-from stash.model.exact import to_plain
 from stash.model.measured import Measured
 from stash.store import Stash
+from stash.workroom.figures import keep_figure
 
 __all__ = [
     "ByWeight", "Known", "Scale", "board_length", "by_label", "by_swatch", "enough",
@@ -31,11 +30,6 @@ class WeighedCut:
 
     answer: ByWeight
     mass_gsm: Measured
-
-
-def origin(stash: Stash, code: str) -> Measured | None:
-    """How the size or the amount on record is known; None when it was measured by hand."""
-    return origin_of(stash.ledger.history(code), code)
 
 
 def weigh_cut(
@@ -73,7 +67,7 @@ def record_length(
     with stash.act(token) as act:
         cut = stash.cuts.get(code)
         stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm))
-        _keep(stash, cut.code, figure, Kind.REMEASURE)
+        keep_figure(stash, cut.code, figure, Kind.REMEASURE)
     return act.event or act.earlier
 
 
@@ -94,13 +88,8 @@ def record_amount(
     with stash.act(token) as act:
         held = stash.bins.get(code)
         stash.bins.count(code, figure.value)
-        _keep(stash, held.code, figure, Kind.COUNT)
+        keep_figure(stash, held.code, figure, Kind.COUNT)
     return act.event or act.earlier
-
-
-def _keep(stash: Stash, code: str, figure: Measured, kind: Kind) -> None:
-    change = {figure_subject(code): {"record": to_plain(figure)}}
-    stash.ledger.write(lambda: Entry(kind=kind, code=code, change=change))
 
 
 def _mass_of(stash: Stash, cut: Cut, like: str | None) -> Measured:

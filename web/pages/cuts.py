@@ -7,7 +7,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
-from stash.workroom import cuts, explaining, photos, places
+from stash.workroom import cuts, explaining, figures, photos, places
 from stash.workroom.cuts import CutCard, Edge, End, Pieces, Use
 from web import forms
 from web.cut_form import (
@@ -41,6 +41,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
+        known=figures.how_known(figures.figure_of(stash(), code)),
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(), edges=edges(),
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
     )

@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import Conflict, InvalidInput, StashError
 from stash.model import Outline, Piece
@@ -14,7 +14,7 @@ from stash.model.outline import Point
 from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
 from stash.workroom.patterns import checked_ring, turned_across
-from stash.workroom.tracing import trace_pieces, trace_remnant
+from stash.workroom.tracing import Backdrop, trace_pieces, trace_remnant
 from web import forms
 from web.config import PHOTO_BYTES
 from web.errors import status_of
@@ -35,6 +35,7 @@ class TracedShape:
     ring_mm: tuple[Point, ...]
     error_mm: float
     holes_mm: tuple[tuple[Point, ...], ...] = ()
+    selvedges_mm: tuple[tuple[Point, Point], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,6 +46,8 @@ class TracedPhotos:
     pieces: tuple[Piece, ...] = ()
     notes: tuple[str, ...] = ()
     code: str = ""
+    grain: str = ""
+    backdrop: Backdrop | None = None
 
 
 @dataclass(frozen=True)
@@ -107,10 +110,11 @@ def remnant(code: str):
         ), status_of(error)
 
     def work(_job: Job) -> TracedPhotos:
-        found = trace_remnant(photos.contents[0], ruler_mm=photos.ruler_mm)
+        found = trace_remnant(photos.contents, ruler_mm=photos.ruler_mm)
         shape = TracedShape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
-                      holes_mm=found.outline.holes_mm)
-        return TracedPhotos(shapes=(shape,), code=cut.code)
+                            holes_mm=found.outline.holes_mm, selvedges_mm=found.selvedges)
+        return TracedPhotos(shapes=(shape,), code=cut.code, grain=found.grain,
+                            backdrop=found.backdrop)
 
     return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
 
@@ -138,6 +142,15 @@ def _page(job: Job, error: StashError | None = None):
     ), status
 
 
+@pages.get("/<key>/backdrop.jpg")
+def backdrop(key: str):
+    """The photographs from above, for correcting the outline over them."""
+    traced: TracedPhotos | None = _found(key).result
+    if traced is None or traced.backdrop is None:
+        raise Conflict("tracing_not_ended")
+    return Response(traced.backdrop.jpeg, mimetype="image/jpeg")
+
+
 @pages.post("/<key>/keep")
 def keep(key: str):
     """Keep the corrected shapes: as a pattern, or as what is left of the cut."""
@@ -148,7 +161,8 @@ def keep(key: str):
     try:
         if traced.code:
             outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)
-            done = cuts.traced(stash(), traced.code, outline, forms.token())
+            error_mm = traced.shapes[0].error_mm
+            done = cuts.traced(stash(), traced.code, outline, error_mm, forms.token())
             tell(_("The record now has the traced outline."), undo=done.event.id)
             return redirect(url_for("scanned.open", code=traced.code), 303)
         name = forms.needed("name", _("The name of the pattern"))

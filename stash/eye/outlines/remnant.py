@@ -6,7 +6,7 @@ arrow card on the cloth says where its grain runs; without it the longest axis i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import cv2
@@ -21,6 +21,7 @@ from stash.eye.floor.picture import read_picture
 from stash.eye.floor.plan import Plan, paper_on_floor, straighten
 from stash.eye.floor.sheets import Array, SeenSheet, find_sheets
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
+from stash.eye.outlines.backdrop import Backdrop, backdrop
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.selvedge import Edge, selvedges
 from stash.eye.outlines.straight import straight_edges
@@ -44,12 +45,15 @@ class Remnant(Traced):
     grain: str
     grain_error_deg: float
     selvedges: tuple[Edge, ...] = ()
+    backdrop: Backdrop | None = None
 
 
 @dataclass(frozen=True)
 class _View:
     """One photograph: the cloth and the seen floor as polygons on its own floor, y down."""
 
+    image: NDArray[np.uint8]
+    floor: Floor
     cloth: Polygon
     seen: Polygon
     sheets: dict[int, tuple[float, float, float]]
@@ -74,12 +78,17 @@ def trace_remnant(
                   zip(views, poses, strict=True) if view.arrow), None)
     upright = Outline(*_rings(cloth))
     turn = -arrow if arrow is not None else _long_axis_deg(upright)
-    outline = _laid(upright, turn)
+    outline, corner = _laid(upright, turn)
+    shown = [
+        (view.image, view.floor, _onto_floor(turn, corner, pose))
+        for view, pose in zip(views, poses, strict=True)
+    ]
     return Remnant(
         outline=outline, error_mm=round(max(view.error_mm for view in views), 1),
         grain="arrow" if arrow is not None else "longest",
         grain_error_deg=ARROW_ERROR_DEG if arrow is not None else AXIS_ERROR_DEG,
-        selvedges=selvedges(outline) if arrow is not None else ())
+        selvedges=selvedges(outline) if arrow is not None else (),
+        backdrop=backdrop(shown, (outline.length_mm, outline.width_mm)))
 
 
 def _view(data: bytes, scale: float, *, whole: bool) -> _View:
@@ -97,7 +106,7 @@ def _view(data: bytes, scale: float, *, whole: bool) -> _View:
     shape = measured(edges[0], floor, better)
     ring, holes = shape.outline.ring_mm, shape.outline.holes_mm
     cloth = Polygon([(x, -y) for x, y in ring], [[(x, -y) for x, y in hole] for hole in holes])
-    return _View(cloth.buffer(0), _seen(plan), _poses_of(better, sheets),
+    return _View(image, better, cloth.buffer(0), _seen(plan), _poses_of(better, sheets),
                  find_arrow(grey, better), shape.error_mm)
 
 
@@ -168,14 +177,24 @@ def _rings(cloth: Polygon) -> tuple[tuple, tuple]:
     return ring(cloth.exterior), tuple(ring(hole) for hole in cloth.interiors)
 
 
-def _laid(outline: Outline, turn_deg: float) -> Outline:
-    """Turned so that the direction ``turn_deg`` runs along x, its corner in (0, 0)."""
+def _laid(outline: Outline, turn_deg: float) -> tuple[Outline, Array]:
+    """(turned so that the direction ``turn_deg`` runs along x, the corner that came to (0, 0))."""
     turn = np.radians(-turn_deg)
-    spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
-    rings = [np.array(r) @ spin for r in (outline.ring_mm, *outline.holes_mm)]
+    rings = [turned(np.array(r), turn) for r in (outline.ring_mm, *outline.holes_mm)]
     corner = rings[0].min(axis=0)
     moved = [tuple((float(x), float(y)) for x, y in ring - corner) for ring in rings]
-    return Outline(moved[0], tuple(moved[1:]))
+    return Outline(moved[0], tuple(moved[1:])), corner
+
+
+def _onto_floor(
+    turn_deg: float, corner: Array, pose: tuple[float, float, float]
+) -> Callable[[Array], Array]:
+    """How points of the laid outline come onto the floor of one photograph."""
+    def move(points: Array) -> Array:
+        up = turned(points + corner, np.radians(turn_deg))
+        return turned(up * (1, -1) - pose[:2], -pose[2])
+
+    return move
 
 
 def _long_axis_deg(outline: Outline) -> float:

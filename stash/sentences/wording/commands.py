@@ -19,6 +19,5 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "not_an_option": "“{typed}” is not an option: write it like length=45cm.",
     "not_shrinkage": "Shrinkage is written ALONGxACROSS in percent, for example 5x3.",
     "not_turns": "“{typed}” is not a list of turns: write 0,180.",
-    "one_photograph_of_remnant": "A remnant is measured from one photograph.",
     "widths_to_name": "Name 1 to 12 widths, for example 90cm,115cm,150cm.",
 }

@@ -43,6 +43,20 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The cloth runs out of all the photographs: take one more of the part that is missing, "
         "with a sheet in it that lies in another one too."
     ),
+    "known_photographed": "Photographed: it may be out by {error_mm}.",
+    "known_photographed_number": "Photographed: it may be out by {error_number}.",
+    "known_photographed_exactly": "Photographed.",
+    "known_weighed": "Weighed: it may be out by {error_mm}.",
+    "known_weighed_number": "Weighed: it may be out by {error_number}.",
+    "known_weighed_exactly": "Weighed.",
+    "known_rolled": "Reckoned from its turns: it may be out by {error_mm}.",
+    "known_rolled_number": "Reckoned from its turns: it may be out by {error_number}.",
+    "known_rolled_exactly": "Reckoned from its turns.",
+    "known_presumed": "Presumed: it may be out by {error_mm}.",
+    "known_presumed_number": "Presumed: it may be out by {error_number}.",
+    "known_presumed_exactly": "Presumed.",
+    "tape_settles": "Before cutting close, the tape measure settles it.",
+    "count_settles": "Counting them settles it.",
     "nothing_was_counted": (
         "Nothing was counted in this picture: say how many lie at the places asked about, or "
         "take another photograph."

@@ -1,0 +1,45 @@
+"""How the size of a cut or the amount in a bin is known: kept beside it, and read again."""
+
+from __future__ import annotations
+
+from stash.fact import Fact, fact
+from stash.ledger import Entry, Kind
+from stash.ledger.origin import figure_subject, origin_of
+from stash.model.exact import to_plain
+from stash.model.measured import Measured, Origin
+from stash.store import Stash
+
+__all__ = ["Measured", "Origin"]
+
+PRESUMED_SHARE = 0.02  # an error beyond this share is worth settling with the tape
+
+
+def keep_figure(stash: Stash, code: str, figure: Measured, kind: Kind) -> None:
+    """Beside what sets a size or an amount, within the same act: how it is known."""
+    change = {figure_subject(code): {"record": to_plain(figure)}}
+    stash.ledger.write(lambda: Entry(kind=kind, code=code, change=change))
+
+
+def figure_of(stash: Stash, code: str) -> Measured | None:
+    """How the size or the amount on record is known; None when it was measured by hand."""
+    return origin_of(stash.ledger.history(code), code)
+
+
+def how_known(figure: Measured | None, *, counted: bool = False) -> tuple[Fact, ...]:
+    """What is said of a figure: its origin, its error, and the measurement that would settle it."""
+    if figure is None:
+        return ()
+    kind = f"known_{figure.origin.value}"
+    if not figure.error:
+        said = fact(f"{kind}_exactly")
+    elif counted:
+        said = fact(f"{kind}_number", error_number=float(round(figure.error)))
+    else:
+        said = fact(kind, error_mm=figure.error)
+    rough = figure.share > PRESUMED_SHARE and figure.error > 0
+    return (said, fact("count_settles" if counted else "tape_settles")) if rough else (said,)
+
+
+def figure_json(figure: Measured | None) -> dict[str, object] | None:
+    """``{"origin", "error"}``, None when it was measured by hand."""
+    return None if figure is None else {"origin": figure.origin.value, "error": figure.error}

@@ -29,13 +29,13 @@ def how_known(figure: Measured | None, *, counted: bool = False) -> tuple[Fact, 
     """What is said of a figure: its origin, its error, and the measurement that would settle it."""
     if figure is None:
         return ()
-    kind = f"known_{figure.origin.value}"
+    origin = figure.origin.value
     if not figure.error:
-        said = fact(f"{kind}_exactly")
+        said = fact(f"known_{origin}_exactly")
     elif counted:
-        said = fact(f"{kind}_number", error_number=float(round(figure.error)))
+        said = fact(f"known_{origin}_number", error_number=float(round(figure.error)))
     else:
-        said = fact(kind, error_mm=figure.error)
+        said = fact(f"known_{origin}", error_mm=figure.error)
     rough = figure.share > PRESUMED_SHARE and figure.error > 0
     return (said, fact("count_settles" if counted else "tape_settles")) if rough else (said,)
 

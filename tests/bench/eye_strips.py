@@ -61,9 +61,8 @@ def strip_photo(seed: int) -> tuple[bytes, list[Laid]]:
     return photograph(scene, camera), strips
 
 
-def main() -> None:
+def report(first: int, count: int) -> None:
     """Print the errors of the strips over some seeds."""
-    first, count = (int(sys.argv[1]), int(sys.argv[2])) if len(sys.argv) > 2 else (500, 8)
     rows = []
     missed = false = 0
     for seed in range(first, first + count):
@@ -92,4 +91,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    report(*(int(word) for word in sys.argv[1:3]) if len(sys.argv) > 2 else (500, 8))

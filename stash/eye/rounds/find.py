@@ -12,7 +12,7 @@ from stash.eye.rounds.alike import more_alike
 from stash.eye.rounds.choose import MOST_BARE, Judged, beside, chosen, judged, snug, voted
 from stash.eye.rounds.circle import TOWARD, Circles, Map, Seen
 from stash.eye.rounds.hollow import filled
-from stash.eye.rounds.kinds import sizes_present
+from stash.eye.rounds.kinds import one_kind, sizes_present
 from stash.eye.rounds.votes import rim_of
 
 SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5
@@ -55,13 +55,15 @@ def find_rounds(hidden: Map, cell_mm: float, look: Map | None = None) -> Found:
     rim = rim_of(hidden, cell_mm)
     anywhere = voted(hidden, cell_mm, rim, np.arange(SMALLEST_MM, LARGEST_MM, STEP_MM))
     first = chosen(anywhere)
-    sizes = sizes_present(anywhere.circles.radius_mm[first], anywhere.rim[first])
+    radii, shown = anywhere.circles.radius_mm[first], anywhere.rim[first]
+    sizes = sizes_present(radii, shown)
+    alone = len(sizes) == 1 and one_kind(radii, shown)
     both = snug(hidden, cell_mm, sizes)
-    if len(sizes) > 1:
+    if not alone:
         both = _joined(both, _picked(anywhere, first))
     best = _picked(both, chosen(both))
     sure = _are_sure(best)
-    if look is not None and len(sizes) == 1 and not sure.all() | (not len(sure)):
+    if look is not None and alone and not sure.all():
         best, sure = _with_fellows(hidden, cell_mm, look, best, sure)
     return Found(best.circles, best.seen, best.rim, sure, _rests(unfilled, cell_mm, best.circles))
 

@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 APART_MM = 0.55  # of two radii next to each other in order, to be two sizes
 APART_SHARE = 0.05
+CLEAR_RIM = 0.7
+SPREAD_SHARE = 0.09
 
 
 def groups(radii_mm: Array, weights: Array | None = None) -> list[NDArray[np.intp]]:
@@ -25,6 +27,15 @@ def groups(radii_mm: Array, weights: Array | None = None) -> list[NDArray[np.int
     parts = np.split(order, np.nonzero(wide)[0] + 1)
     weight = np.ones(len(radii_mm)) if weights is None else weights
     return sorted(parts, key=lambda part: -float(weight[part].sum()))
+
+
+def one_kind(radii_mm: Array, rim_share: Array) -> bool:
+    """Whether those that show most of their rim are of one size, not of sizes that run on."""
+    clear = radii_mm[rim_share > CLEAR_RIM]
+    if len(clear) < 3:
+        return len(groups(radii_mm, rim_share)) == 1
+    low, middle, high = np.percentile(clear, [15, 50, 85])
+    return bool(high - low < max(APART_MM, SPREAD_SHARE * middle))
 
 
 def sizes_present(radii_mm: Array, rim_share: Array) -> Sequence[float]:

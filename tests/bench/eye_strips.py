@@ -27,7 +27,7 @@ def laid(width_mm: float, at_mm: tuple[float, float], random: np.random.Generato
     """A strip that lies in a shallow arc."""
     length = float(random.uniform(180, 420))
     bend = float(random.uniform(-0.0022, 0.0022))
-    turn = float(random.uniform(-0.25, 0.25))
+    turn = float(random.uniform(-0.1, 0.1))
     s = np.linspace(0, length, 80)
     angle = turn + bend * (s - length / 2)
     steps = np.stack([np.cos(angle), np.sin(angle)], axis=1) * (length / 79)

@@ -77,6 +77,8 @@ def looked_at(hidden: Map, cell_mm: float, circles: Circles) -> Seen:
 
 def _sampled(hidden: Map, cell_mm: float, middle_mm: Array, reach_mm: Array) -> Map:
     """The map along the rays, shape (n, RAYS, steps)."""
+    if not len(middle_mm):
+        return np.zeros((0, RAYS, reach_mm.shape[1]), np.float32)
     spots = middle_mm[:, None, None] + reach_mm[:, None, :, None] * TOWARD[None, :, None]
     cells = (spots / cell_mm).astype(np.float32).reshape(-1, reach_mm.shape[1], 2)
     parts = [

@@ -29,6 +29,7 @@ from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
 Why = Literal["round?", "clear?", "what?"]
+PLAIN_RIM = 0.55
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
 
@@ -125,8 +126,10 @@ class _Sight:
 def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight) -> Pour:
     circles = Circles(found.circles.middle_mm + flat.corner_mm, found.circles.radius_mm)
     clear = _are_clear(hidden, flat.cell_mm, found.circles)
-    sure = found.sure & ~clear
     parts = groups(circles.radius_mm)
+    # A rim that is plainly seen, of the size of most, is one however clear its middle is.
+    usual = np.isin(np.arange(len(circles)), parts[0]) if parts else np.zeros(0, bool)
+    sure = found.sure & (~clear | (usual & (found.rim > PLAIN_RIM)))
     sizes = [_size(circles, found.seen, part[sure[part]] if sure[part].any() else part, bright,
                    sight.stand) for part in parts]
     items = _items(circles, sure, parts, sizes, sight)
@@ -189,7 +192,9 @@ def _brightness(light: NDArray[np.float32], cell_mm: float, circles: Circles) ->
     """The light of each circle's outer part, as a share of the paper's."""
     paper = float(np.percentile(light, PAPER_PERCENTILE))
     rows, columns = _outer_cells(circles, cell_mm, light.shape)
-    return np.median(light[rows, columns].reshape(len(circles), -1), axis=1) / paper
+    if not len(circles):
+        return np.zeros(0)
+    return np.median(light[rows, columns], axis=(1, 2)) / paper
 
 
 def _outer_cells(

@@ -1,0 +1,68 @@
+"""Strips beside the calibration sheet, and two places pointed at."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from eye_strips import strip_photo
+from trace_photo import Camera, Scene, photograph
+
+from stash.errors import InvalidInput
+from stash.eye.floor.fit import fit_floor
+from stash.eye.floor.sheets import find_sheets
+from stash.eye.strips.stops import between
+from stash.eye.strips.strip import measure_strips
+
+
+def test_three_strips_are_measured_across_and_along():
+    """Widths of 4 to 38 mm within 0.2 mm, lengths within 2 mm, however they bend."""
+    data, true = strip_photo(610)
+    found = measure_strips(data)
+
+    for strip in true:
+        [mine] = [f for f in found if abs(f.width_mm - strip.width_mm) < 1
+                  and abs(f.length_mm - strip.length_mm) < 12]
+        assert mine.width_mm == pytest.approx(strip.width_mm, abs=0.2)
+        assert mine.length_mm == pytest.approx(strip.length_mm, abs=2)
+
+
+@pytest.fixture(scope="module")
+def bar():
+    """A photograph of a bar of 160 mm, and where its ends lie in it."""
+    import cv2
+
+    scene = Scene(pieces=(((260, 20), (420, 20), (420, 34), (260, 34)),), planks=False,
+                  window=(-350, -350, 900, 700), density=3.0)
+    camera = Camera(tilt_deg=15, target_mm=(230, 100), height_mm=800, size_px=(2000, 1500))
+    data = photograph(scene, camera)
+    grey = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_GRAYSCALE)
+    floor = fit_floor(find_sheets(grey), (2000, 1500))
+    return data, floor.to_image(np.array([(260.0, 27.0), (420.0, 27.0)]))
+
+
+@pytest.mark.parametrize("off_px", [(0, 0), (3, -1), (-3, 1)])
+def test_a_finger_that_misses_by_a_millimetre_or_two_snaps_to_the_stop(bar, off_px):
+    """160 mm within 1 mm, wherever near the ends was pointed."""
+    data, ends = bar
+    found = between(data, tuple(ends[0] + off_px), tuple(ends[1] - off_px))
+
+    assert found.length.value == pytest.approx(160, abs=1)
+    assert found.length.error < 1
+
+
+def test_without_snapping_the_finger_is_believed_and_its_error_told(bar):
+    """Each end within two millimetres."""
+    data, ends = bar
+    found = between(data, tuple(ends[0] + 4), tuple(ends[1]), snap=False)
+
+    assert abs(found.length.value - 160) < found.length.error
+    assert found.length.error > 2
+
+
+def test_a_floor_with_nothing_on_it_shows_no_strip():
+    """One sentence says what to do."""
+    scene = Scene(pieces=(), planks=False, window=(-350, -350, 900, 700), density=2.0)
+    camera = Camera(target_mm=(230, 100), height_mm=800, size_px=(1600, 1200))
+    with pytest.raises(InvalidInput) as refused:
+        measure_strips(photograph(scene, camera))
+    assert refused.value.fact.kind == "no_strip_seen"

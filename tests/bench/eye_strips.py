@@ -26,7 +26,7 @@ class Laid:
 def laid(width_mm: float, at_mm: tuple[float, float], random: np.random.Generator) -> Laid:
     """A strip that lies in a shallow arc."""
     length = float(random.uniform(180, 420))
-    bend = float(random.uniform(-0.0022, 0.0022))
+    bend = float(random.uniform(-0.0012, 0.0012))
     turn = float(random.uniform(-0.1, 0.1))
     s = np.linspace(0, length, 80)
     angle = turn + bend * (s - length / 2)

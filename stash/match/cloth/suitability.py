@@ -90,8 +90,8 @@ def _mass_soft(cloth: Cloth, wants: ClothWants, garments: tuple[Term, ...]) -> I
     inside = wants.mass_gsm[0] <= cloth.mass_gsm <= wants.mass_gsm[1]
     if inside and not least <= cloth.mass_gsm <= most:
         kind = "rather_heavy" if cloth.mass_gsm > most else "rather_light"
-        yield fact(kind, mass_gsm=cloth.mass_gsm, least_gsm=least, most_gsm=most,
-                   garments=garments)
+        yield fact(kind, mass_gsm=float(cloth.mass_gsm), least_gsm=float(least),
+                   most_gsm=float(most), garments=garments)
 
 
 def _stretch_hard(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:

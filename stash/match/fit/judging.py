@@ -153,7 +153,7 @@ class Judging:
         if before and before.lay.length_mm <= laid.lay.length_mm:
             return candidate
         making = Making(
-            pieces_mm2=self.area_mm2, soft=len(candidate.suitability.soft),
+            pieces_mm2=self.area_mm2, soft=candidate.suitability.soft,
             garments=question.names,
         )
         price = cost(cut, lay, making, question.weights)

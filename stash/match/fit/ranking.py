@@ -5,15 +5,24 @@ Everything is weighed in square metres of cloth lost to later garments.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from stash.fact import Fact
 from stash.model import Cut, Lay
 
 # A leftover shorter than this makes no garment piece; common practice, no source.
 END_MM = 250.0
 # How much of an untouched length's worth goes when it is cut into, and of a remnant's.
 SPOIL_WHOLE, SPOIL_REMNANT = 0.25, 0.05
-UNSUITED_M2 = 0.3
+# What a preference missed is worth: more than a little waste, so that the better cloth
+# comes first; common practice, no source.
+UNSUITED_M2 = {
+    "rather_light": 0.8, "rather_heavy": 0.8, "mass_unknown": 0.6, "construction_unknown": 0.8,
+    "more_stretch_than_used": 0.6, "seen_through": 1.5, "kept_for": 0.0,
+}
+OTHER_UNSUITED_M2 = 0.3
+PER_OFF_WEIGHT_M2 = 4.0
 KEPT_M2 = 3.0
 OLD_DAY_M2 = 0.0002
 DEAR_UNIT_M2 = 0.0002
@@ -57,7 +66,7 @@ class Making:
     """What is made: the area of its pieces, the preferences missed, and what it is called."""
 
     pieces_mm2: float
-    soft: int = 0
+    soft: tuple[Fact, ...] = ()
     garments: tuple[str, ...] = ()
 
 
@@ -70,13 +79,38 @@ def cost(cut: Cut, lay: Lay, making: Making, weights: Weights) -> Cost:
     left = outline.area_mm2 - taken
     waste = max(taken - making.pieces_mm2, 0.0) + (left if spare_mm < END_MM else 0.0)
     spoiled = left if spare_mm >= END_MM else 0.0
-    share = SPOIL_REMNANT if is_remnant(cut) else SPOIL_WHOLE
-    other = making.soft * UNSUITED_M2 + _kept(cut, making.garments, weights)
+    share = spoiling(is_remnant(cut))
+    other = unsuited_m2(making.soft) + kept_m2(cut, making.garments, weights)
     other += weights.cheapest * DEAR_UNIT_M2 * (cut.cloth.price_minor_per_m or 0) * used_mm / 1000
     return Cost(waste / 1e6, weights.use_up * share * spoiled / 1e6, other - _age(cut, weights))
 
 
-def _kept(cut: Cut, garments: tuple[str, ...], weights: Weights) -> float:
+def spoiling(remnant: bool) -> float:
+    """How much of what is left of a cut is lost by cutting into it."""
+    return SPOIL_REMNANT if remnant else SPOIL_WHOLE
+
+
+def unsuited_m2(soft: Iterable[Fact]) -> float:
+    """What the preferences missed weigh; a weight further off counts for more."""
+    return sum(
+        UNSUITED_M2.get(reason.kind, OTHER_UNSUITED_M2) + PER_OFF_WEIGHT_M2 * _off_weight(reason)
+        for reason in soft
+    )
+
+
+def _off_weight(reason: Fact) -> float:
+    """How far a weight lies outside the best range, as a share of the limit it passes."""
+    told = reason.values
+    mass, least, most = (told.get(name) for name in ("mass_gsm", "least_gsm", "most_gsm"))
+    if reason.kind == "rather_light" and isinstance(mass, float) and isinstance(least, float):
+        return least / mass - 1
+    if reason.kind == "rather_heavy" and isinstance(mass, float) and isinstance(most, float):
+        return mass / most - 1
+    return 0.0
+
+
+def kept_m2(cut: Cut, garments: tuple[str, ...], weights: Weights) -> float:
+    """What taking cloth that is kept for something else costs."""
     kept = (cut.keep_for or "").casefold()
     if not kept or any(name.casefold() in kept for name in garments):
         return 0.0

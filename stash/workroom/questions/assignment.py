@@ -12,8 +12,8 @@ from stash.match.notions.allocation import missing, promise
 from stash.match.notions.supplies import wanted_on
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.order import Order
-from stash.match.sharing.assign import Assignment, Option, assign
-from stash.match.sharing.options import Ways, ways
+from stash.match.sharing.assign import Option
+from stash.match.sharing.share import Shared, share
 from stash.model import Cut, Laid
 from stash.store import Stash
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
@@ -42,7 +42,7 @@ class Made:
 class MakingAnswer:
     """What is made from what, what is left over, and the notions for all of it.
 
-    ``proven`` when every way of sharing was tried and nothing beats this one; ``nearest``
+    ``proven`` when no way makes more of them; ``nearest``
     says of each garment that comes out of no cut how near it came.
     """
 
@@ -75,12 +75,10 @@ def best_making(
 ) -> MakingAnswer:
     """The assignment for garments already drafted."""
     table = _Garments(question, free)
-    known = ways(question, asking.effort())
-    found = assign(
-        table.labels, known.options,
-        supplied=table.supplied if without_buying else lambda chosen: True,
+    found = share(
+        question, asking.effort(), table.supplied if without_buying else lambda chosen: True
     )
-    return table.answer(found, known)
+    return table.answer(found)
 
 
 class _Garments:
@@ -96,8 +94,9 @@ class _Garments:
         """True when the bins hold the notions for all these options together."""
         return not missing(promise(self._wanted(chosen), self.free.bins))
 
-    def answer(self, found: Assignment, known: Ways) -> MakingAnswer:
+    def answer(self, shared: Shared) -> MakingAnswer:
         """The assignment with lays, pieces and notions."""
+        found = shared.assignment
         wanted = [*self._wanted(found.chosen), *self._wanted_of(found.unmade, None)]
         return MakingAnswer(
             garments=self.question.garments,
@@ -111,7 +110,7 @@ class _Garments:
             nearest=tuple(
                 (label, fact("nearest_cut", cut=f"{c.cut.cloth.name} {c.cut.code}",
                              because=c.verdict.told))
-                for label, c in known.nearest
+                for label, c in shared.nearest
             ),
         )
 

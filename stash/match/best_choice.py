@@ -11,7 +11,7 @@ import numpy as np
 
 MOST_NODES = 50_000  # a bound that is no clock: ample for hundreds of things, and repeatable
 OPTIONS = (
-    ("output_flag", False), ("threads", 1), ("random_seed", 1), ("mip_max_nodes", MOST_NODES),
+    ("output_flag", False), ("threads", 1), ("random_seed", 1),
     # Worths are integers: nothing can be better by less than one.
     ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.5),
 )
@@ -35,14 +35,20 @@ class Chosen:
     proven: bool
 
 
-def best_choice(worths: Sequence[int], rows: Sequence[Row]) -> Chosen | None:
-    """The choice of greatest worth that keeps all ``rows``; None when none was found."""
+def best_choice(
+    worths: Sequence[int], rows: Sequence[Row], *, nodes: int = MOST_NODES
+) -> Chosen | None:
+    """The choice of greatest worth that keeps all ``rows``; None when none was found.
+
+    After so many ``nodes`` of its tree the search ends with the best it has, not proven.
+    """
     if not worths:
         return Chosen((), proven=True)
     # The plain binding, without types of its own: the dressed one prints a greeting.
     solver = highspy._Highs()  # type: ignore[attr-defined]
     for option, value in OPTIONS:
         solver.setOptionValue(option, value)
+    solver.setOptionValue("mip_max_nodes", nodes)
     _pass(solver, worths, rows)
     solver.run()
     info = solver.getInfo()

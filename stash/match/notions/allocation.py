@@ -12,15 +12,18 @@ from stash.model import Bin
 
 # A need that goes missing outweighs any choice, however ill it suits.
 MISSING_COST = 100.0
-PER_COST = 1000  # costs are told apart to a thousandth
+PER_COST = 100  # costs are told apart to a hundredth
+# A few needs are settled in the first nodes; the bins of dozens of garments end here.
+NODES = 200
 SLACK = 1e-6
 
 
 def promise(wanted: Sequence[Wanted], bins: Sequence[Bin]) -> tuple[Line, ...]:
     """The cheapest promises over all needs together, one line a need, in their order.
 
-    Kinds do not compete with one another, so each is settled exactly by itself:
-    as few needs missing as can be, then the choices that suit best.
+    Kinds do not compete with one another, so each is settled by itself, exactly but
+    for dozens of garments at once, where the search for better ends after a while: as few
+    needs missing as can be, then the choices that suit best.
     """
     settled: dict[int, Line] = {}
     by_kind: dict[str, list[int]] = defaultdict(list)
@@ -69,7 +72,7 @@ def _best(
     worths = [round((MISSING_COST - choice.cost) * PER_COST) for _, choice in things]
     rows = [_once([n for n, (j, _) in enumerate(things) if j == i]) for i in options]
     rows += [_of_bin(code, amount, things) for code, amount in amounts.items()]
-    best = best_choice(worths, [row for row in rows if row.things])
+    best = best_choice(worths, [row for row in rows if row.things], nodes=NODES)
     return dict(things[n] for n in best.things) if best else {}
 
 

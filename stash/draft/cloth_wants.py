@@ -1,6 +1,7 @@
 """Which cloth serves which garment: mass in g/m2, construction, stretch.
 
-The classes of mass are a trade blog's (very light 85 to 136 g/m2, light 136 to 237,
+Trousers, shirts and skirts by cloth_weights.csv, each row with its sources and status. For
+the rest the classes of mass are a trade blog's (very light 85 to 136 g/m2, light 136 to 237,
 medium 237 to 373, heavy 373 to 475); which class suits which garment is common
 practice, and a maker who knows better may cut what she likes.
 """
@@ -8,13 +9,27 @@ practice, and a maker who knows better may cut what she likes.
 from __future__ import annotations
 
 from stash.model import ClothWants, Construction
+from stash.reference import table
 
 SOURCE = "weight classes: trade blog pnwkyne.com, fabric weights; choice: common practice"
 
-LEGS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(150, 305), source=SOURCE)
-SHIRTS = ClothWants(mass_gsm=(60, 240), mass_best_gsm=(85, 180), source=SOURCE)
-SKIRTS = ClothWants(mass_gsm=(85, 475), mass_best_gsm=(136, 305), source=SOURCE)
-FLOWING = ClothWants(mass_gsm=(60, 305), mass_best_gsm=(85, 200), source=SOURCE)
+
+
+def _weighed(use: str) -> ClothWants:
+    """What cloth of this use weighs, by the row of cloth_weights.csv and its standing."""
+    row = next(row for row in table("cloth_weights") if row["use"] == use)
+    return ClothWants(
+        mass_gsm=(float(row["least_gsm"]), float(row["most_gsm"])),
+        mass_best_gsm=(float(row["best_least_gsm"]), float(row["best_most_gsm"])),
+        source=f"{row['status']} ({row['source']})",
+    )
+
+
+TROUSERS = _weighed("trousers")
+SHORTS = _weighed("shorts")
+SHIRTS = _weighed("shirt")
+SKIRTS = _weighed("skirt")
+FLOWING = _weighed("flowing")
 SLEEPWEAR = ClothWants(mass_gsm=(80, 240), mass_best_gsm=(100, 180), source=SOURCE)
 ROBES = ClothWants(mass_gsm=(120, 475), mass_best_gsm=(150, 373), source=SOURCE)
 APRONS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(150, 305), source=SOURCE)

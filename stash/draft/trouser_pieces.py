@@ -11,7 +11,7 @@ from typing import TypedDict
 
 from stash.draft.body import Body
 from stash.draft.cautions import cautions_for
-from stash.draft.cloth_wants import LEGS
+from stash.draft.cloth_wants import SHORTS, TROUSERS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, folded_line, sewn_length
 from stash.draft.garment import allowances
@@ -94,7 +94,8 @@ def cut_out(garment: str, body: Body, options: LegOptions, drawn: Legs) -> Patte
     if fused:
         needs.append(interfacing_need(fused))
     return Pattern(
-        garment=garment, pieces=pieces, notions=tuple(needs), wants=LEGS,
+        garment=garment, pieces=pieces, notions=tuple(needs),
+        wants=SHORTS if garment == "shorts" else TROUSERS,
         seams=seams(joins, options.finish), measurements_mm=dict(body.values),
         estimated=body.estimated, options=options.to_json(), cautions=cautions_for(body),
         joins=_meetings(drawn, panels),

@@ -9,7 +9,7 @@ from stash.errors import NotFound
 from stash.fact import Fact
 from stash.match.gather import Garment
 from stash.match.rescue.rescues import Rescue
-from stash.model import Laid
+from stash.model import Laid, Role
 from stash.workroom.questions.assignment import MakingAnswer
 from stash.workroom.questions.fitting import FitAnswer
 
@@ -82,7 +82,10 @@ def chosen(answer: FitAnswer | MakingAnswer, key: str) -> Chosen:
     best = next(iter(answer.fit.fits), None)
     if best is None or best.cut.code != key:
         return Chosen(answer.garments, (found.laid,), whole=False)
-    others = tuple(line.laid for line in answer.fit.roles if line.laid)
+    others = tuple(
+        line.laid for line in answer.fit.roles
+        if line.laid and line.role is not Role.INTERFACING  # held as a bin, not as a cut
+    )
     return Chosen(answer.garments, (found.laid, *others), whole=True)
 
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
 from stash.match.best_choice import Row, best_choice
-from stash.match.notions.choices import choices, nearest
+from stash.match.notions.choices import MOST_CHOICES, choices, nearest
 from stash.match.notions.wanted import Choice, Line, Wanted
 from stash.model import Bin
 
@@ -48,7 +48,8 @@ def promised(lines: Sequence[Line]) -> dict[str, float]:
 def _settle(
     wanted: Sequence[Wanted], indices: list[int], bins: Sequence[Bin]
 ) -> dict[int, Line]:
-    options = {i: choices(wanted[i], bins) for i in indices}
+    most = MOST_CHOICES + 2 * len(indices)  # many needs alike want more bins than one does
+    options = {i: choices(wanted[i], bins, most=most) for i in indices}
     best = _best(options, {b.code: b.amount for b in bins})
     return {
         i: Line(

@@ -23,8 +23,10 @@ SIZED = {NotionKind.ELASTIC, NotionKind.CORD, NotionKind.TAPE, NotionKind.BINDIN
          NotionKind.SNAP, NotionKind.HOOK}
 
 
-def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
-    """At most eight ways to supply ``wanted``, best first; empty when there is none."""
+def choices(
+    wanted: Wanted, bins: Sequence[Bin], *, most: int = MOST_CHOICES
+) -> tuple[Choice, ...]:
+    """At most so many ways to supply ``wanted``, best first; empty when there is none."""
     kind = wanted.need.kind
     same = [b for b in bins if b.notion.kind is kind]
     if kind is NotionKind.BUTTON:
@@ -39,7 +41,7 @@ def choices(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Choice, ...]:
     if kind is NotionKind.ELASTIC:
         found += [choice for b in same if (choice := _other_casing(wanted, b))]
     judged = [_coloured(wanted, choice, same) for choice in found]
-    return tuple(sorted(judged, key=lambda c: (c.cost, c.parts))[:MOST_CHOICES])
+    return tuple(sorted(judged, key=lambda c: (c.cost, c.parts))[:most])
 
 
 def nearest(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Fact, ...]:

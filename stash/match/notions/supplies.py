@@ -9,7 +9,18 @@ from stash.match.gather import Garment, labels, of_role
 from stash.match.notions.allocation import promise
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.strip_lays import Strips, Table
-from stash.model import Bin, Cut, Lay, NotionKind, Outline, Piece, Role
+from stash.model import (
+    Bin,
+    Cloth,
+    Construction,
+    Cut,
+    Laid,
+    Lay,
+    NotionKind,
+    Outline,
+    Piece,
+    Role,
+)
 from stash.notions.rules import value
 
 
@@ -37,6 +48,32 @@ def wanted_on(garments: Sequence[Garment], cut: Cut | None) -> tuple[Wanted, ...
         )
         for label, garment in zip(labels(garments), garments, strict=True)
         for need in garment.pattern.notions
+    )
+
+
+def interfacing_laid(
+    garments: Sequence[Garment], lines: Sequence[Line], bins: Sequence[Bin]
+) -> tuple[Laid, ...]:
+    """The lays of what is interfaced, each on the bin that was chosen for it."""
+    named = dict(zip(labels(garments), garments, strict=True))
+    held = {bin_.code: bin_ for bin_ in bins}
+    return tuple(
+        Laid(
+            cut=_as_cut(held[line.chosen.parts[0][0]], line.chosen.lay), lay=line.chosen.lay,
+            pieces=of_role(named[line.wanted.garment].pattern.pieces, Role.INTERFACING),
+            garments=(named[line.wanted.garment].planned,), role=Role.INTERFACING,
+        )
+        for line in lines if line.chosen and line.chosen.lay
+    )
+
+
+def _as_cut(bin_: Bin, lay: Lay) -> Cut:
+    """A bin of interfacing seen as the cloth it is: as long as it holds, as wide as it lies."""
+    notion = bin_.notion
+    cloth = Cloth(name=notion.name, construction=Construction.NONWOVEN, mass_gsm=notion.mass_gsm)
+    return Cut(
+        code=bin_.code, cloth=cloth, washed=True, place=bin_.place,
+        outline=Outline.rectangle(bin_.amount, notion.size_mm or lay.width_mm),
     )
 
 

@@ -21,7 +21,7 @@ from stash.match.order import Order
 from stash.match.rescue.rescues import Rescue
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
 from stash.match.shop.lengths import Length
-from stash.model import Cut, Laid, NotionKind, Piece
+from stash.model import Cut, Laid, NotionKind, Piece, Role
 from stash.model.wire import lay_json, need_json, piece_json
 from stash.notions.as_sold import Sold
 from stash.sentences import Reader, quantities, say
@@ -43,8 +43,14 @@ def fit_json(answer: FitAnswer, reader: Reader) -> Json:
     return {
         "candidates": [candidate_json(c, reader) for c in tried[:MOST_TOLD]],
         "set_aside": [_set_aside(s, reader) for s in answer.fit.set_aside],
-        "roles": [role_json(line, reader) for line in answer.fit.roles],
-        "companions": [_companion(line, reader) for line in answer.fit.roles],
+        "roles": [
+            *(role_json(_main(c), reader) for c in answer.fit.fits[:1]),
+            *(role_json(line, reader) for line in answer.fit.roles),
+        ],
+        "companions": [
+            _companion(line, reader) for line in answer.fit.roles
+            if line.role is not Role.INTERFACING
+        ],
         "missing_notions": [line_json(line, reader) for line in lacking],
         "notions": [line_json(line, reader) for line in answer.notions if line.chosen],
         "untried": answer.fit.untried,
@@ -122,6 +128,13 @@ def role_json(line: RoleLine, reader: Reader) -> Json:
         "pieces": _pieces(line.pieces),
         "says": tell(line.told, reader),
     }
+
+
+def _main(best: Candidate) -> RoleLine:
+    """The main cloth as a line like the others."""
+    pieces = best.laid.pieces if best.laid else ()
+    return RoleLine(
+        role=Role.MAIN, pieces=pieces, laid=best.laid, suitability=best.suitability)
 
 
 def line_json(line: Line, reader: Reader) -> Json:

@@ -13,7 +13,7 @@ from stash.match.fit.fit import Progress, fit
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
 from stash.match.gather import Garment
-from stash.match.notions.supplies import supplies
+from stash.match.notions.supplies import interfacing_laid, supplies
 from stash.match.notions.wanted import Line
 from stash.match.order import Order
 from stash.match.rescue.changes import Attempt
@@ -96,10 +96,10 @@ def ask_fit(
     question = question_of(stash, orders, free, asking)
     found = fit(question, asking.effort(), progress)
     best = next(iter(found.fits), None)
-    found = replace(found, roles=_beside(question, free, best.cut if best else None))
+    lines = supplies(question.garments, free.bins, best.cut if best else None)
+    found = replace(found, roles=_roles(question, free, best, lines))
     return FitAnswer(
-        orders=orders, fit=found, taken_whole=free.taken_whole,
-        notions=supplies(question.garments, free.bins, best.cut if best else None),
+        orders=orders, fit=found, taken_whole=free.taken_whole, notions=lines,
         rescues=() if found.fits else _rescues(orders, question, found, asking),
     )
 
@@ -124,11 +124,18 @@ def question_of(
     )
 
 
-def _beside(question: Question, free: FreeStock, cut: Cut | None) -> tuple[RoleLine, ...]:
-    """The other cloth that goes with one cut, each kind with its lay."""
-    if cut is None:
+def _roles(
+    question: Question, free: FreeStock, best: Candidate | None, lines: tuple[Line, ...]
+) -> tuple[RoleLine, ...]:
+    """The other cloth that goes with the best cut, interfacing too, each kind with its lay."""
+    if best is None:
         return ()
-    return tuple(roles_beside(question.garments, cut, free.cuts, question.table))
+    beside = roles_beside(question.garments, best.cut, free.cuts, question.table)
+    fused = interfacing_laid(question.garments, lines, free.bins)
+    return (
+        *beside,
+        *(RoleLine(role=laid.role, pieces=laid.pieces, laid=laid) for laid in fused),
+    )
 
 
 def attempt_of(orders: tuple[Order, ...], question: Question, cut: Cut) -> Attempt:

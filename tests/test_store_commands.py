@@ -227,3 +227,10 @@ def test_no_text_breaks_a_parser(sentence, text):
             parse(text)
         except InvalidInput as error:
             assert sentence(error).endswith((".", "?"))
+
+
+def test_about_half_a_spool_is_used_and_then_all_of_it(run):
+    """Of what is measured exactly half; the rest when it is used up."""
+    spool = run("bin", "add", "thread", "Moss thread", "200m", "--json")["code"]
+    assert run("bin", "take", spool, "about half", "--json")["bin"]["amount"] == 100_000
+    assert run("bin", "take", spool, "used up", "--json")["bin"]["amount"] == 0

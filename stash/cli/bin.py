@@ -17,6 +17,9 @@ from stash.workroom import bins, figures, history
 from stash.workroom.bins import BinCard
 from stash.workroom.recorded import Recorded
 
+SHARES = {"about half": 0.5, "half": 0.5, "about a third": 1 / 3, "about a quarter": 0.25,
+          "all": 1.0, "used up": 1.0}
+
 
 @click.group()
 def command() -> None:
@@ -101,10 +104,15 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
 @json_option
 @pass_desk
 def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) -> None:
-    """Take an AMOUNT out of a bin ("5", or "1.2m")."""
+    """Take an AMOUNT out of a bin ("5", "1.2m", "about half", "used up")."""
+    share = SHARES.get(" ".join(amount.lower().split()))
     with open_record(desk) as stash:
-        number = read_amount(bins.held(stash, code).notion.kind, amount)
-        _answer(bins.take(stash, code, number, despite_hold=despite_hold), as_json)
+        if share is not None:
+            done = bins.take_share(stash, code, share, despite_hold=despite_hold)
+        else:
+            number = read_amount(bins.held(stash, code).notion.kind, amount)
+            done = bins.take(stash, code, number, despite_hold=despite_hold)
+        _answer(done, as_json)
 
 
 @command.command()

@@ -49,6 +49,20 @@ def take(
     return _recorded(stash, stash.bins.take(code, amount, token, despite_hold=despite_hold))
 
 
+def take_share(
+    stash: Stash, code: str, share: float, token: str | None = None, *,
+    despite_hold: bool = False,
+) -> BinRecorded:
+    """About so much of what is in it was used: 0.5 of a spool; things are counted whole."""
+    with stash.act(token):
+        bin = stash.bins.get(code)
+        amount = bin.amount * share
+        if bin.notion.kind.counted:
+            amount = float(max(round(amount), 1))
+        event = stash.bins.take(code, amount, despite_hold=despite_hold)
+    return _recorded(stash, event)
+
+
 def put(stash: Stash, code: str, amount: float, token: str | None = None) -> BinRecorded:
     """More of the same was put in."""
     return _recorded(stash, stash.bins.put(code, amount, token))

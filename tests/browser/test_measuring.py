@@ -47,7 +47,6 @@ def test_nothing_spills_over_the_edge_of_a_phone(page, loft, handful):
 
     wide = page.evaluate("document.documentElement.scrollWidth")
     assert wide <= page.viewport_size["width"]
-    page.screenshot(path=f"/tmp/measure-{page.viewport_size['width']}.png", full_page=True)
 
 
 def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):

@@ -206,7 +206,7 @@ def strips(count: int) -> None:
     import eye_strips
 
     print("\n## Strips\n")
-    eye_strips.report(FIRST_SEED, count)
+    eye_strips.report(FIRST_SEED + 4000, count)
     print("Prototype: width bias -0.17, 95 % within 0.30; length within 0.43.")
 
 

@@ -15,6 +15,7 @@ LEAST_STEP = 0.13  # in natural logarithms of light
 UNEVEN_PERCENTILE = 80  # the grain of wood; strips cover far less than the rest
 TIMES_UNEVEN = 2.0
 SHEET_GAP_MM = 5.0
+JOINT_MM = 2.6
 
 
 def standing_out(plan: Plan) -> Mask:
@@ -28,10 +29,14 @@ def standing_out(plan: Plan) -> Mask:
     known = plan.seen & ~_grown(plan.sheets, SHEET_GAP_MM / plan.cell_mm)
     uneven = float(np.percentile(step[known], UNEVEN_PERCENTILE)) if known.any() else 1.0
     mask = (step > max(LEAST_STEP, TIMES_UNEVEN * uneven)) & known
-    size = 2 * max(1, round(0.6 / plan.cell_mm)) + 1
-    disc = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
-    closed = cv2.morphologyEx(mask.astype(np.uint8), cv2.MORPH_CLOSE, disc)
-    return cv2.morphologyEx(closed, cv2.MORPH_OPEN, disc) > 0
+    closed = cv2.morphologyEx(mask.astype(np.uint8), cv2.MORPH_CLOSE, _disc(1.5 / plan.cell_mm))
+    # The joints of a boarded floor are thinner than any strip.
+    return cv2.morphologyEx(closed, cv2.MORPH_OPEN, _disc(JOINT_MM / plan.cell_mm)) > 0
+
+
+def _disc(across: float) -> NDArray[np.uint8]:
+    size = 2 * int(across / 2) + 1
+    return cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
 
 
 def _floor(plan: Plan, logs: NDArray[np.float32]) -> NDArray[np.float32]:

@@ -107,7 +107,7 @@ def _measured(image: NDArray[np.uint8], floor: Floor, line: Array, area_mm2: flo
     length = _run(inner, np.where(seen, (edges[:, 0] - edges[:, 1]) / 2, 0), across) + sum(ends)
     return Strip(
         width_mm=width, width_error_mm=float(WIDTH_ERROR_MM + spread / np.sqrt(seen.sum())),
-        length_mm=length, length_error_mm=LENGTH_ERROR_MM + ERROR_SHARE * length,
+        length_mm=float(length), length_error_mm=float(LENGTH_ERROR_MM + ERROR_SHARE * length),
         sure=bool(seen.mean() > 0.6 and spread < 0.35 + 0.04 * width),
         line_px=tuple((float(x), float(y)) for x, y in floor.to_image(line)))
 

@@ -15,7 +15,7 @@ from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
-from stash.sentences.manner import minute
+from stash.sentences.manner import in_the_manner_of, minute
 from stash.workroom.drafts import title_of
 from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.answer_json import line_to_buy
@@ -38,7 +38,7 @@ def install(app: Flask) -> None:
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
-        garment=garment,
+        garment=garment, local=local,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -78,6 +78,11 @@ def cut_size(cut: Cut) -> str:
 def shown_as(quantity: Quantity) -> Callable[[float], str]:
     """A filter that writes every length of one kind in the same unit."""
     return lambda mm: quantities.shown(mm, quantity, reader())
+
+
+def local(text: str) -> str:
+    """A figure as it is typed in English, in the reader's manner: 1,2 m."""
+    return in_the_manner_of(text, reader())
 
 
 def garment(name: str) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from stash.errors import StashError
 from stash.fact import Fact, Term, Value
 from stash.sentences.catalogue import translated
+from stash.sentences.manner import day
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
 from stash.sentences.wording import WORDING
@@ -50,6 +51,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
         return translated(str(value), reader.language)
     if isinstance(value, int | float) and not isinstance(value, bool):
         return written(name, float(value), reader)
+    if name in ("on", "day") and value:
+        return day(str(value), reader)
     return "" if value is None else str(value)
 
 

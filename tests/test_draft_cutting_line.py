@@ -72,7 +72,7 @@ def test_a_point_along_a_path():
 
 
 def test_halving_finds_the_crossing():
-    """The square root of two as near as a cutter asks (a hundred-thousandth), and else the nearer end."""
+    """The square root of two as near as a cutter asks, and else the nearer end."""
     root = solve(lambda x: x * x - 2, 0, 2)
 
     assert abs(root * root - 2) < 1e-5

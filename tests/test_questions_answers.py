@@ -94,16 +94,18 @@ def test_better_suited_cloth_comes_before_a_little_less_waste(stash: Stash):
     assert [c.cut.cloth.name for c in ask(stash, "shorts").fit.fits] == ["Drill", "Poplin"]
 
 
-def test_jeans_cloth_of_12_to_16_ounces_is_good_for_trousers(stash: Stash):
+def test_jeans_cloth_of_12_to_14_ounces_is_good_for_trousers(stash: Stash):
     """407 to 475 g/m2 is 12 to 14 oz (denham glossary and heddels.com agree: most jeans)."""
     receive(stash, "Denim 10.8 oz", 365, 2500.0)
     receive(stash, "Denim 12 oz", 407, 2500.0)
+    receive(stash, "Denim 14 oz", 474.7, 2500.0)
     receive(stash, "Denim 16 oz", 542, 2500.0)
 
     fits = {c.cut.cloth.name: [s.kind for s in c.suitability.soft]
             for c in ask(stash, "trousers").fit.fits}
 
-    assert fits == {"Denim 10.8 oz": [], "Denim 12 oz": [], "Denim 16 oz": ["rather_heavy"]}
+    assert fits == {"Denim 10.8 oz": [], "Denim 12 oz": [], "Denim 14 oz": [],
+                    "Denim 16 oz": ["rather_heavy"]}
 
 
 def test_cloth_of_unknown_making_is_judged_softly_and_asked_about():

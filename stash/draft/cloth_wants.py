@@ -15,17 +15,21 @@ SOURCE = "weight classes: trade blog pnwkyne.com, fabric weights; choice: common
 
 
 
-def _weighed(use: str) -> ClothWants:
-    """What cloth of this use weighs, by the row of cloth_weights.csv and its standing."""
-    row = next(row for row in table("cloth_weights") if row["use"] == use)
+def _weighed(*uses: str) -> ClothWants:
+    """What cloth of these uses weighs, by the rows of cloth_weights.csv and their standing."""
+    rows = [row for row in table("cloth_weights") if row["use"] in uses]
+
+    def span(least: str, most: str) -> tuple[float, float]:
+        return min(float(row[least]) for row in rows), max(float(row[most]) for row in rows)
+
     return ClothWants(
-        mass_gsm=(float(row["least_gsm"]), float(row["most_gsm"])),
-        mass_best_gsm=(float(row["best_least_gsm"]), float(row["best_most_gsm"])),
-        source=f"{row['status']} ({row['source']})",
+        mass_gsm=span("least_gsm", "most_gsm"),
+        mass_best_gsm=span("best_least_gsm", "best_most_gsm"),
+        source="; ".join(f"{row['status']} ({row['source']})" for row in rows),
     )
 
 
-TROUSERS = _weighed("trousers")
+TROUSERS = _weighed("trousers", "jeans")  # one draft is cut as either
 SHORTS = _weighed("shorts")
 SHIRTS = _weighed("shirt")
 SKIRTS = _weighed("skirt")

@@ -26,7 +26,7 @@ class Shown(Enum):
 
 
 @dataclass(frozen=True)
-class Kind:
+class UnitRule:
     """``bare`` is the unit that a bare number takes; None means that it is asked for."""
 
     bare: str | None
@@ -46,22 +46,22 @@ class Quantity(Enum):
     (common practice, no source: label sheets and machine dials are marked so).
     """
 
-    CUT_LENGTH = Kind("cm", Shown.ROLL, "1.5 m", "1 1/2 yd")
-    PRINTED_LENGTH = Kind(None, Shown.ROLL, "2.5 m", "2 3/4 yd")
-    WIDTH = Kind("cm", Shown.TAPE, "114 cm", "45 in")
-    REPEAT = Kind("cm", Shown.TAPE, "32 cm", "12 5/8 in")
-    BODY = Kind("cm", Shown.TAPE, "104.5 cm", "41 1/8 in")
-    PATTERN = Kind("cm", Shown.TAPE, "62 cm", "24 1/2 in")
-    MARGIN = Kind(None, Shown.SMALL, "1.5 cm", "5/8 in")
-    STEP = Kind("cm", Shown.ANY, "10 cm", "1/8 yd")
-    ZIP = Kind("cm", Shown.TAPE, "22 cm", "9 in")
-    TAPE_LENGTH = Kind(None, Shown.ROLL, "3.5 m", "4 yd")
-    TAPE_WIDTH = Kind(None, Shown.SMALL, "20 mm", "3/4 in")
-    THREAD_LENGTH = Kind(None, Shown.ROLL, "200 m", "220 yd")
-    BUTTON = Kind(None, Shown.BUTTON, "15 mm", "24L")
-    RULER = Kind(None, Shown.SMALL, "100 mm", "4 in")
-    PAPER = Kind("mm", Shown.SMALL, "62 mm", "2 1/4 in")
-    STITCH = Kind("mm", Shown.SMALL, "2.5 mm", "1/8 in")
+    CUT_LENGTH = UnitRule("cm", Shown.ROLL, "1.5 m", "1 1/2 yd")
+    PRINTED_LENGTH = UnitRule(None, Shown.ROLL, "2.5 m", "2 3/4 yd")
+    WIDTH = UnitRule("cm", Shown.TAPE, "114 cm", "45 in")
+    REPEAT = UnitRule("cm", Shown.TAPE, "32 cm", "12 5/8 in")
+    BODY = UnitRule("cm", Shown.TAPE, "104.5 cm", "41 1/8 in")
+    PATTERN = UnitRule("cm", Shown.TAPE, "62 cm", "24 1/2 in")
+    MARGIN = UnitRule(None, Shown.SMALL, "1.5 cm", "5/8 in")
+    STEP = UnitRule("cm", Shown.ANY, "10 cm", "1/8 yd")
+    ZIP = UnitRule("cm", Shown.TAPE, "22 cm", "9 in")
+    TAPE_LENGTH = UnitRule(None, Shown.ROLL, "3.5 m", "4 yd")
+    TAPE_WIDTH = UnitRule(None, Shown.SMALL, "20 mm", "3/4 in")
+    THREAD_LENGTH = UnitRule(None, Shown.ROLL, "200 m", "220 yd")
+    BUTTON = UnitRule(None, Shown.BUTTON, "15 mm", "24L")
+    RULER = UnitRule(None, Shown.SMALL, "100 mm", "4 in")
+    PAPER = UnitRule("mm", Shown.SMALL, "62 mm", "2 1/4 in")
+    STITCH = UnitRule("mm", Shown.SMALL, "2.5 mm", "1/8 in")
 
     @property
     def bare(self) -> str | None:

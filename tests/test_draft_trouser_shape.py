@@ -16,7 +16,7 @@ from stash.draft.body import complete
 from stash.draft.body_table import crotch_round
 from stash.draft.catalogue import draft
 from stash.draft.geometry import Path, length
-from stash.draft.leg import Drawn
+from stash.draft.leg import LegPanel
 from stash.errors import InvalidInput
 from stash.reference import table
 
@@ -56,7 +56,7 @@ def all_drawn(module, waist):
     ]
 
 
-def across(panel: Drawn, down: float) -> float:
+def across(panel: LegPanel, down: float) -> float:
     """Width of a panel at a level below the waist."""
     crossings = [
         y0 + (y1 - y0) * (down - x0) / (x1 - x0)

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, affinity, box
 
-from stash.lay import Budget, Fits, Impossible, LayTask, shortest, solve
+from stash.lay import Budget, LayFound, LayTask, NoLayPossible, shortest, solve
 from stash.model import Lay, Outline, Piece, Placement, Repeat, Spread
 
 HAIR_MM = 0.06  # nobody cuts finer
@@ -157,7 +157,7 @@ def test_whatever_lies_on_folded_printed_cloth_can_be_cut(
         edge_mm=edge, **cloth,
     )
     answer = solve(task, Budget(iterations=20))
-    if isinstance(answer, Fits):
+    if isinstance(answer, LayFound):
         assert_can_be_cut(task, answer.lay)
         assert_folded_on_the_print(repeat, answer.lay)
 
@@ -170,7 +170,7 @@ def test_on_folded_printed_cloth_a_lay_is_found_where_there_is_one(some, repeat,
     task = LayTask(pieces=some, repeat=repeat, spread=spread, width_mm=float(width))
     answer = shortest(task, Budget(iterations=10))
     if room_enough(task, width):
-        assert isinstance(answer, Fits), answer
+        assert isinstance(answer, LayFound), answer
         assert_can_be_cut(task, answer.lay)
 
 
@@ -198,7 +198,7 @@ def test_two_equal_rectangles_on_printed_folded_cloth(spread, half_drop):
     task = LayTask(pieces=(panel,), width_mm=1140.0, spread=spread,
                    repeat=Repeat(lengthwise_mm=60, crosswise_mm=80, half_drop=half_drop))
     answer = shortest(task, Budget(iterations=10))
-    assert isinstance(answer, Fits)
+    assert isinstance(answer, LayFound)
     assert_can_be_cut(task, answer.lay)
     assert_folded_on_the_print(task.repeat, answer.lay)
 
@@ -210,7 +210,7 @@ def test_a_symmetrical_piece_matched_on_its_own_middle_is_cut_double_on_a_print(
     task = LayTask(pieces=(panel,), width_mm=1140.0, spread=Spread.LENGTHWISE,
                    repeat=Repeat(lengthwise_mm=60, crosswise_mm=80))
     answer = shortest(task, Budget(iterations=10))
-    assert isinstance(answer, Fits)
+    assert isinstance(answer, LayFound)
     one, other = answer.lay.placements
     assert one.x_mm == other.x_mm
     assert one.y_mm + other.y_mm == pytest.approx(2 * answer.lay.fold_mm)
@@ -222,6 +222,6 @@ def test_match_points_that_no_print_can_bring_together_are_a_proof_not_an_error(
                    match_points_mm=((0.0, 0.0), (140.0, 0.0)))
     task = LayTask(pieces=(sleeve,), width_mm=1140.0, repeat=Repeat(lengthwise_mm=64))
     answer = shortest(task, Budget(iterations=10))
-    assert isinstance(answer, Impossible)
+    assert isinstance(answer, NoLayPossible)
     assert answer.proof.kind == "match_points_off_print"
     assert answer.proof.values["off_mm"] == pytest.approx(12)

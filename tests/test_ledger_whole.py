@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import box
 
 from stash.errors import Conflict, InvalidInput
-from stash.ledger.bites import Bite, Edge, End, bitten
+from stash.ledger.bites import Bite, End, LongSide, bitten
 from stash.ledger.shapes import polygon
 from stash.ledger.whole import whole
 from stash.model import Outline
@@ -29,7 +29,7 @@ bites = st.lists(
     st.builds(
         lambda end, edge, long, wide: Bite(
             end=end, edge=edge, length_mm=long * CELL, width_mm=wide * CELL),
-        st.sampled_from(End), st.sampled_from(Edge), st.integers(1, 5), st.integers(1, 5)),
+        st.sampled_from(End), st.sampled_from(LongSide), st.integers(1, 5), st.integers(1, 5)),
     min_size=1, max_size=3)
 
 
@@ -84,7 +84,7 @@ def test_a_hole_is_not_bridged():
     assert whole(flawed).area_mm2 == pytest.approx(1000.0 * 400.0)
 
 
-@given(st.floats(10, 990), st.floats(10, 990), st.sampled_from(End), st.sampled_from(Edge))
+@given(st.floats(10, 990), st.floats(10, 990), st.sampled_from(End), st.sampled_from(LongSide))
 def test_a_bite_takes_exactly_its_own_area(long, wide, end, edge):
     """Wherever the corner lies; against the area as reckoned by hand."""
     square = Outline.rectangle(1000.0, 1000.0)
@@ -95,7 +95,7 @@ def test_a_bite_takes_exactly_its_own_area(long, wide, end, edge):
 def test_left_and_right_are_as_one_looks_along_the_cloth():
     """From the near end to the far one, face up: y grows to the left."""
     corner = bitten(Outline.rectangle(1000.0, 800.0), [
-        Bite(end=End.FAR, edge=Edge.LEFT, length_mm=400.0, width_mm=300.0)])
+        Bite(end=End.FAR, edge=LongSide.LEFT, length_mm=400.0, width_mm=300.0)])
     assert (1000.0, 800.0) not in corner.ring_mm
     assert {(600.0, 800.0), (600.0, 500.0), (1000.0, 500.0)} <= set(corner.ring_mm)
 

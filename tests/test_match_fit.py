@@ -15,7 +15,7 @@ from stash.match.fit.answers import Fit
 from stash.match.fit.fit import fit
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.fit.verdicts import Fits, Impossible, NotFound, NotTried
+from stash.match.fit.verdicts import Fits, Impossible, NoneFound, NotTried
 from stash.match.gather import gather, labels, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Table
@@ -63,7 +63,7 @@ def test_three_different_answers_are_told_apart():
     verdicts = {c.cut.code: c.verdict for c in answer.candidates}
     assert isinstance(verdicts["FITS"], Fits)
     assert isinstance(verdicts["TINY"], Impossible)
-    assert isinstance(verdicts["TIGHT"], Fits | NotFound)
+    assert isinstance(verdicts["TIGHT"], Fits | NoneFound)
 
 
 def test_a_cut_that_serves_only_with_a_tilt_is_found_when_the_maker_allows_one():

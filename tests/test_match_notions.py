@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from stash.fact import Fact
 from stash.match.notions.allocation import missing, promise, promised
 from stash.match.notions.choices import choices
-from stash.match.notions.wanted import Choice, How, Wanted, what_to_buy
+from stash.match.notions.wanted import How, Supply, Wanted, what_to_buy
 from stash.model import Bin, Closure, Cloth, Lay, Need, Notion, NotionKind
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need
 from stash.notions.rules import value
@@ -28,9 +28,9 @@ def buttons(code: str, size_mm: float, count: int, colour: str | None = None) ->
     return Bin(code=code, notion=notion, amount=count)
 
 
-def says(told: Choice | tuple[Fact, ...]) -> str:
+def says(told: Supply | tuple[Fact, ...]) -> str:
     """What is told, as a maker in centimetres reads it."""
-    facts = told.told if isinstance(told, Choice) else told
+    facts = told.told if isinstance(told, Supply) else told
     return " ".join(say(one, Reader(System.METRIC)) for one in facts)
 
 

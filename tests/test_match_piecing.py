@@ -13,7 +13,7 @@ from stash.lay import LayTask, check
 from stash.match.fit.question import Effort
 from stash.match.order import Order
 from stash.match.piecing.places import piecing_rules, places
-from stash.match.piecing.split import Split, Way, joins, line_mm, parts_of
+from stash.match.piecing.split import JoinRun, Split, joins, line_mm, parts_of
 from stash.match.rescue.changes import Attempt, changes
 from stash.match.rescue.pieced import pieced
 from stash.match.strip_lays import Strips, Table
@@ -58,7 +58,7 @@ def test_a_band_cut_anywhere_costs_exactly_two_allowances(at_mm, allowance_mm):
     """The joined length is the length before, once both allowances are sewn away."""
     band = Piece(name="waistband", part=Part.WAISTBAND,
                  outline_mm=Outline.rectangle(1000.0, 90.0).ring_mm)
-    split = Split(piece="waistband", way=Way.ACROSS, at_mm=(at_mm,), place="band",
+    split = Split(piece="waistband", way=JoinRun.ACROSS, at_mm=(at_mm,), place="band",
                   allowance_mm=allowance_mm)
     lengths = [Outline(part.outline_mm).length_mm for part in parts_of(band, split)]
 
@@ -71,7 +71,8 @@ def test_a_back_on_the_fold_becomes_a_pair_with_a_seam():
     A Complete Course in Dressmaking vol. 5, Skirts, p. 17-18.
     """
     back = next(p for p in main_pieces("shirt") if p.part is Part.BACK)
-    (half,) = parts_of(back, Split(piece="back", way=Way.ALONG, at_mm=(0.0,), place="centre back"))
+    split = Split(piece="back", way=JoinRun.ALONG, at_mm=(0.0,), place="centre back")
+    (half,) = parts_of(back, split)
 
     assert (half.quantity, half.mirrored_pair, half.on_fold) == (2, True, False)
     assert 2 * Polygon(half.outline_mm).area == pytest.approx(
@@ -103,7 +104,7 @@ def test_no_part_is_a_sliver():
     """A cut 5 mm off an end is not offered."""
     band = Piece(name="b", part=Part.BAND, outline_mm=Outline.rectangle(1000.0, 90.0).ring_mm)
 
-    assert parts_of(band, Split(piece="b", way=Way.ACROSS, at_mm=(5.0,), place="band")) is None
+    assert parts_of(band, Split(piece="b", way=JoinRun.ACROSS, at_mm=(5.0,), place="band")) is None
 
 
 def test_a_bias_piece_is_not_joined_across_its_grain():

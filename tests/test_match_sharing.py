@@ -6,7 +6,7 @@ import pytest
 
 from stash.lay import LayTask, check
 from stash.match.fit.question import Effort, Question
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.match.notions.allocation import missing, promise, promised
 from stash.match.notions.wanted import Wanted
 from stash.match.order import Order
@@ -22,7 +22,7 @@ def cut(code: str, length_mm: float, width_mm: float = 1400.0) -> Cut:
     return Cut(code=code, cloth=CLOTH, washed=True, outline=Outline.rectangle(length_mm, width_mm))
 
 
-def garments(count: int) -> tuple[Garment, ...]:
+def garments(count: int) -> tuple[DraftedGarment, ...]:
     """Shorts, skirts and aprons for bodies of their own."""
     names = ("shorts", "a-line-skirt", "apron")
     return tuple(

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.match.notions.choices import choices
 from stash.match.notions.supplies import supplies
 from stash.match.notions.wanted import Wanted, what_to_buy
@@ -108,7 +108,7 @@ def test_a_waistbands_interfacing_takes_its_depth_not_its_length():
     band = Piece(name="band", part=Part.WAISTBAND, role=Role.INTERFACING,
                  outline_mm=Outline.rectangle(850.0, 90.0).ring_mm)
     need = Need(kind=NotionKind.INTERFACING, why="fused pieces", length_mm=90.0)
-    garment = Garment(pattern=Pattern(garment="skirt", pieces=(band,), notions=(need,)))
+    garment = DraftedGarment(pattern=Pattern(garment="skirt", pieces=(band,), notions=(need,)))
     roll = Bin(code="R", amount=500.0,
                notion=Notion(kind=NotionKind.INTERFACING, name="nonwoven", size_mm=900.0))
     (line,) = supplies([garment], [roll], None)

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from stash.errors import NotFound
+from stash.errors import NoneFound
 from stash.match.cloth.suitability import suit
 from stash.match.fit.companion_cut import Beside, companion
 from stash.match.fit.verdicts import Impossible
-from stash.match.fit.verdicts import NotFound as NoLay
+from stash.match.fit.verdicts import NoneFound as NoLay
 from stash.match.strip_lays import Table
 from stash.model import (
     Bin,
@@ -171,7 +171,7 @@ def test_holding_a_lay_that_is_not_in_the_answer_says_so(stash: Stash):
     answer = ask(stash, "shorts")
 
     for which in ("change-x", "change-", "change-9", "beside-1", "all", "nonsense"):
-        with pytest.raises(NotFound):
+        with pytest.raises(NoneFound):
             hold_lay(stash, "tour", answer, which, QUICK)
 
 

@@ -12,7 +12,7 @@ from hypothesis.stateful import Bundle, RuleBasedStateMachine, invariant, rule
 
 from stash.errors import StashError
 from stash.ledger import CutHold, fold
-from stash.ledger.bites import Bite, Edge, End
+from stash.ledger.bites import Bite, End, LongSide
 from stash.ledger.explained import explained
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Plan
 from stash.store import open_stash
@@ -90,7 +90,7 @@ class Workroom(RuleBasedStateMachine):
         if self.attempt(lambda token: self.stash.cuts.cut_off(code, length, token, end=End.NEAR)):
             self.tally[code] = self.stash.ledger.state(code).outline.length_mm
 
-    @rule(code=cuts, end=st.sampled_from(End), edge=st.sampled_from(Edge),
+    @rule(code=cuts, end=st.sampled_from(End), edge=st.sampled_from(LongSide),
           length=st.floats(5, 300), width=st.floats(5, 500))
     def a_corner_is_bitten_off(self, code, end, edge, length, width):
         """The outline is not a rectangle any more."""

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stash.ledger import CutHold
-from stash.ledger.bites import Bite, Edge, End
+from stash.ledger.bites import Bite, End, LongSide
 from stash.model import Cloth, Cut, FibreShare, Lay, Outline, Person, Piece, Placement, Plan
 from stash.model.plan import PlannedGarment
 from stash.model.wire import lay_json, piece_json
@@ -102,7 +102,7 @@ def test_what_came_in_less_what_went_is_what_is_here(steps, tmp_path_factory):
 
 
 def _happens(stash, code, what, mm):
-    corner = Bite(end=End.FAR, edge=Edge.LEFT, length_mm=mm, width_mm=mm)
+    corner = Bite(end=End.FAR, edge=LongSide.LEFT, length_mm=mm, width_mm=mm)
     acts = (
         lambda: stash.cuts.cut_off(code, mm, end=End.NEAR),
         lambda: stash.cuts.bite(code, (corner,)),

@@ -12,7 +12,7 @@ from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
 from stash.quantity import Quantity
 from stash.workroom import cuts, places
-from stash.workroom.cuts import Bite, Edge, End
+from stash.workroom.cuts import Bite, End, LongSide
 from web import forms
 from web.drawing.cloth import HEX
 from web.request_stash import stash
@@ -37,8 +37,8 @@ def ends() -> list[tuple[str, str]]:
 
 def edges() -> list[tuple[str, str]]:
     """The edges of a cut, as its drawing shows them."""
-    return [(Edge.LEFT.value, _("the upper edge of the drawing")),
-            (Edge.RIGHT.value, _("the lower edge of the drawing"))]
+    return [(LongSide.LEFT.value, _("the upper edge of the drawing")),
+            (LongSide.RIGHT.value, _("the lower edge of the drawing"))]
 
 
 def cut_from_form(code: str = "") -> Cut:
@@ -153,7 +153,7 @@ def bite() -> Bite:
     end, edge = forms.text("end"), forms.text("edge")
     return Bite(
         end=End(end) if end in tuple(End) else None,
-        edge=Edge(edge) if edge in tuple(Edge) else None,
+        edge=LongSide(edge) if edge in tuple(LongSide) else None,
         length_mm=forms.maybe_length("part_length", Quantity.CUT_LENGTH),
         width_mm=forms.maybe_length("part_width", Quantity.WIDTH),
         from_near_mm=forms.maybe_length("from_near", Quantity.CUT_LENGTH) or 0.0,

@@ -8,7 +8,7 @@ from typing import Any
 from stash.errors import InvalidInput
 from stash.quantity import Quantity, read_length
 from stash.units import sides
-from stash.workroom.cuts import Bite, Edge, End, Pieces
+from stash.workroom.cuts import Bite, End, LongSide, Pieces
 
 SIZE = re.compile(r"[x×*]", re.IGNORECASE)
 
@@ -42,9 +42,9 @@ def parse_pieces(text: str) -> Pieces:
         width_mm=read_length(parts[2], Quantity.PATTERN, field="pieces"))
 
 
-def _side(word: str, typed: str, text: str) -> End | Edge:
+def _side(word: str, typed: str, text: str) -> End | LongSide:
     try:
-        return End(typed) if word == "end" else Edge(typed)
+        return End(typed) if word == "end" else LongSide(typed)
     except ValueError:
         raise _not_a_bite(text) from None
 

@@ -16,7 +16,7 @@ from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, explaining, figures, history
-from stash.workroom.cuts import CutCard, Edge, End, Use
+from stash.workroom.cuts import CutCard, End, LongSide, Use
 from stash.workroom.recorded import Recorded
 
 bite_option = click.option(
@@ -27,7 +27,7 @@ bite_option = click.option(
 end_option = click.option(
     "--end", type=click.Choice([end.value for end in End]), help="From which end it was cut.")
 edge_option = click.option(
-    "--edge", type=click.Choice([edge.value for edge in Edge]), default=Edge.LEFT.value,
+    "--edge", type=click.Choice([edge.value for edge in LongSide]), default=LongSide.LEFT.value,
     show_default=True, help="From which edge, as one looks from the near end to the far one.")
 despite_hold = click.option(
     "--despite-hold", is_flag=True, help="Even if a plan holds this cloth."
@@ -120,7 +120,7 @@ def off(
 ) -> None:
     """Cut a LENGTH off a cut ("1.2m"), a strip, or equal pieces."""
     use = Use(
-        end=End(end) if end else None, edge=Edge(edge), plan=plan, despite_hold=despite_hold)
+        end=End(end) if end else None, edge=LongSide(edge), plan=plan, despite_hold=despite_hold)
     length_mm = read_length(length, Quantity.CUT_LENGTH) if length else None
     with open_record(desk) as stash:
         if pieces:

@@ -17,7 +17,7 @@ from stash.sentences import Reader
 from stash.sentences import say as sentence
 from stash.units import System
 from stash.workroom import safekeeping
-from stash.workroom.safekeeping import Report
+from stash.workroom.safekeeping import Findings
 
 READER = Reader(System.METRIC)
 given_file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
@@ -157,7 +157,7 @@ def table(desk: Desk, file: Path, as_json: bool) -> None:
     say({"ok": True, "file": str(file)}, f"The table is in {file}.", as_json=as_json)
 
 
-def _tell(report: Report, text: str, as_json: bool, **more: object) -> None:
+def _tell(report: Findings, text: str, as_json: bool, **more: object) -> None:
     """Print a report; exit with 1 when anything is wrong."""
     faults = [_fault(one) for one in report.faults]
     value = {"ok": report.ok, "events": report.events, "photos": report.photos, "faults": faults}
@@ -175,11 +175,11 @@ def _fault(found: Fact) -> dict[str, object]:
     return {**found.to_json(), "says": sentence(found, READER)}
 
 
-def _attempt(work: Callable[[], Report], as_json: bool) -> Report:
+def _attempt(work: Callable[[], Findings], as_json: bool) -> Findings:
     """A program that asked for JSON gets a refusal as JSON too."""
     try:
         return work()
     except StashError as error:
         if not as_json:
             raise
-        return Report(faults=(error.fact,))
+        return Findings(faults=(error.fact,))

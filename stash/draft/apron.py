@@ -18,7 +18,7 @@ from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket, pocket_mark
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Mark, MarkKind, Need, Part, Pattern
 from stash.notions.binding import binding_need
@@ -51,7 +51,7 @@ class ApronOptions(Sewn):
 
 
 @dataclass(frozen=True)
-class Size:
+class ApronSize:
     """Measures of the apron, mm: half widths, heights, and the length of one tie."""
 
     bib_half: float
@@ -62,9 +62,9 @@ class Size:
     neck_loop: float
 
 
-def size_for(body: Body, options: ApronOptions) -> Size:
+def size_for(body: Body, options: ApronOptions) -> ApronSize:
     """From waist, hip, bust and height; proportions are common practice, no source."""
-    return Size(
+    return ApronSize(
         bib_half=0.14 * body["bust"],
         half=0.38 * body["hip"],
         bib=0.3 * body["bust"],
@@ -91,7 +91,7 @@ def draft(body: Body, options: ApronOptions) -> Pattern:
     )
 
 
-def armhole(size: Size) -> Path:
+def armhole(size: ApronSize) -> Path:
     """The curve from the corner of the bib down to the side at the waist."""
     top, side = (0.0, size.bib_half), (size.bib, size.half)
     return curve(
@@ -100,7 +100,7 @@ def armhole(size: Size) -> Path:
     )
 
 
-def _bib_apron(size: Size, options: ApronOptions) -> list[Panel]:
+def _bib_apron(size: ApronSize, options: ApronOptions) -> list[Panel]:
     turn, foot = options.hem, size.bib + size.skirt
     edge = NARROW_MM if options.edge == "hem" else 0.0
     body = Panel(
@@ -128,7 +128,7 @@ def _bib_apron(size: Size, options: ApronOptions) -> list[Panel]:
     ]
 
 
-def _pocket_place(size: Size, options: ApronOptions) -> tuple[Mark, ...]:
+def _pocket_place(size: ApronSize, options: ApronOptions) -> tuple[Mark, ...]:
     """One patch about the centre, 8 cm below the waist (common practice, no source)."""
     if options.pockets != "patch":
         return ()
@@ -136,7 +136,7 @@ def _pocket_place(size: Size, options: ApronOptions) -> tuple[Mark, ...]:
     return (pocket_mark((size.bib + 80.0, 0.0), wide / 2, wide),)
 
 
-def _gathered(size: Size, body: Body, options: ApronOptions) -> list[Panel]:
+def _gathered(size: ApronSize, body: Body, options: ApronOptions) -> list[Panel]:
     """The published cut sizes, the bib in proportion to the waist."""
     scale = body["waist"] / USUAL_WAIST_MM
     seam, turn = options.seam, options.hem
@@ -145,7 +145,7 @@ def _gathered(size: Size, body: Body, options: ApronOptions) -> list[Panel]:
     belt = Cutting(quantity=2, part=Part.WAISTBAND)
     panels = [
         strip("belt", body["waist"] + BELT_LONGER_MM, BELT_CUT_MM, belt),
-        rectangle("skirt", skirt, Allowances(seam, turn, 2 * NARROW_MM)),
+        rectangle("skirt", skirt, Turnings(seam, turn, 2 * NARROW_MM)),
         strip("bib", *bib),
     ]
     if options.ties == "cloth":
@@ -159,7 +159,7 @@ def gathered_width(body: Body) -> float:
     return 36 * INCH * body["waist"] / USUAL_WAIST_MM - 4 * NARROW_MM
 
 
-def _joins(size: Size, body: Body, options: ApronOptions) -> list[Join]:
+def _joins(size: ApronSize, body: Body, options: ApronOptions) -> list[Join]:
     joins = [
         Join("side hems", size.skirt, 2, 0), Join("hem", 2 * size.half, 1, 0),
         Join("top of the bib", 2 * size.bib_half, 1, 0),
@@ -170,7 +170,7 @@ def _joins(size: Size, body: Body, options: ApronOptions) -> list[Join]:
     return [*joins, Join("belt", body["waist"], 4, 0), Join("gathers", gathered_width(body), 2, 0)]
 
 
-def _needs(size: Size, options: ApronOptions) -> list[Need]:
+def _needs(size: ApronSize, options: ApronOptions) -> list[Need]:
     needs = []
     if options.style == "bib" and options.edge == "binding":
         needs.append(binding_need(2 * length(armhole(size)), BINDING_SHOWS_MM, "armholes"))

@@ -14,7 +14,7 @@ from difflib import get_close_matches
 from math import isfinite
 
 from stash.draft import body_table
-from stash.draft.whose_table import BODIES, Table, Why, likely_table
+from stash.draft.whose_table import BODIES, TableChoice, Why, likely_table
 from stash.errors import InvalidInput
 from stash.fact import Fact, Term, fact
 from stash.reference import table
@@ -35,7 +35,7 @@ class Body:
 
     values: Mapping[str, float]
     estimated: tuple[str, ...] = ()
-    table: Table = Table("women", Why.USUAL, False)
+    table: TableChoice = TableChoice("women", Why.USUAL, False)
     beyond: tuple[str, ...] = ()
     given: frozenset[str] = field(default_factory=frozenset)
 
@@ -65,7 +65,7 @@ def complete(
     given = check(measurements_mm)
     if body is not None and body not in BODIES:
         raise InvalidInput("body_unknown", either_body=BODIES, typed=body, field="body")
-    whose = Table(body, Why.SAID, True) if body else likely_table(
+    whose = TableChoice(body, Why.SAID, True) if body else likely_table(
         given, said_chest="chest" in measurements_mm
     )
     values = dict(given)

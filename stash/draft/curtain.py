@@ -15,7 +15,7 @@ from stash.draft.body import Body
 from stash.draft.cloth_wants import CURTAINS
 from stash.draft.garment import Garment, Options, choice, hem, measure
 from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
 from stash.model import Need, Part, Pattern, Piece, Role
@@ -108,7 +108,7 @@ def _cut_drop_mm(options: CurtainOptions) -> float:
 
 def _drop_panels(made: Drops, curtains: int, cloth: float, *, lining: bool = False) -> list[Panel]:
     role, name = (Role.LINING, "lining ") if lining else (Role.MAIN, "")
-    none = Allowances(0.0, 0.0, 0.0)
+    none = Turnings(0.0, 0.0, 0.0)
     turns = (0.0,) if not lining else (0.0, 180.0)
     panels = []
     for what, wide, count in (

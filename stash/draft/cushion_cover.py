@@ -12,7 +12,7 @@ from stash.draft.body import Body
 from stash.draft.cloth_wants import COVERS
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.panel import Cutting, Panel
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Mark, MarkKind, Need, NotionKind, Part, Pattern
 from stash.notions.binding import binding_need
@@ -57,7 +57,7 @@ def draft(body: Body, options: CushionOptions) -> Pattern:
 def _panels(options: CushionOptions) -> list[Panel]:
     long, wide = options.length, options.width
     seam, turn = options.seam, options.hem
-    all_round = Allowances(seam, seam, seam)
+    all_round = Turnings(seam, seam, seam)
     front = rectangle("front", (long, wide), all_round, Cutting(part=Part.FRONT))
     if options.closure == "zip":
         return [front, rectangle("back", (long, wide), all_round, Cutting(part=Part.BACK))]
@@ -65,7 +65,7 @@ def _panels(options: CushionOptions) -> list[Panel]:
     lap = min(lap, long)
     half = ((long + lap) / 2, wide)
     two = Cutting(quantity=2, part=Part.BACK)
-    back = rectangle("back", half, Allowances(seam, turn, seam), two)
+    back = rectangle("back", half, Turnings(seam, turn, seam), two)
     lapped = Mark(MarkKind.OVERLAP, ((half[0] - lap, 0.0), (half[0] - lap, wide)))
     return [front, back.marked((lapped,))]
 

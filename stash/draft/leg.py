@@ -75,7 +75,7 @@ class Leg:
 
 
 @dataclass(frozen=True)
-class Drawn:
+class LegPanel:
     """The points of one panel and its edges, from the side's waist round the leg."""
 
     points: Points
@@ -129,13 +129,13 @@ def _leg_line(leg: Leg, crease: float, half_crotch: float, wider: float) -> Poin
     }
 
 
-def draw_front(leg: Leg) -> Drawn:
+def draw_front(leg: Leg) -> LegPanel:
     """The front panel's lines."""
     p = front_points(leg)
     inside_leg, crotch = front_fork(leg)
     waist_end = move(p["Q"], across=0.4 * leg.front_waist)
     waist = curve(p["X"], move(p["X"], across=-0.3 * leg.front_waist), waist_end, p["Q"])
-    return Drawn(
+    return LegPanel(
         points=p,
         side=_side(leg, p, p["Q"]),
         hem=line(p["hem side"], p["hem inside"]),
@@ -171,7 +171,7 @@ def back_points(leg: Leg) -> Points:
     return points | _leg_line(leg, crease, half_crotch, leg.hem_balance / 2)
 
 
-def draw_back(leg: Leg, front: Drawn) -> Drawn:
+def draw_back(leg: Leg, front: LegPanel) -> LegPanel:
     """The back panel's lines, side and inside leg trued to the front's lengths.
 
     The side lies so that the back is as wide at the hip's level as it is to be: what the
@@ -195,7 +195,7 @@ def draw_back(leg: Leg, front: Drawn) -> Drawn:
         move(top, across=0.35 * leg.back_waist),
         top,
     )
-    return Drawn(
+    return LegPanel(
         points=p, side=side(raised), hem=line(p["hem side"], p["hem inside"]),
         inside_leg=inside_leg, crotch=crotch, waist=waist,
     )

@@ -9,7 +9,7 @@ from stash.draft.body import Body
 from stash.draft.cloth_wants import BEDDING
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.panel import Panel
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
 from stash.model import Mark, MarkKind, Pattern
@@ -49,12 +49,12 @@ def _panels(options: PillowcaseOptions) -> list[Panel]:
                 "border_too_deep", most_measure_mm=long / 2, field="flap",
             )
         return [
-            rectangle("body", (long - flap, 2 * wide), Allowances(seam, seam, seam)),
-            rectangle("border", (2 * flap, 2 * wide), Allowances(seam, seam, seam)),
+            rectangle("body", (long - flap, 2 * wide), Turnings(seam, seam, seam)),
+            rectangle("border", (2 * flap, 2 * wide), Turnings(seam, seam, seam)),
         ]
     inside = flap if options.opening == "flap" else 0.0
     return [
-        rectangle("pillowcase", (2 * long + inside, wide), Allowances(turn, turn, seam)).marked(
+        rectangle("pillowcase", (2 * long + inside, wide), Turnings(turn, turn, seam)).marked(
             [Mark(MarkKind.FOLD, ((x, 0.0), (x, wide)))
              for x in (long, 2 * long) if x < 2 * long + inside]
         ),

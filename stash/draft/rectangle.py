@@ -9,7 +9,7 @@ from stash.draft.panel import ONCE, Cutting, Panel
 
 
 @dataclass(frozen=True)
-class Allowances:
+class Turnings:
     """What is allowed beyond each edge, mm: top (x = 0), bottom, and each side."""
 
     top: float
@@ -18,7 +18,7 @@ class Allowances:
 
 
 def rectangle(
-    name: str, size_mm: tuple[float, float], allow: Allowances, cutting: Cutting = ONCE
+    name: str, size_mm: tuple[float, float], allow: Turnings, cutting: Cutting = ONCE
 ) -> Panel:
     """``size_mm`` finished, (along the grain, across it); the corner of top and side at 0, 0."""
     long, wide = size_mm

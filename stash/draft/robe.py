@@ -17,7 +17,7 @@ from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.straight_block import (
     ESTIMATES,
@@ -113,7 +113,7 @@ def _trims(block: StraightBlock, edge: Path, body: Body, options: RobeOptions) -
     seam, panels = options.seam, []
     if options.facing == "band":
         shown = (_around(block, edge) / 2, 2 * BAND_MM)
-        band = rectangle("band", shown, Allowances(seam, seam, seam), _two(Part.BAND))
+        band = rectangle("band", shown, Turnings(seam, seam, seam), _two(Part.BAND))
         panels.append(band.marked(
             (Mark(MarkKind.FOLD, line((0.0, BAND_MM), (shown[0], BAND_MM))),),
             notches=(("side 2", length(block.back_neck)),),

@@ -12,7 +12,7 @@ from stash.draft.body import Body
 from stash.draft.cloth_wants import BAGS
 from stash.draft.garment import Garment, Sewn, choice, measure
 from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Mark, MarkKind, Part, Pattern, Role
 from stash.notions.elastic import cord_need
@@ -64,12 +64,12 @@ def _panels(options: ToteBagOptions) -> list[Panel]:
     size = (options.length + depth / 2, options.width + depth)
     lined = options.lining == "full"
     panels = [
-        rectangle("side", size, Allowances(turn, seam, seam), Cutting(quantity=2)).marked(
+        rectangle("side", size, Turnings(turn, seam, seam), Cutting(quantity=2)).marked(
             _places(options)
         ),
     ]
     if lined:
-        facing = Allowances(seam, seam, seam)
+        facing = Turnings(seam, seam, seam)
         below = (size[0] - turn + seam, size[1])
         panels.append(
             rectangle("lining", below, facing, Cutting(quantity=2, role=Role.LINING))

@@ -16,10 +16,10 @@ from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, folded_line, sewn_length
 from stash.draft.garment import allowances
 from stash.draft.geometry import Path, length, line
-from stash.draft.leg import Drawn, Leg, draw_back, draw_front
+from stash.draft.leg import Leg, LegPanel, draw_back, draw_front
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.trouser_waist import (
     BAND_MM,
@@ -40,8 +40,8 @@ class Legs:
     """Both panels as drawn, with the darts of a fitted waist."""
 
     leg: Leg
-    front: Drawn
-    back: Drawn
+    front: LegPanel
+    back: LegPanel
     front_darts: tuple[Dart, ...] = ()
     back_darts: tuple[Dart, ...] = ()
     opening_least_mm: float = 0.0
@@ -160,7 +160,7 @@ class _Snips(TypedDict, total=False):
     doubles: tuple[tuple[str, float], ...]
 
 
-def _snips(drawn: Legs, d: Drawn, options: LegOptions) -> _Snips:
+def _snips(drawn: Legs, d: LegPanel, options: LegOptions) -> _Snips:
     """Balance marks at the same distance on seams that meet, doubled on the back.
 
     At the hip and the knee on the side, at the knee on the inside leg, and on the crotch
@@ -192,7 +192,7 @@ def _reach_down(path: Path, level: float) -> float:
     return reach
 
 
-def _levels(leg: Leg, d: Drawn) -> list[Mark]:
+def _levels(leg: Leg, d: LegPanel) -> list[Mark]:
     """The hip line and the crotch line across the panel."""
     side, fork = d.points["U"][1], d.inside_leg[-1]
     seat = max(y for x, y in d.crotch if x <= leg.hip_level) if d.crotch else side
@@ -202,7 +202,7 @@ def _levels(leg: Leg, d: Drawn) -> list[Mark]:
     ]
 
 
-def _casing(d: Drawn, cut_on: bool) -> list[Mark]:
+def _casing(d: LegPanel, cut_on: bool) -> list[Mark]:
     """The line that a cut-on casing is folded along."""
     return [Mark(MarkKind.FOLD, d.waist)] if cut_on else []
 
@@ -231,7 +231,7 @@ def _fly(drawn: Legs, seam: float) -> list[Panel]:
     fly = Cutting(part=Part.FLY)
     facing = _fly_facing(long, seam)
     return [
-        facing, rectangle("fly shield", (long, 90.0), Allowances(seam, 0.0, seam), fly),
+        facing, rectangle("fly shield", (long, 90.0), Turnings(seam, 0.0, seam), fly),
         facing.fused("fly interfacing", 1),
     ]
 

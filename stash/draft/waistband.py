@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from stash.draft.panel import Cutting, Panel, line_mark
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.model import Mark, MarkKind, Part
 
 Station = tuple[MarkKind, float]
@@ -20,7 +20,7 @@ def waistband(
     """
     long, deep = size_mm
     band = rectangle(
-        "waistband", (long, 2 * deep), Allowances(seam_mm, seam_mm, seam_mm),
+        "waistband", (long, 2 * deep), Turnings(seam_mm, seam_mm, seam_mm),
         Cutting(quantity=count, part=Part.WAISTBAND),
     )
     return _marked(band, long, deep, stations)

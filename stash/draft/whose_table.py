@@ -44,7 +44,7 @@ class Why(StrEnum):
 
 
 @dataclass(frozen=True)
-class Table:
+class TableChoice:
     """Whose table serves, what decided it, and whether that can be relied on."""
 
     kind: str
@@ -52,17 +52,17 @@ class Table:
     certain: bool
 
 
-def likely_table(given: Mapping[str, float], *, said_chest: bool = False) -> Table:
+def likely_table(given: Mapping[str, float], *, said_chest: bool = False) -> TableChoice:
     """The table that suits the measurements (mm) best when nobody said which."""
     child, sure = _is_child(given)
     if child:
-        return Table(CHILDREN, Why.HEIGHT if "height" in given else Why.SMALL, sure)
+        return TableChoice(CHILDREN, Why.HEIGHT if "height" in given else Why.SMALL, sure)
     if said_chest:
-        return Table(MEN, Why.CHEST, False)
+        return TableChoice(MEN, Why.CHEST, False)
     if "waist" in given and "hip" in given:
         share = given["waist"] / given["hip"]
-        return Table(MEN if share > STOUT else WOMEN, Why.WAIST, sure and share < SLIM)
-    return Table(WOMEN, Why.USUAL, False)
+        return TableChoice(MEN if share > STOUT else WOMEN, Why.WAIST, sure and share < SLIM)
+    return TableChoice(WOMEN, Why.USUAL, False)
 
 
 def _is_child(given: Mapping[str, float]) -> tuple[bool, bool]:

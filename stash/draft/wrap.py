@@ -8,7 +8,7 @@ from typing import Literal
 from stash.draft.body import Body
 from stash.draft.cloth_wants import WRAPS
 from stash.draft.garment import Garment, Options, choice, hem, measure
-from stash.draft.rectangle import Allowances, rectangle
+from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Pattern
 
@@ -38,7 +38,7 @@ def draft(body: Body, options: WrapOptions) -> Pattern:
     turn = options.hem
     ends = 0.0 if options.edge == "uncut" else turn
     sides = turn if options.edge == "all round" else 0.0
-    piece = rectangle("length", (long, wide), Allowances(ends, ends, sides)).piece()
+    piece = rectangle("length", (long, wide), Turnings(ends, ends, sides)).piece()
     joins = [Join("end hems", wide, 2, 0)] if ends else []
     joins += [Join("side hems", long, 2, 0)] if sides else []
     return Pattern(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from stash.lay.drawing.on_table import cuts_of_the_scissors
 from stash.lay.solve import solve
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer, Fits
+from stash.lay.verdicts import Answer, LayFound
 from stash.model import Spread
 
 
@@ -43,5 +43,5 @@ def compared(task: LayTask, budget: Budget) -> tuple[SpreadAnswer, ...]:
 
 
 def _counted(task: LayTask, answer: Answer) -> SpreadAnswer:
-    cuts = cuts_of_the_scissors(task, answer.lay) if isinstance(answer, Fits) else None
+    cuts = cuts_of_the_scissors(task, answer.lay) if isinstance(answer, LayFound) else None
     return SpreadAnswer(task.spread or Spread.OPEN, answer, cuts)

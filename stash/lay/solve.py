@@ -16,7 +16,7 @@ from stash.lay.search.race import Best, Race
 from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import ways_to_spread
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer, Fits, Impossible, NoLayFound
+from stash.lay.verdicts import Answer, LayFound, NoLayFound, NoLayPossible
 from stash.lay.warm import warm, warm_for_a_first_lay
 from stash.model import Lay, Outline
 
@@ -61,7 +61,7 @@ def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) ->
     return _raced(task, _first_lays(task, budget.stop), budget, progress, to_the_cut=False)
 
 
-def _proved(task: LayTask, stop: Stop) -> Impossible | None:
+def _proved(task: LayTask, stop: Stop) -> NoLayPossible | None:
     """The screen's proof; how much is short comes from a first lay off the roll."""
     proof = screen(task)
     if proof is None or task.cloth is None:
@@ -137,7 +137,7 @@ def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
     least = min(lay.length_mm for lay in lays)
     handy = [lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least]
     lay = min(handy, key=lambda lay: (lay.fold_mm is None, lay.length_mm))
-    return Fits(lay=lay, used_mm=lay.length_mm - _start(task.cloth), sweeps=sweeps)
+    return LayFound(lay=lay, used_mm=lay.length_mm - _start(task.cloth), sweeps=sweeps)
 
 
 def _start(cloth: Outline | None) -> float:

@@ -46,7 +46,7 @@ class _Told:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Fits(_Told):
+class LayFound(_Told):
     """Everything fits: the lay, and the length of cloth it takes from where the cut begins."""
 
     kind: ClassVar[str] = "fits"
@@ -64,7 +64,7 @@ class Fits(_Told):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Impossible(_Told):
+class NoLayPossible(_Told):
     """No lay can fit, and the proof of it.
 
     ``short_mm``: how much more length the best known lay off the roll would take, None
@@ -113,4 +113,4 @@ class NoLayFound(_Told):
         return self.because
 
 
-Answer = Fits | Impossible | NoLayFound
+Answer = LayFound | NoLayPossible | NoLayFound

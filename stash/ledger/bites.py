@@ -33,7 +33,7 @@ class End(StrEnum):
     FAR = "far"
 
 
-class Edge(StrEnum):
+class LongSide(StrEnum):
     """The long sides of a cut."""
 
     LEFT = "left"
@@ -51,7 +51,7 @@ class Bite:
     length_mm: float | None = None
     width_mm: float | None = None
     end: End | None = None
-    edge: Edge | None = None
+    edge: LongSide | None = None
     from_near_mm: float = 0.0
     from_right_mm: float = 0.0
 
@@ -69,7 +69,7 @@ class Pieces:
         """Of all of them."""
         return self.count * self.length_mm * self.width_mm
 
-    def bites(self, outline: Outline, end: End, edge: Edge) -> tuple[Bite, ...]:
+    def bites(self, outline: Outline, end: End, edge: LongSide) -> tuple[Bite, ...]:
         """Full rows, and the row begun, from this end and edge; Conflict when it is too narrow."""
         in_row = int((outline.width_mm + TOUCH_MM) // self.width_mm) if self.width_mm > 0 else 0
         if not in_row or self.count < 1:
@@ -97,7 +97,7 @@ def around(outline: Outline, kept: Whole) -> tuple[Bite, ...]:
         (kept.x_mm - left, End.NEAR), (right - kept.x_mm - kept.length_mm, End.FAR))
         if mm > TOUCH_MM]
     edges = [Bite(width_mm=mm, edge=edge) for mm, edge in (
-        (kept.y_mm - low, Edge.RIGHT), (high - kept.y_mm - kept.width_mm, Edge.LEFT))
+        (kept.y_mm - low, LongSide.RIGHT), (high - kept.y_mm - kept.width_mm, LongSide.LEFT))
         if mm > TOUCH_MM]
     return (*ends, *edges)
 
@@ -132,7 +132,7 @@ def _box(outline: Outline, bite: Bite) -> Polygon:
     along = _span(left, right, bite.length_mm, bite.from_near_mm,
                   at_start=bite.end is End.NEAR, at_stop=bite.end is End.FAR)
     across = _span(low, high, bite.width_mm, bite.from_right_mm,
-                   at_start=bite.edge is Edge.RIGHT, at_stop=bite.edge is Edge.LEFT)
+                   at_start=bite.edge is LongSide.RIGHT, at_stop=bite.edge is LongSide.LEFT)
     return box(along[0], across[0], along[1], across[1])
 
 

@@ -18,7 +18,7 @@ from stash.ledger.fold import State, applied, standing
 LEAST_MM2 = 1.0
 
 
-class Way(StrEnum):
+class Direction(StrEnum):
     """Which way cloth went."""
 
     IN = "in"
@@ -29,8 +29,9 @@ class Way(StrEnum):
 
 
 WAYS = {
-    Kind.RECEIPT: Way.IN, Kind.CUT_OFF: Way.USED, Kind.CUT_OUT: Way.USED, Kind.WASH: Way.LOST,
-    Kind.GIFT: Way.AWAY, Kind.SELL: Way.AWAY, Kind.DISCARD: Way.AWAY, Kind.JOIN: Way.USED,
+    Kind.RECEIPT: Direction.IN, Kind.WASH: Direction.LOST,
+    Kind.CUT_OFF: Direction.USED, Kind.CUT_OUT: Direction.USED, Kind.JOIN: Direction.USED,
+    Kind.GIFT: Direction.AWAY, Kind.SELL: Direction.AWAY, Kind.DISCARD: Direction.AWAY,
 }
 
 
@@ -46,7 +47,7 @@ class Flow:
     code: str
     root: str
     cloth: str
-    way: Way
+    way: Direction
     mm: float
     plan: str | None = None
     waste_mm: float = 0.0
@@ -94,11 +95,11 @@ def _flow(
     event: Event, code: str, state: CutState, change_mm2: float, root: tuple[str, float]
 ) -> Flow:
     kind, part = _main_step(event, code)
-    way = WAYS.get(kind, Way.FOUND)
+    way = WAYS.get(kind, Direction.FOUND)
     mm = change_mm2 / root[1]
     return Flow(
         event=event, code=code, root=root[0], cloth=state.cloth, way=way,
-        mm=mm if way in (Way.IN, Way.FOUND) else -mm, plan=part.get("plan"),
+        mm=mm if way in (Direction.IN, Direction.FOUND) else -mm, plan=part.get("plan"),
         waste_mm=float(part.get("waste_mm2") or 0.0) / root[1],
         sold_minor=part.get("price_minor"),
     )

@@ -28,7 +28,7 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Chosen:
+class BestChoice:
     """The things chosen, in order; ``proven`` when no other choice is worth more."""
 
     things: tuple[int, ...]
@@ -37,13 +37,13 @@ class Chosen:
 
 def best_choice(
     worths: Sequence[int], rows: Sequence[Row], *, nodes: int = MOST_NODES
-) -> Chosen | None:
+) -> BestChoice | None:
     """The choice of greatest worth that keeps all ``rows``; None when none was found.
 
     After so many ``nodes`` of its tree the search ends with the best it has, not proven.
     """
     if not worths:
-        return Chosen((), proven=True)
+        return BestChoice((), proven=True)
     # The plain binding, without types of its own: the dressed one prints a greeting.
     solver = highspy._Highs()  # type: ignore[attr-defined]
     for option, value in OPTIONS:
@@ -55,7 +55,7 @@ def best_choice(
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
     values = solver.getSolution().col_value
-    return Chosen(
+    return BestChoice(
         tuple(n for n, value in enumerate(values) if value > 0.5),
         proven=solver.getModelStatus() == highspy.HighsModelStatus.kOptimal,
     )

@@ -11,7 +11,7 @@ from stash.model.outline import ring_area_mm2
 
 
 @dataclass(frozen=True, kw_only=True)
-class Garment:
+class DraftedGarment:
     """One thing to make: its pattern, for whom, and the options it was drafted with."""
 
     pattern: Pattern
@@ -31,7 +31,7 @@ class Garment:
         )
 
 
-def labels(garments: Sequence[Garment]) -> tuple[str, ...]:
+def labels(garments: Sequence[DraftedGarment]) -> tuple[str, ...]:
     """A different label for each: ``shirt``, or ``shirt for Bram`` and ``shirt for Pip``."""
     names = Counter(g.name for g in garments)
     told = [
@@ -45,7 +45,7 @@ def labels(garments: Sequence[Garment]) -> tuple[str, ...]:
     return tuple(result)
 
 
-def gather(garments: Sequence[Garment]) -> tuple[Piece, ...]:
+def gather(garments: Sequence[DraftedGarment]) -> tuple[Piece, ...]:
     """All pieces of all garments; with several garments each name opens with its label.
 
     A single garment keeps the names of its draft.

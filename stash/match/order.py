@@ -8,7 +8,7 @@ from functools import cached_property
 
 from stash.draft.catalogue import about, draft
 from stash.draft.garment import Measure
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.model import Pattern, Role
 from stash.model.outline import Outline
 
@@ -27,7 +27,7 @@ class Order:
     options: Mapping[str, object] = field(default_factory=dict)
     pattern: Pattern | None = None
 
-    def drafted(self) -> Garment:
+    def drafted(self) -> DraftedGarment:
         """The garment; InvalidInput names a measurement or option that cannot be used.
 
         It is drafted once, however often it is asked for.
@@ -35,11 +35,11 @@ class Order:
         return self._drafted
 
     @cached_property
-    def _drafted(self) -> Garment:
+    def _drafted(self) -> DraftedGarment:
         pattern = self.pattern or draft(
             self.garment, self.measurements_mm, self.options, self.body
         )
-        return Garment(pattern=pattern, person=self.person, options=self.options)
+        return DraftedGarment(pattern=pattern, person=self.person, options=self.options)
 
     def with_options(self, **changes: object) -> Order:
         """The same order with some options changed."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor
 
-from stash.lay import Answer, Budget, Fits, LayTask, shortest
+from stash.lay import Answer, Budget, LayFound, LayTask, shortest
 from stash.model import Outline, Piece, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
@@ -54,7 +54,7 @@ class Strips:
         self.seed = seed
         self.step_mm = step_mm
         self._asked: dict[tuple[str, float, Kind], Answer] = {}
-        self._shortest: dict[Kind, list[tuple[float, Fits]]] = {}
+        self._shortest: dict[Kind, list[tuple[float, LayFound]]] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
@@ -72,7 +72,7 @@ class Strips:
 
     def known(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
-    ) -> Fits | None:
+    ) -> LayFound | None:
         """The shortest lay known that lies on this width.
 
         It may be one for narrower cloth, or one for one-way cloth where this is not.
@@ -95,7 +95,7 @@ class Strips:
             one_way, repeat = cloth
             task = self.table.task(self.pieces, width_mm=width, one_way=one_way, repeat=repeat)
             answer = self._asked[key] = shortest(task, budget)
-            if isinstance(answer, Fits):
+            if isinstance(answer, LayFound):
                 self._shortest.setdefault(cloth, []).append((width, answer))
         own = self._asked[key]
         known = self.known(width_mm, one_way=cloth[0], repeat=cloth[1])

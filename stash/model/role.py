@@ -5,14 +5,14 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Role(StrEnum):
+class DeviceRole(StrEnum):
     """Look at the stash; look and record; everything, body measurements and settings too."""
 
     LOOK = "look"
     RECORD = "record"
     ALL = "all"
 
-    def allows(self, other: Role) -> bool:
+    def allows(self, other: DeviceRole) -> bool:
         """Whether this role may do what the other may."""
-        ranks = list(Role)
+        ranks = list(DeviceRole)
         return ranks.index(self) >= ranks.index(other)

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from stash.errors import Conflict, InvalidInput, NotFound
-from stash.model.role import Role
+from stash.model.role import DeviceRole
 from stash.store.connection import writing
 from stash.store.ledger import Ledger
 from stash.store.naming import is_name, key_of
@@ -32,7 +32,7 @@ class Device:
 
     id: int
     name: str
-    role: Role
+    role: DeviceRole
     paired_at: str
     last_used: str | None = None
     revoked_at: str | None = None
@@ -44,7 +44,7 @@ class Offer:
 
     secret: str
     name: str
-    role: Role
+    role: DeviceRole
     until: str
 
 
@@ -54,7 +54,7 @@ class Devices:
     def __init__(self, ledger: Ledger):
         self.ledger = ledger
 
-    def offer(self, name: str, role: Role) -> Offer:
+    def offer(self, name: str, role: DeviceRole) -> Offer:
         """Offer to pair a device of this name, once; Conflict when the name is in use."""
         tidy = " ".join(name.split())
         if not is_name(tidy) or len(tidy) > LONGEST_NAME:
@@ -149,5 +149,5 @@ def _text(moment: datetime) -> str:
 
 
 def _device(row: tuple[int, str, str, str, str | None, str | None]) -> Device:
-    return Device(id=row[0], name=row[1], role=Role(row[2]), paired_at=row[3], last_used=row[4],
-                  revoked_at=row[5])
+    return Device(id=row[0], name=row[1], role=DeviceRole(row[2]), paired_at=row[3],
+                  last_used=row[4], revoked_at=row[5])

@@ -90,7 +90,7 @@ class Photos:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Prepared:
+class PreparedPhoto:
     """A photograph as it is kept: JPEGs of at most 1600 and 320 pixels a side."""
 
     jpeg: bytes
@@ -99,11 +99,11 @@ class Prepared:
     height_px: int
 
 
-def prepared(content: bytes) -> Prepared:
+def prepared(content: bytes) -> PreparedPhoto:
     """The picture in ``content`` upright, made smaller, in RGB and without any metadata."""
     image = upright(content)
     smaller = _smaller(image, SIDE_PX)
-    return Prepared(jpeg=_jpeg(smaller), small=_jpeg(_smaller(image, SMALL_PX)),
+    return PreparedPhoto(jpeg=_jpeg(smaller), small=_jpeg(_smaller(image, SMALL_PX)),
                     width_px=smaller.width, height_px=smaller.height)
 
 

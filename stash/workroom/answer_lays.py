@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from stash.errors import NotFound
 from stash.fact import Fact
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.match.rescue.rescues import Rescue
 from stash.model import Laid, Role
 from stash.workroom.questions.assignment import MakingAnswer
@@ -32,13 +32,13 @@ class AnswerLay:
 
 
 @dataclass(frozen=True)
-class Chosen:
+class LaysTaken:
     """What a plan takes from an answer: the garments as they are then made, and the lays.
 
     ``whole`` when it is the lay that the answer's notions and other cloth were chosen for.
     """
 
-    garments: tuple[Garment, ...]
+    garments: tuple[DraftedGarment, ...]
     lays: tuple[Laid, ...]
     whole: bool
 
@@ -70,23 +70,23 @@ def lay_named(answer: FitAnswer | MakingAnswer, key: str) -> AnswerLay:
     raise NotFound("no_such_lay")
 
 
-def chosen(answer: FitAnswer | MakingAnswer, key: str) -> Chosen:
+def chosen(answer: FitAnswer | MakingAnswer, key: str) -> LaysTaken:
     """What is to be held when the person takes this lay; ``all`` takes every cut of an answer."""
     if isinstance(answer, MakingAnswer):
-        return Chosen(answer.garments, tuple(made.laid for made in answer.made), whole=True)
+        return LaysTaken(answer.garments, tuple(made.laid for made in answer.made), whole=True)
     found = lay_named(answer, key)
     if rescue := _rescue(answer, key):
         beside = rescue.beside.laid if rescue.beside else None
         garments = tuple(order.drafted() for order in rescue.orders)
-        return Chosen(garments, (found.laid, beside) if beside else (found.laid,), whole=False)
+        return LaysTaken(garments, (found.laid, beside) if beside else (found.laid,), whole=False)
     best = next(iter(answer.fit.fits), None)
     if best is None or best.cut.code != key:
-        return Chosen(answer.garments, (found.laid,), whole=False)
+        return LaysTaken(answer.garments, (found.laid,), whole=False)
     others = tuple(
         line.laid for line in answer.fit.roles
         if line.laid and line.role is not Role.INTERFACING  # held as a bin, not as a cut
     )
-    return Chosen(answer.garments, (found.laid, *others), whole=True)
+    return LaysTaken(answer.garments, (found.laid, *others), whole=True)
 
 
 def _rescue(answer: FitAnswer, key: str) -> Rescue | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from stash.errors import Conflict, InvalidInput
 from stash.ledger import Event, Kind
-from stash.ledger.bites import Bite, Edge, End, Pieces, around, bitten
+from stash.ledger.bites import Bite, End, LongSide, Pieces, around, bitten
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
 from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
@@ -17,7 +17,7 @@ from stash.store.naming import key_of
 from stash.workroom.figures import Measured, Origin, keep_figure
 from stash.workroom.recorded import Recorded
 
-__all__ = ["Bite", "CutCard", "Edge", "End", "Pieces", "Use", "Washed"]
+__all__ = ["Bite", "CutCard", "LongSide", "End", "Pieces", "Use", "Washed"]
 
 LEAST_MM2 = 100.0
 """Less than a square centimetre is not worth asking about."""
@@ -67,7 +67,7 @@ class Use:
     """
 
     end: End | None = None
-    edge: Edge = Edge.LEFT
+    edge: LongSide = LongSide.LEFT
     plan: str | None = None
     despite_hold: bool = False
 

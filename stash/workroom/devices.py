@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from stash.model.role import Role
+from stash.model.role import DeviceRole
 from stash.store import Stash
 from stash.store.devices import Device, Offer
 
-__all__ = ["Device", "Offer", "Role"]
+__all__ = ["Device", "Offer", "DeviceRole"]
 
 
-def offer(stash: Stash, name: str, role: Role) -> Offer:
+def offer(stash: Stash, name: str, role: DeviceRole) -> Offer:
     """Offer to pair one device within the next minutes."""
     return stash.devices.offer(name, role)
 

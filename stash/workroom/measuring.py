@@ -15,7 +15,7 @@ from stash.eye.strips import stops, strip
 from stash.eye.strips.stops import Between
 from stash.eye.strips.strip import Strip
 from stash.eye.tray import pour
-from stash.eye.tray.pour import Ask, Item, Pour, SizeCount
+from stash.eye.tray.pour import Ask, Pour, RoundThing, SizeCount
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
 from stash.ledger import Event, Kind
@@ -24,7 +24,7 @@ from stash.model.measured import Measured, Origin
 from stash.store import Stash
 from stash.workroom.figures import keep_figure
 
-__all__ = ["Ask", "Between", "Item", "Pour", "SeenColour", "SizeCount", "Strip"]
+__all__ = ["Ask", "Between", "RoundThing", "Pour", "SeenColour", "SizeCount", "Strip"]
 
 Pixel = tuple[float, float]
 

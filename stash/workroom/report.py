@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from stash.ledger import Kind
-from stash.ledger.flows import Flow, Way, flows
+from stash.ledger.flows import Direction, Flow, flows
 from stash.model import Cloth
 from stash.model.exact import from_plain
 from stash.model.laid import Laid
@@ -42,7 +42,7 @@ class ReportRow:
     def to_json(self) -> dict[str, object]:
         """``{"key", "in_mm", "used_mm", ..., "bought_minor", "used_minor", "sold_minor"}``."""
         return {
-            "key": self.key, **{f"{way}_mm": round(self.mm.get(way, 0.0), 1) for way in Way},
+            "key": self.key, **{f"{way}_mm": round(self.mm.get(way, 0.0), 1) for way in Direction},
             "waste_mm": round(self.waste_mm, 1), "bought_minor": round(self.bought_minor),
             "used_minor": round(self.used_minor), "sold_minor": round(self.sold_minor),
         }
@@ -110,7 +110,7 @@ def report(stash: Stash, by: By = By.MONTH) -> Report:
         rows[name] = _added(rows.get(name) or ReportRow(key=name), flow, cloths.get(flow.cloth))
     return Report(
         by=by, rows=tuple(rows[name] for name in sorted(rows)),
-        here_mm=sum(f.mm if f.way in (Way.IN, Way.FOUND) else -f.mm for f in found),
+        here_mm=sum(f.mm if f.way in (Direction.IN, Direction.FOUND) else -f.mm for f in found),
         idle=_idle(stash, found), lays=tuple(_lays(found, cloths)),
     )
 
@@ -140,8 +140,8 @@ def _added(row: ReportRow, flow: Flow, cloth: Cloth | None) -> ReportRow:
     money = flow.mm / 1000 * price
     return replace(
         row, mm={**row.mm, flow.way: row.mm.get(flow.way, 0.0) + flow.mm},
-        bought_minor=row.bought_minor + (money if flow.way is Way.IN else 0.0),
-        used_minor=row.used_minor + (money if flow.way is Way.USED else 0.0),
+        bought_minor=row.bought_minor + (money if flow.way is Direction.IN else 0.0),
+        used_minor=row.used_minor + (money if flow.way is Direction.USED else 0.0),
         sold_minor=row.sold_minor + (flow.sold_minor or 0), waste_mm=row.waste_mm + flow.waste_mm,
     )
 
@@ -162,7 +162,7 @@ def _idle(stash: Stash, found: tuple[Flow, ...]) -> tuple[IdleCut, ...]:
 def _lays(found: tuple[Flow, ...], cloths: Mapping[str, Cloth]) -> list[CutLay]:
     lays = []
     for flow in found:
-        if flow.event.kind not in (Kind.CUT_OUT, Kind.SEVERAL) or flow.way is not Way.USED:
+        if flow.event.kind not in (Kind.CUT_OUT, Kind.SEVERAL) or flow.way is not Direction.USED:
             continue
         part = flow.event.change[flow.code]
         for step in part.get("steps", ()):

@@ -17,37 +17,37 @@ from stash.store.backup import (
     verify,
 )
 from stash.store.backup.repair import Repaired
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.backup.second_place import Copied
 from stash.store.opening import Stash
 from stash.store.table import stock_table
 
-__all__ = ["Copied", "Repaired", "Report"]
+__all__ = ["Copied", "Repaired", "Findings"]
 
 
-def back_up(stash: Stash, file: Path) -> Report:
+def back_up(stash: Stash, file: Path) -> Findings:
     """Write everything, photographs too, to one file."""
     return backup_file.back_up(stash, file)
 
 
 def take_out(
     stash: Stash, file: Path, *, photos: bool = False, measurements: bool = False
-) -> Report:
+) -> Findings:
     """Write tables and JSON, every field described, to one zip."""
     return export.export(stash, file, photos=photos, measurements=measurements)
 
 
-def verify_file(file: Path) -> Report:
+def verify_file(file: Path) -> Findings:
     """Look a backup or a copy through without bringing it back."""
     return verify.verify(file)
 
 
-def bring_back(file: Path, data: Path, *, replace: bool = False) -> Report:
+def bring_back(file: Path, data: Path, *, replace: bool = False) -> Findings:
     """Restore the record of a backup or a copy into a data folder."""
     return restore.restore(file, data, replace=replace)
 
 
-def check_record(data: Path) -> Report:
+def check_record(data: Path) -> Findings:
     """Whether the record is sound; nothing is changed."""
     return check.check(data)
 

@@ -11,7 +11,7 @@ from labels.address import lan_address
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.record import open_record
 from stash.workroom import devices
-from stash.workroom.devices import Device, Role
+from stash.workroom.devices import Device, DeviceRole
 
 
 @click.group()
@@ -33,8 +33,9 @@ def list_(desk: Desk, as_json: bool) -> None:
 
 @command.command()
 @click.argument("name")
-@click.option("--role", type=click.Choice([r.value for r in Role]), default=Role.RECORD.value,
-              show_default=True, help="What it may do: look, record, or everything.")
+@click.option("--role", type=click.Choice([r.value for r in DeviceRole]),
+              default=DeviceRole.RECORD.value, show_default=True,
+              help="What it may do: look, record, or everything.")
 @click.option("--port", default=5001, show_default=True, type=click.IntRange(1, 65535),
               help="Where the app answers securely.")
 @json_option
@@ -42,7 +43,7 @@ def list_(desk: Desk, as_json: bool) -> None:
 def pair(desk: Desk, name: str, role: str, port: int, as_json: bool) -> None:
     """Offer to pair the device NAME, once and within ten minutes; shows a code to scan."""
     with open_record(desk) as stash:
-        made = devices.offer(stash, name, Role(role))
+        made = devices.offer(stash, name, DeviceRole(role))
     url = f"https://{lan_address() or 'localhost'}:{port}/devices/pair?s={made.secret}"
     value = {"ok": True, "name": made.name, "role": made.role.value, "url": url,
              "until": made.until}

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from flask import g, request
 
-from stash.model.role import Role
+from stash.model.role import DeviceRole
 from stash.workroom import devices
 from stash.workroom.devices import Device
 
@@ -23,9 +23,9 @@ class Guest:
     device: Device | None = None
 
     @property
-    def role(self) -> Role | None:
+    def role(self) -> DeviceRole | None:
         """What it may do; None for a stranger."""
-        return Role.ALL if self.here else self.device.role if self.device else None
+        return DeviceRole.ALL if self.here else self.device.role if self.device else None
 
 
 def is_here() -> bool:

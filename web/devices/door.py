@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Flask, current_app, redirect, request
 
 from stash.errors import StashError
-from stash.model.role import Role
+from stash.model.role import DeviceRole
 from web.devices.asking import guest, is_here
 from web.devices.limits import Bucket
 
@@ -54,12 +54,12 @@ def let_in():
     return None
 
 
-def needed(endpoint: str | None, method: str) -> Role:
+def needed(endpoint: str | None, method: str) -> DeviceRole:
     """The role that a page asks for."""
     room = (endpoint or "").partition(".")[0]
     if room in PRIVATE:
-        return Role.ALL
-    return Role.LOOK if method in SAFE else Role.RECORD
+        return DeviceRole.ALL
+    return DeviceRole.LOOK if method in SAFE else DeviceRole.RECORD
 
 
 def _count_pairing(address: str) -> None:

@@ -8,7 +8,7 @@ from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, explaining, figures, photos, places
-from stash.workroom.cuts import CutCard, Edge, End, Pieces, Use
+from stash.workroom.cuts import CutCard, End, LongSide, Pieces, Use
 from web import forms
 from web.cut_form import (
     bite,
@@ -137,7 +137,7 @@ def _use() -> Use:
     end, edge = forms.text("end"), forms.text("edge")
     return Use(
         end=End(end) if end in tuple(End) else None,
-        edge=Edge(edge) if edge in tuple(Edge) else Edge.LEFT,
+        edge=LongSide(edge) if edge in tuple(LongSide) else LongSide.LEFT,
         despite_hold=forms.ticked("despite_hold"))
 
 

@@ -8,7 +8,7 @@ from markupsafe import Markup
 from labels.address import lan_address
 from labels.qr import symbol
 from stash.errors import InvalidInput, StashError
-from stash.model.role import Role
+from stash.model.role import DeviceRole
 from stash.workroom import devices
 from stash.workroom.devices import Offer
 from web import forms
@@ -20,8 +20,8 @@ from web.texts import _
 
 pages = Blueprint("devices", __name__, url_prefix="/devices")
 
-ROLES = {Role.LOOK: "look at the stash", Role.RECORD: "look and record",
-         Role.ALL: "everything, also measurements and settings"}
+ROLES = {DeviceRole.LOOK: "look at the stash", DeviceRole.RECORD: "look and record",
+         DeviceRole.ALL: "everything, also measurements and settings"}
 YEARS_S = 2 * 365 * 86_400
 
 
@@ -36,9 +36,10 @@ def offer():
     """Show a code that pairs one device, once."""
     try:
         role = forms.text("role")
-        if role not in set(Role):
+        if role not in set(DeviceRole):
             raise InvalidInput("role_from_list", field="role")
-        made = devices.offer(stash(), forms.needed("name", _("The name of the device")), Role(role))
+        name = forms.needed("name", _("The name of the device"))
+        made = devices.offer(stash(), name, DeviceRole(role))
     except StashError as error:
         return _page(error=error)
     return _page(made)

@@ -11,7 +11,7 @@ from flask import Blueprint, Response, current_app, redirect, render_template, u
 
 from stash.errors import StashError
 from stash.workroom import safekeeping
-from stash.workroom.safekeeping import Report
+from stash.workroom.safekeeping import Findings
 from web.formatting import tell
 from web.request_stash import stash
 from web.texts import _
@@ -69,7 +69,7 @@ def _data() -> Path:
     return Path(current_app.config["DATA"])
 
 
-def _page(report: Report | None = None):
+def _page(report: Findings | None = None):
     try:
         places = safekeeping.copies(stash())
     except StashError as broken:

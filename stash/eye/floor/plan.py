@@ -19,7 +19,7 @@ MOST_FILL = 0.4
 
 
 @dataclass(frozen=True)
-class Plan:
+class FloorPlan:
     """``colour`` is BGR, ``seen`` true where the picture shows the floor, ``sheets`` where a
     calibration sheet lies. Cell (row, column) lies at ``corner_mm`` + (column, row) * cell_mm.
     """
@@ -37,7 +37,7 @@ class Plan:
 
 def straighten(
     image: NDArray[np.uint8], floor: Floor, paper_mm: Array, least_cell_mm: float = CELL_MM
-) -> Plan:
+) -> FloorPlan:
     """The plan of all the floor in the picture within reach of the sheets.
 
     ``paper_mm`` holds the corners of each sheet's paper on the floor, shape (n, 4, 2).
@@ -63,7 +63,7 @@ def straighten(
         cells = (quad - (left, top)) / cell
         cv2.fillPoly(sheets, [np.round(cells).astype(np.int32)], 1)
     seen = inside.reshape(rows, columns) & ~filled
-    return Plan(colour, seen, sheets > 0, (left, top), cell)
+    return FloorPlan(colour, seen, sheets > 0, (left, top), cell)
 
 
 def _border_fill(image: NDArray[np.uint8]) -> NDArray[np.uint8]:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.eye.floor.fit import Floor, pose_between, turned
-from stash.eye.floor.plan import Plan
+from stash.eye.floor.plan import FloorPlan
 from stash.eye.floor.sheets import Array
 from stash.model.arrow_card import ARROW, ArrowCard
 
@@ -51,7 +51,7 @@ def find_arrow(
     return SeenArrow(float(np.degrees(turn)), turned(sides, turn) + (x, y))
 
 
-def without_card(plan: Plan, arrow: SeenArrow) -> Plan:
+def without_card(plan: FloorPlan, arrow: SeenArrow) -> FloorPlan:
     """The plan with the card painted in the colour of the cloth around it."""
     cells = (arrow.corners_mm - plan.corner_mm) / plan.cell_mm
     card = np.zeros(plan.colour.shape[:2], np.uint8)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
 from stash.eye.floor.fit import Floor
-from stash.eye.floor.plan import Plan
+from stash.eye.floor.plan import FloorPlan
 from stash.eye.floor.sheets import Array
 from stash.eye.outlines.edges import evenly, refined
 from stash.eye.outlines.outline import clean_outline
@@ -37,7 +37,7 @@ class Traced:
 
 
 def found_edges(
-    image: NDArray[np.uint8], floor: Floor, plan: Plan, *, whole: bool = True
+    image: NDArray[np.uint8], floor: Floor, plan: FloorPlan, *, whole: bool = True
 ) -> tuple[list[list[Array]], list[str]]:
     """(for each whole shape its outer edge and those of its holes in mm, what was left out)."""
     found, notes = plausible(regions(plan, paper_mask(plan)))

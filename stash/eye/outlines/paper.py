@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.floor.plan import Plan
+from stash.eye.floor.plan import FloorPlan
 from stash.eye.floor.sheets import Array
 
 GROUPS = 7
@@ -31,7 +31,7 @@ Mask = NDArray[np.bool_]
 NOTHING = "nothing_stands_out"
 
 
-def paper_mask(plan: Plan) -> Mask:
+def paper_mask(plan: FloorPlan) -> Mask:
     """Cells that show paper (or a remnant) on the floor, the calibration sheets left out.
 
     Raises InvalidInput when nothing stands out from the floor.
@@ -47,7 +47,7 @@ def paper_mask(plan: Plan) -> Mask:
     return _tidied(paper, plan.cell_mm)
 
 
-def _rim(plan: Plan) -> Mask:
+def _rim(plan: FloorPlan) -> Mask:
     """The floor seen along the edges of the picture."""
     return plan.seen & ~_shrunk(plan.seen, RIM_MM / plan.cell_mm)
 

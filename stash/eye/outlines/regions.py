@@ -8,7 +8,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.plan import Plan
+from stash.eye.floor.plan import FloorPlan
 from stash.eye.floor.sheets import Array
 from stash.eye.outlines.paper import Mask
 
@@ -40,7 +40,7 @@ class Region:
     touches_sheet: bool
 
 
-def regions(plan: Plan, paper: Mask) -> list[Region]:
+def regions(plan: FloorPlan, paper: Mask) -> list[Region]:
     """Every shape large enough to be a piece, the largest first."""
     count, labels, stats, _ = cv2.connectedComponentsWithStats(paper.astype(np.uint8))
     areas = {i: float(stats[i, cv2.CC_STAT_AREA]) * plan.cell_mm**2 for i in range(1, count)}
@@ -48,7 +48,7 @@ def regions(plan: Plan, paper: Mask) -> list[Region]:
     return [_region(plan, labels == i, paper, areas[i]) for i in large]
 
 
-def _region(plan: Plan, mask: Mask, paper: Mask, area_mm2: float) -> Region:
+def _region(plan: FloorPlan, mask: Mask, paper: Mask, area_mm2: float) -> Region:
     around = _grown(mask, 2)
     ring = _grown(mask, int(12 / plan.cell_mm)) & ~_grown(mask, 3) & ~paper & plan.seen
     ring &= ~plan.sheets
@@ -101,7 +101,7 @@ def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
     return kept, notes
 
 
-def rings_mm(plan: Plan, region: Region) -> list[Array]:
+def rings_mm(plan: FloorPlan, region: Region) -> list[Array]:
     """The outer ring and then each hole, on the floor in mm, through the cells of the rim."""
     found, tree = cv2.findContours(
         region.mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE
@@ -117,7 +117,7 @@ def rings_mm(plan: Plan, region: Region) -> list[Array]:
     return [rings[outer], *holes]
 
 
-def _widest(plan: Plan, mask: Mask) -> float:
+def _widest(plan: FloorPlan, mask: Mask) -> float:
     """Diameter in mm of the largest circle within a shape."""
     padded = cv2.copyMakeBorder(mask.astype(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
     return 2 * plan.cell_mm * float(cv2.distanceTransform(padded, cv2.DIST_L2, 3).max())

@@ -18,7 +18,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from stash.errors import InvalidInput
 from stash.eye.floor.fit import Floor, fit_floor, pose_between, turned
 from stash.eye.floor.picture import read_picture
-from stash.eye.floor.plan import Plan, paper_on_floor, straighten
+from stash.eye.floor.plan import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.sheets import Array, SeenSheet, find_sheets
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
 from stash.eye.outlines.backdrop import Backdrop, backdrop
@@ -110,7 +110,7 @@ def _view(data: bytes, scale: float, *, whole: bool) -> _View:
                  find_arrow(grey, better), shape.error_mm)
 
 
-def _seen(plan: Plan) -> Polygon:
+def _seen(plan: FloorPlan) -> Polygon:
     """The floor in view, without the calibration sheets' own places taken out."""
     found, _ = cv2.findContours(plan.seen.astype(np.uint8), cv2.RETR_EXTERNAL,
                                 cv2.CHAIN_APPROX_SIMPLE)

@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.plan import Plan
+from stash.eye.floor.plan import FloorPlan
 
 Mask = NDArray[np.bool_]
 FLOOR_MM = 90.0  # over which the floor's own colour is taken
@@ -18,7 +18,7 @@ SHEET_GAP_MM = 5.0
 JOINT_MM = 2.6
 
 
-def standing_out(plan: Plan) -> Mask:
+def standing_out(plan: FloorPlan) -> Mask:
     """Cells whose colour differs from that of the floor around, sheets left out.
 
     The floor is the median around each cell, so strips must not cover most of it.
@@ -39,7 +39,7 @@ def _disc(across: float) -> NDArray[np.uint8]:
     return cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
 
 
-def _floor(plan: Plan, logs: NDArray[np.float32]) -> NDArray[np.float32]:
+def _floor(plan: FloorPlan, logs: NDArray[np.float32]) -> NDArray[np.float32]:
     """The colour of the floor under each cell: a median of large cells, sheets filled first."""
     share = plan.cell_mm / FLOOR_CELL_MM
     unknown = (~plan.seen | _grown(plan.sheets, 3)).astype(np.float32)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from stash.errors import InvalidInput
 from stash.eye.floor.fit import Floor, fit_floor
 from stash.eye.floor.picture import read_picture
-from stash.eye.floor.plan import Plan, paper_on_floor, straighten
+from stash.eye.floor.plan import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.sheets import Array, find_sheets
 from stash.eye.outlines.edges import colours_at
 from stash.eye.outlines.trace import paper_corners
@@ -112,7 +112,7 @@ def _measured(image: NDArray[np.uint8], floor: Floor, line: Array, area_mm2: flo
         line_px=tuple((float(x), float(y)) for x, y in floor.to_image(line)))
 
 
-def _cut_off(plan: Plan, box: NDArray[np.int32]) -> bool:
+def _cut_off(plan: FloorPlan, box: NDArray[np.int32]) -> bool:
     """Whether a shape reaches out of the picture."""
     left, top, wide, high, _ = box
     part = plan.seen[max(top - 1, 0) : top + high + 1, max(left - 1, 0) : left + wide + 1]

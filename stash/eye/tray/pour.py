@@ -24,7 +24,7 @@ from stash.eye.tray.flat import Flat, flattened
 from stash.eye.tray.ground import FAINT, ground_seen, light_of
 from stash.eye.tray.hidden import Hidden, hidden_by
 from stash.eye.tray.rim import find_rim
-from stash.eye.tray.size import Size, true_size
+from stash.eye.tray.size import TrueSize, true_size
 from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
@@ -35,7 +35,7 @@ OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
 
 
 @dataclass(frozen=True, kw_only=True)
-class Item:
+class RoundThing:
     """One round thing. ``at_px`` and ``radius_px`` are for drawing over the photograph."""
 
     centre_mm: tuple[float, float]
@@ -76,7 +76,7 @@ class Pour:
 
     count: int
     sizes: tuple[SizeCount, ...]
-    items: tuple[Item, ...]
+    items: tuple[RoundThing, ...]
     asks: tuple[Ask, ...]
     picture_px: tuple[int, int]
     colour: str | None = None
@@ -157,21 +157,21 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
 
 def _size(
     circles: Circles, seen: Seen, some: NDArray[np.intp], bright: Array, stand: Stand
-) -> Size:
+) -> TrueSize:
     mine = Seen(seen.edge_mm[some], seen.beyond[some], seen.bare[some])
     return true_size(circles.picked(some), mine, stand, float(np.median(bright[some])))
 
 
 def _items(
     circles: Circles, sure: NDArray[np.bool_], parts: Sequence[NDArray[np.intp]],
-    sizes: Sequence[Size], sight: _Sight,
-) -> list[Item]:
+    sizes: Sequence[TrueSize], sight: _Sight,
+) -> list[RoundThing]:
     """The round things in reading order within the order of the circles."""
     of = {int(i): size for part, size in zip(parts, sizes, strict=True) for i in part}
     items = []
     for i, (spot, radius) in enumerate(zip(circles.middle_mm, circles.radius_mm, strict=True)):
         at, radius_px = sight.drawn(spot, float(radius))
-        items.append(Item(
+        items.append(RoundThing(
             centre_mm=_pair(spot), diameter_mm=of[i].diameter_mm * sight.scale,
             error_mm=of[i].error_mm * sight.scale, sure=bool(sure[i]), at_px=at,
             radius_px=radius_px))

@@ -27,7 +27,7 @@ CUT_MM = 0.6
 
 
 @dataclass(frozen=True)
-class Size:
+class TrueSize:
     """Diameter with two standard errors, height, and each middle on the page, all in mm."""
 
     diameter_mm: float
@@ -36,7 +36,7 @@ class Size:
     middle_mm: Array
 
 
-def true_size(circles: Circles, seen: Seen, stand: Stand, bright: float = 0.3) -> Size:
+def true_size(circles: Circles, seen: Seen, stand: Stand, bright: float = 0.3) -> TrueSize:
     """One size for all of the circles, whose middles are given on the tray.
 
     ``bright`` is their light as a share of the paper's.
@@ -57,7 +57,7 @@ def true_size(circles: Circles, seen: Seen, stand: Stand, bright: float = 0.3) -
     rays = float(np.isfinite(edge).sum())
     by_rays = 2 * RAY_ERROR_MM / float(np.sqrt(rays + 1))
     error = 2 * float(np.sqrt((2 * spread) ** 2 + STEADY_MM**2 + by_rays**2))
-    return Size(float(2 * radius), error, float(heights[best]), middle)
+    return TrueSize(float(2 * radius), error, float(heights[best]), middle)
 
 
 def _at_height(

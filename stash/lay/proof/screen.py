@@ -18,17 +18,17 @@ from stash.lay.cloth.stances import allowed_turns, doubled, off_print_mm
 from stash.lay.cloth.validate import validated
 from stash.lay.proof.bounds import Bounds, bounds
 from stash.lay.task import LayTask
-from stash.lay.verdicts import Impossible
+from stash.lay.verdicts import NoLayPossible
 from stash.model import Outline, Piece, Spread
 
 SLACK_MM = 1e-6
 
 
-def screen(task: LayTask) -> Impossible | None:
+def screen(task: LayTask) -> NoLayPossible | None:
     """The proof that the cloth cannot serve, or None when nothing was proved."""
     validated(task)
     proof = next(_proofs(task), None)
-    return None if proof is None else Impossible(proof=proof)
+    return None if proof is None else NoLayPossible(proof=proof)
 
 
 def _proofs(task: LayTask) -> Iterator[Fact]:

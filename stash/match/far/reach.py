@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from stash.lay import Answer, Budget, Fits, LayTask, screen, solve
+from stash.lay import Answer, Budget, LayFound, LayTask, screen, solve
 from stash.match.far.growing import Growing
 from stash.match.fit.question import Effort, Stop
 from stash.match.strip_lays import Table, at_origin
@@ -105,7 +105,7 @@ class _Tries:
         answer: Answer = solve(
             self._task(pieces), Budget(seed=seed, iterations=SWEEPS, stop=stop)
         )
-        if not isinstance(answer, Fits):
+        if not isinstance(answer, LayFound):
             self.failed[value] = answer.short_mm or 0.0
             return None
         left, low, _, _ = self.cut.outline_washed.bounds_mm

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from stash.fact import Fact, Term, fact
 from stash.match.cloth.suitability import Suitability
 from stash.match.fit.verdicts import Fits, NotTried, Verdict
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.model import Cut, Laid, Piece, Role
 
 
@@ -87,7 +87,7 @@ class Fit:
     ``pieces`` are the ones the lays place.
     """
 
-    garments: tuple[Garment, ...]
+    garments: tuple[DraftedGarment, ...]
     pieces: tuple[Piece, ...]
     candidates: tuple[Candidate, ...]
     set_aside: tuple[SetAside, ...] = ()

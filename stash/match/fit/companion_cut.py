@@ -10,7 +10,7 @@ from stash.match.cloth.goes_with import goes_with
 from stash.match.cloth.suitability import Suitability
 from stash.match.fit.answers import RoleLine
 from stash.match.fit.ranking import KEPT_M2, is_remnant
-from stash.match.gather import Garment, gather, of_role
+from stash.match.gather import DraftedGarment, gather, of_role
 from stash.match.strip_lays import Table, at_origin
 from stash.model import Cut, Laid, Piece, Role
 
@@ -23,7 +23,7 @@ class Beside:
 
     role: Role
     pieces: tuple[Piece, ...]
-    garments: tuple[Garment, ...] = ()
+    garments: tuple[DraftedGarment, ...] = ()
 
 
 def companion(
@@ -57,7 +57,7 @@ def companion(
 
 
 def roles_beside(
-    garments: tuple[Garment, ...], main: Cut, others: Sequence[Cut], table: Table
+    garments: tuple[DraftedGarment, ...], main: Cut, others: Sequence[Cut], table: Table
 ) -> Iterator[RoleLine]:
     """The lining and the contrast that garments ask for, each from a cut of its own."""
     taken: set[str] = set()

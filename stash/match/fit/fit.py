@@ -9,7 +9,7 @@ from stash.match.cloth.suitability import suit_all
 from stash.match.fit.answers import Candidate, Fit, SetAside
 from stash.match.fit.judging import WHOLE_STASH, Judging
 from stash.match.fit.question import Effort, Question, Stop
-from stash.match.fit.verdicts import Fits, Impossible, NotFound, NotJudged
+from stash.match.fit.verdicts import Fits, Impossible, NoneFound, NotJudged
 
 __all__ = ["Effort", "Progress", "Question", "fit"]
 
@@ -137,7 +137,7 @@ def _search_near_misses(judging: Judging, found: list[Candidate], stage: Stop) -
 
 
 def _near_miss(candidate: Candidate) -> bool:
-    if not isinstance(candidate.verdict, NotFound):
+    if not isinstance(candidate.verdict, NoneFound):
         return False
     return (candidate.short_mm or 0.0) <= NEAR_MISS * candidate.cut.outline_washed.length_mm
 
@@ -158,7 +158,7 @@ def _try_unwashed(judging: Judging, found: list[Candidate]) -> None:
     if not judging.question.unwashed_too:
         return
     for i, candidate in enumerate(found):
-        missed = isinstance(candidate.verdict, NotFound | Impossible)
+        missed = isinstance(candidate.verdict, NoneFound | Impossible)
         within = (candidate.short_mm or 0.0) <= MOST_SHRINKAGE * candidate.cut.length_mm
         if missed and within and not judging.effort.halt():
             found[i] = judging.as_it_lies(candidate)

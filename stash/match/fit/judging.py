@@ -13,7 +13,7 @@ from stash.match.cloth.shrinkage import unshrunk, will_shrink
 from stash.match.fit.answers import Candidate
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.fit.ranking import Making, cost
-from stash.match.fit.verdicts import Fits, Impossible, NotFound, Verdict
+from stash.match.fit.verdicts import Fits, Impossible, NoneFound, Verdict
 from stash.match.gather import area_mm2
 from stash.match.strip_lays import Strips, at_origin
 from stash.model import Cut, Laid, Lay, Piece
@@ -81,7 +81,7 @@ class Judging:
         if candidate.fits or not will_shrink(candidate.cut):
             return candidate
         bare = unshrunk(candidate.cut)
-        found = self.laid(replace(candidate, cut=bare, verdict=NotFound()))
+        found = self.laid(replace(candidate, cut=bare, verdict=NoneFound()))
         if not isinstance(found.verdict, Fits):
             return candidate
         return replace(candidate, verdict=replace(found.verdict, unwashed=True))
@@ -120,7 +120,7 @@ class Judging:
         short = shortfall(strip.lay.length_mm - length)
         if isinstance(candidate.verdict, Impossible):
             return replace(candidate, verdict=replace(candidate.verdict, short_mm=short))
-        return replace(candidate, verdict=NotFound(short_mm=short))
+        return replace(candidate, verdict=NoneFound(short_mm=short))
 
     def reviewed(self, candidate: Candidate) -> Candidate:
         """Judged again by what was found meanwhile for cuts of the same width or narrower."""
@@ -131,13 +131,13 @@ class Judging:
 
     def judged(self, candidate: Candidate, answer: Answer, short: float | None) -> Candidate:
         """The candidate with what the lay room answered."""
-        if isinstance(answer, room.Fits):
+        if isinstance(answer, room.LayFound):
             return self.fitting(candidate, answer.lay)
         known = [s for s in (short, answer.short_mm) if s is not None]
         least = min(known, default=None)
         verdict: Verdict = (
-            Impossible(proof=answer.proof, short_mm=least) if isinstance(answer, room.Impossible)
-            else NotFound(short_mm=least, because=None if least else answer.because)
+            Impossible(proof=answer.proof, short_mm=least) if isinstance(answer, room.NoLayPossible)
+            else NoneFound(short_mm=least, because=None if least else answer.because)
         )
         return replace(candidate, verdict=verdict)
 

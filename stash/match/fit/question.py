@@ -9,7 +9,7 @@ from functools import cached_property
 from stash.deadline import never
 from stash.lay import Budget
 from stash.match.fit.ranking import Weights
-from stash.match.gather import Garment, gather, of_role
+from stash.match.gather import DraftedGarment, gather, of_role
 from stash.match.strip_lays import Table
 from stash.model import Cut, Piece, PlannedGarment, Role
 
@@ -24,7 +24,7 @@ class Question:
     also looks whether an unwashed cut that is too small once washed serves as it lies.
     """
 
-    garments: tuple[Garment, ...]
+    garments: tuple[DraftedGarment, ...]
     cuts: tuple[Cut, ...]
     table: Table = field(default_factory=Table)
     weights: Weights = field(default_factory=Weights)

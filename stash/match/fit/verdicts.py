@@ -58,7 +58,7 @@ class Impossible:
 
 
 @dataclass(frozen=True, kw_only=True)
-class NotFound:
+class NoneFound:
     """No lay was found in the time given, which proves nothing."""
 
     kind: ClassVar[str] = "not_found"
@@ -102,4 +102,4 @@ class NotJudged:
         return self.because
 
 
-Verdict = Fits | Impossible | NotFound | NotTried | NotJudged
+Verdict = Fits | Impossible | NoneFound | NotTried | NotJudged

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from stash.match.best_choice import Row, best_choice
 from stash.match.notions.choices import MOST_CHOICES, choices, nearest
-from stash.match.notions.wanted import Choice, Line, Wanted
+from stash.match.notions.wanted import Line, Supply, Wanted
 from stash.model import Bin
 
 # A need that goes missing outweighs any choice, however ill it suits.
@@ -63,8 +63,8 @@ def _settle(
 
 
 def _best(
-    options: Mapping[int, tuple[Choice, ...]], amounts: Mapping[str, float]
-) -> dict[int, Choice]:
+    options: Mapping[int, tuple[Supply, ...]], amounts: Mapping[str, float]
+) -> dict[int, Supply]:
     """The choice of each need: the first of each where no bin is asked for too much."""
     first = {i: found[0] for i, found in options.items() if found}
     if all(much <= amounts[code] + SLACK for code, much in _taken(first.values()).items()):
@@ -82,14 +82,14 @@ def _once(things: list[int]) -> Row:
     return Row(things, [1.0] * len(things), most=1.0)
 
 
-def _of_bin(code: str, amount: float, things: Sequence[tuple[int, Choice]]) -> Row:
+def _of_bin(code: str, amount: float, things: Sequence[tuple[int, Supply]]) -> Row:
     """No more than the bin holds, as shares of it, so that metres and pieces weigh alike."""
     taken = [(n, dict(choice.parts).get(code, 0.0)) for n, (_, choice) in enumerate(things)]
     shares = {n: much / max(amount, SLACK) for n, much in taken if much}
     return Row(list(shares), list(shares.values()), most=1.0 + SLACK)
 
 
-def _taken(chosen: Iterable[Choice]) -> dict[str, float]:
+def _taken(chosen: Iterable[Supply]) -> dict[str, float]:
     taken: dict[str, float] = defaultdict(float)
     for choice in chosen:
         for code, amount in choice.parts:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from stash.fact import Fact, fact
-from stash.match.notions.wanted import Choice, How, Wanted
+from stash.match.notions.wanted import How, Supply, Wanted
 from stash.model import Bin
 from stash.notions.buttons import (
     ButtonPlan,
@@ -32,7 +32,7 @@ class _Sewn:
     widest_mm: float
 
 
-def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Supply]:
     """Every way these bins button the garment, in no order; colour is not judged here."""
     usable = [b for b in bins if _in_range(wanted, b)]
     found = [choice for b in usable if (choice := _from_one(wanted, b))]
@@ -70,7 +70,7 @@ def _in_range(wanted: Wanted, bin_: Bin) -> bool:
     return size is not None and least - 0.05 <= size <= most + 0.05
 
 
-def _from_one(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _from_one(wanted: Wanted, bin_: Bin) -> Supply | None:
     size, count = bin_.notion.size_mm or 0.0, int(wanted.amount)
     if bin_.amount < count:
         return _fewer(wanted, bin_)
@@ -89,7 +89,7 @@ def _from_one(wanted: Wanted, bin_: Bin) -> Choice | None:
     return _choice(how, ((bin_.code, float(count)),), (told,), _Sewn(plan, size), off / 5)
 
 
-def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _fewer(wanted: Wanted, bin_: Bin) -> Supply | None:
     """Respaced with what the bin holds, if the front still closes."""
     size = bin_.notion.size_mm or 0.0
     if not wanted.closure or bin_.amount < 1:
@@ -113,7 +113,7 @@ def _fewer(wanted: Wanted, bin_: Bin) -> Choice | None:
     )
 
 
-def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Choice | None:
+def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Supply | None:
     """As many as asked, from two bins that each hold too few."""
     count = int(wanted.amount)
     if sum(int(b.amount) for b in pair) < count:
@@ -148,8 +148,8 @@ def _at_bust(wanted: Wanted, plan: ButtonPlan) -> bool:
 def _choice(
     how: How, parts: tuple[tuple[str, float], ...], told: tuple[Fact, ...], sewn: _Sewn,
     extra: float,
-) -> Choice:
-    return Choice(
+) -> Supply:
+    return Supply(
         how=how,
         parts=parts,
         told=told,

@@ -9,7 +9,7 @@ from stash.eye.colour.difference import CLOSE, NEAR, apart, is_colour
 from stash.fact import Fact, Term, fact
 from stash.match.cloth.goes_with import interfacing_suits
 from stash.match.notions import button_choices as buttons
-from stash.match.notions.wanted import Choice, How, Wanted, much
+from stash.match.notions.wanted import How, Supply, Wanted, much
 from stash.model import Bin, NotionKind
 from stash.notions.binding import bias_strips, strip_width_mm
 from stash.notions.elastic import casing_allowance_mm, casing_mm
@@ -25,7 +25,7 @@ SIZED = {NotionKind.ELASTIC, NotionKind.CORD, NotionKind.TAPE, NotionKind.BINDIN
 
 def choices(
     wanted: Wanted, bins: Sequence[Bin], *, most: int = MOST_CHOICES
-) -> tuple[Choice, ...]:
+) -> tuple[Supply, ...]:
     """At most so many ways to supply ``wanted``, best first; empty when there is none."""
     kind = wanted.need.kind
     same = [b for b in bins if b.notion.kind is kind]
@@ -64,7 +64,7 @@ def nearest(wanted: Wanted, bins: Sequence[Bin]) -> tuple[Fact, ...]:
     return (fact("nearest_is_left", name=near.notion.name, left=left),)
 
 
-def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _sized(wanted: Wanted, bin_: Bin) -> Supply | None:
     """Elastic, tape, cord, binding, snaps and hooks: a size in range and enough of it."""
     if bin_.amount < wanted.amount or _off_size(wanted, bin_):
         return None
@@ -74,10 +74,10 @@ def _sized(wanted: Wanted, bin_: Bin) -> Choice | None:
     kind = "take_of" if not size else "take_of_size" if off <= 0.02 else "take_of_size_instead"
     told = fact(kind, much=_asked(wanted), name=bin_.notion.name, size_mm=size, asked_mm=best)
     how = How.EXACT if off <= 0.02 else How.NEAR
-    return Choice(how=how, parts=((bin_.code, wanted.amount),), told=(told,), cost=2 * off)
+    return Supply(how=how, parts=((bin_.code, wanted.amount),), told=(told,), cost=2 * off)
 
 
-def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _other_casing(wanted: Wanted, bin_: Bin) -> Supply | None:
     """Elastic of another width, when the casing is cut to suit it."""
     size, need = bin_.notion.size_mm, wanted.need.size_mm
     if not size or not need or bin_.amount < wanted.amount or not _off_size(wanted, bin_):
@@ -91,13 +91,13 @@ def _other_casing(wanted: Wanted, bin_: Bin) -> Choice | None:
         much=_asked(wanted), name=bin_.notion.name, size_mm=size, edge_mm=abs(more),
         casing_mm=casing_mm(size),
     )
-    return Choice(
+    return Supply(
         how=How.NEAR, parts=((bin_.code, wanted.amount),), told=(told,),
         cost=2.0 + abs(size - best) / best,
     )
 
 
-def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _zip(wanted: Wanted, bin_: Bin) -> Supply | None:
     if bin_.amount < wanted.amount or not wanted.need.size_mm:
         return None
     opening = wanted.need.size_mm[1]
@@ -106,7 +106,7 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
     if not verdict.serves or size is None:
         return None
     off = abs(size - opening)
-    return Choice(
+    return Supply(
         how=How.EXACT if off <= 5 else How.NEAR,
         parts=((bin_.code, wanted.amount),),
         told=(fact("zip_of", name=bin_.notion.name, size_mm=size), verdict.why),
@@ -114,7 +114,7 @@ def _zip(wanted: Wanted, bin_: Bin) -> Choice | None:
     )
 
 
-def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Supply]:
     """One reel with enough, or two of near colours; a reel of another colour does not serve.
 
     Where several run at once, as many reels as that, or one to wind off from.
@@ -123,7 +123,7 @@ def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
         return _running_together(wanted, bins)
     near = [b for b in bins if b.amount > 0 and _hue(wanted, b) <= NEAR]
     found = [
-        Choice(
+        Supply(
             how=How.EXACT,
             parts=((b.code, wanted.amount),),
             told=(fact("thread_of", thread_mm=wanted.amount, name=b.notion.name,
@@ -142,11 +142,11 @@ def _threads(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
             rest_thread_mm=rest, other=second.notion.name,
         )
         parts = ((first.code, first.amount), (second.code, rest))
-        found.append(Choice(how=How.MIXED, parts=parts, told=(told,), cost=2.0))
+        found.append(Supply(how=How.MIXED, parts=parts, told=(told,), cost=2.0))
     return found
 
 
-def _running_together(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
+def _running_together(wanted: Wanted, bins: Sequence[Bin]) -> list[Supply]:
     """A reel for each thread that runs at once; else one with enough, wound off."""
     at_once, total = wanted.need.spools_at_once, wanted.amount
     each = max(wanted.need.most_each_mm or 0.0, total / at_once)
@@ -158,16 +158,16 @@ def _running_together(wanted: Wanted, bins: Sequence[Bin]) -> list[Choice]:
         names = tuple(b.notion.name for b in enough)
         told = fact("thread_on_spools", thread_mm=total, use=use, name=names)
         parts = tuple((b.code, total / at_once) for b in enough)
-        found.append(Choice(how=How.EXACT, parts=parts, told=(told,), cost=0.0))
+        found.append(Supply(how=How.EXACT, parts=parts, told=(told,), cost=0.0))
     for b in near:
         if b.amount >= total:
             told = fact("thread_wound_off", thread_mm=total, use=use, name=b.notion.name,
                         count=at_once)
-            found.append(Choice(how=How.NEAR, parts=((b.code, total),), told=(told,), cost=1.0))
+            found.append(Supply(how=How.NEAR, parts=((b.code, total),), told=(told,), cost=1.0))
     return found
 
 
-def _interfacing(wanted: Wanted, bin_: Bin) -> Choice | None:
+def _interfacing(wanted: Wanted, bin_: Bin) -> Supply | None:
     """The pieces laid on the bin's own width; by length alone when there are no pieces."""
     verdict = interfacing_suits(bin_.notion, wanted.cloth) if wanted.cloth else None
     if verdict and not verdict.suits:
@@ -187,10 +187,10 @@ def _interfacing(wanted: Wanted, bin_: Bin) -> Choice | None:
         told += verdict.soft
         cost += 0.5 * len(verdict.soft)
     how = How.EXACT if cost == 0 else How.NEAR
-    return Choice(how=how, parts=((bin_.code, taken),), told=tuple(told), cost=cost, lay=lay)
+    return Supply(how=how, parts=((bin_.code, taken),), told=tuple(told), cost=cost, lay=lay)
 
 
-def _own_binding(wanted: Wanted) -> list[Choice]:
+def _own_binding(wanted: Wanted) -> list[Supply]:
     """Bias strips from the garment's own cloth: always the right colour, costs cloth."""
     if not wanted.cloth_width_mm or not wanted.need.size_mm:
         return []
@@ -202,10 +202,10 @@ def _own_binding(wanted: Wanted) -> list[Choice]:
         "binding_from_cloth", count=cut.strips, strip_mm=strip, joins=cut.joins,
         cloth_mm=cut.cloth_length_mm,
     )
-    return [Choice(how=How.FROM_CLOTH, parts=(), told=(told,), cost=3.0)]
+    return [Supply(how=How.FROM_CLOTH, parts=(), told=(told,), cost=3.0)]
 
 
-def _coloured(wanted: Wanted, choice: Choice, bins: Sequence[Bin]) -> Choice:
+def _coloured(wanted: Wanted, choice: Supply, bins: Sequence[Bin]) -> Supply:
     """The choice with its colour judged: dearer, and said, when it does not match."""
     if not wanted.need.match_colour or not choice.parts:
         return choice
@@ -244,6 +244,6 @@ def _off_size(wanted: Wanted, bin_: Bin) -> float:
     return max(least - size, size - most, 0.0)
 
 
-ONE_BIN: dict[NotionKind, Callable[[Wanted, Bin], Choice | None]] = {
+ONE_BIN: dict[NotionKind, Callable[[Wanted, Bin], Supply | None]] = {
     NotionKind.ZIP: _zip, NotionKind.INTERFACING: _interfacing,
 }

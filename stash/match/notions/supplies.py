@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from stash.match.gather import Garment, labels, of_role
+from stash.match.gather import DraftedGarment, labels, of_role
 from stash.match.notions.allocation import promise
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.strip_lays import Strips, Table
@@ -25,13 +25,13 @@ from stash.notions.rules import value
 
 
 def supplies(
-    garments: Sequence[Garment], bins: Sequence[Bin], cut: Cut | None
+    garments: Sequence[DraftedGarment], bins: Sequence[Bin], cut: Cut | None
 ) -> tuple[Line, ...]:
     """Every notion line with what serves it on one cut."""
     return promise(wanted_on(garments, cut), bins)
 
 
-def wanted_on(garments: Sequence[Garment], cut: Cut | None) -> tuple[Wanted, ...]:
+def wanted_on(garments: Sequence[DraftedGarment], cut: Cut | None) -> tuple[Wanted, ...]:
     """What the garments want when cut from ``cut``; interfacing is laid on its own width.
 
     Only the front's own buttons are bound by its closure.
@@ -52,7 +52,7 @@ def wanted_on(garments: Sequence[Garment], cut: Cut | None) -> tuple[Wanted, ...
 
 
 def interfacing_laid(
-    garments: Sequence[Garment], lines: Sequence[Line], bins: Sequence[Bin]
+    garments: Sequence[DraftedGarment], lines: Sequence[Line], bins: Sequence[Bin]
 ) -> tuple[Laid, ...]:
     """The lays of what is interfaced, each on the bin that was chosen for it."""
     named = dict(zip(labels(garments), garments, strict=True))

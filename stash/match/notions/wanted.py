@@ -51,7 +51,7 @@ class Wanted:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Choice:
+class Supply:
     """One way to supply a need: what to take from which bins, and what it asks of the maker.
 
     ``cost`` orders choices, 0 for the very thing; ``parts`` are (bin code, amount);
@@ -75,8 +75,8 @@ class Line:
     """
 
     wanted: Wanted
-    chosen: Choice | None
-    others: tuple[Choice, ...] = ()
+    chosen: Supply | None
+    others: tuple[Supply, ...] = ()
     nearest: tuple[Fact, ...] = ()
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from stash.match.piecing.split import Split, Way, line_mm
+from stash.match.piecing.split import JoinRun, Split, line_mm
 from stash.model import Outline, Part, Piece
 
 # A wedge at the fork is at most this wide (from memory); at a gore's corner twice that.
@@ -62,7 +62,7 @@ def _of(piece: Piece, trousers: bool) -> Iterator[Split]:
     elif piece.part is Part.SLEEVE and not piece.on_fold:
         yield from _corners(piece, SLEEVE_MM, "under sleeve", at_end=False)
     elif piece.part is Part.COLLAR and piece.on_fold:
-        yield Split(piece=piece.name, way=Way.ALONG, at_mm=(0.0,), place="collar")
+        yield Split(piece=piece.name, way=JoinRun.ALONG, at_mm=(0.0,), place="collar")
     elif piece.part in (Part.BACK, Part.FRONT, Part.BODY):
         yield from _body(piece, trousers)
 
@@ -71,7 +71,7 @@ def _body(piece: Piece, trousers: bool) -> Iterator[Split]:
     back = piece.part is Part.BACK
     if piece.on_fold and piece.part is not Part.FRONT:
         middle = "centre back" if back else "centre of a panel"
-        yield Split(piece=piece.name, way=Way.ALONG, at_mm=(0.0,), place=middle)
+        yield Split(piece=piece.name, way=JoinRun.ALONG, at_mm=(0.0,), place=middle)
     if piece.on_fold:
         return
     if trousers:
@@ -87,7 +87,7 @@ def _band(piece: Piece) -> Iterator[Split]:
     outline = Outline(piece.outline_mm)
     left, low, right, high = outline.bounds_mm
     along = outline.length_mm >= outline.width_mm
-    way = Way.ACROSS if along else Way.ALONG
+    way = JoinRun.ACROSS if along else JoinRun.ALONG
     start, size = (left, right - left) if along else (low, high - low)
     for shares in ((0.5,), (0.25, 0.75)):
         at = tuple(start + share * size for share in shares)
@@ -98,7 +98,7 @@ def _shares(piece: Piece, shares: Sequence[float], place: str) -> Iterator[Split
     left, _, right, _ = Outline(piece.outline_mm).bounds_mm
     for share in shares:
         at = left + share * (right - left)
-        yield Split(piece=piece.name, way=Way.ACROSS, at_mm=(at,), place=place)
+        yield Split(piece=piece.name, way=JoinRun.ACROSS, at_mm=(at,), place=place)
 
 
 def _corners(
@@ -108,7 +108,7 @@ def _corners(
     left, low, right, high = Outline(piece.outline_mm).bounds_mm
     for width in widths_mm:
         for at in (high - width, low + width):
-            split = Split(piece=piece.name, way=Way.ALONG, at_mm=(at,), place=place)
+            split = Split(piece=piece.name, way=JoinRun.ALONG, at_mm=(at,), place=place)
             ((x0, _), (x1, _)), = line_mm(piece, split)
             short = x1 - x0 <= CORNER_SHARE * (right - left)
             to_hem = x1 >= right - 0.1 * (right - left)

@@ -19,7 +19,7 @@ SLIVER_MM = 20.0
 FAR_MM = 1e6
 
 
-class Way(StrEnum):
+class JoinRun(StrEnum):
     """How a join runs: along the grain (a line of one y) or across it (of one x)."""
 
     ALONG = "along"
@@ -34,7 +34,7 @@ class Split:
     """
 
     piece: str
-    way: Way
+    way: JoinRun
     at_mm: tuple[float, ...]
     place: str
     allowance_mm: float = ALLOWANCE_MM
@@ -46,7 +46,7 @@ def parts_of(piece: Piece, split: Split) -> tuple[Piece, ...] | None:
     Each part keeps the piece's grain, turns and number. A piece on the fold that is cut
     along its middle becomes a mirrored pair with a seam there.
     """
-    middle = piece.on_fold and split.way is Way.ALONG
+    middle = piece.on_fold and split.way is JoinRun.ALONG
     if middle and split.at_mm == (0.0,):
         half = _part(piece, split, (0.0, FAR_MM), 1, 1)
         if half is None:
@@ -65,18 +65,18 @@ def parts_of(piece: Piece, split: Split) -> tuple[Piece, ...] | None:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Joined:
+class SplitLines:
     """A split carried out, with the lines it runs along on the piece's own outline."""
 
     split: Split
     lines_mm: tuple[tuple[Point, Point], ...]
 
 
-def joined(pieces: Sequence[Piece], splits: Sequence[Split]) -> tuple[Joined, ...]:
+def joined(pieces: Sequence[Piece], splits: Sequence[Split]) -> tuple[SplitLines, ...]:
     """Each split with its lines; ``pieces`` are the whole ones."""
     named = {piece.name: piece for piece in pieces}
     return tuple(
-        Joined(split=split, lines_mm=line_mm(named[split.piece], split)) for split in splits
+        SplitLines(split=split, lines_mm=line_mm(named[split.piece], split)) for split in splits
     )
 
 
@@ -126,10 +126,10 @@ def _part(
     )
 
 
-def _clipped(ring: Sequence[Point], way: Way, low: float, high: float) -> Polygon | None:
+def _clipped(ring: Sequence[Point], way: JoinRun, low: float, high: float) -> Polygon | None:
     """The ring between two lines; None when that is not one piece without holes."""
     window = (
-        box(-FAR_MM, low, FAR_MM, high) if way is Way.ALONG else box(low, -FAR_MM, high, FAR_MM)
+        box(-FAR_MM, low, FAR_MM, high) if way is JoinRun.ALONG else box(low, -FAR_MM, high, FAR_MM)
     )
     found = Polygon(ring).intersection(window)
     whole = isinstance(found, Polygon) and not found.is_empty and not found.interiors
@@ -149,9 +149,9 @@ def _ring(shape: Polygon) -> tuple[Point, ...]:
     return tuple((float(x), float(y)) for x, y in shape.exterior.coords[:-1])
 
 
-def _across(ring: Sequence[Point], way: Way, at: float) -> tuple[Point, Point]:
+def _across(ring: Sequence[Point], way: JoinRun, at: float) -> tuple[Point, Point]:
     ends = (
-        ((-FAR_MM, at), (FAR_MM, at)) if way is Way.ALONG else ((at, -FAR_MM), (at, FAR_MM))
+        ((-FAR_MM, at), (FAR_MM, at)) if way is JoinRun.ALONG else ((at, -FAR_MM), (at, FAR_MM))
     )
     left, low, right, high = LineString(ends).intersection(Polygon(ring)).bounds
     return (left, low), (right, high)

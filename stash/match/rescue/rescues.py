@@ -16,7 +16,7 @@ from stash.match.fit.answers import RoleLine
 from stash.match.fit.companion_cut import Beside, companion
 from stash.match.fit.question import Effort
 from stash.match.order import Order
-from stash.match.piecing.split import Joined, joined
+from stash.match.piecing.split import SplitLines, joined
 from stash.match.rescue.changes import Attempt, Change, changes
 from stash.match.strip_lays import Strips, at_origin
 from stash.model import Cut, Laid, Lay, Piece, Role
@@ -43,7 +43,7 @@ class Rescue:
     laid: Laid | None = None
     short_mm: float | None = None
     beside: RoleLine | None = None
-    splits: tuple[Joined, ...] = ()
+    splits: tuple[SplitLines, ...] = ()
 
     @property
     def kind(self) -> str:

@@ -10,8 +10,8 @@ from stash.match.cloth.suitability import suit_all
 from stash.match.fit.answers import Candidate
 from stash.match.fit.judging import Judging
 from stash.match.fit.question import Effort, Question, Stop
-from stash.match.fit.verdicts import NotFound
-from stash.match.gather import Garment
+from stash.match.fit.verdicts import NoneFound
+from stash.match.gather import DraftedGarment
 from stash.match.sharing.assign import Option
 from stash.model import Cut
 
@@ -21,10 +21,10 @@ NEAR = 0.12
 SWEEPS = 200
 
 
-class Table:
+class LaidOptions:
     """What was laid for one question: each set of garments on each cut once."""
 
-    def __init__(self, question: Question, effort: Effort, garments: dict[str, Garment]):
+    def __init__(self, question: Question, effort: Effort, garments: dict[str, DraftedGarment]):
         self.question = question
         self.effort = replace(effort, iterations=effort.iterations or SWEEPS)
         self.garments = garments
@@ -53,6 +53,6 @@ class Table:
             return candidate
         found = judging.laid(candidate)
         near = (found.short_mm or 0.0) <= NEAR * cut.outline_washed.length_mm
-        if isinstance(found.verdict, NotFound) and near and not stop():
+        if isinstance(found.verdict, NoneFound) and near and not stop():
             found = judging.searched(found, stop)
         return found

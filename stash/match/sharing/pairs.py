@@ -12,7 +12,7 @@ from stash.lay import Budget, screen_cuts
 from stash.match.cloth.suitability import suit
 from stash.match.fit.question import Question, Stop
 from stash.match.fit.ranking import kept_m2, unsuited_m2
-from stash.match.gather import Garment, area_mm2, labels, of_role
+from stash.match.gather import DraftedGarment, area_mm2, labels, of_role
 from stash.match.strip_lays import Strips
 from stash.model import Cut, Piece
 
@@ -42,7 +42,7 @@ class Pairs:
     ``possible`` are the pairs that nothing rules out, laid or not.
     """
 
-    garments: Mapping[str, Garment]
+    garments: Mapping[str, DraftedGarment]
     cuts: Mapping[str, Cut]
     area_mm2: Mapping[str, float]
     possible: frozenset[tuple[str, str]]
@@ -67,7 +67,7 @@ def pairs(question: Question, stop: Stop) -> Pairs:
 
 
 def _possible(
-    question: Question, garment: Garment, pieces: tuple[Piece, ...], cuts: Sequence[Cut]
+    question: Question, garment: DraftedGarment, pieces: tuple[Piece, ...], cuts: Sequence[Cut]
 ) -> dict[str, float]:
     """The cuts that suit one garment and may hold it, each with what speaks against it."""
     found = {}

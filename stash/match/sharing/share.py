@@ -9,9 +9,9 @@ from stash.match.cloth.suitability import suit
 from stash.match.fit.answers import Candidate
 from stash.match.fit.fit import fit
 from stash.match.fit.question import Effort, Question, Stop
-from stash.match.gather import Garment, labels
+from stash.match.gather import DraftedGarment, labels
 from stash.match.sharing.assign import Assignment, Option, Supplied, assign
-from stash.match.sharing.options import Table
+from stash.match.sharing.options import LaidOptions
 from stash.match.sharing.pairs import Pairs, pairs
 from stash.match.sharing.proposal import TOGETHER, most_at_all, propose, room_mm
 from stash.model import Cut
@@ -45,7 +45,7 @@ def share(
     names = labels(question.garments)
     known = pairs(question, effort.halt)
     stop = effort.stage()
-    table = Table(question, effort, dict(known.garments))
+    table = LaidOptions(question, effort, dict(known.garments))
     room = {code: room_mm(cut) for code, cut in known.cuts.items()}
     for turn in range(ROUNDS):
         made = _round(question, known, table, room, stop)
@@ -65,7 +65,7 @@ def share(
 
 
 def _round(
-    question: Question, known: Pairs, table: Table, room: dict[str, float], stop: Stop
+    question: Question, known: Pairs, table: LaidOptions, room: dict[str, float], stop: Stop
 ) -> set[str]:
     """One way from the beginning: what is laid stays, and the rest is proposed anew."""
     left, free = list(known.garments), dict(room)
@@ -94,7 +94,7 @@ def _took_mm(known: Pairs, code: str, names: Sequence[str]) -> float:
     return sum(length or 0.0 for length in found) * TOGETHER
 
 
-def _share_that_fits(table: Table, code: str, names: Sequence[str]) -> float:
+def _share_that_fits(table: LaidOptions, code: str, names: Sequence[str]) -> float:
     """How much of what was reckoned there is truly room for, after a failure."""
     short = table.short.get((code, frozenset(names)))
     length = table.cuts[code].outline_washed.length_mm
@@ -121,7 +121,7 @@ def _nearest(
     return near
 
 
-def _hopeful(known: Pairs, garment: Garment, name: str) -> tuple[Cut, ...]:
+def _hopeful(known: Pairs, garment: DraftedGarment, name: str) -> tuple[Cut, ...]:
     """The cuts that suit a garment and seem to miss it by least."""
     suited = [
         cut for cut in known.cuts.values()

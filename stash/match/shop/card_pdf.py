@@ -123,7 +123,7 @@ def _cells(pdf: Document, words: tuple[str, str, str], row: float, *, strong: bo
 
 
 @dataclass(frozen=True)
-class Setting:
+class TextStyle:
     """How a paragraph is set: size in points, row, space above and indent in mm."""
 
     size: float = 10
@@ -133,15 +133,15 @@ class Setting:
     indent: float = 0
 
 
-TITLE = Setting(size=15, bold=True, row=8)
-HEADING = Setting(size=12, bold=True, row=6, above=3)
-PLAIN = Setting()
-NOTE = Setting(size=9, row=4.2)
-ITEM = Setting(indent=6)
-ITEM_NOTE = Setting(size=8.5, row=4, indent=6)
+TITLE = TextStyle(size=15, bold=True, row=8)
+HEADING = TextStyle(size=12, bold=True, row=6, above=3)
+PLAIN = TextStyle()
+NOTE = TextStyle(size=9, row=4.2)
+ITEM = TextStyle(indent=6)
+ITEM_NOTE = TextStyle(size=8.5, row=4, indent=6)
 
 
-def _line(pdf: Document, text: str, setting: Setting = PLAIN) -> None:
+def _line(pdf: Document, text: str, setting: TextStyle = PLAIN) -> None:
     pdf.ln(setting.above)
     pdf.set_font(FAMILY, style="B" if setting.bold else "", size=setting.size)
     pdf.set_x(pdf.l_margin + setting.indent)

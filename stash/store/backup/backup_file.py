@@ -17,7 +17,7 @@ from pathlib import Path
 from stash.errors import Unavailable
 from stash.ledger import Event
 from stash.model.exact import to_plain
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.opening import Stash
 
 FORM = "lengthwise record"
@@ -27,7 +27,7 @@ LEDGER = "ledger.jsonl"
 PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
 
 
-def back_up(stash: Stash, path: Path) -> Report:
+def back_up(stash: Stash, path: Path) -> Findings:
     """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot.
 
     It is written beside it first, so that a backup half made never takes the place of one.
@@ -50,8 +50,8 @@ def _private(path: Path) -> Path:
     return path
 
 
-def _write(stash: Stash, file: zipfile.ZipFile) -> Report:
-    return Report(events=write_ledger(stash, file), photos=write_photos(stash, file))
+def _write(stash: Stash, file: zipfile.ZipFile) -> Findings:
+    return Findings(events=write_ledger(stash, file), photos=write_photos(stash, file))
 
 
 def write_ledger(stash: Stash, file: zipfile.ZipFile) -> int:

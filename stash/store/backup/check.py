@@ -9,7 +9,7 @@ from pathlib import Path
 from stash.errors import StashError, StoreTooNew, Unavailable
 from stash.fact import Fact, fact
 from stash.ledger import Event, State, fold
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.backup.source import StoredPhoto
 from stash.store.backup.verify import ledger_faults, recorded_photos
 from stash.store.folder import DataFolder
@@ -18,26 +18,26 @@ from stash.store.opening import Stash, open_stash
 MOST_NAMED = 200
 
 
-def check(place: Path) -> Report:
+def check(place: Path) -> Findings:
     """Read everything, change nothing. StoreTooNew when a later version wrote it."""
     folder = DataFolder(place)
     if folder.lost:
-        return Report(faults=(fact("record_missing", path=str(folder.database)),))
+        return Findings(faults=(fact("record_missing", path=str(folder.database)),))
     try:
         with open_stash(place, keeping=False) as stash:
             return _check(stash)
     except StoreTooNew:
         raise
     except StashError as error:
-        return Report(faults=(error.fact,))
+        return Findings(faults=(error.fact,))
     except (sqlite3.Error, ValueError, TypeError, LookupError) as error:
-        return Report(faults=(fact("file_damaged", reason=str(error)[:200]),))
+        return Findings(faults=(fact("file_damaged", reason=str(error)[:200]),))
 
 
-def _check(stash: Stash) -> Report:
+def _check(stash: Stash) -> Findings:
     found = stash.ledger.db.execute("PRAGMA integrity_check(1)").fetchone()[0]
     if found != "ok":
-        return Report(faults=(fact("file_damaged", reason=str(found)[:200]),))
+        return Findings(faults=(fact("file_damaged", reason=str(found)[:200]),))
     subjects = 0
     with stash.reading():
         events, faults = _readable(stash)
@@ -48,7 +48,7 @@ def _check(stash: Stash) -> Report:
             faults += [*_tables(stash, states), *_touched(stash, events)]
     faults += photo_faults(stash.folder, events)
     photos = recorded_photos(events)
-    return Report(events=len(events), photos=len(photos), subjects=subjects,
+    return Findings(events=len(events), photos=len(photos), subjects=subjects,
                   faults=tuple(faults[:MOST_NAMED]))
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 from stash.errors import Unavailable
 from stash.model.exact import to_plain
 from stash.store.backup.backup_file import write_ledger, write_photos
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.folder import private_file
 from stash.store.opening import Stash
 from stash.store.table import harmless, stock_table
@@ -57,7 +57,7 @@ FIELDS: dict[str, dict[str, str]] = {
 
 def export(
     stash: Stash, path: Path, *, photos: bool = False, measurements: bool = False
-) -> Report:
+) -> Findings:
     """Write the zip to ``path``; Unavailable when it cannot be written."""
     draft = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
@@ -74,7 +74,7 @@ def export(
 
 def _write(
     stash: Stash, file: zipfile.ZipFile, *, photos: bool, measurements: bool
-) -> Report:
+) -> Findings:
     tables = {"stock.csv": stock_table(stash), "places.csv": _table("places.csv", _places(stash)),
               "plans.csv": _table("plans.csv", _plans(stash)),
               "history.csv": _table("history.csv", _history(stash))}
@@ -85,7 +85,7 @@ def _write(
     described = {name: FIELDS[name] for name in tables}
     file.writestr("fields.json", json.dumps(described, ensure_ascii=False, indent=1))
     events = write_ledger(stash, file) if measurements else stash.ledger.newest()
-    return Report(events=events, photos=write_photos(stash, file) if photos else 0)
+    return Findings(events=events, photos=write_photos(stash, file) if photos else 0)
 
 
 def _places(stash: Stash) -> Rows:

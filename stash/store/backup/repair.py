@@ -11,7 +11,7 @@ from stash.ledger import Event
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store.backup import swap
 from stash.store.backup.check import check
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.backup.restore import bring_in
 from stash.store.backup.second_place import SETTING, candidates
 from stash.store.backup.source import DAMAGE, StoredPhoto, opened, sound_events
@@ -32,8 +32,8 @@ class Repaired:
     copy: Path | None
     saved: int
     lost: int | None
-    before: Report
-    after: Report
+    before: Findings
+    after: Findings
 
 
 def repair(place: Path, second: Path | None = None) -> Repaired:

@@ -8,7 +8,7 @@ from stash.fact import Fact
 
 
 @dataclass(frozen=True, kw_only=True)
-class Report:
+class Findings:
     """How many events and photographs there are, and everything that is wrong with them.
 
     ``subjects`` counts the things the events are about, where they were looked at.

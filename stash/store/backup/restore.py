@@ -10,7 +10,7 @@ from stash.errors import Conflict, InvalidInput, StashError, Unavailable
 from stash.fact import Fact, fact
 from stash.ledger import Event
 from stash.store.backup import swap
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.backup.source import DAMAGE, Source, StoredPhoto, damaged, opened, sound_events
 from stash.store.backup.verify import ledger_faults, recorded_photos
 from stash.store.folder import DataFolder, write_private
@@ -19,7 +19,7 @@ from stash.store.opening import open_stash
 SPARE_BYTES = 20_000_000
 
 
-def restore(path: Path, place: Path, *, replace: bool = False) -> Report:
+def restore(path: Path, place: Path, *, replace: bool = False) -> Findings:
     """Bring the record in ``path`` back into the data folder ``place``.
 
     InvalidInput when the file or its ledger is damaged, Conflict when there is a record
@@ -44,7 +44,7 @@ def restore(path: Path, place: Path, *, replace: bool = False) -> Report:
             return bring_in(folder, events, source)
 
 
-def bring_in(folder: DataFolder, events: list[Event], source: Source) -> Report:
+def bring_in(folder: DataFolder, events: list[Event], source: Source) -> Findings:
     """Make a record of these events ready beside the present one, then let it take its place."""
     swap.clear(folder)
     try:
@@ -57,7 +57,7 @@ def bring_in(folder: DataFolder, events: list[Event], source: Source) -> Report:
         swap.clear(folder)
         raise
     swap.carry_through(folder)
-    return Report(events=len(events), photos=photos, faults=tuple(faults))
+    return Findings(events=len(events), photos=photos, faults=tuple(faults))
 
 
 def holds_record(folder: DataFolder) -> bool:

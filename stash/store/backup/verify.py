@@ -9,11 +9,11 @@ from stash.errors import StashError
 from stash.fact import Fact, fact
 from stash.ledger import Event, fold
 from stash.ledger.chain import broken
-from stash.store.backup.report import Report
+from stash.store.backup.report import Findings
 from stash.store.backup.source import Source, StoredPhoto, opened, sound_events
 
 
-def verify(path: Path) -> Report:
+def verify(path: Path) -> Findings:
     """Everything in a file read, checked and folded; what is wrong is in the report.
 
     StashError only when there is no such file, it cannot be read, or a newer version wrote it.
@@ -22,9 +22,9 @@ def verify(path: Path) -> Report:
         try:
             events = list(sound_events(path, source))
         except StashError as error:
-            return Report(photos=len(source.photos()), faults=(error.fact,))
+            return Findings(photos=len(source.photos()), faults=(error.fact,))
         faults = [*ledger_faults(events), *_photo_faults(source, events)]
-        return Report(events=len(events), photos=len(source.photos()), faults=tuple(faults))
+        return Findings(events=len(events), photos=len(source.photos()), faults=tuple(faults))
 
 
 def ledger_faults(events: list[Event], newest: int | None = None) -> list[Fact]:

@@ -16,7 +16,7 @@ from stash.match.cloth.suitability import Suitability
 from stash.match.fit.answers import Candidate, RoleLine, SetAside
 from stash.match.fit.verdicts import Fits, NotTried, Verdict
 from stash.match.notions.allocation import missing
-from stash.match.notions.wanted import Choice, Line, what_to_buy
+from stash.match.notions.wanted import Line, Supply, what_to_buy
 from stash.match.order import Order
 from stash.match.rescue.rescues import Rescue
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
@@ -153,7 +153,7 @@ def line_json(line: Line, reader: Reader) -> Json:
     }
 
 
-def choice_json(choice: Choice, reader: Reader) -> Json:
+def choice_json(choice: Supply, reader: Reader) -> Json:
     """``{"how", "take": [{"bin", "amount"}], "facts", "says", ...}``."""
     return {
         "how": choice.how.value,

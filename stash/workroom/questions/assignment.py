@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from stash.fact import Fact, fact
 from stash.match.fit.question import Question
-from stash.match.gather import Garment, labels
+from stash.match.gather import DraftedGarment, labels
 from stash.match.notions.allocation import missing, promise
 from stash.match.notions.supplies import wanted_on
 from stash.match.notions.wanted import Line, Wanted
@@ -46,7 +46,7 @@ class MakingAnswer:
     says of each garment that comes out of no cut how near it came.
     """
 
-    garments: tuple[Garment, ...]
+    garments: tuple[DraftedGarment, ...]
     made: tuple[Made, ...]
     unmade: tuple[str, ...]
     notions: tuple[Line, ...]
@@ -54,7 +54,7 @@ class MakingAnswer:
     nearest: tuple[tuple[str, Fact], ...] = ()
 
     @property
-    def unmade_garments(self) -> tuple[Garment, ...]:
+    def unmade_garments(self) -> tuple[DraftedGarment, ...]:
         """The garments that come out of no cut."""
         named = zip(labels(self.garments), self.garments, strict=True)
         return tuple(garment for label, garment in named if label in self.unmade)

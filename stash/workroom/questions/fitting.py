@@ -12,7 +12,7 @@ from stash.match.fit.companion_cut import roles_beside
 from stash.match.fit.fit import Progress, fit
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.match.notions.supplies import interfacing_laid, supplies
 from stash.match.notions.wanted import Line
 from stash.match.order import Order
@@ -81,7 +81,7 @@ class FitAnswer:
     taken_whole: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
-    def garments(self) -> tuple[Garment, ...]:
+    def garments(self) -> tuple[DraftedGarment, ...]:
         """What was asked for, drafted."""
         return self.fit.garments
 

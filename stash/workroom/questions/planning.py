@@ -16,7 +16,7 @@ from stash.model import Laid, Plan
 from stash.store import Stash
 from stash.store.naming import key_of
 from stash.store.plans import Holdings
-from stash.workroom.answer_lays import Chosen, chosen
+from stash.workroom.answer_lays import LaysTaken, chosen
 from stash.workroom.questions.assignment import MakingAnswer
 from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit, stock_for
 from stash.workroom.questions.held import held_laid
@@ -111,7 +111,7 @@ def hold_lay(
 
 
 def _with_company(
-    stash: Stash, found: Chosen, answer: FitAnswer | MakingAnswer, asking: Asking
+    stash: Stash, found: LaysTaken, answer: FitAnswer | MakingAnswer, asking: Asking
 ) -> tuple[tuple[Laid, ...], Sequence[Line]]:
     """The lays with the other cloth they want, and the notions as they go with the cloth."""
     if found.whole:

@@ -9,7 +9,7 @@ from stash.deadline import Deadline
 from stash.fact import Fact, Term, fact
 from stash.lay import Budget
 from stash.match.cloth.suitability import either
-from stash.match.gather import Garment, gather, labels, of_role
+from stash.match.gather import DraftedGarment, gather, labels, of_role
 from stash.match.notions.allocation import missing
 from stash.match.notions.wanted import what_to_buy
 from stash.match.order import Order
@@ -73,10 +73,10 @@ def ask_shop(
 
 
 def cloth_lines(
-    garments: tuple[Garment, ...], shop: Shop, table: Table, asking: Asking
+    garments: tuple[DraftedGarment, ...], shop: Shop, table: Table, asking: Asking
 ) -> tuple[ClothToBuy, ...]:
     """One line for each garment, and one for all together where one cloth could serve."""
-    sets: list[tuple[Garment, ...]] = [(garment,) for garment in garments]
+    sets: list[tuple[DraftedGarment, ...]] = [(garment,) for garment in garments]
     if len(garments) > 1 and _one_cloth(garments):
         sets.append(garments)
     lines = [
@@ -97,7 +97,7 @@ def cloth_lines(
     return tuple(found)
 
 
-def what_for(group: tuple[Garment, ...], all_of: tuple[Garment, ...]) -> Fact:
+def what_for(group: tuple[DraftedGarment, ...], all_of: tuple[DraftedGarment, ...]) -> Fact:
     """"trousers for Bram Okell", "shirt and shorts for Bram Okell"."""
     named = dict(zip(map(id, all_of), labels(all_of), strict=True))
     people = tuple(dict.fromkeys(g.person for g in group if g.person))
@@ -122,14 +122,14 @@ def _rows(strips: Strips, shop: Shop, asking: Asking, share: float) -> tuple[Len
     return lengths(shop.widths_mm, shop.bolt, shortest)
 
 
-def _one_cloth(garments: tuple[Garment, ...]) -> bool:
+def _one_cloth(garments: tuple[DraftedGarment, ...]) -> bool:
     """True when some weight and making suits every garment."""
     wants = [g.pattern.wants for g in garments]
     shared = set.intersection(*(set(w.constructions) for w in wants))
     return bool(shared) and max(w.mass_gsm[0] for w in wants) <= min(w.mass_gsm[1] for w in wants)
 
 
-def _notes(group: tuple[Garment, ...], bolt: Bolt, role: Role) -> Iterator[Fact]:
+def _notes(group: tuple[DraftedGarment, ...], bolt: Bolt, role: Role) -> Iterator[Fact]:
     if role is Role.MAIN:
         yield _asked([g.pattern.wants for g in group])
     yield fact("wash_is_added", along_pct=bolt.shrink_along_pct, across_pct=bolt.shrink_across_pct)

@@ -6,11 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from stash.errors import NoneFound
+from stash.errors import NotFound
 from stash.match.cloth.suitability import suit
 from stash.match.fit.companion_cut import Beside, companion
-from stash.match.fit.verdicts import Impossible
-from stash.match.fit.verdicts import NoneFound as NoLay
+from stash.match.fit.verdicts import Impossible, NoneFound
 from stash.match.strip_lays import Table
 from stash.model import (
     Bin,
@@ -67,7 +66,7 @@ def test_a_miss_is_told_by_one_number_the_same_in_sentence_json_and_rescues(stas
     answer = ask(stash, "shorts")
 
     (miss,) = answer.fit.misses
-    assert isinstance(miss.verdict, Impossible | NoLay)
+    assert isinstance(miss.verdict, Impossible | NoneFound)
     told = fit_json(answer, READER)["candidates"][0]
     assert told["verdict"]["short_mm"] == told["short_mm"] == miss.short_mm
     still = [r for r in answer.rescues if r.short_mm]
@@ -171,7 +170,7 @@ def test_holding_a_lay_that_is_not_in_the_answer_says_so(stash: Stash):
     answer = ask(stash, "shorts")
 
     for which in ("change-x", "change-", "change-9", "beside-1", "all", "nonsense"):
-        with pytest.raises(NoneFound):
+        with pytest.raises(NotFound):
             hold_lay(stash, "tour", answer, which, QUICK)
 
 

@@ -67,6 +67,8 @@ def cloth_from_form(known: Cloth) -> Cloth:
     if fibres := forms.edited("fibres"):
         changes["fibres"] = parse_composition(fibres)
     if construction := forms.text("construction"):
+        if construction not in tuple(Construction):
+            raise InvalidInput("construction_from_list", field="construction")
         changes["construction"] = Construction(construction)
     if (mass := forms.maybe_mass("mass")) is not None:
         changes["mass_gsm"] = mass

@@ -15,6 +15,7 @@ from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.units import LONGEST_MM, parse_mass
 from web.request_stash import system
 
+MOST_LETTERS = 200
 TOKEN = re.compile(r"[A-Za-z0-9_-]{8,64}")
 
 
@@ -47,9 +48,16 @@ def _digest(sent: FileStorage) -> str:
     return digest
 
 
-def text(name: str, *, most: int = 200) -> str:
-    """A line of text, trimmed; may be empty."""
-    return request.form.get(name, "").strip()[:most]
+def text(name: str, *, most: int = MOST_LETTERS) -> str:
+    """A line of text, trimmed; may be empty. InvalidInput when it is longer than ``most``."""
+    return short(request.form.get(name, "").strip(), name, most)
+
+
+def short(value: str, name: str, most: int = MOST_LETTERS) -> str:
+    """The value as it is, never cut; InvalidInput when it is longer than ``most``."""
+    if len(value) > most:
+        raise InvalidInput("field_too_long", letters=len(value), most_letters=most, field=name)
+    return value
 
 
 def edited(name: str) -> str:

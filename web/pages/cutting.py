@@ -50,12 +50,12 @@ def record(name: str):
             stash(), name, forms.text("code") or None, forms.token(),
             only=apart(pieces) if len(pieces) < every else (),
             again=apart(request.form.getlist("again")),
-            labels=forms.text("labels").replace(",", " ").split())
+            labels=forms.text("labels", most=2000).replace(",", " ").split())
     except StashError as error:
         return _page(name, error)
     tell(_("Cut. What is left is on record, true to its shape."), undo=events[-1].id)
     remnants = [code for event in events for code in event.arrivals]
-    unlabelled = remnants[len(forms.text("labels").replace(",", " ").split()):]
+    unlabelled = remnants[len(forms.text("labels", most=2000).replace(",", " ").split()):]
     if unlabelled:
         tell(_("Remnants that want a label: %(codes)s.", codes=", ".join(unlabelled)))
         return redirect(url_for("labels.show", code=unlabelled), 303)

@@ -58,12 +58,19 @@ def pdf():
     try:
         printing = Printing(
             sheet=_sheet(), start=forms.count("start", _("First free place"), 1, 200),
-            layout=Layout(forms.text("layout") or Layout.PLAIN.value))
+            layout=_layout())
         printed = print_sheet(stash(), _wanted(), printing, _shift(), forms.token())
     except StashError as error:
         return _form(error)
     return Response(printed.pdf, mimetype="application/pdf", headers={
         "Content-Disposition": 'attachment; filename="labels.pdf"'})
+
+
+def _layout() -> Layout:
+    typed = forms.text("layout") or Layout.PLAIN.value
+    if typed not in tuple(Layout):
+        raise InvalidInput("layout_from_list", field="layout")
+    return Layout(typed)
 
 
 def _sheet() -> LabelSheet:

@@ -77,10 +77,11 @@ def bring_in():
         if sent is None or not sent.filename:
             raise InvalidInput("choose_a_file", field="file")
         reading = read_pattern(forms.content_of(sent), forms.text("units") or None)
-        name = forms.text("title") or sent.filename.rpartition(".")[0][:100]
+        source = forms.short(sent.filename, "file")
+        name = forms.text("title") or source.rpartition(".")[0]
         for note in reading.notes:
             tell(note, "open")
-        return _keep(name, reading.pieces, sent.filename[:100])
+        return _keep(name, reading.pieces, source)
     except StashError as error:
         return _page(error)
 
@@ -123,7 +124,8 @@ def correct(name: str):
 def _change(pattern: Pattern) -> patterns.PatternChange:
     """What the form says differently from the pattern."""
     lines = [(row, piece, _corrections(row, piece)) for row, piece in enumerate(pattern.pieces)]
-    needs = [part for part in forms.text("needs").replace(";", "\n").splitlines() if part.strip()]
+    listed = forms.text("needs", most=2000).replace(";", "\n").splitlines()
+    needs = [part for part in listed if part.strip()]
     wearer, stretch = forms.text("wearer"), forms.text("stretch")
     return patterns.PatternChange(
         wearer=wearer if wearer != pattern.wearer else None,

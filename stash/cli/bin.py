@@ -9,13 +9,11 @@ import click
 from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
-from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record
+from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record, say_bin
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
 from stash.units import parse_mass
 from stash.workroom import bins, figures, history
-from stash.workroom.bins import BinCard
-from stash.workroom.recorded import Recorded
 
 SHARES = {"about half": 0.5, "half": 0.5, "about a third": 1 / 3, "about a quarter": 0.25,
           "all": 1.0, "used up": 1.0}
@@ -61,7 +59,7 @@ def add(desk: Desk, /, kind: str, name: str, amount: str, as_json: bool, **typed
     held = Bin(code="", notion=notion, amount=read_amount(notion.kind, amount),
                place=typed["place"])
     with open_record(desk) as stash:
-        _answer(bins.receive(stash, held, typed["code"]), as_json)
+        say_bin(bins.receive(stash, held, typed["code"]), as_json)
 
 
 @command.command()
@@ -112,7 +110,7 @@ def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) 
         else:
             number = read_amount(bins.held(stash, code).notion.kind, amount)
             done = bins.take(stash, code, number, despite_hold=despite_hold)
-        _answer(done, as_json)
+        say_bin(done, as_json)
 
 
 @command.command()
@@ -124,7 +122,7 @@ def put(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Put an AMOUNT more of the same into a bin."""
     with open_record(desk) as stash:
         number = read_amount(bins.held(stash, code).notion.kind, amount)
-        _answer(bins.put(stash, code, number), as_json)
+        say_bin(bins.put(stash, code, number), as_json)
 
 
 @command.command()
@@ -136,7 +134,7 @@ def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
     """Say that a bin was counted or measured, and the AMOUNT that is in it."""
     with open_record(desk) as stash:
         number = read_amount(bins.held(stash, code).notion.kind, amount)
-        _answer(bins.count(stash, code, number), as_json)
+        say_bin(bins.count(stash, code, number), as_json)
 
 
 @command.command()
@@ -147,7 +145,7 @@ def count(desk: Desk, code: str, amount: str, as_json: bool) -> None:
 def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
     """Put a bin in another PLACE: its name, or the code of its label."""
     with open_record(desk) as stash:
-        _answer(bins.move(stash, code, place), as_json)
+        say_bin(bins.move(stash, code, place), as_json)
 
 
 @command.command()
@@ -160,9 +158,4 @@ def gone(desk: Desk, code: str, how: str, as_json: bool) -> None:
     """Record that a bin is no longer here."""
     with open_record(desk) as stash:
         leave = bins.give_away if how == "given" else bins.throw_away
-        _answer(leave(stash, code), as_json)
-
-
-def _answer(done: Recorded[BinCard], as_json: bool) -> None:
-    text = f"{bin_line(done.now)}\nTaken back with: lengthwise undo {done.event.id}"
-    say({**event_json(done.event), "bin": bin_json(done.now)}, text, as_json=as_json)
+        say_bin(leave(stash, code), as_json)

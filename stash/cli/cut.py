@@ -11,13 +11,12 @@ from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
-from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record
+from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record, say_cut
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, explaining, figures, history
-from stash.workroom.cuts import CutCard, End, LongSide, Use
-from stash.workroom.recorded import Recorded
+from stash.workroom.cuts import End, LongSide, Use
 
 bite_option = click.option(
     "--bite", "bites", multiple=True, metavar="WHERE, SIZE",
@@ -66,7 +65,7 @@ def add(
         place=place, acquired=acquired, keep_for=keep_for,
     )
     with open_record(desk) as stash:
-        _answer(cuts.receive(stash, cut, code, bites=tuple(map(parse_bite, bites))), as_json)
+        say_cut(cuts.receive(stash, cut, code, bites=tuple(map(parse_bite, bites))), as_json)
 
 
 @command.command()
@@ -132,7 +131,7 @@ def off(
             done = cuts.cut_off(stash, code, length_mm, use=use)
         else:
             raise InvalidInput("length_to_cut_wanted", field="length")
-        _answer(done, as_json)
+        say_cut(done, as_json)
 
 
 @command.command()
@@ -145,7 +144,7 @@ def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: boo
     """Say how much LENGTH is left of a cut; 0 when it was used up."""
     length_mm = read_length_or_nothing(length, Quantity.CUT_LENGTH)
     with open_record(desk) as stash:
-        _answer(cuts.remains(stash, code, length_mm, despite_hold=despite_hold), as_json)
+        say_cut(cuts.remains(stash, code, length_mm, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -190,7 +189,7 @@ def measure(desk: Desk, code: str, size: str, as_json: bool) -> None:
     """Record the true SIZE of a cut that was measured again ("1.8m x 138cm")."""
     length_mm, width_mm = read_cut_size(size)
     with open_record(desk) as stash:
-        _answer(cuts.measure(stash, code, length_mm, width_mm), as_json)
+        say_cut(cuts.measure(stash, code, length_mm, width_mm), as_json)
 
 
 @command.command()
@@ -224,7 +223,7 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
 def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
     """Put a cut in another PLACE: its name, or the code of its label."""
     with open_record(desk) as stash:
-        _answer(cuts.move(stash, code, place), as_json)
+        say_cut(cuts.move(stash, code, place), as_json)
 
 
 @command.command()
@@ -238,7 +237,7 @@ def gone(desk: Desk, code: str, how: str, despite_hold: bool, as_json: bool) -> 
     """Record that a cut is no longer here."""
     with open_record(desk) as stash:
         leave = cuts.give_away if how == "given" else cuts.throw_away
-        _answer(leave(stash, code, despite_hold=despite_hold), as_json)
+        say_cut(leave(stash, code, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -251,7 +250,7 @@ def flaw(desk: Desk, code: str, bites: tuple[str, ...], as_json: bool) -> None:
     if not bites:
         raise InvalidInput("not_a_bite", typed="", field="bite")
     with open_record(desk) as stash:
-        _answer(cuts.flaw(stash, code, tuple(map(parse_bite, bites))), as_json)
+        say_cut(cuts.flaw(stash, code, tuple(map(parse_bite, bites))), as_json)
 
 
 @command.command()
@@ -261,7 +260,7 @@ def flaw(desk: Desk, code: str, bites: tuple[str, ...], as_json: bool) -> None:
 def square(desk: Desk, code: str, as_json: bool) -> None:
     """Record that its ragged ends and edges were cut away: its largest rectangle is left."""
     with open_record(desk) as stash:
-        _answer(cuts.square_off(stash, code), as_json)
+        say_cut(cuts.square_off(stash, code), as_json)
 
 
 @command.command()
@@ -272,7 +271,7 @@ def square(desk: Desk, code: str, as_json: bool) -> None:
 def lend(desk: Desk, code: str, to: str, as_json: bool) -> None:
     """Record that somebody has a cut for a while: TO."""
     with open_record(desk) as stash:
-        _answer(cuts.lend(stash, code, to), as_json)
+        say_cut(cuts.lend(stash, code, to), as_json)
 
 
 @command.command()
@@ -282,7 +281,7 @@ def lend(desk: Desk, code: str, to: str, as_json: bool) -> None:
 def back(desk: Desk, code: str, as_json: bool) -> None:
     """Record that a cut that was lent is back."""
     with open_record(desk) as stash:
-        _answer(cuts.back(stash, code), as_json)
+        say_cut(cuts.back(stash, code), as_json)
 
 
 @command.command()
@@ -297,7 +296,7 @@ def sell(
     """Record that a cut was sold."""
     minor = None if price is None else round(price * 100)
     with open_record(desk) as stash:
-        _answer(cuts.sell(stash, code, minor, despite_hold=despite_hold), as_json)
+        say_cut(cuts.sell(stash, code, minor, despite_hold=despite_hold), as_json)
 
 
 @command.command()
@@ -310,9 +309,4 @@ def join(desk: Desk, code: str, other: str, size: str, as_json: bool) -> None:
     """Record that two cuts were sewn into one of this SIZE; it gets a code of its own."""
     length_mm, width_mm = read_cut_size(size)
     with open_record(desk) as stash:
-        _answer(cuts.join(stash, code, other, length_mm, width_mm), as_json)
-
-
-def _answer(done: Recorded[CutCard], as_json: bool) -> None:
-    text = f"{cut_line(done.now)}\nTaken back with: lengthwise undo {done.event.id}"
-    say({**event_json(done.event), "cut": cut_json(done.now)}, text, as_json=as_json)
+        say_cut(cuts.join(stash, code, other, length_mm, width_mm), as_json)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from stash.cli import written
-from stash.cli.frame import Desk
+from stash.cli.frame import Desk, say
 from stash.model import Outline
 from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
 from stash.workroom.explaining import whole_mm
 from stash.workroom.history import Event, Kind
 from stash.workroom.opening import Stash, account, open_stash
+from stash.workroom.recorded import Recorded
 
 
 def open_record(desk: Desk) -> Stash:
@@ -98,3 +99,18 @@ def history_line(event: Event) -> str:
     undone = "" if event.stands else "  (undone)"
     what = f"undo of {event.undoes}" if event.kind is Kind.UNDO else event.kind.value
     return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {what}{undone}"
+
+
+def say_cut(done: Recorded[CutCard], as_json: bool) -> None:
+    """What happened to a cut: how it is now, and how to take that back."""
+    _say_done(done.event, cut_line(done.now), {"cut": cut_json(done.now)}, as_json)
+
+
+def say_bin(done: Recorded[BinCard], as_json: bool) -> None:
+    """What happened to a bin: how it is now, and how to take that back."""
+    _say_done(done.event, bin_line(done.now), {"bin": bin_json(done.now)}, as_json)
+
+
+def _say_done(event: Event, line: str, now: dict[str, object], as_json: bool) -> None:
+    text = f"{line}\nTaken back with: lengthwise undo {event.id}"
+    say({**event_json(event), **now}, text, as_json=as_json)

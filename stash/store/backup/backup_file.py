@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import re
 import zipfile
 from pathlib import Path
 
-from stash.errors import Unavailable
 from stash.ledger import Event
 from stash.model.exact import to_plain
 from stash.store.backup.report import Findings
+from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 
 FORM = "lengthwise record"
@@ -28,26 +27,9 @@ PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
 
 
 def back_up(stash: Stash, path: Path) -> Findings:
-    """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot.
-
-    It is written beside it first, so that a backup half made never takes the place of one.
-    """
-    draft = path.with_name(f"{path.name}.{os.getpid()}.part")
-    try:
-        with zipfile.ZipFile(_private(draft), "w", zipfile.ZIP_DEFLATED) as file:
-            written = _write(stash, file)
-        draft.replace(path)
-    except OSError as error:
-        raise Unavailable(
-            "cannot_be_written", path=str(path), reason=error.strerror or str(error)) from error
-    finally:
-        draft.unlink(missing_ok=True)
-    return written
-
-
-def _private(path: Path) -> Path:
-    os.close(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600))
-    return path
+    """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot."""
+    with whole_zip(path) as file:
+        return _write(stash, file)
 
 
 def _write(stash: Stash, file: zipfile.ZipFile) -> Findings:

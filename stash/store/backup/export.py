@@ -10,16 +10,14 @@ from __future__ import annotations
 import csv
 import io
 import json
-import os
 import zipfile
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from stash.errors import Unavailable
 from stash.model.exact import to_plain
 from stash.store.backup.backup_file import write_ledger, write_photos
 from stash.store.backup.report import Findings
-from stash.store.folder import private_file
+from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 from stash.store.table import harmless, stock_table
 
@@ -59,17 +57,8 @@ def export(
     stash: Stash, path: Path, *, photos: bool = False, measurements: bool = False
 ) -> Findings:
     """Write the zip to ``path``; Unavailable when it cannot be written."""
-    draft = path.with_name(f"{path.name}.{os.getpid()}.part")
-    try:
-        with zipfile.ZipFile(private_file(draft), "w", zipfile.ZIP_DEFLATED) as file:
-            report = _write(stash, file, photos=photos, measurements=measurements)
-        draft.replace(path)
-    except OSError as error:
-        raise Unavailable(
-            "cannot_be_written", path=str(path), reason=error.strerror or str(error)) from error
-    finally:
-        draft.unlink(missing_ok=True)
-    return report
+    with whole_zip(path) as file:
+        return _write(stash, file, photos=photos, measurements=measurements)
 
 
 def _write(

@@ -78,6 +78,41 @@ def test_of_two_ways_to_shorten_it_the_lesser_that_is_enough_is_told(tried):
     assert len(kinds) == len(set(kinds))
 
 
+@pytest.fixture(scope="module")
+def in_pairs() -> tuple[Rescue, ...]:
+    """Rescues of shorts on a cut 10 cm too short: each small change is proved too little."""
+    return rescues(attempt(), cut(needed(attempt()) - 100), [], PATIENT)
+
+
+def test_where_no_small_change_is_enough_two_together_are_told(in_pairs):
+    """A narrower hem and shorter legs; each lay is sound by the separate check."""
+    fits = [r for r in in_pairs if r.fits]
+
+    assert fits
+    assert all(len(r.changes) == 2 and not r.drastic for r in fits)
+    assert not [r for r in in_pairs if len(r.changes) == 1 and r.fits]
+    for rescue in fits:
+        task = LayTask(pieces=rescue.pieces, cloth=rescue.cut.outline)
+        assert check(task, rescue.laid.lay) == []
+        assert len(rescue.told) == len(rescue.costs) == 2
+
+
+def test_a_pair_is_two_kinds_of_change_and_saves_more_than_either(in_pairs):
+    """Never two ways to shorten it, and never the same two the other way round."""
+    alone = {r.changes[0].told: r.saves_mm for r in in_pairs if len(r.changes) == 1}
+    pairs = [r for r in in_pairs if len(r.changes) == 2]
+
+    assert all(len({c.kind for c in r.changes}) == 2 for r in pairs)
+    assert len({frozenset(r.told) for r in pairs}) == len(pairs)
+    for pair in (r for r in pairs if r.fits):
+        assert pair.saves_mm > max(alone[told] for told in pair.told)
+
+
+def test_no_pairs_are_told_where_one_small_change_is_enough(tried):
+    """Least harm: nothing is given up beside what is needed."""
+    assert {len(r.changes) for r in tried if r.fits} == {1}
+
+
 def test_the_sentence_names_the_change_and_what_it_saves(tried):
     """One can act on it."""
     assert all(say(one, READER) for r in tried for one in r.told)

@@ -91,6 +91,9 @@ def rescues(
     hopeful, hopeless = rescuer.sorted_out([(c,) for c in known if not c.drastic])
     found = rescuer.tried(hopeful)
     if not any(r.fits for r in found):
+        # What is too little alone may be half of what is enough.
+        found += rescuer.tried(hopeless)
+        hopeless = []
         pairs, _ = rescuer.sorted_out(_pairs(found, attempt, cut, rescuer.missing_mm))
         found += rescuer.tried(pairs)
     drastic, _ = rescuer.sorted_out([(c,) for c in known if c.drastic])

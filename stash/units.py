@@ -165,11 +165,6 @@ def mm_to_ligne(mm: float) -> float:
     return mm * LIGNES_PER_INCH / INCH_MM
 
 
-def ligne_to_mm(lignes: float) -> float:
-    """Millimetres from lignes."""
-    return lignes * INCH_MM / LIGNES_PER_INCH
-
-
 def _number(term: re.Match[str]) -> float:
     whole, top, bottom, plain = term.group(2, 3, 4, 5)
     if plain:

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stash.draft.body import RANGE_MM, complete, how, likely_body
+from stash.draft.body import RANGE_MM, complete, how
 from stash.draft.body_table import estimate, percentile, thigh_p95
+from stash.draft.whose_table import likely_table
 from stash.errors import InvalidInput
 
 EVERYTHING = ("hip", "bust", "waist", "height", "inside_leg", "body_rise", "thigh", "neck_base",
@@ -47,11 +48,11 @@ def test_children_are_read_by_height():
 
 def test_a_child_outside_the_adult_table_is_known_by_its_size():
     """Below 1.50 m, or girths under the smallest adult row, the children's table serves."""
-    assert likely_body({"height": 1310, "hip": 850}) == "children"
-    assert likely_body({"hip": 700}) == "children"
-    assert likely_body({"hip": 1000, "waist": 780}) == "women"
-    assert likely_body({"hip": 1000, "waist": 950}) == "men"
-    assert likely_body({"bust": 1000}, said_chest=True) == "men"
+    assert likely_table({"height": 1310, "hip": 850}).kind == "children"
+    assert likely_table({"hip": 700}).kind == "children"
+    assert likely_table({"hip": 1000, "waist": 780}).kind == "women"
+    assert likely_table({"hip": 1000, "waist": 950}).kind == "men"
+    assert likely_table({"bust": 1000}, said_chest=True).kind == "men"
 
 
 @settings(max_examples=100, deadline=None)

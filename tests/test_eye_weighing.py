@@ -14,7 +14,7 @@ from stash.eye.weighing.moisture import moisture_share
 from stash.eye.weighing.notions import Known, count_by_weight, enough, strip_by_weight
 from stash.eye.weighing.roll import board_length, rolled_length
 from stash.eye.weighing.scale import Scale
-from stash.model.measured import Measured, Origin, agree, better
+from stash.model.measured import Measured, Origin, better
 
 COARSE, FINE = Scale(step_g=1.0), Scale(step_g=0.1)
 
@@ -143,4 +143,3 @@ def test_a_presumed_figure_never_wins_and_else_the_one_with_less_error():
 
     assert better(presumed, by_weight) is by_weight
     assert better(by_weight, by_tape) is by_tape is better(by_tape, by_weight)
-    assert agree(by_weight, by_tape)

@@ -67,7 +67,7 @@ def test_what_is_shown_in_inches_reads_back_within_a_sixteenth(mm):
 @pytest.mark.parametrize(("lignes", "mm"), [(18, 11.43), (24, 15.24), (28, 17.78), (40, 25.4)])
 def test_lignes_are_fortieths_of_an_inch(lignes, mm):
     """Source: sizes.com "buttons" and textilecalculations.com agree: 1 L = 0.635 mm."""
-    assert units.ligne_to_mm(lignes) == pytest.approx(mm)
+    assert units.mm_to_ligne(mm) == pytest.approx(lignes)
 
 
 def test_cloth_weight_in_ounces_a_square_yard():

@@ -150,7 +150,7 @@ def _value(answer: Answer, seconds: float) -> dict[str, Any]:
         "spread": lay and lay["spread"],
         "fold_mm": lay and lay["fold_mm"],
         "placements": lay["placements"] if lay else [],
-        "iterations": answer.iterations,
+        "iterations": answer.sweeps,
         "seconds": round(seconds, 3),
     }
 

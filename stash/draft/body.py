@@ -130,11 +130,6 @@ def _check_together(given: Mapping[str, float]) -> None:
                 )
 
 
-def likely_body(given: Mapping[str, float], *, said_chest: bool = False) -> str:
-    """The table that suits the measurements best when nobody said which."""
-    return likely_table(given, said_chest=said_chest).kind
-
-
 def word(name: str) -> str:
     """A measurement's name as it is said."""
     if name == "chest":

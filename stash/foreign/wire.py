@@ -27,11 +27,6 @@ class TooLong(Exception):
     """An answer of more bytes than allowed."""
 
 
-def send(to: BinaryIO, value: Any) -> None:
-    """Write one value."""
-    send_packed(to, pickle.dumps(value, protocol=5))
-
-
 def send_packed(to: BinaryIO, packed: bytes) -> None:
     """Write one value that is pickled already."""
     to.write(LENGTH.pack(len(packed)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import ClassVar
 
@@ -24,6 +24,7 @@ class _Told:
     kind: ClassVar[str]
     verdict: ClassVar[Verdict]
     sweeps: int
+    short_mm: float | None
 
     @property
     def told(self) -> Fact:
@@ -32,17 +33,7 @@ class _Told:
 
     def to_json(self) -> dict[str, object]:
         """``{"kind": "fits" | "impossible" | "not_found", "short_mm", "because": {fact}}``."""
-        return {"kind": self.kind, "short_mm": self.missing_mm, "because": self.told.to_json()}
-
-    @property
-    def missing_mm(self) -> float | None:
-        """How much more length would do, where that is known."""
-        return None
-
-    @property
-    def iterations(self) -> int:
-        """The sweeps of the search."""
-        return self.sweeps
+        return {"kind": self.kind, "short_mm": self.short_mm, "because": self.told.to_json()}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,11 +42,11 @@ class LayFound(_Told):
 
     kind: ClassVar[str] = "fits"
     verdict: ClassVar[Verdict] = Verdict.FITS
-    short_mm: ClassVar[None] = None
 
     lay: Lay
     used_mm: float
     sweeps: int = 0
+    short_mm: None = field(default=None, init=False)
 
     @property
     def told(self) -> Fact:
@@ -80,11 +71,6 @@ class NoLayPossible(_Told):
     sweeps: int = 0
 
     @property
-    def missing_mm(self) -> float | None:
-        """How much more length would do, where that is known."""
-        return self.short_mm
-
-    @property
     def told(self) -> Fact:
         """The proof."""
         return self.proof
@@ -101,11 +87,6 @@ class NoLayFound(_Told):
     because: Fact
     short_mm: float | None = None
     sweeps: int = 0
-
-    @property
-    def missing_mm(self) -> float | None:
-        """How much more length would do, where that is known."""
-        return self.short_mm
 
     @property
     def told(self) -> Fact:

@@ -24,7 +24,6 @@ class Step:
     event: Event
     length_mm: float
     area_mm2: float
-    used_up: bool = False
 
 
 def explained(events: Iterable[Event], code: str) -> tuple[Step, ...]:
@@ -40,9 +39,7 @@ def explained(events: Iterable[Event], code: str) -> tuple[Step, ...]:
         now, cloth = (0.0, 0.0) if state.gone else (
             state.outline.length_mm, state.outline.area_mm2)
         if abs(now - length) > SLACK_MM or abs(cloth - area) > AREA_SLACK_MM2:
-            steps.append(Step(
-                event=event, length_mm=now - length, area_mm2=cloth - area,
-                used_up=state.gone is not None))
+            steps.append(Step(event=event, length_mm=now - length, area_mm2=cloth - area))
         length, area = now, cloth
     return tuple(steps)
 

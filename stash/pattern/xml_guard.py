@@ -17,7 +17,6 @@ COMMAND = re.compile(r"([MmLlHhVvCcSsQqTtAaZz])([^MmLlHhVvCcSsQqTtAaZz]*)")
 NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 TAKES = {"h": 1, "v": 1, "m": 2, "l": 2, "t": 2, "s": 4, "q": 4, "c": 6, "a": 7, "z": 1}
 COSTS = {"a": 30, "c": 8, "s": 8, "q": 8, "t": 8}
-LONGEST_ATTRIBUTE = 5_000_000
 
 
 @dataclass

@@ -16,7 +16,6 @@ from stash.eye.rounds.kinds import one_kind, sizes_present
 from stash.eye.rounds.votes import rim_of
 
 SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5
-SURE_RIM = 0.5  # of a rim, for its size to be taken from it alone
 LEAST_RIM = 0.12
 EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
 ALIKE_EXPLAINED = 0.65  # of one that looks like its fellows

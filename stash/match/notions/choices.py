@@ -19,8 +19,6 @@ MOST_CHOICES = 8
 # Elastic from two thirds to one and a half of the drafted width still holds a waist when
 # its casing is cut to suit; common practice, no source.
 CASING_SHARE = (0.66, 1.5)
-SIZED = {NotionKind.ELASTIC, NotionKind.CORD, NotionKind.TAPE, NotionKind.BINDING,
-         NotionKind.SNAP, NotionKind.HOOK}
 
 
 def choices(

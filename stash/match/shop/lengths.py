@@ -44,14 +44,12 @@ class Bolt:
 class Length:
     """How much to buy at one width; ``length_mm`` None where a piece is wider than the cloth.
 
-    ``lay_mm`` is what the lay takes once washed, ``exact_mm`` before rounding up;
-    ``because`` is what is in the way.
+    ``lay_mm`` is what the lay takes once washed; ``because`` is what is in the way.
     """
 
     width_mm: float
     length_mm: float | None
     lay_mm: float | None = None
-    exact_mm: float | None = None
     cost_minor: int | None = None
     because: Fact | None = None
     lay: Lay | None = None
@@ -96,14 +94,12 @@ def lengths(
 def _row(width_mm: float, lay: Lay | None, because: Fact | None, bolt: Bolt) -> Length:
     if lay is None:
         return Length(width_mm=width_mm, length_mm=None, because=because)
-    exact = to_buy_mm(lay.length_mm, bolt)
-    length = rounded_up_mm(exact, bolt.increment_mm)
+    length = rounded_up_mm(to_buy_mm(lay.length_mm, bolt), bolt.increment_mm)
     price = bolt.price_minor_per_m
     return Length(
         width_mm=width_mm,
         length_mm=length,
         lay_mm=lay.length_mm,
-        exact_mm=exact,
         cost_minor=None if price is None else round(length / 1000 * price),
         lay=lay,
     )

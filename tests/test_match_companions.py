@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stash.lay import LayTask, check
 from stash.match.fit.companion_cut import Beside, companion, roles_beside
-from stash.match.gather import Garment
+from stash.match.gather import DraftedGarment
 from stash.match.strip_lays import Table
 from stash.model import Cloth, Construction, Cut, Outline, Pattern, Piece, Role
 
@@ -68,7 +68,7 @@ def test_lining_and_contrast_come_from_two_cuts():
     """What one takes is not offered to the other; a role with no cloth is still told."""
     pieces = (piece(Role.MAIN, "front"), piece(Role.LINING, "lining"),
               piece(Role.CONTRAST, "yoke"))
-    garments = (Garment(pattern=Pattern(garment="coat", pieces=pieces)),)
+    garments = (DraftedGarment(pattern=Pattern(garment="coat", pieces=pieces)),)
 
     both = list(roles_beside(garments, MAIN, [cut("A", 600), cut("B", 700)], Table()))
     one = list(roles_beside(garments, MAIN, [cut("A", 600)], Table()))
@@ -81,7 +81,7 @@ def test_lining_and_contrast_come_from_two_cuts():
 def test_what_asks_for_no_other_cloth_is_told_no_other():
     """Main pieces alone."""
     bag = Pattern(garment="bag", pieces=(piece(Role.MAIN, "front"),))
-    garments = (Garment(pattern=bag),)
+    garments = (DraftedGarment(pattern=bag),)
 
     assert list(roles_beside(garments, MAIN, [cut("A")], Table())) == []
 

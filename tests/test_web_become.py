@@ -6,6 +6,7 @@ import time
 import pytest
 
 from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline, Person
+from web.pages.become import found
 
 
 @pytest.fixture
@@ -64,6 +65,52 @@ def test_a_lay_opens_large_with_a_table_of_positions_and_a_drawing(web_client, l
     assert drawing.mimetype == "image/svg+xml"
     assert drawing.text.startswith("<svg")
     assert re.search(r"used=\d+$", address), "a better lay must not hide behind an older picture"
+
+
+def test_a_lay_compares_single_and_double_each_drawn_one_tap_away(web_client, loft):
+    """Open, folded lengthwise and crosswise: length and cuts of the scissors."""
+    where = ask(web_client, garment="trousers", person="Odile")
+
+    page = web_client.get(f"{where}/lay/{loft[0]}").text
+    folded = web_client.get(f"{where}/lay/{loft[0]}?spread=lengthwise").text
+
+    assert "cuts of the scissors" in page
+    for way in ("open, in a single layer", "folded lengthwise", "folded crosswise"):
+        assert way in page
+    assert f"/lay/{loft[0]}?spread=lengthwise" in page
+    assert "cut double" in folded
+    assert web_client.get(f"{where}/lay/{loft[0]}.svg?spread=lengthwise").text.startswith("<svg")
+    assert web_client.get(f"{where}/lay/{loft[0]}?spread=scrunched").status_code == 404
+
+
+def options_on(page: str) -> set[str]:
+    """The names of the options that a form offers."""
+    return set(re.findall(r'name="option-([^"]+)"', page))
+
+
+def test_the_options_shown_are_those_of_the_ticked_garments(web_client, loft):
+    """Each under its own garment when there are two; no other garment's."""
+    assert options_on(web_client.get("/become/").text) == set()
+    assert not any("." in o for o in options_on(web_client.get("/become/?garment=shirt").text))
+
+    page = web_client.get("/become/?garment=shirt&garment=trousers").text
+
+    assert {"shirt.length", "trousers.length"} <= options_on(page)
+    assert {name.partition(".")[0] for name in options_on(page)} == {"shirt", "trousers"}
+
+
+def test_a_length_of_the_shirt_goes_to_the_shirt_alone(web_client, web_stash, loft):
+    """Two garments asked together, the shirt 70 cm long: the trousers stay as drafted."""
+    web_stash.people.save(Person(name="Orla", measurements_mm={
+        "hip": 1040, "waist": 820, "chest": 960, "height": 1680}))
+    where = ask(web_client, **{"garment": ["shirt", "trousers"], "person": "Orla",
+                               "option-shirt.length": "70 cm"})
+
+    with web_client.application.app_context():
+        shirt, trousers = found(where.rpartition("/")[2]).question.orders
+
+    assert dict(shirt.options)["length"] == 700
+    assert "length" not in dict(trousers.options)
 
 
 def test_only_one_cut_is_asked_when_its_code_is_given(web_client, loft):

@@ -26,8 +26,9 @@ from stash.workroom.questions.fitting import (
     ask_fit,
 )
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.questions.spreading import spreads_of
 from stash.workroom.searching import AIMS, SECONDS, weights
-from stash.workroom.settings import reader
+from stash.workroom.settings import habits, reader
 
 SHOWN = 12
 
@@ -70,9 +71,11 @@ def command(
     with open_record(desk) as stash:
         orders = orders_for(stash, garments, people, dict(map(parse_option, choices)))
         answer, whose = ask_fit(stash, orders, asking), reader(stash)
+        best = answer.fit.fits[0].laid if as_json and answer.fit.fits else None
+        spreads = spreads_of(best, habits(stash)) if best else None
     if svg:
         save_lay(svg, answer, whose)
-    say(fit_json(answer, whose), fit_text(answer, whose), as_json=as_json)
+    say(fit_json(answer, whose, spreads), fit_text(answer, whose), as_json=as_json)
 
 
 def save_lay(path: Path, answer: FitAnswer, whose: Reader) -> None:

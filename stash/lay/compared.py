@@ -6,10 +6,10 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 from stash.lay.drawing.on_table import cuts_of_the_scissors
-from stash.lay.solve import solve
+from stash.lay.solve import shortest
 from stash.lay.task import Budget, LayTask
 from stash.lay.verdicts import Answer, LayFound
-from stash.model import Spread
+from stash.model import Lay, Spread
 
 
 @dataclass(frozen=True)
@@ -21,10 +21,11 @@ class SpreadAnswer:
     cuts: int | None
 
     def to_json(self) -> dict[str, object]:
-        """``{"spread", "verdict", "length_mm", "cuts", "fold_mm"}``."""
+        """``{"spread", "fits", "verdict", "length_mm", "cuts", "fold_mm"}``."""
         lay = self.answer.lay
         return {
             "spread": self.spread.value,
+            "fits": lay is not None,
             "verdict": self.answer.to_json(),
             "length_mm": None if lay is None else round(lay.length_mm, 1),
             "cuts": self.cuts,
@@ -32,14 +33,24 @@ class SpreadAnswer:
         }
 
 
-def compared(task: LayTask, budget: Budget) -> tuple[SpreadAnswer, ...]:
-    """Every way to spread the cloth, under one stop and with a share of the iterations each."""
+def compared(
+    task: LayTask, budget: Budget, known: Lay | None = None
+) -> tuple[SpreadAnswer, ...]:
+    """The shortest lay of every way to spread the cloth, under one stop, iterations shared.
+
+    A lay ``known`` already stands for its own way, which is not searched again.
+    """
     share = None if budget.iterations is None else budget.iterations // len(Spread)
     own = replace(budget, iterations=share, workers=1)
-    tasks = [replace(task, spread=spread) for spread in Spread]
-    with ThreadPoolExecutor(max(1, min(budget.workers, len(tasks)))) as pool:
-        answers = pool.map(lambda one: solve(one, own), tasks)
-        return tuple(_counted(one, answer) for one, answer in zip(tasks, answers, strict=True))
+
+    def of(spread: Spread) -> SpreadAnswer:
+        spread_so = replace(task, spread=spread)
+        if known is not None and known.spread is spread:
+            return _counted(spread_so, LayFound(lay=known, used_mm=known.length_mm, sweeps=0))
+        return _counted(spread_so, shortest(spread_so, own))
+
+    with ThreadPoolExecutor(max(1, min(budget.workers, len(Spread)))) as pool:
+        return tuple(pool.map(of, Spread))
 
 
 def _counted(task: LayTask, answer: Answer) -> SpreadAnswer:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from urllib.parse import urlencode
 
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
+from stash.model import Spread
 from stash.workroom import people, plans
 from stash.workroom.answer_lays import AnswerLay, lay_named, lays
 from stash.workroom.opening import open_stash
@@ -17,6 +18,8 @@ from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.fitting import FitAnswer, ask_fit
 from stash.workroom.questions.orders import Order
+from stash.workroom.questions.spreading import WAYS, Spreads, spreads_of
+from stash.workroom.settings import habits
 from web.asking import (
     LOOKS,
     SOURCES,
@@ -48,6 +51,7 @@ class BecomeQuestion:
     asked: Asked
     query: str
     orders: tuple[Order, ...] = ()
+    spreads: dict[str, Spreads] = field(default_factory=dict)
 
 
 @pages.route("/", methods=["GET", "POST"])
@@ -154,6 +158,25 @@ def _lay_of(key: str, which: str):
     return job, lay_named(shown, which)
 
 
+def _spreads(job: Job, one: AnswerLay) -> Spreads:
+    """The other ways to spread a lay's cloth, searched when the lay is first looked at."""
+    known = job.question.spreads
+    if one.key not in known or known[one.key].laid != one.laid:
+        known[one.key] = spreads_of(one.laid, habits(stash()))
+    return known[one.key]
+
+
+def _spread_so(job: Job, one: AnswerLay) -> AnswerLay:
+    """The lay, or the one of another way to spread the cloth that the address names."""
+    spread = request.args.get("spread", one.laid.lay.spread.value)
+    if spread == one.laid.lay.spread:
+        return one
+    laid = _spreads(job, one).laid_so(Spread(spread)) if spread in list(Spread) else None
+    if laid is None:
+        raise NotFound("no_such_lay")
+    return replace(one, laid=laid)
+
+
 def _titled(one: AnswerLay) -> str:
     """"apron: Dune linen K7QW"."""
     cut = one.laid.cut
@@ -166,15 +189,16 @@ def _titled(one: AnswerLay) -> str:
 def lay(key: str, which: str):
     """One lay by itself, large, with the table of positions, to print."""
     job, one = _lay_of(key, which)
+    shown = _spread_so(job, one)
     return render_template(
-        "become/lay.html", job=job, one=one, title=_titled(one), laid=one.laid,
-        positions=positions(one.laid))
+        "become/lay.html", job=job, one=one, title=_titled(one), laid=shown.laid,
+        positions=positions(shown.laid), spreads=_spreads(job, one), named=WAYS)
 
 
 @pages.get("/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """The drawing of one lay."""
-    _job, one = _lay_of(key, which)
+    one = _spread_so(*_lay_of(key, which))
     drawn = lay_drawing(one.laid, reader(), _titled(one))
     return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

@@ -12,6 +12,27 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_lay_short": "No lay was found: the shortest one known is {short_mm} longer than the cut.",
     "no_lay_on_this_shape": "No lay was found on a cut of this shape.",
     "not_laid_yet": "Not laid yet.",
+    # Double or single.
+    "spread_takes_more": (
+        "Cut {way}, it takes {more_measure_mm} more length and {count} cut of the scissors "
+        "instead of {own_cuts}.",
+        "Cut {way}, it takes {more_measure_mm} more length and {count} cuts of the scissors "
+        "instead of {own_cuts}.",
+    ),
+    "spread_takes_less": (
+        "Cut {way}, it takes {less_measure_mm} less length and {count} cut of the scissors "
+        "instead of {own_cuts}.",
+        "Cut {way}, it takes {less_measure_mm} less length and {count} cuts of the scissors "
+        "instead of {own_cuts}.",
+    ),
+    "spread_takes_as_much": (
+        "Cut {way}, it takes as much length and {count} cut of the scissors "
+        "instead of {own_cuts}.",
+        "Cut {way}, it takes as much length and {count} cuts of the scissors "
+        "instead of {own_cuts}.",
+    ),
+    "spread_no_better": "No other way to spread the cloth saves length or cuts of the scissors.",
+    "spread_no_other_way": "Spread any other way, this cut does not hold all the pieces.",
     # Other cloth beside the main one.
     "goes_with_it": "{cloth} goes with it.",
     "no_cut_serves_as": "No cut in the stash serves as its {role}.",

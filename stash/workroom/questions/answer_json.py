@@ -30,14 +30,15 @@ from stash.workroom.questions.fitting import FitAnswer
 from stash.workroom.questions.needing import NeedAnswer
 from stash.workroom.questions.planning import PlanView
 from stash.workroom.questions.shopping import ShopAnswer
+from stash.workroom.questions.spreading import Spreads
 
 Json = dict[str, Any]
 # A large stash has hundreds of fits; nobody reads further than this.
 MOST_TOLD = 200
 
 
-def fit_json(answer: FitAnswer, reader: Reader) -> Json:
-    """The whole answer to ``fit``."""
+def fit_json(answer: FitAnswer, reader: Reader, spreads: Spreads | None = None) -> Json:
+    """The whole answer to ``fit``; ``spreads`` are those of the best candidate."""
     tried = [c for c in answer.fit.candidates if not isinstance(c.verdict, NotTried)]
     lacking = missing(answer.notions)
     return {
@@ -60,7 +61,16 @@ def fit_json(answer: FitAnswer, reader: Reader) -> Json:
             {"cut": code, "held_by": list(plans)} for code, plans in answer.taken_whole.items()
         ],
         "garments": [_garment(order) for order in answer.orders],
+        "spreads": spreads_json(spreads) if spreads else [],
+        "spreads_say": say(spreads.told, reader) if spreads else None,
     }
+
+
+def spreads_json(spreads: Spreads) -> list[Json]:
+    """``[{"spread", "length_mm", "cuts", "fits"}]``: open, folded lengthwise, crosswise."""
+    return [
+        {**way.to_json(), "length_mm": _round(spreads.length_mm(way))} for way in spreads.ways
+    ]
 
 
 def candidate_json(candidate: Candidate, reader: Reader) -> Json:

@@ -1,0 +1,72 @@
+"""The JSON that pages answer with, each as a JSON Schema (draft 2020-12) with its units."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Shape = dict[str, Any]
+
+
+def text(says: str) -> Shape:
+    """A text."""
+    return {"type": "string", "description": says}
+
+
+def number(says: str, **more: Any) -> Shape:
+    """A number."""
+    return {"type": "number", "description": says, **more}
+
+
+def count(says: str) -> Shape:
+    """A whole number from nought."""
+    return {"type": "integer", "minimum": 0, "description": says}
+
+
+def listed(of: Shape, says: str, **more: Any) -> Shape:
+    """A list."""
+    return {"type": "array", "items": of, "description": says, **more}
+
+
+def whole(says: str, **fields: Shape) -> Shape:
+    """An object of just these fields, all of them there."""
+    return {"type": "object", "description": says, "properties": fields,
+            "required": list(fields), "additionalProperties": False}
+
+
+FACT: Shape = {
+    "type": "object", "required": ["kind"], "properties": {"kind": text("What is so.")},
+    "description": "What is said, for a program: a number carries its unit in its name.",
+}
+REFUSAL = whole(
+    "Why something was not done.", error=text("One sentence, in the reader's language."),
+    fact={"oneOf": [FACT, {"type": "null"}]},
+    field={"type": ["string", "null"], "description": "The field it is about."})
+LABEL = whole(
+    "What a label is on.", code=text("The six letters of the label."),
+    what={"enum": ["cut", "bin", "place", "blank", "unknown"], "description": "What it is on."},
+    name=text("Its name."), detail=text("Its size or amount, as a person reads it."),
+    place=text("Where it lies; empty when that is not known."), url=text("Its page."))
+STATE = whole(
+    "How a search stands.",
+    state={"enum": ["waiting", "working", "done", "failed", "cancelled"], "description": "State."},
+    over={"type": "boolean", "description": "Nothing more will change."},
+    done=count("Steps done."), total=count("Steps in all; 0 when that is not known."),
+    place=count("Its place among those that wait, the next one being 1; 0 once begun."),
+    seconds=count("How long it has waited, or worked since."),
+    version=text("Changes whenever there is anything new."))
+SEEN = whole(
+    "What a stock-take has seen.", codes=listed(text("A code."), "The labels that were read."),
+    go={"type": ["string", "null"], "description": "The page of the place whose label it was."})
+_PIXELS = listed(number("Pixels."), "x and y in pixels.", minItems=2, maxItems=2)
+BETWEEN = whole(
+    "What lies between two places of a photograph.",
+    length_mm=number("Millimetres.", minimum=0),
+    error_mm=number("How far that may be out, in millimetres.", minimum=0),
+    said=text("The length as a person reads it."),
+    ends_px=listed(_PIXELS, "Where each place was moved to.", minItems=2, maxItems=2),
+    colours=listed(text("#rrggbb."), "The colour at each place."),
+    light=text("How the light of the photograph was allowed for."),
+    apart_de00=number("How the colours differ (CIEDE2000).", minimum=0),
+    apart_error_de00=number("How far that may be out.", minimum=0),
+    apart_said=text("The difference as a person reads it."))
+DOCUMENT: Shape = {"type": "object", "description": "This description."}

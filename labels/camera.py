@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator
 import cv2
 import numpy as np
 
+from labels.again import FORGET_AFTER_S, is_new
 from labels.reading.cascade import Thoroughness, look
 from labels.reading.readings import LabelReading, PhotoReadings
 from stash.errors import Unavailable
 
-FORGET_AFTER_FRAMES = 45
-"""About a second and a half: a label shown again after that is told again."""
+FRAMES_A_SECOND = 30
+"""What cameras and films show, near enough to forget by."""
 THOROUGH_EVERY = 6
 
 
@@ -51,13 +52,15 @@ def sights(pictures: Iterable[np.ndarray]) -> Iterator[PhotoReadings]:
 
 
 def newcomers(
-    seen: Iterable[PhotoReadings], forget_after: int = FORGET_AFTER_FRAMES
+    seen: Iterable[PhotoReadings], forget_after_s: float = FORGET_AFTER_S
 ) -> Iterator[LabelReading]:
     """Each label when it comes into view, and again only after it was out of view for a while."""
     last_frame: dict[str, int] = {}
     for number, sight in enumerate(seen):
         for reading in sight.readings:
-            if number - last_frame.get(reading.code, -forget_after - 1) > forget_after:
+            before = last_frame.get(reading.code)
+            unseen_s = None if before is None else (number - before) / FRAMES_A_SECOND
+            if is_new(unseen_s, forget_after_s):
                 yield reading
             last_frame[reading.code] = number
 

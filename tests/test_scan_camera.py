@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from labels.camera import frames, newcomers, sights
+from labels.camera import FRAMES_A_SECOND, frames, newcomers, sights
 from labels.payload import compose
 from labels.qr import QUIET_MODULES, symbol
 from labels.reading.readings import LabelReading, PhotoReadings
@@ -52,7 +52,7 @@ def test_a_label_shown_again_after_a_while_is_told_again():
     seen = PhotoReadings((LabelReading(CODES[0], ((0, 0),) * 4, "zxing", ""),))
     views = [seen] + [PhotoReadings(())] * 3 + [seen] + [PhotoReadings(())] * 9 + [seen]
 
-    assert len(list(newcomers(views, forget_after=5))) == 2
+    assert len(list(newcomers(views, forget_after_s=5 / FRAMES_A_SECOND))) == 2
 
 
 @pytest.mark.parametrize("source", ["no-such-film.avi", "f_%03d.png"])

@@ -6,6 +6,7 @@ import pytest
 import segno
 from PIL import Image
 
+from labels.again import FORGET_AFTER_S
 from stash.model import Cloth, Cut, Outline
 
 
@@ -127,3 +128,10 @@ def test_the_live_camera_learns_what_a_label_is_on(web_client, codes):
     label = web_client.get("/scan/what", query_string={"text": codes[2]}).json
 
     assert (label["what"], label["name"], label["url"]) == ("cut", "Cloth 2", f"/c/{codes[2]}")
+
+
+def test_the_camera_of_a_page_forgets_as_the_camera_here_does(web_client):
+    """One span after which a label read twice is told again, wherever it is read."""
+    page = web_client.get("/scan/").text
+
+    assert f'data-forget-after-ms="{FORGET_AFTER_S * 1000:.0f}"' in page

@@ -3,6 +3,7 @@
 import threading
 import time
 
+from stash.fact import fact
 from web import warm_start
 from web.jobs import Job
 
@@ -11,26 +12,30 @@ def test_a_cold_search_says_what_takes_so_long_and_begins_after_it(monkeypatch):
     """The person reads that this time is longer; then the note is gone and the work runs."""
     compiled = threading.Event()
     monkeypatch.setattr(warm_start, "is_warm", lambda: False)
-    monkeypatch.setattr(warm_start, "warm", lambda: compiled.wait(20))
+    def warm(tell):
+        tell(fact("getting_ready_to_lay"))
+        compiled.wait(20)
+
+    monkeypatch.setattr(warm_start, "warm", warm)
     notes = []
     job = Job(title="trousers")
     thread = threading.Thread(
-        target=lambda: warm_start.warmed(lambda begun: notes.append(begun.note))(job))
+        target=lambda: warm_start.warmed(lambda begun: notes.append(begun.awaited))(job))
 
     thread.start()
-    while not job.note:
+    while not job.awaited:
         time.sleep(0.01)
-    said = job.note
+    said = job.awaited
     compiled.set()
     thread.join(20)
 
-    assert said == "getting ready, which takes up to a minute the first time"
-    assert notes == [""]
+    assert said == fact("getting_ready_to_lay")
+    assert notes == [None]
 
 
 def test_a_warm_search_begins_at_once(monkeypatch):
     """Nothing is compiled twice, and nothing is said about it."""
     monkeypatch.setattr(warm_start, "is_warm", lambda: True)
-    monkeypatch.setattr(warm_start, "warm", lambda: 1 / 0)
+    monkeypatch.setattr(warm_start, "warm", lambda tell: 1 / 0)
 
     assert warm_start.warmed(lambda begun: begun.note)(Job(title="trousers")) == ""

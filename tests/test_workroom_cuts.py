@@ -11,6 +11,7 @@ from shapely.geometry import Polygon
 
 from stash.ledger.shapes import resized
 from stash.model import Cloth, Cut, Outline
+from stash.workroom.cut_orders import CUT_ORDERS
 from web.command import main
 
 BITTEN = Outline(((0, 0), (950, 0), (950, 1400), (400, 1400), (400, 850), (0, 850)))
@@ -90,3 +91,17 @@ def test_a_wash_sent_twice_teaches_the_cloth_once(web_stash, remnant):
 
     cloth = web_stash.cuts.get(remnant).cloth
     assert (cloth.shrink_along_pct, cloth.shrink_across_pct) == (6.0, 1.0)
+
+
+def test_every_order_that_is_offered_is_obeyed(web_stash, web_client):
+    """The page offers the rows of one table, and lists the cuts by the one asked for."""
+    for name, length_mm in (("Birch", 900), ("Alder", 2000)):
+        web_stash.cuts.receive(Cut(
+            code="", cloth=Cloth(name=name), outline=Outline.rectangle(length_mm, 1400)))
+
+    page = web_client.get("/?by=shortest").text
+
+    assert all(f'value="{order.key}"' in page for order in CUT_ORDERS)
+    assert page.index("Birch") < page.index("Alder")
+    page = web_client.get("/?by=longest").text
+    assert page.index("Alder") < page.index("Birch")

@@ -16,6 +16,7 @@ from typing import Any
 from flask import Flask, current_app
 
 from stash.errors import Conflict, NotFound, StashError
+from stash.fact import Fact
 
 KEPT = 40
 AT_ONCE = 2
@@ -37,7 +38,8 @@ class Job:
     """One piece of work: what was asked, how far it is, and in the end its result.
 
     ``answered_at`` is the endpoint of the page that shows it. ``done`` of ``total`` are
-    steps; ``found`` may be filled while the work goes on. ``since_s`` is when it last
+    steps; ``found`` may be filled while the work goes on; ``awaited`` is what it cannot begin
+    without. ``since_s`` is when it last
     changed from waiting to working, on a clock that only runs forward.
     """
 
@@ -50,6 +52,7 @@ class Job:
     done: int = 0
     total: int = 0
     note: str = ""
+    awaited: Fact | None = None
     found: Any = None
     result: Any = None
     error: StashError | None = None
@@ -81,6 +84,10 @@ class Job:
     def step(self, done: int, total: int, note: str = "") -> None:
         """Say how far the work is."""
         self.done, self.total, self.note = done, total, note
+
+    def awaits(self, what: Fact | None) -> None:
+        """Say what has to be there before the work begins; None when it is."""
+        self.awaited = what
 
 
 class Jobs:

@@ -7,16 +7,14 @@ from typing import Any
 
 from stash.workroom.ready import is_warm, warm
 from web.jobs import Job
-from web.texts import _
 
 
 def warmed(work: Callable[[Job], Any]) -> Callable[[Job], Any]:
     """``work``, begun once the kernels are compiled; the person reads what takes so long."""
     def begun(job: Job) -> Any:
         if not is_warm():
-            job.step(0, 0, _("getting ready, which takes up to a minute the first time"))
-            warm()
-            job.step(0, 0)
+            warm(job.awaits)
+            job.awaits(None)
         return work(job)
 
     return begun

@@ -28,6 +28,7 @@ from stash.reference import table
 from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
 from stash.sentences.wording import WORDING
+from stash.workroom.cut_orders import CUT_ORDERS
 from web.texts import one_line
 
 Text = str | tuple[str, str]
@@ -120,6 +121,7 @@ def _terms() -> Iterator[str]:
                 yield from (word.replace("-", " ") for word in option.words)
     for fibre in fibres():
         yield fibre.name
+    yield from (order.name for order in CUT_ORDERS)
     for words in (NotionKind, Part, Role):
         yield from (word.value for word in words)
 

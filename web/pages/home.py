@@ -9,6 +9,7 @@ from stash.model import Cut
 from stash.quantity import Quantity, read_length
 from stash.units import YARD_MM, System
 from stash.workroom import cuts as cuts_of
+from stash.workroom.cut_orders import CUT_ORDERS, in_order
 from web.drawing.rule import extent
 from web.request_stash import stash, system
 from web.texts import _
@@ -16,15 +17,6 @@ from web.texts import _
 pages = Blueprint("home", __name__)
 
 AT_ONCE = 150
-
-ORDERS = {
-    "": ("Place", lambda c: (c.place or "~", -c.length_mm)),
-    "longest": ("Longest first", lambda c: -c.length_mm),
-    "shortest": ("Shortest first", lambda c: c.length_mm),
-    "name": ("Name", lambda c: (c.cloth.name.casefold(), -c.length_mm)),
-    "oldest": ("Oldest first", lambda c: c.acquired or "9999"),
-    "heaviest": ("Heaviest first", lambda c: -(c.cloth.mass_gsm or 0)),
-}
 
 
 @pages.get("/")
@@ -39,8 +31,9 @@ def show():
                 asked["least"], Quantity.CUT_LENGTH, field="least", system=system())
         except InvalidInput as refused:
             error = refused
-    shown = [c for c in _found(cuts, asked.get("q", "")) if _passes(c, asked, least)]
-    shown.sort(key=ORDERS.get(asked.get("by", ""), ORDERS[""])[1])
+    shown = in_order(
+        (c for c in _found(cuts, asked.get("q", "")) if _passes(c, asked, least)),
+        asked.get("by", ""))
     first = max(asked.get("first", 0, type=int), 0)
     page = shown[first : first + AT_ONCE]
     return render_template(
@@ -55,7 +48,7 @@ def show():
         least=asked.get("least", ""), by=asked.get("by", ""),
         fibre_names=_names({f.fibre for c in cuts for f in c.cloth.fibres}),
         place_names=_names({c.place for c in cuts if c.place}),
-        orders=[(key, _(label)) for key, (label, _key) in ORDERS.items()],
+        orders=[(order.key, _(order.name)) for order in CUT_ORDERS],
     ), 422 if error else 200
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
+from labels.again import FORGET_AFTER_S
 from labels.reading import look_apart
 from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
@@ -14,6 +15,12 @@ from web.label_lookup import of_code, payload_of
 from web.texts import _
 
 pages = Blueprint("scan", __name__, url_prefix="/scan")
+
+
+@pages.app_context_processor
+def _camera() -> dict[str, int]:
+    """What the page's camera is given: the rule of labels for one that is read twice."""
+    return {"forget_after_ms": round(FORGET_AFTER_S * 1000)}
 
 
 @pages.get("/")

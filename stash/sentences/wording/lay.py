@@ -7,8 +7,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "some seconds."
     ),
     "getting_ready_to_search": (
-        "Getting ready to search for a shorter lay, once on this computer; a first lay is known "
-        "in the meantime."
+        "Getting ready to search for a shorter lay, which is done once on this computer and takes "
+        "some seconds more."
     ),
     # Proofs: what no lay can do.
     "nothing_inside_the_edge": "Nothing of this cloth is left inside its edge margin.",

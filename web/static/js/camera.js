@@ -2,14 +2,14 @@
 
 import { openReader } from "./reader.js";
 
-const AGAIN_MS = 2500;
-
 /** True where the browser lets a page see the camera at all (https or this computer). */
 export const cameraAllowed = () => Boolean(navigator.mediaDevices?.getUserMedia);
 
 export class Camera {
-  constructor(video, onText) {
+  /** ``forgetAfterMs``: out of view for longer than this, a label is told again (labels/again.py). */
+  constructor(video, forgetAfterMs, onText) {
     this.video = video;
+    this.forgetAfterMs = forgetAfterMs;
     this.onText = onText;
     this.seen = new Map();
     this.stream = null;
@@ -65,6 +65,6 @@ export class Camera {
     const now = performance.now();
     const before = this.seen.get(text);
     this.seen.set(text, now);
-    if (before === undefined || now - before > AGAIN_MS) this.onText(text);
+    if (before === undefined || now - before > this.forgetAfterMs) this.onText(text);
   }
 }

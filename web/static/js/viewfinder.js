@@ -12,7 +12,7 @@ export function viewfinder(block, onText) {
     part("absent").hidden = false;
     return null;
   }
-  const camera = new Camera(part("video"), async (text) => {
+  const camera = new Camera(part("video"), Number(block.dataset.forgetAfterMs), async (text) => {
     signal({ sound: part("sound").checked, good: await onText(text) });
   });
   part("ready").hidden = false;

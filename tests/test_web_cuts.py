@@ -122,6 +122,7 @@ def test_held_cloth_is_refused_until_the_person_says_all_the_same(web_client, we
     refused = web_client.post(f"/cuts/{cut}/cut-off", data={"quick": "1 m"})
     assert refused.status_code == 409
     assert "Gale coat" in refused.text
+    assert 'name="despite_hold" value="1"' in refused.text
 
     web_client.post(f"/cuts/{cut}/cut-off", data={"quick": "1 m", "despite_hold": "1"})
     assert web_stash.cuts.get(cut).length_mm == pytest.approx(2000)

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from stash.match.sharing.assign import Assignment, Option, assign
+from stash.match.sharing.assign import Assignment, LaidOption, assign
 
 GARMENTS = ("trousers", "shorts", "shirt", "apron")
 CUTS = ("C1", "C2", "C3")
 options = st.lists(
     st.builds(
-        Option,
+        LaidOption,
         st.sampled_from(CUTS),
         st.frozensets(st.sampled_from(GARMENTS), min_size=1, max_size=3),
         st.integers(0, 40).map(lambda cost: cost / 10),
@@ -23,7 +23,7 @@ options = st.lists(
 )
 
 
-def by_trying_all(found: list[Option]) -> tuple[int, float]:
+def by_trying_all(found: list[LaidOption]) -> tuple[int, float]:
     """(most garments, least cost in square metres) over every way to use each cut once."""
     best = (0, 0.0)
     ways = [[None, *(o for o in found if o.cut == cut)] for cut in CUTS]
@@ -37,7 +37,7 @@ def by_trying_all(found: list[Option]) -> tuple[int, float]:
 
 @settings(deadline=None, max_examples=60)
 @given(options)
-def test_assignment_is_as_good_as_trying_every_one(found: list[Option]):
+def test_assignment_is_as_good_as_trying_every_one(found: list[LaidOption]):
     """Most garments first, then least cost; brute force over three cuts and four garments."""
     answer = assign(GARMENTS, found)
 
@@ -49,7 +49,7 @@ def test_assignment_is_as_good_as_trying_every_one(found: list[Option]):
 
 @settings(deadline=None, max_examples=40)
 @given(options)
-def test_no_cut_is_used_twice_and_no_garment_is_made_twice(found: list[Option]):
+def test_no_cut_is_used_twice_and_no_garment_is_made_twice(found: list[LaidOption]):
     """An assignment can be carried out."""
     chosen = assign(GARMENTS, found).chosen
 
@@ -60,9 +60,9 @@ def test_no_cut_is_used_twice_and_no_garment_is_made_twice(found: list[Option]):
 def test_two_garments_from_two_remnants_beat_one_from_the_long_length():
     """The long length would hold only the trousers."""
     found = [
-        Option("LONG", frozenset({"trousers"}), 0.1),
-        Option("LONG", frozenset({"shirt"}), 0.1),
-        Option("REMNANT", frozenset({"trousers"}), 0.9),
+        LaidOption("LONG", frozenset({"trousers"}), 0.1),
+        LaidOption("LONG", frozenset({"shirt"}), 0.1),
+        LaidOption("REMNANT", frozenset({"trousers"}), 0.9),
     ]
 
     answer = assign(("trousers", "shirt"), found)
@@ -74,7 +74,8 @@ def test_two_garments_from_two_remnants_beat_one_from_the_long_length():
 
 def test_what_the_bins_cannot_supply_is_left_unmade():
     """Elastic for one pair only: shorts or trousers, and the first asked for wins."""
-    found = [Option("A", frozenset({"trousers"}), 1.0), Option("B", frozenset({"shorts"}), 1.0)]
+    found = [
+        LaidOption("A", frozenset({"trousers"}), 1.0), LaidOption("B", frozenset({"shorts"}), 1.0)]
 
     answer = assign(
         ("trousers", "shorts"), found, supplied=lambda chosen: len(chosen) < 2

@@ -14,7 +14,7 @@ STEP_MM = 2.0
 # fill and take off most of what a search could (measured: docs/match.md).
 QUICK_SWEEPS = 100
 # Whether the cloth is one-way, and the repeat of its print.
-Kind = tuple[bool, Repeat | None]
+StripKind = tuple[bool, Repeat | None]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,8 +53,8 @@ class Strips:
         self.table = table
         self.seed = seed
         self.step_mm = step_mm
-        self._asked: dict[tuple[str, float, Kind], Answer] = {}
-        self._shortest: dict[Kind, list[tuple[float, LayFound]]] = {}
+        self._asked: dict[tuple[str, float, StripKind], Answer] = {}
+        self._shortest: dict[StripKind, list[tuple[float, LayFound]]] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
@@ -79,7 +79,7 @@ class Strips:
         """
         if self.table.spread is not Spread.OPEN:
             return None
-        kinds: list[Kind] = [(one_way, repeat)]
+        kinds: list[StripKind] = [(one_way, repeat)]
         if not one_way:
             kinds.append((True, repeat))
         narrower = [
@@ -88,7 +88,7 @@ class Strips:
         ]
         return min(narrower, key=lambda a: a.lay.length_mm, default=None)
 
-    def _ask(self, how: str, width_mm: float, cloth: Kind, budget: Budget) -> Answer:
+    def _ask(self, how: str, width_mm: float, cloth: StripKind, budget: Budget) -> Answer:
         width = floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
         key = (how, width, cloth)
         if key not in self._asked:

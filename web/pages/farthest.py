@@ -15,6 +15,7 @@ from stash.workroom.opening import open_stash
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, grows
 from stash.workroom.questions.orders import Order, is_draft, orders_for
+from stash.workroom.searching import SECONDS
 from web.asking import garment_choices
 from web.drawing.curve import curve
 from web.errors import status_of
@@ -98,7 +99,8 @@ def _begin(garment: str):
     farther = Farther(
         grow=grow, against=form.get("against") or None, cut=form.get("cut", "").strip() or None)
     if farther.cut:
-        farther = Farther(grow=grow, against=farther.against, cut=farther.cut, seconds=2.0)
+        farther = Farther(grow=grow, against=farther.against, cut=farther.cut,
+                          seconds=SECONDS["far_on_one"])
     job = Job(
         title=_("As far as it goes: %(what)s", what=_(info.title) if info else garment),
         answered_at="farthest.answer",

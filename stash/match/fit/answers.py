@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from stash.fact import Fact, Term, fact
 from stash.match.cloth.suitability import Suitability
-from stash.match.fit.verdicts import Fits, NotTried, Verdict
+from stash.match.fit.verdicts import CutVerdict, Fits, NotTried
 from stash.match.gather import DraftedGarment
 from stash.model import Cut, Laid, Piece, Role
 
@@ -17,7 +17,7 @@ class Candidate:
 
     cut: Cut
     suitability: Suitability
-    verdict: Verdict = NotTried()
+    verdict: CutVerdict = NotTried()
     held_by: tuple[str, ...] = ()
 
     @property

@@ -13,7 +13,7 @@ from stash.match.cloth.shrinkage import unshrunk, will_shrink
 from stash.match.fit.answers import Candidate
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.fit.ranking import Making, cost
-from stash.match.fit.verdicts import Fits, Impossible, NoneFound, Verdict
+from stash.match.fit.verdicts import CutVerdict, Fits, Impossible, NoneFound
 from stash.match.gather import area_mm2
 from stash.match.strip_lays import Strips, at_origin
 from stash.model import Cut, Laid, Lay, Piece
@@ -135,7 +135,7 @@ class Judging:
             return self.fitting(candidate, answer.lay)
         known = [s for s in (short, answer.short_mm) if s is not None]
         least = min(known, default=None)
-        verdict: Verdict = (
+        verdict: CutVerdict = (
             Impossible(proof=answer.proof, short_mm=least) if isinstance(answer, room.NoLayPossible)
             else NoneFound(short_mm=least, because=None if least else answer.because)
         )

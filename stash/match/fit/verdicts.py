@@ -102,4 +102,4 @@ class NotJudged:
         return self.because
 
 
-Verdict = Fits | Impossible | NoneFound | NotTried | NotJudged
+CutVerdict = Fits | Impossible | NoneFound | NotTried | NotJudged

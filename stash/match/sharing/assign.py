@@ -18,7 +18,7 @@ CM2_PER_M2 = 10_000  # cost is counted in square centimetres
 
 
 @dataclass(frozen=True)
-class Option:
+class LaidOption:
     """These garments, all from this cut, at this cost in square metres."""
 
     cut: str
@@ -31,7 +31,7 @@ class Option:
 class Assignment:
     """What is made from what; ``unmade`` is left over. ``proven`` when nothing beats it."""
 
-    chosen: tuple[Option, ...]
+    chosen: tuple[LaidOption, ...]
     unmade: tuple[str, ...]
     proven: bool = True
 
@@ -46,12 +46,12 @@ class Assignment:
         return sum(option.cost_m2 for option in self.chosen)
 
 
-Supplied = Callable[[Sequence[Option]], bool]
+Supplied = Callable[[Sequence[LaidOption]], bool]
 
 
 def assign(
     garments: Sequence[str],
-    options: Sequence[Option],
+    options: Sequence[LaidOption],
     *,
     supplied: Supplied = lambda chosen: True,
 ) -> Assignment:
@@ -60,7 +60,7 @@ def assign(
     ``supplied`` says whether the notions for some options together are all in the bins;
     options that are not supplied together are not supplied in larger company either.
     """
-    forbidden: list[frozenset[Option]] = []
+    forbidden: list[frozenset[LaidOption]] = []
     while True:
         found = _solve(garments, options, forbidden)
         if not found.chosen or supplied(found.chosen):
@@ -68,7 +68,7 @@ def assign(
         forbidden.append(_least_unsupplied(found.chosen, supplied))
 
 
-def _least_unsupplied(chosen: Sequence[Option], supplied: Supplied) -> frozenset[Option]:
+def _least_unsupplied(chosen: Sequence[LaidOption], supplied: Supplied) -> frozenset[LaidOption]:
     """Options that are not supplied although fewer of them are: the sharpest reason."""
     least = list(chosen)
     for option in chosen:
@@ -79,7 +79,8 @@ def _least_unsupplied(chosen: Sequence[Option], supplied: Supplied) -> frozenset
 
 
 def _solve(
-    garments: Sequence[str], options: Sequence[Option], forbidden: Sequence[frozenset[Option]]
+    garments: Sequence[str], options: Sequence[LaidOption],
+    forbidden: Sequence[frozenset[LaidOption]],
 ) -> Assignment:
     counts = [len(option.garments) for option in options]
     rows = _exclusions(options, forbidden)
@@ -99,7 +100,7 @@ def _solve(
 
 
 def _exclusions(
-    options: Sequence[Option], forbidden: Sequence[frozenset[Option]]
+    options: Sequence[LaidOption], forbidden: Sequence[frozenset[LaidOption]]
 ) -> list[Row]:
     """Each garment once, each cut once, and no company that the bins cannot supply."""
     once: dict[tuple[str, str], list[int]] = defaultdict(list)
@@ -114,7 +115,7 @@ def _exclusions(
     return rows
 
 
-def _worth(option: Option, garments: Sequence[str]) -> int:
+def _worth(option: LaidOption, garments: Sequence[str]) -> int:
     """Worth of an option besides its garments' number: its cost, and earlier ones a trifle more."""
     first = sum(len(garments) - garments.index(g) for g in option.garments)
     return first - round(option.cost_m2 * CM2_PER_M2)

@@ -12,7 +12,7 @@ from stash.match.fit.judging import Judging
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.fit.verdicts import NoneFound
 from stash.match.gather import DraftedGarment
-from stash.match.sharing.assign import Option
+from stash.match.sharing.assign import LaidOption
 from stash.model import Cut
 
 # A set that misses by no more than this share of the cut is worth a search.
@@ -29,16 +29,16 @@ class LaidOptions:
         self.effort = replace(effort, iterations=effort.iterations or SWEEPS)
         self.garments = garments
         self.cuts = {cut.code: cut for cut in question.cuts}
-        self.options: dict[tuple[str, frozenset[str]], Option] = {}
+        self.options: dict[tuple[str, frozenset[str]], LaidOption] = {}
         self.short: dict[tuple[str, frozenset[str]], float | None] = {}
 
-    def laid(self, code: str, names: Sequence[str], stop: Stop) -> Option | None:
+    def laid(self, code: str, names: Sequence[str], stop: Stop) -> LaidOption | None:
         """The option of these garments from this cut; None when no lay was found."""
         key = (code, frozenset(names))
         if key not in self.options and key not in self.short:
             found = self._candidate(self.cuts[code], names, stop)
             if found.laid:
-                self.options[key] = Option(code, key[1], found.cost_m2, found.laid)
+                self.options[key] = LaidOption(code, key[1], found.cost_m2, found.laid)
             else:
                 self.short[key] = found.short_mm
         return self.options.get(key)

@@ -10,7 +10,7 @@ from stash.match.fit.answers import Candidate
 from stash.match.fit.fit import fit
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.gather import DraftedGarment, labels
-from stash.match.sharing.assign import Assignment, Option, Supplied, assign
+from stash.match.sharing.assign import Assignment, LaidOption, Supplied, assign
 from stash.match.sharing.options import LaidOptions
 from stash.match.sharing.pairs import Pairs, pairs
 from stash.match.sharing.proposal import TOGETHER, most_at_all, propose, room_mm
@@ -101,7 +101,7 @@ def _share_that_fits(table: LaidOptions, code: str, names: Sequence[str]) -> flo
     return min(SHORTER, length / (length + short)) if short else SHORTER
 
 
-def _spare_mm(option: Option) -> float:
+def _spare_mm(option: LaidOption) -> float:
     return option.laid.spare_mm if option.laid else 0.0
 
 

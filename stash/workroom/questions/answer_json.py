@@ -14,7 +14,7 @@ from stash.match.cloth.like import Likeness
 from stash.match.cloth.shrinkage import shrink_status
 from stash.match.cloth.suitability import Suitability
 from stash.match.fit.answers import Candidate, RoleLine, SetAside
-from stash.match.fit.verdicts import Fits, NotTried, Verdict
+from stash.match.fit.verdicts import CutVerdict, Fits, NotTried
 from stash.match.notions.allocation import missing
 from stash.match.notions.wanted import Line, Supply, what_to_buy
 from stash.match.order import Order
@@ -94,7 +94,7 @@ def candidate_json(candidate: Candidate, reader: Reader) -> Json:
     }
 
 
-def verdict_json(verdict: Verdict, reader: Reader) -> Json:
+def verdict_json(verdict: CutVerdict, reader: Reader) -> Json:
     """``{"kind": "fits"|"impossible"|"not_found"..., ...facts, "says"}``."""
     told = verdict.told
     facts = {name: value for name, value in told.to_json().items() if name != "kind"}

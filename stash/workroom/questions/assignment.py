@@ -12,7 +12,7 @@ from stash.match.notions.allocation import missing, promise
 from stash.match.notions.supplies import wanted_on
 from stash.match.notions.wanted import Line, Wanted
 from stash.match.order import Order
-from stash.match.sharing.assign import Option
+from stash.match.sharing.assign import LaidOption
 from stash.match.sharing.share import Shared, share
 from stash.model import Cut, Laid
 from stash.store import Stash
@@ -90,7 +90,7 @@ class _Garments:
         self.labels = labels(question.garments)
         self.named = dict(zip(self.labels, question.garments, strict=True))
 
-    def supplied(self, chosen: Sequence[Option]) -> bool:
+    def supplied(self, chosen: Sequence[LaidOption]) -> bool:
         """True when the bins hold the notions for all these options together."""
         return not missing(promise(self._wanted(chosen), self.free.bins))
 
@@ -114,7 +114,7 @@ class _Garments:
             ),
         )
 
-    def _wanted(self, chosen: Sequence[Option]) -> list[Wanted]:
+    def _wanted(self, chosen: Sequence[LaidOption]) -> list[Wanted]:
         return [
             want
             for option in chosen
@@ -127,5 +127,5 @@ class _Garments:
         wanted = wanted_on([self.named[n] for n in names], cut)
         return [replace(want, garment=back[want.garment]) for want in wanted]
 
-    def _in_order(self, option: Option) -> tuple[str, ...]:
+    def _in_order(self, option: LaidOption) -> tuple[str, ...]:
         return tuple(name for name in self.labels if name in option.garments)

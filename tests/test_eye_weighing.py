@@ -33,6 +33,7 @@ def test_a_length_is_mass_over_mass_per_area_and_width():
     assert found.figure.value == pytest.approx(2000)
     assert found.useful
     assert found.figure.error > 0.05 * 2000  # the label alone is within a twentieth
+    assert [fact.kind for fact in found.because] == ["length_by_weight", "mass_presumed_settles"]
 
 
 def test_a_recorded_cut_is_a_better_swatch_than_a_small_square():

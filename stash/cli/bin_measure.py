@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from stash.cli.cut_weigh import record_option, scale_option, told_useless
+from stash.cli.cut_weigh import record_option, replace_option, scale_option, told_useless
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.input import read_file
 from stash.cli.record import event_json, open_record
@@ -87,11 +87,13 @@ def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
 @click.option("--need", help="How much is needed: says whether there is surely enough.")
 @scale_option
 @record_option
+@replace_option
 @json_option
 @pass_desk
 def weigh(
     desk: Desk, /, code: str, grams: str, per: str | None, per_metre: float | None, empty: float,
-    need: str | None, scale_step: float, record: bool, as_json: bool,
+    need: str | None, scale_step: float, record: bool, replace: bool,
+    as_json: bool,
 ) -> None:
     """Reckon how much is in a bin from its weight, with the error; --record keeps it."""
     scale = weighing.Scale(step_g=scale_step)
@@ -101,7 +103,9 @@ def weigh(
         known = _known(kind, per, per_metre, scale_step)
         answer = weighing.weigh_bin(stash, code, shown, scale, known, empty)
         keep = record and _told(kind, answer)
-        event = weighing.record_amount(stash, code, answer.figure) if keep else None
+        event = None
+        if keep:
+            event = weighing.record_amount(stash, code, answer.figure, replace=replace)
     wanted = read_length(need, AMOUNT[kind], field="need") if need and not kind.counted else (
         float(need) if need else None)
     enough = weighing.enough(answer.figure, wanted) if wanted is not None else None

@@ -15,6 +15,8 @@ from stash.workroom import weighing
 from stash.workroom.opening import Stash
 
 record_option = click.option("--record", is_flag=True, help="Put the answer on record.")
+replace_option = click.option(
+    "--replace", is_flag=True, help="With --record: even in the place of a better figure.")
 scale_option = click.option(
     "--scale-step", type=FloatRange(0.001, 100), default=1.0, show_default=True,
     help="The step that the scale shows, in grams.")
@@ -29,11 +31,12 @@ scale_option = click.option(
 @click.option("--known", is_flag=True, help="Its size on record is true: keep it as the swatch.")
 @scale_option
 @record_option
+@replace_option
 @json_option
 @pass_desk
 def weigh(
     desk: Desk, /, code: str, grams: str, like: str | None, mass: str | None, swatch: str | None,
-    known: bool, scale_step: float, record: bool, as_json: bool,
+    known: bool, scale_step: float, record: bool, replace: bool, as_json: bool,
 ) -> None:
     """Reckon how long a cut is from its weight, with the error; --record keeps it."""
     scale = weighing.Scale(step_g=scale_step)
@@ -48,7 +51,8 @@ def weigh(
         found = weighing.weigh_cut(stash, code, shown, scale, given, like)
         event = None
         if record and found.answer.useful:
-            event = weighing.record_length(stash, code, found.answer.figure)
+            event = weighing.record_length(
+                stash, code, found.answer.figure, replace=replace)
     figure = found.answer.figure
     value = {
         "length_mm": round(figure.value, 1) if found.answer.useful else None,
@@ -105,11 +109,12 @@ def _keep_swatch(
 @click.option("--girth", help="Round the cloth on a flat board: 48cm.")
 @click.option("--board", help="Round the bare flat board: 44cm.")
 @record_option
+@replace_option
 @json_option
 @pass_desk
 def roll(
     desk: Desk, /, code: str, turns: float, outer: str | None, core: str | None,
-    girth: str | None, board: str | None, record: bool, as_json: bool,
+    girth: str | None, board: str | None, record: bool, replace: bool, as_json: bool,
 ) -> None:
     """Reckon how long a rolled cut is from its turns; --record keeps it."""
     if girth or board:
@@ -119,7 +124,7 @@ def roll(
     event = None
     with open_record(desk) as stash:
         if record:
-            event = weighing.record_length(stash, code, figure)
+            event = weighing.record_length(stash, code, figure, replace=replace)
     value = {"length_mm": round(figure.value, 1), "error_mm": round(figure.error, 1),
              "recorded": event_json(event) if event else None}
     said = (f"{written.cut_length(figure.value)}, give or take "

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import hypot
 
 
 class Origin(StrEnum):
@@ -41,3 +42,8 @@ def better(one: Measured, other: Measured) -> Measured:
     if presumed[0] != presumed[1]:
         return other if presumed[0] else one
     return one if one.error <= other.error else other
+
+
+def agree(one: Measured, other: Measured) -> bool:
+    """True when the difference of two figures is no larger than their errors explain."""
+    return abs(one.value - other.value) <= hypot(one.error, other.error)

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from stash.errors import Conflict
 from stash.fact import Fact, fact
 from stash.ledger import Entry, Kind
 from stash.ledger.origin import figure_subject, origin_of
 from stash.model.exact import to_plain
-from stash.model.measured import Measured, Origin
+from stash.model.measured import Measured, Origin, agree, better
 from stash.store import Stash
 
 __all__ = ["Measured", "Origin"]
 
+TAPE_MM, TAPE_SHARE = 5.0, 0.003
+"""How far a cut's length by the tape is out (common practice, no source)."""
 PRESUMED_SHARE = 0.02  # an error beyond this share is worth settling with the tape
 
 
@@ -23,6 +26,28 @@ def keep_figure(stash: Stash, code: str, figure: Measured, kind: Kind) -> None:
 def figure_of(stash: Stash, code: str) -> Measured | None:
     """How the size or the amount on record is known; None when it was measured by hand."""
     return origin_of(stash.ledger.history(code), code)
+
+
+def spare_better(
+    stash: Stash, code: str, on_record: float, figure: Measured, *, counted: bool = False
+) -> None:
+    """Refuse to put a worse figure in the place of a better one; Conflict says which is which.
+
+    A figure of the same origin as that on record is fresher, and replaces it.
+    """
+    known = figure_of(stash, code)
+    if known is None:
+        error = 0.0 if counted else TAPE_MM + TAPE_SHARE * on_record
+        origin = Origin.COUNTED if counted else Origin.MEASURED
+        known = Measured(value=on_record, error=error, origin=origin)
+    if known.origin is figure.origin or better(figure, known) is figure:
+        return
+    now = Measured(value=on_record, error=known.error, origin=known.origin)
+    kind = "better_on_record" if agree(now, figure) else "better_on_record_differs"
+    unit = "number" if counted else "mm"
+    raise Conflict(f"{kind}_number" if counted else kind, code=code, **{
+        f"recorded_{unit}": on_record, f"recorded_error_{unit}": known.error,
+        f"new_{unit}": figure.value, f"new_error_{unit}": figure.error})
 
 
 def how_known(figure: Measured | None, *, counted: bool = False) -> tuple[Fact, ...]:

@@ -16,7 +16,7 @@ from stash.ledger.shapes import resized
 from stash.model import Cut
 from stash.model.measured import Measured
 from stash.store import Stash
-from stash.workroom.figures import keep_figure
+from stash.workroom.figures import keep_figure, spare_better
 
 __all__ = [
     "ByWeight", "Known", "Scale", "board_length", "by_label", "by_swatch", "enough",
@@ -61,11 +61,16 @@ def weigh_swatch(stash: Stash, code: str, grams: float, scale: Scale) -> tuple[M
 
 
 def record_length(
-    stash: Stash, code: str, figure: Measured, token: str | None = None
+    stash: Stash, code: str, figure: Measured, token: str | None = None, *, replace: bool = False
 ) -> Event | None:
-    """A length that was weighed or rolled goes on record; its outline is scaled to it."""
+    """A length that was weighed or rolled goes on record; its outline is scaled to it.
+
+    Raises Conflict where a better figure is on record, unless told to ``replace`` it.
+    """
     with stash.act(token) as act:
         cut = stash.cuts.get(code)
+        if not replace:
+            spare_better(stash, cut.code, cut.outline.length_mm, figure)
         stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm))
         keep_figure(stash, cut.code, figure, Kind.REMEASURE)
     return act.event or act.earlier
@@ -82,11 +87,17 @@ def weigh_bin(
 
 
 def record_amount(
-    stash: Stash, code: str, figure: Measured, token: str | None = None
+    stash: Stash, code: str, figure: Measured, token: str | None = None, *, replace: bool = False
 ) -> Event | None:
-    """An amount that was weighed goes on record."""
+    """An amount that was weighed goes on record.
+
+    Raises Conflict where a better figure is on record, unless told to ``replace`` it.
+    """
     with stash.act(token) as act:
         held = stash.bins.get(code)
+        if not replace:
+            spare_better(
+                stash, held.code, held.amount, figure, counted=held.notion.kind.counted)
         stash.bins.count(code, figure.value)
         keep_figure(stash, held.code, figure, Kind.COUNT)
     return act.event or act.earlier

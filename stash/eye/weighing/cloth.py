@@ -54,7 +54,8 @@ def length_by_weight(cloth: WeighedCloth) -> ByWeight:
     because = fact("length_by_weight", mass_gsm=cloth.mass_gsm.value,
                    wide_width_mm=cloth.width_mm, error_pct=round(100 * share, 1),
                    **{f"{name[:-6]}_pct": round(100 * value, 1) for name, value in shares.items()})
-    return ByWeight(figure=figure, useful=share <= USELESS, because=(because,),
+    said = (because,) if both_weighed else (because, fact("mass_presumed_settles"))
+    return ByWeight(figure=figure, useful=share <= USELESS, because=said,
                     would_help=_would_help(shares, cloth))
 
 
@@ -66,6 +67,6 @@ def _would_help(shares: dict[str, float], cloth: WeighedCloth) -> tuple[Fact, ..
     if worst == "scale_share" and cloth.scale.step_g > FINE_STEP_G:
         return (fact("finer_scale_helps", step_g=FINE_STEP_G), fact("tape_helps"))
     if worst == "mass_share":
-        presumed = cloth.mass_gsm.origin is Origin.PRESUMED
-        return (fact("weigh_measured_cut_helps" if presumed else "larger_swatch_helps"),)
+        presumed = cloth.mass_gsm.origin is Origin.PRESUMED  # which is said already
+        return () if presumed else (fact("larger_swatch_helps"),)
     return (fact("tape_helps"),)

@@ -55,6 +55,30 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "known_presumed": "Presumed: it may be out by {error_mm}.",
     "known_presumed_number": "Presumed: it may be out by {error_number}.",
     "known_presumed_exactly": "Presumed.",
+    "better_on_record": (
+        "A better figure of {code} is on record: {recorded_mm}, give or take {recorded_error_mm}; "
+        "this one is {new_mm}, give or take {new_error_mm}. It stays. Say --replace to put the "
+        "new one in its place."
+    ),
+    "better_on_record_differs": (
+        "What is on record of {code} is surer, but does not agree: {recorded_mm}, give or take "
+        "{recorded_error_mm}; this one is {new_mm}, give or take {new_error_mm}. Lay the tape "
+        "measure along it, or say --replace to put the new one in its place."
+    ),
+    "better_on_record_number": (
+        "A better figure of {code} is on record: {recorded_number}, give or take "
+        "{recorded_error_number}; this one is {new_number}, give or take {new_error_number}. It "
+        "stays. Say --replace to put the new one in its place."
+    ),
+    "better_on_record_differs_number": (
+        "What is on record of {code} is surer, but does not agree: {recorded_number}, give or "
+        "take {recorded_error_number}; this one is {new_number}, give or take {new_error_number}. "
+        "Count them, or say --replace to put the new one in its place."
+    ),
+    "mass_presumed_settles": (
+        "This hangs on the label's weight, which is presumed: weigh a cut of this cloth whose "
+        "length you measured (--known), and it is settled"
+    ),
     "tape_settles": "Before cutting close, the tape measure settles it.",
     "count_settles": "Counting them settles it.",
     "nothing_was_counted": (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 import cv2
 import numpy as np
@@ -76,7 +77,7 @@ def apart_in(data: bytes, one_px: Pixel, other_px: Pixel) -> tuple[float, float]
     return found, PAIR_ERROR_DE00[one.light.value]
 
 
-def _greys_in(image: NDArray[np.uint8]) -> tuple[Floor | None, tuple]:
+def _greys_in(image: NDArray[np.uint8]) -> tuple[Floor | None, tuple[Any, ...]]:
     """The floor by the tray or the first sheet, and where the greys lie on it."""
     grey = cv2.cvtColor(image, cv2.COLOR_BGR2GRAY)
     size = image.shape[1], image.shape[0]
@@ -129,7 +130,7 @@ def _colour(
         error_de00=ERROR_DE00[light.value], light=light)
 
 
-def _farthest(image: NDArray[np.uint8], floor: Floor | None, boxes: tuple) -> Pixel:
+def _farthest(image: NDArray[np.uint8], floor: Floor | None, boxes: tuple[Any, ...]) -> Pixel:
     """The place farthest from the printed sheet and from the edge of the picture."""
     height, width = image.shape[:2]
     free = np.ones((height // 8 + 2, width // 8 + 2), np.uint8)

@@ -57,7 +57,7 @@ class Floor:
         """Floor points under picture points, shape (n, 2)."""
         chosen = self.values if values is None else values
         ideal = straightened(self._unit(image_px), chosen[8:10])
-        return through(np.linalg.inv(matrix(chosen)), ideal)
+        return through(np.asarray(np.linalg.inv(matrix(chosen)), float), ideal)
 
     def to_image(self, floor_mm: Array) -> Array:
         """Picture points of floor points, shape (n, 2)."""

@@ -104,4 +104,5 @@ def _kept(ring: Array) -> tuple[Point, ...]:
         parts = shapely.get_parts(shapely.make_valid(shape))
         shape = max((p for p in parts if isinstance(p, Polygon)), key=lambda p: p.area)
     simple = shape.simplify(KEEP_MM)
+    assert isinstance(simple, Polygon)  # keeping its topology, a polygon stays one
     return tuple((float(x), float(y)) for x, y in simple.exterior.coords[:-1])

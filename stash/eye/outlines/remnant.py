@@ -28,6 +28,7 @@ from stash.eye.outlines.straight import straight_edges
 from stash.eye.outlines.trace import paper_corners, printed_scale
 from stash.model import Outline
 from stash.model.calibration import BOARD
+from stash.model.outline import Point
 
 RIM_MM = 6.0  # within this of the edge of what was seen, an edge of cloth may go on
 JOIN_MM = 3.0  # by which two photographs of one floor may disagree
@@ -159,7 +160,9 @@ def _whole(views: Sequence[_View], poses: Sequence[tuple[float, float, float]]) 
         cloth = max(cloth.geoms, key=lambda part: part.area)
     if not seen.buffer(-RIM_MM).contains(cloth):
         raise InvalidInput("remnant_runs_out", field="photo")
-    return cloth.simplify(0.4)
+    simple = cloth.simplify(0.4)
+    assert isinstance(simple, Polygon)  # keeping its topology, a polygon stays one
+    return simple
 
 
 def _moved(shape: Polygon, pose: tuple[float, float, float]) -> Polygon:
@@ -169,9 +172,9 @@ def _moved(shape: Polygon, pose: tuple[float, float, float]) -> Polygon:
     return shapely.transform(shape, move)
 
 
-def _rings(cloth: Polygon) -> tuple[tuple, tuple]:
+def _rings(cloth: Polygon) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...], ...]]:
     """The rings as an outline has them: y upwards, not closed."""
-    def ring(line: shapely.LinearRing) -> tuple:
+    def ring(line: shapely.LinearRing) -> tuple[Point, ...]:
         return tuple((float(x), -float(y)) for x, y in line.coords[:-1])
 
     return ring(cloth.exterior), tuple(ring(hole) for hole in cloth.interiors)
@@ -199,7 +202,9 @@ def _onto_floor(
 
 def _long_axis_deg(outline: Outline) -> float:
     """The direction of the long side of the smallest rectangle around an outline."""
-    corners = np.array(shapely.minimum_rotated_rectangle(Polygon(outline.ring_mm)).exterior.coords)
+    around = shapely.minimum_rotated_rectangle(Polygon(outline.ring_mm))
+    assert isinstance(around, Polygon)  # an outline has an area
+    corners = np.array(around.exterior.coords)
     sides = np.diff(corners[:3], axis=0)
     across, up = sides[np.hypot(*sides.T).argmax()]
     return float(np.degrees(np.arctan2(up, across)))

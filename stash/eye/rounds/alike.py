@@ -53,7 +53,7 @@ def more_alike(
     rows, columns = np.nonzero(peak & left & (likeness > USUAL_SHARE * usual))
     order = np.argsort(-likeness[rows, columns])
     middles = np.stack([columns, rows], axis=1)[order] * cell_mm
-    return middles, likeness[rows, columns][order] / usual
+    return np.asarray(middles, float), likeness[rows, columns][order] / usual
 
 
 def _patches(look: Map, cell_mm: float, fellows: Circles, half: int) -> Map:

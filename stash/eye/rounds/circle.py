@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import cv2
 import numpy as np
@@ -26,7 +27,7 @@ class Circles:
     def __len__(self) -> int:
         return len(self.radius_mm)
 
-    def picked(self, which: NDArray) -> Circles:
+    def picked(self, which: NDArray[Any]) -> Circles:
         """Those at an index or under a mask."""
         return Circles(self.middle_mm[which], self.radius_mm[which])
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import cv2
 import numpy as np
@@ -52,7 +53,7 @@ def find_rounds(hidden: Map, cell_mm: float, look: Map | None = None) -> Found:
     """
     unfilled, hidden = hidden, filled(hidden, cell_mm)
     rim = rim_of(hidden, cell_mm)
-    anywhere = voted(hidden, cell_mm, rim, np.arange(SMALLEST_MM, LARGEST_MM, STEP_MM))
+    anywhere = voted(hidden, cell_mm, rim, list(np.arange(SMALLEST_MM, LARGEST_MM, STEP_MM)))
     first = chosen(anywhere)
     radii, shown = anywhere.circles.radius_mm[first], anywhere.rim[first]
     sizes = sizes_present(radii, shown)
@@ -91,14 +92,14 @@ def _with_fellows(
     return every, known & (explained > ALIKE_EXPLAINED)
 
 
-def _picked(found: Judged, which: NDArray) -> Judged:
+def _picked(found: Judged, which: NDArray[Any]) -> Judged:
     seen = found.seen
     part = Seen(seen.edge_mm[which], seen.beyond[which], seen.bare[which])
     return Judged(found.circles.picked(which), part, found.rim[which], found.bare[which])
 
 
 def _joined(one: Judged, other: Judged) -> Judged:
-    def both(name: str) -> NDArray:
+    def both(name: str) -> NDArray[Any]:
         return np.concatenate([getattr(one.seen, name), getattr(other.seen, name)])
 
     circles = Circles(

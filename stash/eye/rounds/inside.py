@@ -31,7 +31,8 @@ def snug_middles(hidden: Map, cell_mm: float, radius_mm: float) -> Array:
     peak = (cv2.dilate(value, np.ones((reach, reach), np.uint8)) == value) & (value > 0)
     rows, columns = np.nonzero(peak & (ground > LEAST_GROUND))
     order = np.argsort(-value[rows, columns])[:MOST]
-    return (np.stack([columns, rows], axis=1)[order] + 0.5) * unit - cell_mm / 2
+    middles = (np.stack([columns, rows], axis=1)[order] + 0.5) * unit - cell_mm / 2
+    return np.asarray(middles, float)
 
 
 def _ring(inner_mm: float, outer_mm: float, unit_mm: float) -> Map:

@@ -44,7 +44,7 @@ def sizes_present(radii_mm: Array, rim_share: Array) -> Sequence[float]:
     A size needs one whole rim, or several that agree; a rare one must not be what lies
     between or within the common ones.
     """
-    sizes = []
+    sizes: list[float] = []
     parts = groups(radii_mm, rim_share)
     for part in parts:
         total = rim_share[part].sum()

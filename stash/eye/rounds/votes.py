@@ -63,4 +63,4 @@ def middles(rim: Rim, radius_mm: float, size_mm: tuple[float, float]) -> Array:
     reach = 2 * int(max(1, 0.25 * radius_mm / BIN_MM)) + 1
     peak = cv2.dilate(votes, np.ones((reach, reach), np.uint8)) == votes
     rows, columns = np.nonzero(peak & (votes > LEAST_SHARE * whole))
-    return np.stack([columns, rows], axis=1) * BIN_MM
+    return np.asarray(np.stack([columns, rows], axis=1) * BIN_MM, float)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import cv2
 import numpy as np
@@ -56,11 +57,13 @@ def between(
         ends_px=(_pair(drawn[0]), _pair(drawn[1])))
 
 
-def _pair(spot: NDArray) -> Pixel:
+def _pair(spot: NDArray[Any]) -> Pixel:
     return float(spot[0]), float(spot[1])
 
 
-def _snapped(grey: NDArray[np.uint8], floor: Floor, spot: NDArray, way: NDArray) -> float | None:
+def _snapped(
+    grey: NDArray[np.uint8], floor: Floor, spot: NDArray[Any], way: NDArray[Any]
+) -> float | None:
     """How far along the line the strongest edge near a place lies; None where none stands out."""
     along = np.arange(-SNAP_MM, SNAP_MM + FINE_MM / 2, FINE_MM)
     side = np.array([-way[1], way[0]])

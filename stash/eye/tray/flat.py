@@ -31,8 +31,9 @@ class Flat:
     def axes_mm(self) -> tuple[Array, Array]:
         """(x of each column, y of each row)."""
         rows, columns = self.colour.shape[:2]
-        return (self.corner_mm[0] + self.cell_mm * np.arange(columns),
-                self.corner_mm[1] + self.cell_mm * np.arange(rows))
+        left, top = self.corner_mm
+        return (np.asarray(left + self.cell_mm * np.arange(columns), float),
+                np.asarray(top + self.cell_mm * np.arange(rows), float))
 
 
 def flattened(image: NDArray[np.uint8], floor: Floor, tray: TrayBoard = TRAY) -> Flat:

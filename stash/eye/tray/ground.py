@@ -7,6 +7,8 @@ curls; what agrees in phase is ground, whatever colour lies beside it.
 
 from __future__ import annotations
 
+from typing import Any
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
@@ -47,7 +49,9 @@ def ground_seen(flat: Flat, tray: TrayBoard = TRAY) -> Map:
     return seen
 
 
-def _wave(xs: NDArray, ys: NDArray, sign: float, square_mm: float) -> NDArray[np.complex64]:
+def _wave(
+    xs: NDArray[Any], ys: NDArray[Any], sign: float, square_mm: float
+) -> NDArray[np.complex64]:
     """exp(-i pi (x + sign y) / square): one diagonal of the check."""
     turn = np.pi / square_mm
     return (np.exp(-1j * turn * sign * ys)[:, None] * np.exp(-1j * turn * xs)[None]).astype(

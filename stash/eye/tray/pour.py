@@ -194,7 +194,7 @@ def _brightness(light: NDArray[np.float32], cell_mm: float, circles: Circles) ->
     rows, columns = _outer_cells(circles, cell_mm, light.shape)
     if not len(circles):
         return np.zeros(0)
-    return np.median(light[rows, columns], axis=(1, 2)) / paper
+    return np.asarray(np.median(light[rows, columns], axis=(1, 2)) / paper, float)
 
 
 def _outer_cells(

@@ -17,6 +17,8 @@ SHRINK_APART_PCT = 2.0
 # What a lining weighs: 35 to 120 g/m2, best 50 to 90 (common practice, drawn from cloth
 # makers' tables; a maker's eye is worth more). Heavier cloth lines a coat, with a remark.
 LINING_MOST_GSM = 120.0
+# Half as much again is no lining whatever it lies beside; common practice, no source.
+LINING_NEVER_GSM = 180.0
 # Fibres that soften, glaze or shrink under a fusing iron; common practice, no source.
 HEAT_SHY = {"acetate", "triacetate", "acrylic", "modacrylic", "chlorofibre", "polypropylene",
             "polyethylene", "elastane"}
@@ -53,7 +55,8 @@ def interfacing_suits(notion: Notion, cloth: Cloth) -> Suitability:
 def _lining(cloth: Cloth, main: Cloth) -> Suitability:
     if cloth.mass_gsm is None:
         return Suitability(soft=(fact("lining_mass_unknown"),))
-    if main.mass_gsm and cloth.mass_gsm > main.mass_gsm * LINING_SHARE:
+    heavier = main.mass_gsm and cloth.mass_gsm > main.mass_gsm * LINING_SHARE
+    if heavier or cloth.mass_gsm > LINING_NEVER_GSM:
         return Suitability((fact("lining_too_heavy", mass_gsm=cloth.mass_gsm),))
     if cloth.mass_gsm > LINING_MOST_GSM:
         return Suitability(soft=(fact("lining_rather_heavy", mass_gsm=cloth.mass_gsm),))

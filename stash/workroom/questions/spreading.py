@@ -10,7 +10,9 @@ from stash.lay import Budget, SpreadAnswer, compared
 from stash.match.strip_lays import Table, at_origin
 from stash.model import Laid, Spread
 
-SECONDS = 0.8
+# Sweeps of all ways together, so that a busy machine answers the same, only later.
+SWEEPS = 900
+LONGEST_S = 6.0
 """For the ways that are not known yet, side by side: a person waits for them."""
 ALIKE_MM = 5.0  # nobody chalks finer than this along a cut
 WAYS = {
@@ -71,12 +73,12 @@ class Spreads:
         return (self.length_mm(way) or 0.0) - (self.length_mm(self.own) or 0.0)
 
 
-def spreads_of(laid: Laid, table: Table, seconds: float = SECONDS) -> Spreads:
+def spreads_of(laid: Laid, table: Table, longest_s: float = LONGEST_S) -> Spreads:
     """Every way to spread the cloth for this lay, by the maker's own margins."""
     left, low, _, _ = laid.cloth.bounds_mm
     task = table.task(
         laid.pieces, cloth=at_origin(laid.cloth), one_way=laid.one_way,
         repeat=laid.cut.cloth.repeat,
     )
-    budget = Budget(stop=Deadline.after(seconds), workers=2)
+    budget = Budget(iterations=SWEEPS, stop=Deadline.after(longest_s), workers=2)
     return Spreads(laid=laid, ways=compared(task, budget, laid.lay.shifted(-left, -low)))

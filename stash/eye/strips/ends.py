@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from stash.eye.floor.sheets import Array
 from stash.eye.strips.across import PROFILE_MM, Sight, edges_across, normals
@@ -78,7 +79,7 @@ def smoothed(line: Array) -> Array:
     return terms @ np.linalg.lstsq(terms, line, rcond=None)[0]
 
 
-def _alike(widths: Array, width_mm: float) -> Array:
+def _alike(widths: Array, width_mm: float) -> NDArray[np.bool_]:
     return np.abs(widths - width_mm) < LIKE_MM + LIKE_SHARE * width_mm
 
 
@@ -103,7 +104,7 @@ def _steps(sight: Sight, spots: Array, across: Array, width_mm: float) -> Array:
     return on - off
 
 
-def _own(shares: Array) -> Array:
+def _own(shares: Array) -> NDArray[np.bool_]:
     return (shares > OWN_SHARE[0]) & (shares < OWN_SHARE[1])
 
 

@@ -32,7 +32,7 @@ UNEVEN = 0.25  # of that step: what grows in wood changes more from place to pla
 
 
 @dataclass(frozen=True)
-class Whole:
+class Followed:
     """The middle line as far as both edges were seen, its widths, and what lies beyond in mm.
 
     ``even`` is false where its step in light from the floor changes as the grain of wood does.
@@ -44,7 +44,7 @@ class Whole:
     even: bool
 
 
-def followed(sight: Sight, line: Array, width_mm: float) -> Whole | None:
+def followed(sight: Sight, line: Array, width_mm: float) -> Followed | None:
     """The strip from end to end; None where its edges hold together nowhere."""
     spots, widths = _centred(sight, line, width_mm)
     if len(spots) < 4:
@@ -61,7 +61,7 @@ def followed(sight: Sight, line: Array, width_mm: float) -> Whole | None:
         spots, widths = spots[::-1], widths[::-1]
     smooth = smoothed(spots)
     beyond = sum(_end(sight, part, width_mm, usual) for part in (smooth, smooth[::-1]))
-    return Whole(smooth, widths, beyond,
+    return Followed(smooth, widths, beyond,
                  bool(np.percentile(np.abs(shares - 1), 75) < UNEVEN
                       and own.sum() > HELD * len(line)))
 

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from labels.canvas import GREY, Canvas, runs_right_to_left
 from labels.content import Label, LabelKind
-from labels.fit import fit
 from labels.payload import compose
 from labels.qr import Symbol, symbol
+from labels.words_in_box import fit
 from stash.errors import InvalidInput
 from stash.fonts import printable
 from stash.fonts.document import POINT_MM, line_mm

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from labels.address import default_address, tidy
 from labels.choose import as_printed, changed, in_place, labels_for
 from labels.content import Label, blank
+from labels.local_name import default_address, tidy
 from labels.pdf import Layout, sheet_pdf
 from labels.sheets import LabelSheet
 from stash.errors import InvalidInput

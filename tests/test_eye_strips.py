@@ -8,8 +8,8 @@ from eye_strips import strip_photo
 from trace_photo import Camera, Scene, photograph
 
 from stash.errors import InvalidInput
-from stash.eye.floor.fit import fit_floor
-from stash.eye.floor.sheets import find_sheets
+from stash.eye.floor.find_sheets import find_sheets
+from stash.eye.floor.seen_floor import fit_floor
 from stash.eye.strips.stops import between
 from stash.eye.strips.strip import measure_strips
 

@@ -19,12 +19,12 @@ from eye_scene import photograph
 from hypothesis import given
 from hypothesis import strategies as st
 
-from labels.arrow_card import arrow_card_pdf
-from labels.calibration import calibration_sheet_pdf
-from labels.tray import tray_pdf
+from labels.arrow_card_on_paper import arrow_card_pdf
+from labels.calibration_on_paper import calibration_sheet_pdf
+from labels.tray_on_paper import tray_pdf
 from stash.errors import InvalidInput
-from stash.eye.floor.camera import camera_stand
-from stash.eye.floor.fit import fit_floor
+from stash.eye.floor.seen_floor import fit_floor
+from stash.eye.floor.standpoint import camera_stand
 from stash.eye.rounds.find import find_rounds
 from stash.eye.rounds.kinds import groups
 from stash.eye.tray.pour import count_pour

@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 
 from stash.errors import InvalidInput
-from stash.eye.weighing.cloth import WeighedCloth, length_by_weight
 from stash.eye.weighing.mass_per_area import by_cut, by_label, by_swatch
 from stash.eye.weighing.moisture import moisture_share
-from stash.eye.weighing.notions import Known, count_by_weight, enough, strip_by_weight
 from stash.eye.weighing.roll import board_length, rolled_length
 from stash.eye.weighing.scale import Scale
+from stash.eye.weighing.weighed_bin import Known, count_by_weight, enough, strip_by_weight
+from stash.eye.weighing.weighed_length import WeighedCloth, length_by_weight
 from stash.model.measured import Measured, Origin, better
 
 COARSE, FINE = Scale(step_g=1.0), Scale(step_g=0.1)

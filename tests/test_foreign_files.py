@@ -17,7 +17,7 @@ from foreign_readers import chatter, fall, refuse, spin, swell
 from PIL import Image
 
 from stash.errors import InvalidInput
-from stash.foreign import Limits, door, memory, read_apart, wire
+from stash.foreign import Limits, apart, memory, pipe, read_apart
 from stash.foreign.limits import PICTURE
 from stash.foreign.picture import checked_size
 from stash.pattern.importing import read_pattern
@@ -32,9 +32,9 @@ def _readers_of_these_tests():
     here = str(Path(__file__).parent)
     before = os.environ.get("PYTHONPATH")
     os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, (here, before)))
-    door.close()
+    apart.close()
     yield
-    door.close()
+    apart.close()
     if before is None:
         del os.environ["PYTHONPATH"]
     else:
@@ -98,9 +98,9 @@ def test_an_answer_is_made_of_values_only():
         def __reduce__(self):
             return os.system, ("true",)
 
-    for thing in (Sly(), door.read_apart):
+    for thing in (Sly(), apart.read_apart):
         with pytest.raises(pickle.UnpicklingError):
-            wire.answer(pickle.dumps(thing))
+            pipe.answer(pickle.dumps(thing))
 
 
 def bomb(width, height):

@@ -7,7 +7,7 @@ from random import Random
 import pytest
 from zeroconf import NonUniqueNameException
 
-from labels.address import announced, default_address, lan_address, tidy
+from labels.local_name import announced, default_address, lan_address, tidy
 from labels.payload import compose
 from labels.qr import symbol
 from stash.errors import InvalidInput
@@ -43,7 +43,7 @@ def test_what_is_no_address_is_refused(typed, sentence):
 
 def test_without_a_network_nothing_is_announced(monkeypatch):
     """Not an error: the number address or the photograph serves."""
-    monkeypatch.setattr("labels.address.lan_address", lambda: None)
+    monkeypatch.setattr("labels.local_name.lan_address", lambda: None)
 
     with announced() as name:
         assert name is None
@@ -72,8 +72,8 @@ class Network:
 def network(monkeypatch):
     """This computer is 192.168.7.7 on the network that is told."""
     def on(network):
-        monkeypatch.setattr("labels.address.lan_address", lambda: "192.168.7.7")
-        monkeypatch.setattr("labels.address.Zeroconf", lambda **_: network)
+        monkeypatch.setattr("labels.local_name.lan_address", lambda: "192.168.7.7")
+        monkeypatch.setattr("labels.local_name.Zeroconf", lambda **_: network)
         return network
 
     return on
@@ -126,7 +126,7 @@ def test_the_number_is_that_of_the_local_network_or_none(monkeypatch, number, to
             """The system's own choice."""
             return number, 40000
 
-    monkeypatch.setattr("labels.address.socket.socket", lambda *_: Probe())
+    monkeypatch.setattr("labels.local_name.socket.socket", lambda *_: Probe())
 
     assert lan_address() == told
 
@@ -136,6 +136,6 @@ def test_a_computer_on_no_network_has_no_number(monkeypatch):
     def unreachable(*_):
         raise OSError("network is unreachable")
 
-    monkeypatch.setattr("labels.address.socket.socket", unreachable)
+    monkeypatch.setattr("labels.local_name.socket.socket", unreachable)
 
     assert lan_address() is None

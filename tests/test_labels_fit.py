@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labels.canvas import Canvas
-from labels.fit import clusters, fit
+from labels.words_in_box import clusters, fit
 from stash.fonts import printable
 
 SIZES = (13.0, 4.5)

@@ -9,9 +9,9 @@ from click.testing import CliRunner
 
 from stash.errors import InvalidInput
 from stash.lay import Budget, LayTask, check, screen, solve
-from stash.match.far.curve import curve
 from stash.match.far.growing import GrowingCount, can_grow, growing
 from stash.match.far.reach import Ended, reach
+from stash.match.far.trade_off import curve
 from stash.match.fit.question import Effort
 from stash.match.order import Order
 from stash.match.strip_lays import Table

@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from stash.fact import fact
 from stash.lay import LayTask, check
-from stash.match.fit.answers import Fit
-from stash.match.fit.fit import fit
+from stash.match.fit.cut_verdicts import Fits, Impossible, NoneFound, NotTried
+from stash.match.fit.fit_answer import Fit
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.fit.verdicts import Fits, Impossible, NoneFound, NotTried
+from stash.match.fit.which_cuts import fit
 from stash.match.gather import gather, labels, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from stash.errors import InvalidInput
-from stash.match.cloth.like import Wish, alike
+from stash.match.cloth.similar import Wish, alike
 from stash.model import Cloth, Cut, FibreShare, Outline
 
 

@@ -12,7 +12,7 @@ from stash.draft.catalogue import draft
 from stash.lay import LayTask, check
 from stash.match.fit.question import Effort
 from stash.match.order import Order
-from stash.match.piecing.places import piecing_rules, places
+from stash.match.piecing.seam_places import piecing_rules, places
 from stash.match.piecing.split import JoinRun, Split, joins, line_mm, parts_of
 from stash.match.rescue.changes import Attempt, changes
 from stash.match.rescue.pieced import pieced

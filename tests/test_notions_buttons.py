@@ -27,7 +27,7 @@ from stash.notions import (
     widest_gap_mm,
     with_spare,
 )
-from stash.notions.table import rows
+from stash.notions.published_tables import rows
 from stash.units import SOLD_LIGNES, format_button, sold_ligne
 
 SHIRT = Closure(length_mm=640.0, bust_mm=250.0, overlap_mm=20.0, first_mm=12.0, last_mm=550.0)

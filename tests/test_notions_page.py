@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from stash.fibres import fibres
+from stash.notions.published_tables import rows
 from stash.notions.rules import rules
-from stash.notions.table import rows
 from stash.notions.thread import Stitch, stitches
 
 PAGE = Path(__file__).parents[1] / "docs" / "notions.md"

@@ -3,6 +3,12 @@
 import ast
 from collections import defaultdict
 
+FLOORS_OF_A_NOUN = (
+    "stash/model", "stash/notions", "stash/ledger", "stash/store", "stash/workroom",
+    "stash/workroom/questions", "stash/cli", "labels/cli", "web/cli", "web/pages",
+)
+"""Where one noun has a file on several floors, each called after it."""
+
 
 def test_no_two_classes_share_a_name(request):
     """Whoever reads a class's name anywhere knows which it is; private ones stay at home."""
@@ -15,3 +21,22 @@ def test_no_two_classes_share_a_name(request):
 
     assert len(homes) > 300
     assert {name: at for name, at in homes.items() if len(at) > 1} == {}
+
+
+def test_a_module_name_is_shared_only_by_the_floors_of_one_noun(request):
+    """``cuts`` is a collection, a room and a page of the same cuts; any other name is one file's.
+
+    The wording of a room is called after the room it speaks for."""
+    homes = defaultdict(list)
+    for folder in ("stash", "labels", "web"):
+        for path in (request.config.rootpath / folder).rglob("*.py"):
+            home = path.parent.relative_to(request.config.rootpath).as_posix()
+            if path.stem != "__init__" and home != "stash/sentences/wording":
+                homes[path.stem].append(home)
+
+    elsewhere = {
+        stem: at for stem, at in homes.items()
+        if len(at) > 1 and not set(at) <= set(FLOORS_OF_A_NOUN)
+    }
+    assert len(homes) > 300
+    assert elsewhere == {}

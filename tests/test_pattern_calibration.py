@@ -9,9 +9,9 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from labels.calibration import calibration_sheet_pdf
+from labels.calibration_on_paper import calibration_sheet_pdf
 from stash.errors import InvalidInput
-from stash.eye.floor.sheets import find_sheets
+from stash.eye.floor.find_sheets import find_sheets
 from stash.model.calibration import BOARD
 
 DPI = 254

@@ -13,8 +13,8 @@ from shapely.geometry import Point, Polygon, box
 
 from stash.model import Pattern, Piece, Role
 from stash.pattern.arrange import arrange
-from stash.pattern.drawing import preview_svg, write_svg
 from stash.pattern.figure import Figure, Ink, Style, draw_piece
+from stash.pattern.pieces_svg import preview_svg, write_svg
 from stash.sentences import Reader
 from stash.units import System
 

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from stash.errors import InvalidInput
 from stash.model import Piece
-from stash.pattern.drawing import write_svg
 from stash.pattern.drawn import Reading
 from stash.pattern.dxf_writing import write_dxf
 from stash.pattern.importing import read_pattern
+from stash.pattern.pieces_svg import write_svg
 from stash.sentences import Reader, say
 from stash.units import System
 

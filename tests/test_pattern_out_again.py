@@ -16,9 +16,9 @@ from shapely.geometry import LinearRing, Polygon
 from stash.draft.catalogue import draft, garments
 from stash.errors import InvalidInput
 from stash.model import MarkKind, Pattern, Piece
-from stash.pattern.drawing import preview_svg, write_svg
 from stash.pattern.dxf_writing import block_names, write_dxf
 from stash.pattern.full_sheet import full_sheet_pdf
+from stash.pattern.pieces_svg import preview_svg, write_svg
 from stash.pattern.print_pages import tiled_pdf
 
 WOMAN = {"hip": 1000.0, "waist": 740.0, "bust": 940.0}

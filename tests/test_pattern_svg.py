@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 
 from stash.errors import InvalidInput
 from stash.model import Piece
-from stash.pattern.drawing import write_svg
+from stash.pattern.pieces_svg import write_svg
 from stash.pattern.svg_reading import read_svg
 
 HEAD = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '

@@ -17,10 +17,10 @@ from trace_photo import Camera, Scene, photograph
 
 from stash.errors import InvalidInput
 from stash.eye.floor.bow import bow
-from stash.eye.floor.fit import Straight, fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.sheets import find_sheets
-from stash.eye.outlines.outline import clean_outline
+from stash.eye.floor.find_sheets import find_sheets
+from stash.eye.floor.seen_floor import Straight, fit_floor
+from stash.eye.floor.upright import read_picture
+from stash.eye.outlines.clean_outline import clean_outline
 from stash.eye.outlines.remnant import trace_remnant
 from stash.eye.outlines.trace import trace_photo
 from stash.model.outline import ring_area_mm2

@@ -9,7 +9,7 @@ import pytest
 from stash.errors import NotFound
 from stash.match.cloth.suitability import suit
 from stash.match.fit.companion_cut import Beside, companion
-from stash.match.fit.verdicts import Impossible, NoneFound
+from stash.match.fit.cut_verdicts import Impossible, NoneFound
 from stash.match.strip_lays import Table
 from stash.model import (
     Bin,

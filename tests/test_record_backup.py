@@ -24,7 +24,7 @@ from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Person, Pl
 from stash.store import open_stash
 from stash.store.backup import restore as restoring
 from stash.store.backup.backup_file import back_up
-from stash.store.backup.check import check
+from stash.store.backup.integrity import check
 from stash.store.backup.restore import restore
 from stash.store.backup.verify import verify
 

@@ -19,8 +19,8 @@ from stash.errors import InvalidInput, NotFound, Unavailable
 from stash.model import Cloth, Cut, Outline, Person
 from stash.store import open_stash
 from stash.store.backup import second_place
-from stash.store.backup.check import check
 from stash.store.backup.daily import copies
+from stash.store.backup.integrity import check
 from stash.store.backup.repair import offered, repair
 from stash.store.ledger import Hand
 

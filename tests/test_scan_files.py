@@ -17,7 +17,7 @@ from PIL import Image
 from labels.payload import compose
 from labels.qr import QUIET_MODULES, symbol
 from labels.reading import look_bytes, read_bytes
-from labels.reading.files import photographs, read_file
+from labels.reading.photographs import photographs, read_file
 from stash.errors import InvalidInput
 from stash.model import Code
 from web.command import main

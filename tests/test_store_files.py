@@ -13,7 +13,7 @@ from sqlite_utils import Database, Migrations
 from stash.errors import StoreTooNew, Unavailable
 from stash.model import Person
 from stash.store import open_stash
-from stash.store.backup.check import check
+from stash.store.backup.integrity import check
 from stash.store.connection import Connections
 from stash.store.folder import DataFolder
 from stash.store.migrations import STEPS, migrate

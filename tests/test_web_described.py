@@ -15,8 +15,8 @@ from jsonschema import Draft202012Validator
 from openapi_spec_validator import validate
 
 from stash.model import Cloth, Cut, Outline
-from web.described.answers import ANSWERS
-from web.described.shapes import BETWEEN, REFUSAL
+from web.described.json_routes import ANSWERS
+from web.described.json_shapes import BETWEEN, REFUSAL
 from web.jobs import Job
 
 ROOT = Path(__file__).parents[1]

@@ -10,7 +10,7 @@ import pytest
 from stash.model import Cloth, Cut, Outline, Person
 from stash.store import open_stash
 from stash.store.ledger import Hand
-from web.devices.limits import Bucket
+from web.devices.how_often import Bucket
 
 PHONE = {"REMOTE_ADDR": "192.168.1.77"}
 SECURE = "https://stash.local:5001"

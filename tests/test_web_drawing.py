@@ -6,8 +6,8 @@ import pytest
 
 from stash.model import Cloth, Cut, Outline
 from stash.units import System
-from web.drawing.cloth import bar, path, whole
 from web.drawing.rule import rule
+from web.drawing.to_scale import bar, path, whole
 
 
 def corners(d: str) -> list[tuple[float, float]]:

@@ -25,8 +25,8 @@ from stash.model import (
     Person,
     Repeat,
 )
-from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
+from stash.sentences.translations import DOMAIN, FOLDER
 
 OTHERS = LANGUAGES[1:]
 PAGES = (

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from flask import Flask
 
-from web import errors, formatting, guard, jobs, request_stash, texts
+from web import error_pages, formatting, guard, jobs, request_stash, texts
 from web.config import settings_for
 from web.devices import door
 
@@ -31,7 +31,7 @@ def build(data: Path, config: Mapping | None = None) -> Flask:
     guard.install(app)
     door.install(app)
     request_stash.install(app)
-    errors.install(app)
+    error_pages.install(app)
     for name in PAGES:
         app.register_blueprint(importlib.import_module(f"web.pages.{name}").pages)
     return app

@@ -14,7 +14,7 @@ from stash.quantity import Quantity
 from stash.workroom import cuts, places
 from stash.workroom.cuts import Bite, End, LongSide
 from web import forms
-from web.drawing.cloth import HEX
+from web.drawing.to_scale import HEX
 from web.request_stash import stash
 from web.texts import _
 

@@ -21,8 +21,8 @@ from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
 from web.bin_kinds import kind_name
-from web.drawing import cloth as cloth_drawing
 from web.drawing import notion as notion_drawing
+from web.drawing import to_scale as cloth_drawing
 from web.drawing.rule import rule
 from web.navigation import further, ways
 from web.request_stash import reader, system

@@ -12,7 +12,7 @@ from stash.sentences.reader import LANGUAGES
 from stash.units import System
 from stash.workroom import settings
 from stash.workroom.opening import Stash, account, open_stash
-from web.devices.asking import guest
+from web.devices.who_asks import guest
 from web.hosts import hostname
 
 

@@ -6,7 +6,7 @@ import re
 
 from flask import Flask, has_request_context
 
-from stash.sentences.catalogue import translated
+from stash.sentences.translations import translated
 from web.request_stash import reader
 
 BROKEN = re.compile(r"\s*\n\s*")

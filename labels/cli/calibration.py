@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from labels.arrow_card import arrow_card_pdf
-from labels.calibration import PAPERS_MM, calibration_sheet_pdf
-from labels.tray import tray_pdf
+from labels.arrow_card_on_paper import arrow_card_pdf
+from labels.calibration_on_paper import PAPERS_MM, calibration_sheet_pdf
+from labels.tray_on_paper import tray_pdf
 from stash.cli.frame import json_option, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput

@@ -12,8 +12,8 @@ from labels.pdf import Layout
 from labels.printing import Printing, WantedLabels, print_sheet
 from labels.sheets import PAGES_MM, SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.cli.record import open_record
 from stash.errors import InvalidInput
 
 

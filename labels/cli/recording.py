@@ -7,7 +7,7 @@ import uuid
 import click
 
 from stash.cli.frame import Desk
-from stash.cli.record import bin_line, cut_line, open_record
+from stash.cli.open_record import bin_line, cut_line, open_record
 from stash.errors import StashError
 from stash.model.amounts import read_amount
 from stash.quantity import Quantity, read_length

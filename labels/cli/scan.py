@@ -16,7 +16,7 @@ import click
 
 from labels.camera import frames, newcomers, sights
 from labels.cli.recording import described, record_use
-from labels.reading.files import FileResult, photographs, read_file
+from labels.reading.photographs import FileResult, photographs, read_file
 from labels.reading.readings import LabelReading
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.errors import InvalidInput

@@ -9,7 +9,7 @@ import click
 from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
-from stash.cli.record import bin_json, bin_line, event_json, history_line, open_record, say_bin
+from stash.cli.open_record import bin_json, bin_line, event_json, history_line, open_record, say_bin
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
 from stash.units import parse_mass

@@ -9,7 +9,7 @@ import click
 from stash.cli.cut_weigh import record_option, replace_option, scale_option, told_useless
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.input import read_file
-from stash.cli.record import event_json, open_record
+from stash.cli.open_record import event_json, open_record
 from stash.errors import InvalidInput
 from stash.model import NotionKind
 from stash.model.amounts import AMOUNT

@@ -11,7 +11,7 @@ from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
-from stash.cli.record import cut_json, cut_line, event_json, history_line, open_record, say_cut
+from stash.cli.open_record import cut_json, cut_line, event_json, history_line, open_record, say_cut
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing

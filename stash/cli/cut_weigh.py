@@ -6,7 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
-from stash.cli.record import event_json, open_record
+from stash.cli.open_record import event_json, open_record
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
 from stash.quantity import Quantity, read_length

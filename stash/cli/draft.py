@@ -11,10 +11,10 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, reader, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import save_pattern
 from stash.cli.person import parse_measure
-from stash.cli.record import open_record
 from stash.model import Need, Outline, Pattern, Piece
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact

@@ -9,8 +9,8 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.sentences import Reader

@@ -6,7 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.record import open_record
+from stash.cli.open_record import open_record
 from stash.sentences import Reader
 from stash.sentences import say as said
 from stash.units import parse_mass

@@ -7,8 +7,8 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.person import parse_measure
-from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat, Spread
 from stash.quantity import Quantity, read_length, read_size

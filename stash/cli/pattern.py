@@ -11,6 +11,7 @@ import click
 from stash.cli import written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.input import read_file
+from stash.cli.open_record import event_json, open_record
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
     estimate_line,
@@ -21,7 +22,6 @@ from stash.cli.pattern_said import (
     reading_text,
     save_pattern,
 )
-from stash.cli.record import event_json, open_record
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length

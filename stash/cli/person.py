@@ -7,7 +7,7 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.record import event_json, open_record
+from stash.cli.open_record import event_json, open_record
 from stash.errors import InvalidInput
 from stash.model import Person
 from stash.quantity import Quantity, read_length

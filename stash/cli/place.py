@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.record import bin_line, cut_line, event_json, open_record
+from stash.cli.open_record import bin_line, cut_line, event_json, open_record
 from stash.workroom import places
 
 

@@ -7,7 +7,7 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
-from stash.cli.record import open_record
+from stash.cli.open_record import open_record
 from stash.sentences import Reader
 from stash.workroom import plans
 from stash.workroom.questions.answer_json import fit_json, line_json, making_json, plan_json

@@ -8,8 +8,8 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.cli.record import open_record
 from stash.workroom.report import By, Report, report
 
 

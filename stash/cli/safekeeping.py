@@ -9,8 +9,8 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.cli.record import open_record
 from stash.errors import StashError
 from stash.fact import Fact
 from stash.sentences import Reader

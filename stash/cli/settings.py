@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.record import event_json, open_record
+from stash.cli.open_record import event_json, open_record
 from stash.errors import InvalidInput
 from stash.units import System, format_length, format_width
 from stash.workroom import settings

@@ -7,8 +7,8 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.cli.record import open_record
 from stash.errors import InvalidInput
 from stash.model import Repeat
 from stash.quantity import Quantity, listed, read_length, read_size

@@ -9,7 +9,7 @@ import click
 
 from stash.fact import Fact
 from stash.units import System
-from stash.waiting import tell_of_waits
+from stash.waited_for import tell_of_waits
 
 
 def say_what_is_waited_for() -> None:

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from stash.draft.body import Body
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import APRONS
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
@@ -19,6 +18,7 @@ from stash.draft.geometry import Path, curve, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Turnings, rectangle
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.model import Mark, MarkKind, Need, Part, Pattern
 from stash.notions.binding import binding_need

@@ -13,12 +13,12 @@ from math import pi
 from typing import Literal
 
 from stash.draft.body import Body
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import arc, back, line
 from stash.draft.panel import Cutting, Panel, joined
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.waistband import from_centre_back, waistband
 from stash.model import Joined, Need, Pattern, Role

@@ -11,13 +11,13 @@ from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.button_marks import button_marks
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SLEEPWEAR
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line, towards
 from stash.draft.panel import Cutting, Panel, joined, strip
 from stash.draft.pockets import patch_pocket, pocket_mark
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.straight_block import (
     ESTIMATES,

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from stash.draft.body import Body
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import ROBES
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, Sewn, choice, hem, measure
@@ -18,6 +17,7 @@ from stash.draft.geometry import Path, distance, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
 from stash.draft.rectangle import Turnings, rectangle
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.straight_block import (
     ESTIMATES,

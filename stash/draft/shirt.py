@@ -28,7 +28,6 @@ from stash.draft.bodice import (
 from stash.draft.body import Body
 from stash.draft.bound_edges import bought_binding, is_bound, own_strips
 from stash.draft.button_marks import button_marks
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHIRTS
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, allowances, choice, hem, measure
@@ -43,6 +42,7 @@ from stash.draft.revere import (
     facing_panel,
     under_collar_panel,
 )
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import (
     SleevedOptions,

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from stash.draft.body import Body
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SKIRTS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import folded_line, sewn_length
 from stash.draft.garment import Allowances, allowances
 from stash.draft.geometry import along, join, length, line, move
 from stash.draft.panel import Cutting, Panel, joined
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.skirt_block import Quarter, Skirt, SkirtOptions, draw_skirt, length_mm
 from stash.draft.waistband import from_centre_back, waistband

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from typing import TypedDict
 
 from stash.draft.body import Body
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import SHORTS, TROUSERS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import Dart, darts, folded_line, sewn_length
@@ -20,6 +19,7 @@ from stash.draft.leg import Leg, LegPanel, draw_back, draw_front
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
 from stash.draft.rectangle import Turnings, rectangle
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.trouser_waist import (
     BAND_MM,

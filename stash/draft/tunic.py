@@ -28,13 +28,13 @@ from stash.draft.bodice import (
 )
 from stash.draft.body import Body
 from stash.draft.bound_edges import bought_binding, is_bound, own_strips
-from stash.draft.cautions import cautions_for
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances, Garment, allowances, choice, hem, measure
 from stash.draft.geometry import curve, length, line, move, solve
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark
+from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.shirt_sleeve import (
     SleevedOptions,

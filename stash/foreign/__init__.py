@@ -6,7 +6,7 @@ sentence here. It is a bound on what a file can cost, not a prison: the readers 
 are trusted.
 """
 
-from stash.foreign.door import read_apart
+from stash.foreign.apart import read_apart
 from stash.foreign.limits import Limits
 
 __all__ = ["Limits", "read_apart"]

@@ -12,15 +12,15 @@ import sys
 from typing import Any
 
 from stash.errors import InvalidInput, StashError
-from stash.foreign import memory, wire
+from stash.foreign import memory, pipe
 
 
 def main() -> None:
     """Serve until nobody asks any more."""
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what a library prints must not get between the answers
-    while (task := wire.receive(sys.stdin.buffer)) is not None:
-        wire.send_packed(answers, _served(task))
+    while (task := pipe.receive(sys.stdin.buffer)) is not None:
+        pipe.send_packed(answers, _served(task))
 
 
 def _served(task: bytes) -> bytes:

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from stash.fact import Fact, fact
 from stash.lay import kept
 from stash.lay.compile_ahead import ELSEWHERE, FOR_A_FIRST_LAY, FOR_A_SEARCH, Called, compiled
-from stash.waiting import waiting_for
+from stash.waited_for import waiting_for
 
 Tell = Callable[[Fact], None]
 

@@ -9,8 +9,8 @@ from math import ceil
 from stash.model import Need, NotionKind
 from stash.notions.buttons import with_spare
 from stash.notions.fastenings import zip_sold_mm
+from stash.notions.published_tables import rows
 from stash.notions.rules import value
-from stash.notions.table import rows
 
 # Shops cut elastic, tape and interfacing by the decimetre; common practice, no source.
 STEP_MM = 100.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stash.notions.table import rows
+from stash.notions.published_tables import rows
 
 
 def caution(key: str) -> str:

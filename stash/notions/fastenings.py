@@ -7,8 +7,8 @@ from math import ceil
 
 from stash.fact import Fact, fact
 from stash.model import Need, Notion, NotionKind
+from stash.notions.published_tables import rows
 from stash.notions.rules import value
-from stash.notions.table import rows
 
 TOP, BOTTOM, EXACT = "top", "bottom", ""
 

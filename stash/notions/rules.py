@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from stash.notions.table import rows
+from stash.notions.published_tables import rows
 
 
 @dataclass(frozen=True)

@@ -17,8 +17,8 @@ from math import hypot
 
 from stash.errors import InvalidInput
 from stash.model import Need, NotionKind, Seam
+from stash.notions.published_tables import rows
 from stash.notions.rules import value
-from stash.notions.table import rows
 
 
 @dataclass(frozen=True)

@@ -18,11 +18,11 @@ from shapely.geometry import Polygon
 from stash.model import MarkKind, Pattern, Piece, Point
 from stash.pattern import layers
 from stash.pattern.arrange import arrange
-from stash.pattern.drawing import line_of, pieces_of
 from stash.pattern.figure import draw_piece
 from stash.pattern.legend import allowance_words
 from stash.pattern.lettering import METRIC, Style, cutting_words
 from stash.pattern.marked import drill_points
+from stash.pattern.pieces_svg import line_of, pieces_of
 from stash.sentences import Reader
 
 CORNER_DEG = 20.0

@@ -9,9 +9,9 @@ from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
-from stash.pattern.drawing import INK, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.figure import draw_piece
 from stash.pattern.lettering import METRIC, Style, word
+from stash.pattern.pieces_svg import INK, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.print_pages import draw_figure, draw_test_square
 from stash.sentences import Reader
 

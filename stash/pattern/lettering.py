@@ -14,8 +14,8 @@ from stash.fact import fact
 from stash.model import Part, Piece, Point, Role
 from stash.pattern.legend import allowance_words
 from stash.sentences import Reader, say
-from stash.sentences.catalogue import translated
 from stash.sentences.quantities import written
+from stash.sentences.translations import translated
 from stash.units import System
 
 METRIC = Reader(System.METRIC)

@@ -8,9 +8,9 @@ from math import ceil, isfinite
 from stash import units
 from stash.model import FibreShare
 from stash.quantity import Quantity, show_length
-from stash.sentences.catalogue import translated
 from stash.sentences.manner import in_the_manner_of
 from stash.sentences.reader import Reader
+from stash.sentences.translations import translated
 
 Writer = Callable[[float, Reader], str]
 

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 
 from stash.errors import StashError
 from stash.fact import Fact, Term, Value
-from stash.sentences.catalogue import translated
 from stash.sentences.manner import day
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
+from stash.sentences.translations import translated
 from stash.sentences.wording import WORDING
 
 _FILLER = string.Formatter()

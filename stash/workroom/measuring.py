@@ -10,7 +10,7 @@ from functools import partial
 
 from stash.eye.colour import photographed
 from stash.eye.colour.photographed import SeenColour
-from stash.eye.floor import picture
+from stash.eye.floor import upright
 from stash.eye.strips import stops, strip
 from stash.eye.strips.stops import Between
 from stash.eye.strips.strip import Strip
@@ -56,7 +56,7 @@ def apart_in(photo: bytes, one: Pixel, other: Pixel) -> tuple[float, float]:
 
 def shown_jpeg(photo: bytes) -> tuple[bytes, tuple[int, int]]:
     """(a photograph as a page shows it, the size in pixels that it is measured at)."""
-    return read_apart(MEASURED, picture.shown_jpeg, photo)
+    return read_apart(MEASURED, upright.shown_jpeg, photo)
 
 
 def receive_seen(

@@ -12,7 +12,7 @@ FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
 def preview(pattern: Pattern, title: str, reader: Reader) -> str:
     """SVG of all the pieces, small, for a page."""
-    from stash.pattern.drawing import preview_svg
+    from stash.pattern.pieces_svg import preview_svg
 
     return preview_svg(pattern, title=title, reader=reader)
 
@@ -26,7 +26,7 @@ def content(
     """
     day = date.today().isoformat() if drawn_on is None else drawn_on
     if form == "svg":
-        from stash.pattern.drawing import write_svg
+        from stash.pattern.pieces_svg import write_svg
 
         return write_svg(pattern, title=title, reader=reader, drawn_on=day).encode()
     if form == "dxf":

@@ -8,16 +8,16 @@ from stash.errors import StashError
 from stash.store import open_stash
 from stash.store.backup import (
     backup_file,
-    check,
     daily,
     export,
+    integrity,
     repair,
     restore,
     second_place,
     verify,
 )
+from stash.store.backup.findings import Findings
 from stash.store.backup.repair import Repaired
-from stash.store.backup.report import Findings
 from stash.store.backup.second_place import Copied
 from stash.store.opening import Stash
 from stash.store.table import stock_table
@@ -49,7 +49,7 @@ def bring_back(file: Path, data: Path, *, replace: bool = False) -> Findings:
 
 def check_record(data: Path) -> Findings:
     """Whether the record is sound; nothing is changed."""
-    return check.check(data)
+    return integrity.check(data)
 
 
 def put_right(data: Path, second: Path | None = None) -> Repaired:

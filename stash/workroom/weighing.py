@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput
-from stash.eye.weighing.cloth import ByWeight, WeighedCloth, length_by_weight
 from stash.eye.weighing.mass_per_area import by_cut, by_label, by_swatch
 from stash.eye.weighing.moisture import moisture_share
-from stash.eye.weighing.notions import Known, count_by_weight, enough, strip_by_weight
 from stash.eye.weighing.roll import board_length, rolled_length
 from stash.eye.weighing.scale import Scale
+from stash.eye.weighing.weighed_bin import Known, count_by_weight, enough, strip_by_weight
+from stash.eye.weighing.weighed_length import ByWeight, WeighedCloth, length_by_weight
 from stash.ledger import Entry, Event, Kind
 from stash.ledger.shapes import resized
 from stash.model import Cut

@@ -153,12 +153,12 @@ def colour() -> None:
 
 def weight() -> None:
     """Stated errors of lengths by weight (2 m of 180 g/m2 cotton, 1.4 m wide) and of notions."""
-    from stash.eye.weighing.cloth import WeighedCloth, length_by_weight
     from stash.eye.weighing.mass_per_area import by_cut, by_label, by_swatch
     from stash.eye.weighing.moisture import moisture_share
-    from stash.eye.weighing.notions import Known, count_by_weight, strip_by_weight
     from stash.eye.weighing.roll import board_length, rolled_length
     from stash.eye.weighing.scale import Scale
+    from stash.eye.weighing.weighed_bin import Known, count_by_weight, strip_by_weight
+    from stash.eye.weighing.weighed_length import WeighedCloth, length_by_weight
 
     print("\n## By weight and by the roll (error, nineteen in twenty)\n\n| what | ours, 1 g | "
           "ours, 0.1 g | prototype |\n|---|---|---|---|")

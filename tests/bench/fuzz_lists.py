@@ -16,7 +16,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.cli.bite_option:parse_pieces": lambda t: (t,),
     "stash.cli.draft_option:parse_option": lambda t: (t,),
     "stash.cli.person:parse_measure": lambda t: (t,),
-    "stash.eye.floor.picture:read_picture": lambda t: (as_bytes(t),),
+    "stash.eye.floor.upright:read_picture": lambda t: (as_bytes(t),),
     "stash.fibres.composition:parse_composition": lambda t: (t,),
     "stash.model.address:tidy": lambda t: (t,),
     "stash.model.amounts:read_amount": lambda t: (kind(t), t),
@@ -48,10 +48,10 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.store.backup.verify:verify": lambda t: (as_file(t),),
 }
 NOT_FROM_OUTSIDE = {
-    "stash.foreign.door:read_apart": "takes a reader, not a text",
+    "stash.foreign.apart:read_apart": "takes a reader, not a text",
     "stash.cli.pattern_said:read_file": "opens a file that was named; the commands try it",
     "stash.cli.input:read_file": "opens a file that was named; the commands try it",
-    "labels.reading.files:read_file": "opens a file that was named; the commands try it",
+    "labels.reading.photographs:read_file": "opens a file that was named; the commands try it",
     "stash.workroom.patterns:read_pattern": "the door to stash.pattern.importing:read_pattern",
     "labels.reading.flat:read_flat": "takes a decoded picture",
     "labels.reading.lost_finder:read_pairs": "takes a decoded picture",

@@ -20,7 +20,7 @@ import time
 from pathlib import Path
 
 from stash.store import open_stash
-from stash.store.backup.check import check
+from stash.store.backup.integrity import check
 
 WRITER = """
 import io, random, sys

@@ -15,8 +15,8 @@ import numpy as np
 from stash.deadline import Deadline
 from stash.eye.colour.difference import apart
 from stash.lay import Budget, first_lay, screen, screen_cuts, shortest
-from stash.match.cloth.like import Wish, alike
-from stash.match.fit.fit import Effort, Fit, Question, fit
+from stash.match.cloth.similar import Wish, alike
+from stash.match.fit.which_cuts import Effort, Fit, Question, fit
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Table

@@ -25,8 +25,8 @@ from stash.lay.drawing.on_table import Layers
 from stash.model import NotionKind, Part, Role
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
-from stash.sentences.catalogue import DOMAIN, FOLDER
 from stash.sentences.reader import LANGUAGES
+from stash.sentences.translations import DOMAIN, FOLDER
 from stash.sentences.wording import WORDING
 from stash.workroom.cut_orders import CUT_ORDERS
 from web.texts import one_line

@@ -7,9 +7,9 @@ import io
 import click
 import qrcode
 
-from labels.address import lan_address
+from labels.local_name import lan_address
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.record import open_record
+from stash.cli.open_record import open_record
 from stash.workroom import devices
 from stash.workroom.devices import Device, DeviceRole
 

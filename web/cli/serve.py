@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from labels.address import announced, lan_address
+from labels.local_name import announced, lan_address
 from stash.cli.frame import Desk, pass_desk
 from stash.errors import Unavailable
 from stash.workroom.opening import open_stash

@@ -6,8 +6,8 @@ from flask import Flask, current_app, redirect, request
 
 from stash.errors import StashError
 from stash.model.role import DeviceRole
-from web.devices.asking import guest, is_here
-from web.devices.limits import Bucket
+from web.devices.how_often import Bucket
+from web.devices.who_asks import guest, is_here
 
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 OPEN_TO_ALL = frozenset({

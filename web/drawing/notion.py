@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from stash.model import Notion, NotionKind
-from web.drawing.cloth import colours_of
+from web.drawing.to_scale import colours_of
 
 HOLES = '<circle cx="{x}" cy="{y}" r="5" fill="#fff" stroke="#444" stroke-width="2"/>'
 SHAPES = {

@@ -20,7 +20,10 @@ from stash.workroom.questions.fitting import FitAnswer, ask_fit
 from stash.workroom.questions.orders import Order
 from stash.workroom.questions.spreading import WAYS, Spreads, spreads_of
 from stash.workroom.settings import habits
-from web.asking import (
+from web.error_pages import status_of
+from web.formatting import say
+from web.jobs import Job, jobs, kept
+from web.question_form import (
     LOOKS,
     SOURCES,
     SPREADS,
@@ -29,9 +32,6 @@ from web.asking import (
     garment_choices,
     option_rows,
 )
-from web.errors import status_of
-from web.formatting import say
-from web.jobs import Job, jobs, kept
 from web.request_stash import reader, stash, system
 from web.texts import _
 from web.warm_start import warmed

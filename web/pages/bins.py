@@ -10,7 +10,7 @@ from stash.units import System, parse_length
 from stash.workroom import bins, figures, photos, places
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
-from web.errors import status_of
+from web.error_pages import status_of
 from web.event_lines import lines
 from web.formatting import amount, tell, tell_saved
 from web.request_stash import stash, system

@@ -20,7 +20,7 @@ from web.cut_form import (
     suggestions,
 )
 from web.drawing.rule import extent
-from web.errors import status_of
+from web.error_pages import status_of
 from web.event_lines import lines
 from web.formatting import length, tell, tell_saved
 from web.request_stash import stash, system

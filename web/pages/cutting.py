@@ -9,7 +9,7 @@ from stash.model import Spread
 from stash.workroom.cutting import cut_plan
 from stash.workroom.cutting_day import apart, cutting_day
 from web import forms
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import tell
 from web.request_stash import stash
 from web.texts import _

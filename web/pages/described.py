@@ -6,7 +6,7 @@ from importlib.metadata import version
 
 from flask import Blueprint, current_app
 
-from web.described.document import document
+from web.described.openapi import document
 
 pages = Blueprint("described", __name__)
 

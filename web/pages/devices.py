@@ -5,15 +5,15 @@ from __future__ import annotations
 from flask import Blueprint, current_app, make_response, redirect, render_template, request, url_for
 from markupsafe import Markup
 
-from labels.address import lan_address
+from labels.local_name import lan_address
 from labels.qr import symbol
 from stash.errors import InvalidInput, StashError
 from stash.model.role import DeviceRole
 from stash.workroom import devices
 from stash.workroom.devices import Offer
 from web import forms
-from web.devices.asking import COOKIE, guest
-from web.errors import status_of
+from web.devices.who_asks import COOKIE, guest
+from web.error_pages import status_of
 from web.formatting import tell
 from web.request_stash import stash
 from web.texts import _

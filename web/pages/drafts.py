@@ -9,7 +9,7 @@ from stash.errors import InvalidInput, NotFound, StashError
 from stash.model import Pattern
 from stash.workroom import pattern_files, people
 from stash.workroom.drafts import about, drafted, garments, word
-from web.errors import status_of
+from web.error_pages import status_of
 from web.garment_form import MEASURE, option_fields, options_of, person_of
 from web.request_stash import reader, stash
 from web.texts import _, headed

@@ -16,13 +16,13 @@ from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, grows
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from stash.workroom.searching import SECONDS
-from web.asking import garment_choices
 from web.drawing.curve import curve
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import shown_as
 from web.garment_form import option_fields, options_of
 from web.jobs import Job, jobs, kept
 from web.pages.become import DRAWING_POLICY
+from web.question_form import garment_choices
 from web.request_stash import reader, stash
 from web.texts import _
 from web.warm_start import warmed

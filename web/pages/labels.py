@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from flask import Blueprint, Response, render_template, request
 
-from labels.address import default_address, tidy
+from labels.local_name import default_address, tidy
 from labels.pdf import Layout
 from labels.printing import Printing, WantedLabels, print_sheet
 from labels.sheets import SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.errors import InvalidInput, StashError
 from stash.workroom import bins, cuts, places, settings
 from web import forms
-from web.errors import status_of
+from web.error_pages import status_of
 from web.request_stash import stash
 from web.texts import _
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
-from labels.arrow_card import arrow_card_pdf
-from labels.tray import tray_pdf
+from labels.arrow_card_on_paper import arrow_card_pdf
+from labels.tray_on_paper import tray_pdf
 from stash.errors import Conflict, InvalidInput, StashError
 from stash.model import Bin, Notion, NotionKind
 from stash.quantity import Quantity
@@ -29,7 +29,7 @@ from stash.workroom.measuring import (
 from web import forms
 from web.bin_kinds import kind_name
 from web.config import PHOTO_BYTES
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import button, length, tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import stash

@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 from markupsafe import Markup
 
-from labels.calibration import calibration_sheet_pdf
+from labels.calibration_on_paper import calibration_sheet_pdf
 from stash.errors import InvalidInput, StashError
 from stash.model import Part, Pattern, Piece, Role
 from stash.quantity import Quantity, read_length
@@ -13,7 +13,7 @@ from stash.workroom import pattern_files, patterns
 from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
 from web import forms
 from web.config import PHOTO_BYTES
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import tell
 from web.pages.drafts import pattern_file
 from web.request_stash import reader, stash, system

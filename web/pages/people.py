@@ -10,7 +10,7 @@ from stash.quantity import Quantity
 from stash.workroom import people
 from stash.workroom.people import MEASURES, how, word
 from web import forms
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import shown_as, tell_saved
 from web.request_stash import stash
 from web.texts import _, headed

@@ -9,7 +9,7 @@ from stash.workroom import places
 from stash.workroom.places import Place
 from web import forms
 from web.drawing.rule import extent
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import tell
 from web.request_stash import stash
 from web.texts import _

@@ -10,10 +10,10 @@ from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.planning import add_plan, show_plan
 from web import forms
-from web.asking import garment_choices
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import tell
 from web.pages.become import DRAWING_POLICY, found
+from web.question_form import garment_choices
 from web.request_stash import reader, stash
 from web.texts import _
 

@@ -10,7 +10,7 @@ from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from web import forms
 from web.config import PHOTO_BYTES
-from web.errors import error_json, status_of, told
+from web.error_pages import error_json, status_of, told
 from web.label_lookup import of_code, payload_of
 from web.texts import _
 

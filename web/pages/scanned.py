@@ -12,7 +12,7 @@ from stash.workroom.cuts import receive as receive_cut
 from stash.workroom.history import Event
 from stash.workroom.places import receive as receive_place
 from web import bin_form, cut_form, forms
-from web.errors import status_of, told
+from web.error_pages import status_of, told
 from web.formatting import tell
 from web.pages import bins, cuts, places
 from web.request_stash import stash

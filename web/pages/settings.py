@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from flask import Blueprint, current_app, redirect, render_template, request, url_for
 
-from labels.address import default_address, lan_address
+from labels.local_name import default_address, lan_address
 from stash.errors import StashError
 from stash.quantity import Quantity
 from stash.workroom import settings
 from web import forms
-from web.devices.asking import guest
 from web.devices.door import Refused
-from web.errors import status_of
+from web.devices.who_asks import guest
+from web.error_pages import status_of
 from web.formatting import shown_as, tell
 from web.request_stash import forget_reader, stash, system
 from web.texts import _

@@ -17,11 +17,11 @@ from stash.workroom.questions.likeness import Wish, ask_like
 from stash.workroom.questions.shopping import ShopAnswer
 from stash.workroom.searching import SECONDS
 from web import forms
-from web.asking import asked, garment_choices
 from web.bin_kinds import kind_name
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import garment, tell
 from web.jobs import Job, jobs, kept
+from web.question_form import asked, garment_choices
 from web.request_stash import reader, stash
 from web.texts import _
 from web.warm_start import warmed

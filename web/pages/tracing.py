@@ -17,7 +17,7 @@ from stash.workroom.patterns import checked_ring, turned_across
 from stash.workroom.tracing import Backdrop, trace_pieces, trace_remnant
 from web import forms
 from web.config import PHOTO_BYTES
-from web.errors import status_of
+from web.error_pages import status_of
 from web.formatting import tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import stash

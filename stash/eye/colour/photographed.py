@@ -14,9 +14,9 @@ from numpy.typing import NDArray
 from stash.errors import InvalidInput
 from stash.eye.colour.difference import difference, lab_of_srgb
 from stash.eye.colour.greys import Array, Correction, coded, correction_by, written
-from stash.eye.floor.fit import Floor, fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.sheets import find_sheets
+from stash.eye.floor.find_sheets import find_sheets
+from stash.eye.floor.seen_floor import Floor, fit_floor
+from stash.eye.floor.upright import read_picture
 from stash.eye.tray.rim import find_rim
 from stash.model.calibration import BOARD
 from stash.model.tray import TRAY

@@ -8,9 +8,9 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.fit import Floor, pose_between, turned
-from stash.eye.floor.plan import FloorPlan
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor, pose_between, turned
+from stash.eye.floor.straightened import FloorPlan
 from stash.model.arrow_card import ARROW, ArrowCard
 
 LEAST_MARKERS = 2

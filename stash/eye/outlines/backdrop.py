@@ -9,8 +9,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.fit import Floor
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor
 
 BEYOND_MM = 40.0
 CELL_MM = 2.0

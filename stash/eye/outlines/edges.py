@@ -6,8 +6,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.fit import Floor
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor
 
 SPACING_MM = 1.0
 LOOK_MM = 7.0

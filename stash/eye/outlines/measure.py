@@ -10,11 +10,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.floor.fit import Floor
-from stash.eye.floor.plan import FloorPlan
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor
+from stash.eye.floor.straightened import FloorPlan
+from stash.eye.outlines.clean_outline import clean_outline
 from stash.eye.outlines.edges import evenly, refined
-from stash.eye.outlines.outline import clean_outline
 from stash.eye.outlines.paper import NOTHING, paper_mask
 from stash.eye.outlines.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
 from stash.model import Outline

@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.floor.plan import FloorPlan
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.straightened import FloorPlan
 
 GROUPS = 7
 RIM_MM = 30.0

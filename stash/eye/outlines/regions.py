@@ -8,8 +8,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.plan import FloorPlan
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.straightened import FloorPlan
 from stash.eye.outlines.paper import Mask
 
 LEAST_PIECE_MM2 = 1500.0

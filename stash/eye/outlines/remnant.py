@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from stash.errors import InvalidInput
-from stash.eye.floor.fit import Floor, fit_floor, pose_between, turned
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.plan import FloorPlan, paper_on_floor, straighten
-from stash.eye.floor.sheets import Array, SeenSheet, find_sheets
+from stash.eye.floor.find_sheets import Array, SeenSheet, find_sheets
+from stash.eye.floor.seen_floor import Floor, fit_floor, pose_between, turned
+from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
+from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
 from stash.eye.outlines.backdrop import Backdrop, backdrop
 from stash.eye.outlines.measure import Traced, found_edges, measured

@@ -12,10 +12,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from stash.eye.floor.bow import deviations
-from stash.eye.floor.fit import Floor, Straight
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor, Straight
+from stash.eye.outlines.clean_outline import corner_indices
 from stash.eye.outlines.edges import evenly
-from stash.eye.outlines.outline import corner_indices
 
 LEAST_MM = 150.0
 TRIM_POINTS = 8

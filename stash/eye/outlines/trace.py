@@ -8,10 +8,10 @@ import cv2
 import numpy as np
 
 from stash.errors import InvalidInput
-from stash.eye.floor.fit import fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.plan import paper_on_floor, straighten
-from stash.eye.floor.sheets import Array, find_sheets
+from stash.eye.floor.find_sheets import Array, find_sheets
+from stash.eye.floor.seen_floor import fit_floor
+from stash.eye.floor.straightened import paper_on_floor, straighten
+from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.straight import straight_edges
 from stash.model.calibration import BOARD, CalibrationBoard

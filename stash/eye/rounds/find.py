@@ -10,10 +10,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.eye.rounds.alike import more_alike
-from stash.eye.rounds.choose import MOST_BARE, Judged, beside, chosen, judged, snug, voted
 from stash.eye.rounds.circle import TOWARD, Circles, Map, Seen
 from stash.eye.rounds.hollow import filled
 from stash.eye.rounds.kinds import one_kind, sizes_present
+from stash.eye.rounds.true_circles import MOST_BARE, Judged, beside, chosen, judged, snug, voted
 from stash.eye.rounds.votes import rim_of
 
 SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5

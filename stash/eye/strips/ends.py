@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
 from stash.eye.strips.across import PROFILE_MM, Sight, edges_across, normals
 
 STEP_MM = 2.0

@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.plan import FloorPlan
+from stash.eye.floor.straightened import FloorPlan
 
 Mask = NDArray[np.bool_]
 FLOOR_MM = 90.0  # over which the floor's own colour is taken

@@ -9,9 +9,9 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.fit import Floor, fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.sheets import find_sheets
+from stash.eye.floor.find_sheets import find_sheets
+from stash.eye.floor.seen_floor import Floor, fit_floor
+from stash.eye.floor.upright import read_picture
 from stash.model.calibration import BOARD
 from stash.model.measured import Measured, Origin
 

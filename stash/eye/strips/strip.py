@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.floor.fit import Floor, fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.plan import FloorPlan, paper_on_floor, straighten
-from stash.eye.floor.sheets import Array, find_sheets
+from stash.eye.floor.find_sheets import Array, find_sheets
+from stash.eye.floor.seen_floor import Floor, fit_floor
+from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
+from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.trace import paper_corners
 from stash.eye.strips.across import Sight, edges_across, normals
 from stash.eye.strips.ends import followed, run

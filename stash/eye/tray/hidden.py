@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from stash.eye.tray.ground import Map
+from stash.eye.tray.bare_paper import Map
 
 OPEN_LEVEL = 0.86  # of the open check's strength: below that something lies on it
 CLEAR_LEVEL = 0.7  # through which so much is seen that it is better asked about

@@ -13,15 +13,15 @@ from numpy.typing import NDArray
 from stash.errors import InvalidInput
 from stash.eye.colour.greys import correction_by, written
 from stash.eye.colour.photographed import grey_level
-from stash.eye.floor.camera import Stand, camera_stand
-from stash.eye.floor.fit import Floor, fit_floor
-from stash.eye.floor.picture import read_picture
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor, fit_floor
+from stash.eye.floor.standpoint import Stand, camera_stand
+from stash.eye.floor.upright import read_picture
 from stash.eye.rounds.circle import TOWARD, Circles, Seen
 from stash.eye.rounds.find import Found, find_rounds
 from stash.eye.rounds.kinds import groups
-from stash.eye.tray.flat import Flat, flattened
-from stash.eye.tray.ground import FAINT, ground_seen, light_of
+from stash.eye.tray.bare_paper import FAINT, ground_seen, light_of
+from stash.eye.tray.from_above import Flat, flattened
 from stash.eye.tray.hidden import Hidden, hidden_by
 from stash.eye.tray.rim import find_rim
 from stash.eye.tray.size import TrueSize, true_size

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.floor.sheets import SeenSheet
+from stash.eye.floor.find_sheets import SeenSheet
 from stash.model.tray import TRAY, TrayBoard
 
 LEAST_MARKERS = 12

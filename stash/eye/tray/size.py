@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from stash.eye.floor.camera import Stand
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.standpoint import Stand
 from stash.eye.rounds.circle import TOWARD, Circles, Seen
 
 TALL_OF_RADIUS = 0.2  # presumed height: this share of the radius and a little (no source)

@@ -8,8 +8,8 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from stash.sentences import Reader
-from stash.sentences.catalogue import translated
 from stash.sentences.quantities import written
+from stash.sentences.translations import translated
 
 
 class Sketch:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stash.lay import first_lay
 from stash.match.cloth.goes_with import goes_with
 from stash.match.cloth.suitability import Suitability
-from stash.match.fit.answers import RoleLine
+from stash.match.fit.fit_answer import RoleLine
 from stash.match.fit.ranking import KEPT_M2, is_remnant
 from stash.match.gather import DraftedGarment, gather, of_role
 from stash.match.strip_lays import Table, at_origin

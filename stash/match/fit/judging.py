@@ -10,10 +10,10 @@ import numpy as np
 from stash import lay as room
 from stash.lay import Answer, LayTask, check, first_lay, screen, screen_cuts, shortfall, solve
 from stash.match.cloth.shrinkage import unshrunk, will_shrink
-from stash.match.fit.answers import Candidate
+from stash.match.fit.cut_verdicts import CutVerdict, Fits, Impossible, NoneFound
+from stash.match.fit.fit_answer import Candidate
 from stash.match.fit.question import Effort, Question, Stop
 from stash.match.fit.ranking import Making, cost
-from stash.match.fit.verdicts import CutVerdict, Fits, Impossible, NoneFound
 from stash.match.gather import area_mm2
 from stash.match.strip_lays import Strips, at_origin
 from stash.model import Cut, Laid, Lay, Piece

@@ -15,7 +15,7 @@ from stash.errors import InvalidInput
 from stash.fact import fact
 from stash.lay import Answer, Budget, LayTask, first_lay, screen, solve
 from stash.match.fit.question import Effort, Stop
-from stash.match.piecing.places import piecing_rules, places
+from stash.match.piecing.seam_places import piecing_rules, places
 from stash.match.piecing.split import Split, in_parts, joined, joins
 from stash.match.rescue.changes import Attempt, Change, narrower_seams
 from stash.match.rescue.rescues import Rescue

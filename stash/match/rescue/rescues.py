@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
 from stash.lay import Answer, Budget, LayTask, screen, shortfall, solve
-from stash.match.fit.answers import RoleLine
 from stash.match.fit.companion_cut import Beside, companion
+from stash.match.fit.fit_answer import RoleLine
 from stash.match.fit.question import Effort
 from stash.match.order import Order
 from stash.match.piecing.split import SplitLines, joined

@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from stash.lay import screen
 from stash.match.cloth.suitability import suit_all
-from stash.match.fit.answers import Candidate
+from stash.match.fit.cut_verdicts import NoneFound
+from stash.match.fit.fit_answer import Candidate
 from stash.match.fit.judging import Judging
 from stash.match.fit.question import Effort, Question, Stop
-from stash.match.fit.verdicts import NoneFound
 from stash.match.gather import DraftedGarment
 from stash.match.sharing.assign import LaidOption
 from stash.model import Cut

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from stash.match.cloth.suitability import suit
-from stash.match.fit.answers import Candidate
-from stash.match.fit.fit import fit
+from stash.match.fit.fit_answer import Candidate
 from stash.match.fit.question import Effort, Question, Stop
+from stash.match.fit.which_cuts import fit
 from stash.match.gather import DraftedGarment, labels
 from stash.match.sharing.assign import Assignment, LaidOption, Supplied, assign
 from stash.match.sharing.options import LaidOptions

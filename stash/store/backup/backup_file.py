@@ -15,7 +15,7 @@ from pathlib import Path
 
 from stash.ledger import Event
 from stash.model.exact import to_plain
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
 from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 

@@ -16,7 +16,7 @@ from pathlib import Path
 
 from stash.model.exact import to_plain
 from stash.store.backup.backup_file import write_ledger, write_photos
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
 from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 from stash.store.table import harmless, stock_table

@@ -10,8 +10,8 @@ from stash.errors import NotFound, StashError, StoreTooNew
 from stash.ledger import Event
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store.backup import swap
-from stash.store.backup.check import check
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
+from stash.store.backup.integrity import check
 from stash.store.backup.restore import bring_in
 from stash.store.backup.second_place import SETTING, candidates
 from stash.store.backup.source import DAMAGE, StoredPhoto, opened, sound_events

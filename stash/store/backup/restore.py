@@ -10,7 +10,7 @@ from stash.errors import Conflict, InvalidInput, StashError, Unavailable
 from stash.fact import Fact, fact
 from stash.ledger import Event
 from stash.store.backup import swap
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
 from stash.store.backup.source import DAMAGE, Source, StoredPhoto, damaged, opened, sound_events
 from stash.store.backup.verify import ledger_faults, recorded_photos
 from stash.store.folder import DataFolder, write_private

@@ -9,7 +9,7 @@ from stash.errors import StashError
 from stash.fact import Fact, fact
 from stash.ledger import Event, fold
 from stash.ledger.chain import broken
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
 from stash.store.backup.source import Source, StoredPhoto, opened, sound_events
 
 

@@ -10,11 +10,11 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from stash.fact import Fact
-from stash.match.cloth.like import Likeness
 from stash.match.cloth.shrinkage import shrink_status
+from stash.match.cloth.similar import Likeness
 from stash.match.cloth.suitability import Suitability
-from stash.match.fit.answers import Candidate, RoleLine, SetAside
-from stash.match.fit.verdicts import CutVerdict, Fits, NotTried
+from stash.match.fit.cut_verdicts import CutVerdict, Fits, NotTried
+from stash.match.fit.fit_answer import Candidate, RoleLine, SetAside
 from stash.match.notions.allocation import missing
 from stash.match.notions.wanted import Line, Supply, what_to_buy
 from stash.match.order import Order

@@ -12,9 +12,9 @@ from stash.errors import InvalidInput
 from stash.fact import Fact, Term, fact
 from stash.match.cloth.shrinkage import WashHabit
 from stash.match.cloth.suitability import suit_all
-from stash.match.far.curve import CurvePoint, curve, points_between
 from stash.match.far.growing import COPIES, STEP_MM, Growing, can_grow, growing
 from stash.match.far.reach import Ended, Reach, reach
+from stash.match.far.trade_off import CurvePoint, curve, points_between
 from stash.match.fit.question import Effort
 from stash.match.order import Order
 from stash.model import Cut, Laid, Spread

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 
 from stash.deadline import Deadline, never
 from stash.match.cloth.shrinkage import WashHabit
-from stash.match.fit.answers import Candidate, Fit, RoleLine
 from stash.match.fit.companion_cut import roles_beside
-from stash.match.fit.fit import Progress, fit
+from stash.match.fit.fit_answer import Candidate, Fit, RoleLine
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
+from stash.match.fit.which_cuts import Progress, fit
 from stash.match.gather import DraftedGarment
 from stash.match.notions.supplies import interfacing_laid, supplies
 from stash.match.notions.wanted import Line

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stash.match.cloth.like import Likeness, Wish, alike
+from stash.match.cloth.similar import Likeness, Wish, alike
 from stash.store import Stash
 
 __all__ = ["Likeness", "Wish", "ask_like"]

@@ -13,8 +13,8 @@ from math import log
 
 import numpy as np
 
-from stash.eye.floor.fit import Floor, matrix
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor, matrix
 
 USUAL_FOCAL = 1.2  # over the half diagonal: 26 mm on 36 x 24; phones, common practice, no source
 FOCAL_SPREAD = 0.12  # of its logarithm

@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
 from stash.eye.outlines.edges import SPACING_MM, evenly
 from stash.model import Point
 

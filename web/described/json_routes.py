@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from web.described.shapes import BETWEEN, DOCUMENT, LABEL, SEEN, STATE, Shape
+from web.described.json_shapes import BETWEEN, DOCUMENT, LABEL, SEEN, STATE, Shape
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from stash.fact import Fact, Term, fact
 from stash.match.cloth.suitability import Suitability
-from stash.match.fit.verdicts import CutVerdict, Fits, NotTried
+from stash.match.fit.cut_verdicts import CutVerdict, Fits, NotTried
 from stash.match.gather import DraftedGarment
 from stash.model import Cut, Laid, Piece, Role
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 
 from stash.errors import InvalidInput
-from stash.eye.weighing.cloth import FINE_STEP_G, USELESS, ByWeight
 from stash.eye.weighing.scale import Scale
+from stash.eye.weighing.weighed_length import FINE_STEP_G, USELESS, ByWeight
 from stash.fact import Fact, fact
 from stash.model.measured import Measured, Origin
 

@@ -13,7 +13,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.tray.flat import Flat
+from stash.eye.tray.from_above import Flat
 from stash.model.tray import TRAY, TrayBoard
 
 Map = NDArray[np.float32]

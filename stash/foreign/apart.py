@@ -17,7 +17,7 @@ from typing import Any, TypeVar, TypeVarTuple
 
 from stash import errors
 from stash.errors import InvalidInput, StashError, Unavailable
-from stash.foreign import memory, wire
+from stash.foreign import memory, pipe
 from stash.foreign.limits import Limits
 
 Asked = TypeVarTuple("Asked")
@@ -51,9 +51,9 @@ class _Process:
         over = threading.Event()
 
         def talk() -> None:
-            with suppress(OSError, ValueError, wire.TooLong):
-                wire.send_packed(self._stdin, task)
-                heard.append(wire.receive(self._stdout, limits.answer_mb * 1_000_000))
+            with suppress(OSError, ValueError, pipe.TooLong):
+                pipe.send_packed(self._stdin, task)
+                heard.append(pipe.receive(self._stdout, limits.answer_mb * 1_000_000))
             over.set()
 
         threading.Thread(target=talk, name="foreign file", daemon=True).start()
@@ -65,7 +65,7 @@ class _Process:
         if not heard or heard[0] is None:
             return "failed", "memory" if self._status() == memory.EXCEEDED else "ended"
         try:
-            return tuple(wire.answer(heard[0]))
+            return tuple(pipe.answer(heard[0]))
         except Exception:
             self.end()
             return "failed", "answer"
@@ -92,9 +92,9 @@ class _Process:
         """End it, whatever it does."""
         self.process.kill()
         self.process.wait()
-        for pipe in (self.process.stdin, self.process.stdout):
+        for end in (self.process.stdin, self.process.stdout):
             with suppress(OSError):
-                pipe.close()  # type: ignore[union-attr]
+                end.close()  # type: ignore[union-attr]
 
 
 _turns = threading.BoundedSemaphore(AT_ONCE)

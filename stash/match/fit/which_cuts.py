@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 
 from stash.errors import StashError
 from stash.match.cloth.suitability import suit_all
-from stash.match.fit.answers import Candidate, Fit, SetAside
+from stash.match.fit.cut_verdicts import Fits, Impossible, NoneFound, NotJudged
+from stash.match.fit.fit_answer import Candidate, Fit, SetAside
 from stash.match.fit.judging import WHOLE_STASH, Judging
 from stash.match.fit.question import Effort, Question, Stop
-from stash.match.fit.verdicts import Fits, Impossible, NoneFound, NotJudged
 
 __all__ = ["Effort", "Progress", "Question", "fit"]
 

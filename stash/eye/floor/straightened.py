@@ -8,8 +8,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.floor.fit import Floor, turned
-from stash.eye.floor.sheets import Array
+from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.seen_floor import Floor, turned
 
 CELL_MM = 1.5
 REACH_MM = 2500.0

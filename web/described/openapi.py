@@ -8,8 +8,8 @@ from typing import Any
 from flask import Flask
 from werkzeug.routing import Rule
 
-from web.described.answers import ANSWERS, Answer
-from web.described.shapes import REFUSAL, Shape
+from web.described.json_routes import ANSWERS, Answer
+from web.described.json_shapes import REFUSAL, Shape
 
 ABOUT = (
     "What the pages answer to a program. On this computer everything may be asked; over the "

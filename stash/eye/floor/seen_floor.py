@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.eye.floor.bow import bow
-from stash.eye.floor.sheets import Array, SeenSheet
+from stash.eye.floor.find_sheets import Array, SeenSheet
 
 BEND_PRIOR = np.array([0.03, 0.015])  # of a phone's lens, a and b; common practice, no source
 CORNER_NOISE_PX = 0.05

@@ -9,7 +9,7 @@ from pathlib import Path
 from stash.errors import StashError, StoreTooNew, Unavailable
 from stash.fact import Fact, fact
 from stash.ledger import Event, State, fold
-from stash.store.backup.report import Findings
+from stash.store.backup.findings import Findings
 from stash.store.backup.source import StoredPhoto
 from stash.store.backup.verify import ledger_faults, recorded_photos
 from stash.store.folder import DataFolder

@@ -15,7 +15,7 @@ from stash.model.calibration import INK_SHARES
 
 PAPERS_MM = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 DARK_RIM_CELLS = 2  # a cell of dark rim on either side of a marker's code
-Box = tuple[float, float, float, float]
+Cell = tuple[float, float, float, float]
 
 
 def paper_mm(paper: str) -> tuple[float, float]:
@@ -25,7 +25,9 @@ def paper_mm(paper: str) -> tuple[float, float]:
     return PAPERS_MM[paper]
 
 
-def marker_boxes(dictionary: str, number: int, at_mm: Sequence[float], side_mm: float) -> list[Box]:
+def marker_boxes(
+    dictionary: str, number: int, at_mm: Sequence[float], side_mm: float
+) -> list[Cell]:
     """The dark cells of a marker as (x, y, width, height), its upper left corner at ``at_mm``."""
     bits = _marker(dictionary, number)
     cell = side_mm / len(bits)
@@ -42,7 +44,7 @@ def _marker(dictionary: str, number: int) -> np.ndarray:
     return words.generateImageMarker(number, words.markerSize + DARK_RIM_CELLS)
 
 
-def fill(canvas: Canvas, boxes: Iterable[Box]) -> None:
+def fill(canvas: Canvas, boxes: Iterable[Cell]) -> None:
     """Dark boxes as one path, filled once, so that no hairline shows between them."""
     k, height = canvas.k, canvas.h
     path = " ".join(
@@ -51,7 +53,7 @@ def fill(canvas: Canvas, boxes: Iterable[Box]) -> None:
     canvas._out("q 0 g " + path + " f Q")
 
 
-def draw_greys(canvas: Canvas, boxes: Iterable[Box], corner_mm: tuple[float, float]) -> None:
+def draw_greys(canvas: Canvas, boxes: Iterable[Cell], corner_mm: tuple[float, float]) -> None:
     """The five greys, given as (left, top, right, foot) from the corner of their board."""
     for (left, top, right, foot), ink in zip(boxes, INK_SHARES, strict=True):
         if ink:

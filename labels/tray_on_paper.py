@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from labels.canvas import Canvas
-from labels.printed import Box, draw_greys, draw_ruler, fill, line, lines, marker_boxes, paper_mm
+from labels.printed import Cell, draw_greys, draw_ruler, fill, line, lines, marker_boxes, paper_mm
 from stash.model.tray import TRAY, TrayBoard
 
 TOP_MM = {"a4": 8.0, "letter": 5.0}
@@ -33,12 +33,12 @@ def tray_pdf(paper: str = "a4", tray: TrayBoard = TRAY) -> bytes:
     return bytes(canvas.output())
 
 
-def _marker(tray: TrayBoard, index: int, left: float, top: float) -> list[Box]:
+def _marker(tray: TrayBoard, index: int, left: float, top: float) -> list[Cell]:
     (x, y), *_ = tray.marker_corners(index)
     return marker_boxes(tray.dictionary, index, (left + x, top + y), tray.marker_mm)
 
 
-def _check(tray: TrayBoard, left: float, top: float) -> list[Box]:
+def _check(tray: TrayBoard, left: float, top: float) -> list[Cell]:
     """The dark squares of the check."""
     x0, y0, x1, y1 = tray.check_mm
     side = tray.square_mm

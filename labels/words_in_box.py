@@ -9,7 +9,7 @@ from dataclasses import dataclass
 WHOLE_WORDS_DOWN_TO = 0.6
 STEP_PT = 0.5
 
-Measure = Callable[[str], float]
+WidthOf = Callable[[str], float]
 """Width in mm of a line of text at one point."""
 
 
@@ -22,7 +22,7 @@ class Fitted:
 
 
 def fit(
-    text: str, width_mm: float, lines: int, sizes_pt: tuple[float, float], measure: Measure
+    text: str, width_mm: float, lines: int, sizes_pt: tuple[float, float], measure: WidthOf
 ) -> Fitted:
     """The largest of ``sizes_pt`` (largest, smallest) at which ``text`` takes at most ``lines``.
 
@@ -58,7 +58,7 @@ def clusters(text: str) -> list[str]:
     return found
 
 
-def _wrap(text: str, room: float, measure: Measure, *, may_break: bool) -> list[str] | None:
+def _wrap(text: str, room: float, measure: WidthOf, *, may_break: bool) -> list[str] | None:
     """Greedy lines no wider than ``room``; None when a word is too wide and may not break."""
     lines = [""]
     for word in _words(text):
@@ -87,14 +87,14 @@ def _turns_anywhere(cluster: str) -> bool:
     return unicodedata.east_asian_width(cluster[0]) in {"W", "F"} and cluster[0].isalpha()
 
 
-def _break_into(lines: list[str], word: str, room: float, measure: Measure) -> None:
+def _break_into(lines: list[str], word: str, room: float, measure: WidthOf) -> None:
     for cluster in clusters(word):
         if lines[-1] and measure((lines[-1] + cluster).rstrip()) > room:
             lines.append("")
         lines[-1] += cluster
 
 
-def _shorten(text: str, room: float, measure: Measure) -> str:
+def _shorten(text: str, room: float, measure: WidthOf) -> str:
     kept = clusters(text)
     while kept and measure("".join(kept).rstrip() + "…") > room:
         kept.pop()

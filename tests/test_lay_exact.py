@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stash.lay import Answer, Budget, LayTask, Verdict, check, first_lay, screen, shortest, solve
+from stash.lay import Budget, LayAnswer, LayTask, Verdict, check, first_lay, screen, shortest, solve
 from stash.model import Outline, Piece, Repeat, Spread
 
 
@@ -14,7 +14,7 @@ def panel(long: float, wide: float, quantity: int, **given) -> Piece:
     return Piece(name="panel", outline_mm=ring, quantity=quantity, **given)
 
 
-def laid(piece: Piece, length: float, width: float, **given) -> Answer:
+def laid(piece: Piece, length: float, width: float, **given) -> LayAnswer:
     """The answer for one piece on a rectangular cut, the lay held to the separate check."""
     task = LayTask(pieces=(piece,), cloth=Outline.rectangle(length, width), **given)
     assert screen(task) is None

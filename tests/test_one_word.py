@@ -40,3 +40,31 @@ def test_a_module_name_is_shared_only_by_the_floors_of_one_noun(request):
     }
     assert len(homes) > 300
     assert elsewhere == {}
+
+
+def test_a_name_for_a_type_is_no_class_and_means_the_same_wherever_it_is_given(request):
+    """``Pockets`` may be written in two garments, as one and the same choice."""
+    classes, meanings = set(), defaultdict(set)
+    for folder in ("stash", "labels", "web"):
+        for path in (request.config.rootpath / folder).rglob("*.py"):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            classes |= {node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef)}
+            for name, meant in _named_types(tree):
+                meanings[name].add(meant)
+
+    assert len(meanings) > 50
+    assert set(meanings) & classes == set()
+    assert {name: meant for name, meant in meanings.items() if len(meant) > 1} == {}
+
+
+def _named_types(tree: ast.Module):
+    """The types that a module names, ``Name = list[int]``; of a choice its words, in order."""
+    for node in tree.body:
+        match node:
+            case ast.Assign(targets=[ast.Name(id=name)], value=value) if _is_type_name(name):
+                words = [word.value for word in ast.walk(value) if isinstance(word, ast.Constant)]
+                yield name, repr(sorted(map(str, words))) if words else ast.unparse(value)
+
+
+def _is_type_name(name: str) -> bool:
+    return name[0].isupper() and not name.isupper()

@@ -14,7 +14,7 @@ import cv2
 import numpy as np
 
 from labels.reading import decoders
-from labels.reading.decoders import Found
+from labels.reading.decoders import Decoded
 from labels.reading.gathered import SMALLEST_SIDE_PX, Gathered
 from labels.reading.lost_finder import read_pairs
 from labels.reading.prepared import Prepared
@@ -35,14 +35,14 @@ class Thoroughness(StrEnum):
     FULL = "full"
 
 
-Step = tuple[str, float, Callable[[Prepared], list[Found]]]
+CascadeStep = tuple[str, float, Callable[[Prepared], list[Decoded]]]
 """A name, the factor by which its picture is larger, and what it finds."""
 
-QUICK: tuple[Step, ...] = (
+QUICK: tuple[CascadeStep, ...] = (
     ("zxing 2x", 2.0, lambda p: decoders.zxing(p.doubled)),
     ("zxing evened 2x", 2.0, lambda p: decoders.zxing(p.evened)),
 )
-THOROUGH: tuple[Step, ...] = (
+THOROUGH: tuple[CascadeStep, ...] = (
     *QUICK,
     ("unrolled", 2.0, lambda p: read_bent(p.doubled, p.eyes)),
     ("two eyes", 2.0, lambda p: read_pairs(p.doubled, p.eyes)),
@@ -82,7 +82,7 @@ def as_grey(image: np.ndarray) -> np.ndarray:
 
 
 def _run(
-    steps: tuple[Step, ...], grey: np.ndarray, gathered: Gathered, scale: float = 1.0,
+    steps: tuple[CascadeStep, ...], grey: np.ndarray, gathered: Gathered, scale: float = 1.0,
     at: tuple[float, float] = (0, 0),
 ) -> None:
     """Step by step until one reads something."""
@@ -124,6 +124,6 @@ def _smaller(grey: np.ndarray, scale: float) -> np.ndarray:
     return cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
 
 
-def _zbar(grey: np.ndarray) -> list[Found]:
+def _zbar(grey: np.ndarray) -> list[Decoded]:
     decode = decoders.zbar()
     return decode(grey) if decode else []

@@ -14,16 +14,16 @@ import zxingcpp
 
 from labels.reading.readings import Corners
 
-Found = tuple[str, Corners]
-Decoder = Callable[[np.ndarray], list[Found]]
+Decoded = tuple[str, Corners]
+Decoder = Callable[[np.ndarray], list[Decoded]]
 
 
-def zxing(grey: np.ndarray) -> list[Found]:
+def zxing(grey: np.ndarray) -> list[Decoded]:
     """Every symbol that zxing-cpp reads without an error."""
     return [(b.text, _corners(b.position)) for b in _zxing(grey, errors=False)]
 
 
-def zxing_and_located(grey: np.ndarray) -> tuple[list[Found], list[Corners]]:
+def zxing_and_located(grey: np.ndarray) -> tuple[list[Decoded], list[Corners]]:
     """What :func:`zxing` reads, and the corners of symbols it finds and cannot read."""
     seen = _zxing(grey, errors=True)
     read = [(b.text, _corners(b.position)) for b in seen if b.valid]
@@ -54,7 +54,7 @@ def zbar() -> Decoder | None:
     except ImportError:
         return None
 
-    def decode(grey: np.ndarray) -> list[Found]:
+    def decode(grey: np.ndarray) -> list[Decoded]:
         found = pyzbar.decode(grey, symbols=[pyzbar.ZBarSymbol.QRCODE])
         return [
             (f.data.decode("utf-8", "replace"), tuple((float(p.x), float(p.y)) for p in f.polygon))

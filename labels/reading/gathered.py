@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from labels.payload import interpret
-from labels.reading.decoders import Found
+from labels.reading.decoders import Decoded
 from labels.reading.readings import (
     Corners,
     LabelReading,
@@ -29,7 +29,7 @@ class Gathered:
         self._located: list[Corners] = []
 
     def add(
-        self, found: list[Found], decoder: str, scale: float = 1.0, at: Point = (0.0, 0.0)
+        self, found: list[Decoded], decoder: str, scale: float = 1.0, at: Point = (0.0, 0.0)
     ) -> None:
         """Take texts found in a picture ``scale`` times larger whose corner lies ``at``."""
         for text, seen in found:

@@ -13,7 +13,7 @@ from itertools import combinations, permutations
 import cv2
 import numpy as np
 
-from labels.reading.decoders import Found
+from labels.reading.decoders import Decoded
 from labels.reading.finders import Finder
 from labels.reading.flat import SIDES, Look, corners, eye_corners, read_flat
 
@@ -22,7 +22,7 @@ MOST_FITS = 8
 LARGEST_ERROR_MODULES = 1.2
 
 
-def read_pairs(grey: np.ndarray, found: list[Finder]) -> list[Found]:
+def read_pairs(grey: np.ndarray, found: list[Finder]) -> list[Decoded]:
     """Symbols read from two of their finder patterns each."""
     for one, other in _pairs(found):
         for side, look in _fits(one, other):

@@ -15,7 +15,7 @@ from functools import cache
 
 import numpy as np
 
-from labels.reading.decoders import Found
+from labels.reading.decoders import Decoded
 from labels.reading.finders import Finder, Trio, trios
 from labels.reading.flat import SIDES, Look, corners, eye_corners, read_flat
 
@@ -45,9 +45,9 @@ FOLDED = [
 ]
 
 
-def read_bent(grey: np.ndarray, found: list[Finder]) -> list[Found]:
+def read_bent(grey: np.ndarray, found: list[Finder]) -> list[Decoded]:
     """Symbols that can be read once they are flat; corners are in ``grey``'s pixels."""
-    read: list[Found] = []
+    read: list[Decoded] = []
     for trio in trios(found)[:MOST_TRIOS]:
         for side, look in _views(trio):
             text = read_flat(grey, side, look)

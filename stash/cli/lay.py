@@ -24,9 +24,9 @@ from stash.quantity import (
 )
 from stash.units import format_turn
 from stash.workroom.laying import (
-    Answer,
     GivenCloth,
     LaidOut,
+    LayAnswer,
     Layers,
     Margins,
     MatchingCost,
@@ -138,7 +138,7 @@ def _margin(text: str) -> float:
     return read_length_or_nothing(text, Quantity.MARGIN, field="margin")
 
 
-def _value(answer: Answer, seconds: float) -> dict[str, Any]:
+def _value(answer: LayAnswer, seconds: float) -> dict[str, Any]:
     lay = answer.lay and lay_json(answer.lay)
     return {
         "answer": answer.verdict.value,

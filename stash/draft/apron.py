@@ -32,7 +32,7 @@ BIB_CUT_MM = (9 * INCH, 12 * INCH)
 USUAL_WAIST_MM = 26 * INCH  # waist of the school drafts of the time (Burton, 1916)
 
 
-Style = Literal["bib", "gathered"]
+ApronStyle = Literal["bib", "gathered"]
 ArmholeEdge = Literal["hem", "binding"]
 Ties = Literal["cloth", "tape"]
 Pockets = Literal["patch", "none"]
@@ -42,7 +42,7 @@ Pockets = Literal["patch", "none"]
 class ApronOptions(Sewn):
     """Options of the apron."""
 
-    style: Style = choice(Style, "cut in one, or gathered on a band")
+    style: ApronStyle = choice(ApronStyle, "cut in one, or gathered on a band")
     length: float | None = measure("from waist to finished hem", 150, 1100)
     edge: ArmholeEdge = choice(ArmholeEdge, "how the armholes of the bib are finished")
     ties: Ties = choice(Ties, "neck loop and ties")

@@ -17,11 +17,11 @@ from stash.fact import Fact, Term, fact
 from stash.model import Pattern
 
 V = TypeVar("V")
-Drawn = Callable[[Mapping[str, float], Mapping[str, object]], Pattern]
+Drafting = Callable[[Mapping[str, float], Mapping[str, object]], Pattern]
 
 
 def refusal(
-    garment: Garment, piece: str, drawn: Drawn, measured: Mapping[str, float],
+    garment: Garment, piece: str, drawn: Drafting, measured: Mapping[str, float],
     options: Mapping[str, object],
 ) -> InvalidInput:
     """The error that names the piece, and what to change."""
@@ -38,7 +38,7 @@ def refusal(
 
 
 def _option(
-    drawn: Drawn, measured: Mapping[str, float], options: Mapping[str, object]
+    drawn: Drafting, measured: Mapping[str, float], options: Mapping[str, object]
 ) -> tuple[str, Fact] | None:
     for name, value in options.items():
         if value is not None and _sound(drawn, measured, _without(options, name)):
@@ -47,7 +47,7 @@ def _option(
 
 
 def _measurement(
-    garment: Garment, drawn: Drawn, measured: Mapping[str, float], options: Mapping[str, object]
+    garment: Garment, drawn: Drafting, measured: Mapping[str, float], options: Mapping[str, object]
 ) -> tuple[str, Fact] | None:
     needed = {n for m in garment.measurements for n in m.split("|")}
     for name, mm in measured.items():
@@ -57,7 +57,7 @@ def _measurement(
 
 
 def _sound(
-    drawn: Drawn, measured: Mapping[str, float], options: Mapping[str, object]
+    drawn: Drafting, measured: Mapping[str, float], options: Mapping[str, object]
 ) -> bool:
     try:
         return not broken(drawn(measured, options))

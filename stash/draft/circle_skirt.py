@@ -32,8 +32,8 @@ HIP_EASE_MM = 20.0
 BAND_MM, UNDERLAP_MM, ELASTIC_MM = 30.0, 30.0, 25.0
 
 
-Fullness = Literal["full", "half"]
-Panels = Literal["halves", "quarters"]
+CircleFullness = Literal["full", "half"]
+CirclePanels = Literal["halves", "quarters"]
 Waist = Literal["fitted", "elastic"]
 Elastic = Literal["usual", "tight"]
 
@@ -44,8 +44,12 @@ class CircleSkirtOptions(Sewn):
 
     length: float | None = measure("finished length from the waist down", 150, 1200)
     hem: float = hem(10.0)
-    fullness: Fullness = choice(Fullness, "how much of a circle")
-    panels: Panels = choice(Panels, "cut in half circles, or in quarters for narrow cloth")
+    fullness: CircleFullness = choice(
+        CircleFullness, "how much of a circle"
+    )
+    panels: CirclePanels = choice(
+        CirclePanels, "cut in half circles, or in quarters for narrow cloth"
+    )
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
 

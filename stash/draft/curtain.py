@@ -28,8 +28,8 @@ TAB_EVERY_MM, TAPE_TURN_MM, TAPE_MM = 150.0, 40.0, 75.0
 
 
 Heading = Literal["casing", "tape", "tabs"]
-Fullness = Literal["1.8", "1", "1.5", "2", "2.2", "2.5", "3"]
-Panels = Literal["2", "1"]
+CurtainFullness = Literal["1.8", "1", "1.5", "2", "2.2", "2.5", "3"]
+CurtainPanels = Literal["2", "1"]
 Lining = Literal["none", "full"]
 
 
@@ -40,8 +40,10 @@ class CurtainOptions(Options):
     width: float = measure("length of the rail or rod", 200, 8000, 1500.0)
     length: float = measure("finished drop", 200, 5000, 1400.0)
     heading: Heading = choice(Heading, "how it hangs")
-    fullness: Fullness = choice(Fullness, "flat width of the curtain for one of the rail")
-    panels: Panels = choice(Panels, "how many curtains share the rail")
+    fullness: CurtainFullness = choice(
+        CurtainFullness, "flat width of the curtain for one of the rail"
+    )
+    panels: CurtainPanels = choice(CurtainPanels, "how many curtains share the rail")
     cloth_width: float = measure("usable width of the cloth", 300, 3200, 1370.0)
     repeat: float = measure(
         "lengthwise repeat of the print, 0 when there is none", 0, 1500, 0.0

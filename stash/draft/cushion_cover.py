@@ -25,8 +25,8 @@ FASTENED_LAP_MM = 40.0  # snaps or buttons hold a narrow lap: common practice, n
 BUTTON_MM, BUTTON_EVERY_MM = 20.0, 130.0
 
 
-Closure = Literal["envelope", "zip", "snaps", "buttons"]
-Edge = Literal["plain", "corded"]
+CushionClosure = Literal["envelope", "zip", "snaps", "buttons"]
+CushionEdge = Literal["plain", "corded"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,11 +35,11 @@ class CushionOptions(Sewn):
 
     length: float = measure("finished length", 150, 1500, 450.0)
     width: float = measure("finished width", 150, 1500, 450.0)
-    closure: Closure = choice(Closure, "how it opens")
+    closure: CushionClosure = choice(CushionClosure, "how it opens")
     lap: float = measure(
         "how far the two backs lap where they are not fastened", 50, 300, 120.0
     )
-    edge: Edge = choice(Edge, "the seam all round")
+    edge: CushionEdge = choice(CushionEdge, "the seam all round")
     hem: float = hem(30.0)
 
 

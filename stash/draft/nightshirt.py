@@ -46,10 +46,10 @@ BINDING_SHOWS_MM = 10.0
 KNEE_SHARE = 0.6  # neck point to below the knee, of height: common practice, no source
 
 
-Sleeve = Literal["long", "short"]
+SleeveLength = Literal["long", "short"]
 Cuff = Literal["plain", "elastic"]
-Opening = Literal["buttons", "slit"]
-Facing = Literal["facing", "binding"]
+FrontOpening = Literal["buttons", "slit"]
+NeckFinish = Literal["facing", "binding"]
 Pockets = Literal["none", "patch"]
 
 
@@ -58,10 +58,10 @@ class NightshirtOptions(Sewn):
     """Options of the nightshirt."""
 
     length: float | None = measure("from the neck point to the hem", 300, 1600)
-    sleeve: Sleeve = choice(Sleeve, "sleeve")
+    sleeve: SleeveLength = choice(SleeveLength, "sleeve")
     cuff: Cuff = choice(Cuff, "sleeve hem")
-    opening: Opening = choice(Opening, "the slit at the front")
-    facing: Facing = choice(Facing, "how the neck is finished")
+    opening: FrontOpening = choice(FrontOpening, "the slit at the front")
+    facing: NeckFinish = choice(NeckFinish, "how the neck is finished")
     pockets: Pockets = choice(Pockets, "pockets")
     ease: float = measure("ease round bust or hip, whichever is wider", 120, 500, 200.0)
     hem: float = hem(30.0)

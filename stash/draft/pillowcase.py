@@ -14,7 +14,7 @@ from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
 from stash.model import Mark, MarkKind, Pattern
 
-Opening = Literal["flap", "border", "plain"]
+PillowOpening = Literal["flap", "border", "plain"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -23,7 +23,7 @@ class PillowcaseOptions(Sewn):
 
     length: float = measure("finished length", 200, 1500, 750.0)
     width: float = measure("finished width", 200, 1200, 500.0)
-    opening: Opening = choice(Opening, "how it holds the pillow")
+    opening: PillowOpening = choice(PillowOpening, "how it holds the pillow")
     flap: float = measure("depth of the inside flap, or of the border", 50, 400, 150.0)
     hem: float = hem(20.0)
 

@@ -38,8 +38,8 @@ LOOP_MM = (90.0, 40.0)
 BINDING_SHOWS_MM = 12.0
 
 
-Sleeve = Literal["long", "short"]
-Facing = Literal["band", "binding"]
+SleeveLength = Literal["long", "short"]
+FrontFinish = Literal["band", "binding"]
 Belt = Literal["tie", "stitched", "none"]
 Pockets = Literal["patch", "none"]
 
@@ -49,8 +49,8 @@ class RobeOptions(Sewn):
     """Options of the robe."""
 
     length: float | None = measure("from the neck point to the hem", 300, 1700)
-    sleeve: Sleeve = choice(Sleeve, "sleeve")
-    facing: Facing = choice(Facing, "the front edges: a doubled band, or bias binding")
+    sleeve: SleeveLength = choice(SleeveLength, "sleeve")
+    facing: FrontFinish = choice(FrontFinish, "the front edges: a doubled band, or bias binding")
     belt: Belt = choice(Belt, "a tie belt, with two loops")
     pockets: Pockets = choice(Pockets, "pockets")
     ease: float = measure("ease round bust or hip, whichever is wider", 120, 600, 240.0)

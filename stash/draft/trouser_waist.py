@@ -36,7 +36,7 @@ STRAY_MM = 15.0  # a measured crotch length may be missed by this much
 Waist = Literal["elastic", "fitted"]
 Elastic = Literal["usual", "tight"]
 Waistband = Literal["cut-on", "separate", "pieced"]
-Pockets = Literal["none", "patch", "side"]
+TrouserPockets = Literal["none", "patch", "side"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,7 +51,7 @@ class LegOptions(Sewn):
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     waistband: Waistband = choice(Waistband, "the casing or band")
-    pockets: Pockets = choice(Pockets, "pockets")
+    pockets: TrouserPockets = choice(TrouserPockets, "pockets")
     centre_back: float = fit("raise the centre back, for a full seat", -20, 50)
     sway_back: float = fit("lower the centre back, for a sway back", 0, 40)
     side: float = fit("take in at each side seam, front and back", -30, 30)

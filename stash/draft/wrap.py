@@ -16,18 +16,18 @@ STYLES = {"wrapper": (1830.0, 1100.0), "scarf": (1800.0, 350.0), "square": (900.
 """Length and width of each: common practice, no source; a wrapper length is often two yards."""
 
 
-Style = Literal["wrapper", "scarf", "square"]
-Edge = Literal["uncut", "ends", "all round"]
+WrapStyle = Literal["wrapper", "scarf", "square"]
+WrapEdge = Literal["uncut", "ends", "all round"]
 
 
 @dataclass(frozen=True, kw_only=True)
 class WrapOptions(Options):
     """Options of the wrap."""
 
-    style: Style = choice(Style, "how it is worn")
+    style: WrapStyle = choice(WrapStyle, "how it is worn")
     length: float | None = measure("finished length", 200, 9000)
     width: float | None = measure("finished width", 100, 3000)
-    edge: Edge = choice(Edge, "its edges: as cut, hemmed at both ends, or hemmed all round")
+    edge: WrapEdge = choice(WrapEdge, "its edges: as cut, hemmed at both ends, or hemmed all round")
     hem: float = hem(15.0)
 
 

@@ -20,8 +20,8 @@ from stash.errors import InvalidInput, StashError, Unavailable
 from stash.foreign import memory, pipe
 from stash.foreign.limits import Limits
 
-Asked = TypeVarTuple("Asked")
-Value = TypeVar("Value")
+Sent = TypeVarTuple("Sent")
+Answered = TypeVar("Answered")
 AT_ONCE = 2
 """So many files are read at a time: two cores, and memory for two."""
 PATIENCE_S = 30.0
@@ -103,9 +103,9 @@ _lock = threading.Lock()
 
 
 def read_apart(
-    limits: Limits, reader: Callable[[*Asked], Value], *arguments: *Asked,
+    limits: Limits, reader: Callable[[*Sent], Answered], *arguments: *Sent,
     stop: Callable[[], bool] = lambda: False,
-) -> Value:
+) -> Answered:
     """``reader(*arguments)``, read in a process of its own within the limits.
 
     InvalidInput when the file takes too much time, memory or room, Unavailable when too
@@ -126,7 +126,7 @@ def read_apart(
         _given_back(process)
     finally:
         _turns.release()
-    value: Value = _value(told, limits)
+    value: Answered = _value(told, limits)
     return value
 
 

@@ -10,11 +10,11 @@ from stash.lay.proof.bounds import screen_cuts
 from stash.lay.proof.screen import screen
 from stash.lay.solve import first_lay, shortest, shortfall, solve
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer, LayFound, NoLayFound, NoLayPossible, Verdict
+from stash.lay.verdicts import LayAnswer, LayFound, NoLayFound, NoLayPossible, Verdict
 from stash.lay.warm import warm
 
 __all__ = [
-    "Answer", "Budget", "LayFound", "NoLayPossible", "LayTask", "Layers", "MatchingCost",
+    "LayAnswer", "Budget", "LayFound", "NoLayPossible", "LayTask", "Layers", "MatchingCost",
     "NoLayFound", "Position", "SpreadAnswer", "Verdict", "check", "compared",
     "cuts_of_the_scissors", "draw", "first_lay", "matching_cost", "positions_table", "screen",
     "screen_cuts", "shortest", "shortfall", "solve", "warm",

@@ -21,7 +21,7 @@ ANGLE_DEG = 1e-6
 PHASE_MM = 0.05
 SPREAD_MM = 0.5 + PHASE_MM  # further match points may be this far from whole repeats
 
-Laid = tuple[Placement, Piece, Polygon]
+PlacedPolygon = tuple[Placement, Piece, Polygon]
 
 
 def check(task: LayTask, lay: Lay) -> list[Fact]:
@@ -89,7 +89,7 @@ def _right_turns(task: LayTask, p: Placement, piece: Piece) -> set[float]:
     return {t + side for t in piece.turns_deg or (0.0,) for side in (lean, -lean)}
 
 
-def _outside(task: LayTask, lay: Lay, laid: list[Laid]) -> list[Fact]:
+def _outside(task: LayTask, lay: Lay, laid: list[PlacedPolygon]) -> list[Fact]:
     if task.cloth is not None:
         cloth = Polygon(task.cloth.ring_mm, task.cloth.holes_mm)
     else:
@@ -106,7 +106,7 @@ def _outside(task: LayTask, lay: Lay, laid: list[Laid]) -> list[Fact]:
     return faults + beyond
 
 
-def _overlaps(task: LayTask, laid: list[Laid]) -> list[Fact]:
+def _overlaps(task: LayTask, laid: list[PlacedPolygon]) -> list[Fact]:
     shapes = [shape for _, _, shape in laid]
     tree = shapely.STRtree(shapes)
     first, second = tree.query([s.buffer(task.clearance_mm) for s in shapes])
@@ -117,7 +117,7 @@ def _overlaps(task: LayTask, laid: list[Laid]) -> list[Fact]:
     return faults
 
 
-def _pair_faults(task: LayTask, one: Laid, other: Laid) -> list[Fact]:
+def _pair_faults(task: LayTask, one: PlacedPolygon, other: PlacedPolygon) -> list[Fact]:
     a, b = one[2], other[2]
     names = {"piece": one[0].piece, "other": other[0].piece}
     if task.clearance_mm > 0 and a.distance(b) < task.clearance_mm - TOUCH_MM:

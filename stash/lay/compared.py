@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from stash.lay.drawing.on_table import cuts_of_the_scissors
 from stash.lay.solve import shortest
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer, LayFound
+from stash.lay.verdicts import LayAnswer, LayFound
 from stash.model import Lay, Spread
 
 
@@ -17,7 +17,7 @@ class SpreadAnswer:
     """One way to spread the cloth: what it answers, and how many outlines are cut along."""
 
     spread: Spread
-    answer: Answer
+    answer: LayAnswer
     cuts: int | None
 
     def to_json(self) -> dict[str, object]:
@@ -53,6 +53,6 @@ def compared(
         return tuple(pool.map(of, Spread))
 
 
-def _counted(task: LayTask, answer: Answer) -> SpreadAnswer:
+def _counted(task: LayTask, answer: LayAnswer) -> SpreadAnswer:
     cuts = cuts_of_the_scissors(task, answer.lay) if isinstance(answer, LayFound) else None
     return SpreadAnswer(task.spread or Spread.OPEN, answer, cuts)

@@ -7,15 +7,15 @@ from dataclasses import dataclass, replace
 
 from stash.lay.solve import shortest
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer
+from stash.lay.verdicts import LayAnswer
 
 
 @dataclass(frozen=True)
 class MatchingCost:
     """The shortest lays known with the print matched and with it ignored."""
 
-    matched: Answer
-    plain: Answer
+    matched: LayAnswer
+    plain: LayAnswer
 
     @property
     def costs_mm(self) -> float | None:

@@ -16,7 +16,7 @@ from stash.lay.search.race import Best, Race
 from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import ways_to_spread
 from stash.lay.task import Budget, LayTask
-from stash.lay.verdicts import Answer, LayFound, NoLayFound, NoLayPossible
+from stash.lay.verdicts import LayAnswer, LayFound, NoLayFound, NoLayPossible
 from stash.lay.warm import warm, warm_for_a_first_lay
 from stash.model import Lay, Outline
 
@@ -29,13 +29,13 @@ class UnsoundLay(RuntimeWarning):
     """A lay failed the independent check: a fault of the engine to report, never an answer."""
 
 
-def first_lay(task: LayTask) -> Answer:
+def first_lay(task: LayTask) -> LayAnswer:
     """The quick answer: bottom-left fills only. Never said to be impossible but by proof."""
     warm_for_a_first_lay()
     return _proved(task, never) or _answer(task, _first_lays(task, never), 0)
 
 
-def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
+def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> LayAnswer:
     """Whether everything comes out of the task's cloth: screen, first lay, then search.
 
     Off the roll the length is free, so the search shortens it instead.
@@ -52,7 +52,7 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> An
     return _raced(task, lays, budget, progress, to_the_cut=True)
 
 
-def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> Answer:
+def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> LayAnswer:
     """The shortest lay found, off the roll or on the task's own cloth."""
     warm_for_a_first_lay()
     proof = _proved(task, budget.stop)
@@ -91,7 +91,7 @@ def _first_lays(task: LayTask, stop: Stop) -> list[Best]:
 
 def _raced(
     task: LayTask, lays: list[Best], budget: Budget, progress: Progress | None, to_the_cut: bool
-) -> Answer:
+) -> LayAnswer:
     if not lays:
         return _answer(task, lays, 0)
     tell = None
@@ -103,7 +103,7 @@ def _raced(
     return _answer(task, race.run(), race.sweeps)
 
 
-def _answer(task: LayTask, lays: list[Best], sweeps: int) -> Answer:
+def _answer(task: LayTask, lays: list[Best], sweeps: int) -> LayAnswer:
     """The best of the lays as an answer, or what is short."""
     if not lays:
         return NoLayFound(because=fact("no_lay_spread_this_way"), sweeps=sweeps)
@@ -132,7 +132,7 @@ def _sound(task: LayTask, lays: list[Lay]) -> tuple[list[Lay], tuple[Fact, ...]]
     return sound, tuple(dict.fromkeys(found))
 
 
-def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> Answer:
+def _fits(task: LayTask, lays: list[Lay], sweeps: int) -> LayAnswer:
     """The shortest lay, or a folded one hardly longer, since that is quicker to cut."""
     least = min(lay.length_mm for lay in lays)
     handy = [lay for lay in lays if lay.length_mm <= EASY_TO_CUT * least]

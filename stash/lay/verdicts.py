@@ -94,4 +94,4 @@ class NoLayFound(_Told):
         return self.because
 
 
-Answer = LayFound | NoLayPossible | NoLayFound
+LayAnswer = LayFound | NoLayPossible | NoLayFound

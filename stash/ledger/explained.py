@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stash.errors import StashError
 from stash.ledger.cuts import CutState
 from stash.ledger.event import Event, Kind
-from stash.ledger.fold import State, applied, standing
+from stash.ledger.fold import FoldedState, applied, standing
 from stash.ledger.shapes import SLACK_MM
 
 AREA_SLACK_MM2 = 1.0
@@ -29,7 +29,7 @@ class Step:
 def explained(events: Iterable[Event], code: str) -> tuple[Step, ...]:
     """What changed how much there is of this cut, oldest first; undone events are left out."""
     steps: list[Step] = []
-    state: State | None = None
+    state: FoldedState | None = None
     length = area = 0.0
     for event in standing(events):
         if not event.stands or event.kind is Kind.UNDO or code not in event.change:
@@ -46,7 +46,7 @@ def explained(events: Iterable[Event], code: str) -> tuple[Step, ...]:
 
 def dependent(events: Iterable[Event], target: Event, subject: str) -> Event | None:
     """The first later event that cannot stand once ``target`` does not; None when all can."""
-    state: State | None = None
+    state: FoldedState | None = None
     for event in standing(events):
         if not event.stands or event.kind is Kind.UNDO or event.id == target.id:
             continue

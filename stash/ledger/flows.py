@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from stash.ledger.cuts import CutState
 from stash.ledger.event import Event, Kind
-from stash.ledger.fold import State, applied, standing
+from stash.ledger.fold import FoldedState, applied, standing
 
 LEAST_MM2 = 1.0
 
@@ -56,7 +56,7 @@ class Flow:
 
 def flows(events: Iterable[Event]) -> tuple[Flow, ...]:
     """Every flow of cloth, in order; undone events are left out."""
-    states: dict[str, State | None] = {}
+    states: dict[str, FoldedState | None] = {}
     roots: dict[str, tuple[str, float]] = {}
     found: list[Flow] = []
     for event in standing(events):
@@ -70,7 +70,7 @@ def flows(events: Iterable[Event]) -> tuple[Flow, ...]:
 
 
 def _of_event(
-    event: Event, before: dict[str, float], states: dict[str, State | None],
+    event: Event, before: dict[str, float], states: dict[str, FoldedState | None],
     roots: dict[str, tuple[str, float]],
 ) -> list[Flow]:
     found = []
@@ -120,5 +120,5 @@ def _parent(event: Event, code: str, state: CutState) -> str | None:
     return state.came_from if state.came_from in event.change and state.came_from != code else None
 
 
-def _area_mm2(state: State | None) -> float:
+def _area_mm2(state: FoldedState | None) -> float:
     return state.outline.area_mm2 if isinstance(state, CutState) and not state.gone else 0.0

@@ -21,10 +21,10 @@ from stash.ledger.bins import BinState
 from stash.ledger.cuts import CutState
 from stash.ledger.event import Entry, Event, Kind
 
-State = CutState | BinState | Mapping[str, Any]
+FoldedState = CutState | BinState | Mapping[str, Any]
 
 
-def applied(state: State | None, entry: Entry, subject: str) -> State | None:
+def applied(state: FoldedState | None, entry: Entry, subject: str) -> FoldedState | None:
     """The subject's state after one entry; Conflict or NotEnough when it cannot be."""
     part = entry.change[subject]
     if "steps" in part:
@@ -72,9 +72,9 @@ def standing(events: Iterable[Event]) -> list[Event]:
             for e in ordered]
 
 
-def fold(events: Iterable[Event]) -> dict[str, State]:
+def fold(events: Iterable[Event]) -> dict[str, FoldedState]:
     """The state of every subject; subjects that no standing event made are left out."""
-    states: dict[str, State | None] = {}
+    states: dict[str, FoldedState | None] = {}
     for event in standing(events):
         if event.stands and event.kind is not Kind.UNDO:
             for subject in event.change:
@@ -82,9 +82,9 @@ def fold(events: Iterable[Event]) -> dict[str, State]:
     return {subject: state for subject, state in states.items() if state is not None}
 
 
-def fold_subject(events: Iterable[Event], subject: str) -> State | None:
+def fold_subject(events: Iterable[Event], subject: str) -> FoldedState | None:
     """The state of one subject from the events that touch it."""
-    state: State | None = None
+    state: FoldedState | None = None
     for event in standing(events):
         if event.stands and event.kind is not Kind.UNDO:
             state = applied(state, event, subject)

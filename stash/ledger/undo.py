@@ -8,7 +8,7 @@ from stash.errors import Conflict, StashError
 from stash.fact import Term
 from stash.ledger.event import Entry, Event, Kind
 from stash.ledger.explained import dependent
-from stash.ledger.fold import State, fold_subject, standing
+from stash.ledger.fold import FoldedState, fold_subject, standing
 
 
 def undoing(target: Event) -> Entry:
@@ -20,7 +20,7 @@ def undoing(target: Event) -> Entry:
 
 def after_undo(
     target: Event, histories: Mapping[str, Iterable[Event]], undo: Event
-) -> dict[str, State | None]:
+) -> dict[str, FoldedState | None]:
     """The states of everything ``target`` touched, once ``undo`` holds it off.
 
     ``histories`` gives for each subject all events that touch it, without ``undo``.
@@ -30,7 +30,7 @@ def after_undo(
     before = {subject: fold_subject(events, subject) for subject, events in histories.items()}
     if not _stands(target, histories[next(iter(target.change))]):
         raise Conflict("undone_before")
-    after: dict[str, State | None] = {}
+    after: dict[str, FoldedState | None] = {}
     for subject, events in histories.items():
         try:
             after[subject] = fold_subject([*events, undo], subject)

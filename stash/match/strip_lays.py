@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import floor
 
-from stash.lay import Answer, Budget, LayFound, LayTask, shortest
+from stash.lay import Budget, LayAnswer, LayFound, LayTask, shortest
 from stash.model import Outline, Piece, Repeat, Spread
 
 # Widths are rounded down to this: a lay for a narrower cloth is good on a wider one.
@@ -53,12 +53,12 @@ class Strips:
         self.table = table
         self.seed = seed
         self.step_mm = step_mm
-        self._asked: dict[tuple[str, float, StripKind], Answer] = {}
+        self._asked: dict[tuple[str, float, StripKind], LayAnswer] = {}
         self._shortest: dict[StripKind, list[tuple[float, LayFound]]] = {}
 
     def first(
         self, width_mm: float, *, one_way: bool = False, repeat: Repeat | None = None
-    ) -> Answer:
+    ) -> LayAnswer:
         """A strip lay on this width almost at once; remembered."""
         budget = Budget(seed=self.seed, iterations=QUICK_SWEEPS)
         return self._ask("first", width_mm, (one_way, repeat), budget)
@@ -66,7 +66,7 @@ class Strips:
     def best(
         self, width_mm: float, budget: Budget, *, one_way: bool = False,
         repeat: Repeat | None = None,
-    ) -> Answer:
+    ) -> LayAnswer:
         """The strip searched for as long as ``budget`` allows; never longer than one known."""
         return self._ask("best", width_mm, (one_way, repeat), budget)
 
@@ -88,7 +88,7 @@ class Strips:
         ]
         return min(narrower, key=lambda a: a.lay.length_mm, default=None)
 
-    def _ask(self, how: str, width_mm: float, cloth: StripKind, budget: Budget) -> Answer:
+    def _ask(self, how: str, width_mm: float, cloth: StripKind, budget: Budget) -> LayAnswer:
         width = floor(width_mm / self.step_mm + 1e-6) * self.step_mm if self.step_mm else width_mm
         key = (how, width, cloth)
         if key not in self._asked:

@@ -12,7 +12,7 @@ from shapely.geometry import LineString, Polygon
 from stash.errors import InvalidInput
 from stash.model import Piece, Point, Role
 from stash.pattern.part_words import part_named
-from stash.pattern.rings import Line, checked_ring
+from stash.pattern.rings import Polyline, checked_ring
 
 ON_LINE_MM = 1.0
 PARALLEL_DEG = 1.0
@@ -29,12 +29,12 @@ class Drawn:
     """
 
     name: str
-    ring: Line
+    ring: Polyline
     grain: tuple[Point, Point] | None = None
     fold: tuple[Point, Point] | None = None
     says_fold: bool = False
-    stitch: Line = ()
-    marks: tuple[Line, ...] = ()
+    stitch: Polyline = ()
+    marks: tuple[Polyline, ...] = ()
     notches: tuple[Point, ...] = ()
     quantity: int | None = None
     mirrored_pair: bool = False
@@ -153,7 +153,7 @@ def opened_out(drawn: Drawn, fold: tuple[Point, Point]) -> Drawn:
     )
 
 
-def mirrored_line(line: Line, fold: tuple[Point, Point]) -> Line:
+def mirrored_line(line: Polyline, fold: tuple[Point, Point]) -> Polyline:
     """A half stitching line and its image as one ring."""
     if len(line) < 3:
         return ()
@@ -203,7 +203,7 @@ def shifted(drawn: Drawn, dx: float, dy: float) -> Drawn:
 
 
 def _each(drawn: Drawn, move: Callable[[Point], Point]) -> Drawn:
-    def line(points: Iterable[Point]) -> Line:
+    def line(points: Iterable[Point]) -> Polyline:
         return tuple(map(move, points))
 
     def pair(ends: tuple[Point, Point] | None) -> tuple[Point, Point] | None:

@@ -22,7 +22,7 @@ from stash.model import Point
 from stash.pattern import layers
 from stash.pattern.annotation import read_annotation
 from stash.pattern.drawn import Drawn, Reading, reading_of
-from stash.pattern.rings import MOST_POINTS, Line, closed_rings, outermost
+from stash.pattern.rings import MOST_POINTS, Polyline, closed_rings, outermost
 
 MOST_BYTES = 20_000_000
 FLATTEN_MM = 0.1
@@ -137,7 +137,8 @@ def _pieces(layout: BaseLayout, name: str, scale: float) -> list[Drawn]:
 
 
 def _piece(
-    name: str, ring: Line, inner: list[Line], lines: dict[str, list[Line]], texts: list[str]
+    name: str, ring: Polyline, inner: list[Polyline], lines: dict[str, list[Polyline]],
+    texts: list[str],
 ) -> Drawn:
     """One piece from its outline, the lines that belong to it by layer, and its texts."""
     said = read_annotation(texts)
@@ -158,9 +159,9 @@ def _piece(
     )
 
 
-def _lines(layout: BaseLayout, scale: float) -> dict[str, list[Line]]:
+def _lines(layout: BaseLayout, scale: float) -> dict[str, list[Polyline]]:
     """Every line and point by its layer, in mm, curves flattened to 0.1 mm."""
-    found: dict[str, list[Line]] = {}
+    found: dict[str, list[Polyline]] = {}
     count = 0
     for entity in layout:
         kind = entity.dxftype()
@@ -199,7 +200,7 @@ def _placed_texts(layout: BaseLayout, scale: float) -> Iterable[tuple[str, Point
         yield said, (entity.dxf.insert.x * scale, entity.dxf.insert.y * scale)
 
 
-def _first(lines: list[Line]) -> tuple[Point, Point] | None:
+def _first(lines: list[Polyline]) -> tuple[Point, Point] | None:
     """The first real line of a layer, as its two ends."""
     for line in lines:
         if len(line) > 1 and line[0] != line[-1]:
@@ -207,7 +208,7 @@ def _first(lines: list[Line]) -> tuple[Point, Point] | None:
     return None
 
 
-def _on(point: Point, ring: Line) -> bool:
+def _on(point: Point, ring: Polyline) -> bool:
     """Whether something starts within the box around a piece, and so belongs to it."""
     xs, ys = zip(*ring, strict=True)
     across = min(xs) - 1 <= point[0] <= max(xs) + 1

@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Polygon
 from stash.model import Mark, MarkKind, Piece, Point
 from stash.pattern.lettering import ADVANCE, Style, Words
 
-Line = tuple[Point, ...]
+Polyline = tuple[Point, ...]
 BAR_MM, BUTTON_MM, CROSS_MM, DRILL_MM = 6.0, 4.0, 6.0, 1.5
 SAID = {
     MarkKind.FOLD: "fold", MarkKind.CENTRE: "centre", MarkKind.SIDE_SEAM: "side seam",
@@ -22,7 +22,7 @@ SAID = {
 }
 
 
-def mark_lines(mark: Mark) -> Iterable[Line]:
+def mark_lines(mark: Mark) -> Iterable[Polyline]:
     """The lines of one mark, in the piece's own frame."""
     points = mark.at_mm
     if mark.kind is MarkKind.BUTTON:
@@ -78,7 +78,7 @@ def _beside(line: LineString, said: str, letter: float) -> Words:
     return Words(said, at, letter, turn)
 
 
-def _button(at: Point) -> Iterable[Line]:
+def _button(at: Point) -> Iterable[Polyline]:
     x, y = at
     yield _ring(at, BUTTON_MM)
     arm = BUTTON_MM / 2
@@ -86,13 +86,13 @@ def _button(at: Point) -> Iterable[Line]:
     yield (x - arm, y + arm), (x + arm, y - arm)
 
 
-def _ring(at: Point, radius: float) -> Line:
+def _ring(at: Point, radius: float) -> Polyline:
     return tuple(
         (at[0] + radius * cos(k * pi / 8), at[1] + radius * sin(k * pi / 8)) for k in range(17)
     )
 
 
-def _bar(line: Line, at: Point) -> Line:
+def _bar(line: Polyline, at: Point) -> Polyline:
     """A short stroke square to a line, at one of its ends."""
     (x0, y0), (x1, y1) = line[0], line[-1]
     size = hypot(x1 - x0, y1 - y0) or 1.0

@@ -18,10 +18,10 @@ LEAST_AREA_MM2 = 100.0
 LONGEST_PIECE_MM = 20_000.0
 MOST_POINTS = 200_000
 
-Line = tuple[Point, ...]
+Polyline = tuple[Point, ...]
 
 
-def checked_ring(points: Iterable[Point], what: str) -> Line:
+def checked_ring(points: Iterable[Point], what: str) -> Polyline:
     """A sound simple ring, not closed; InvalidInput says what is wrong with ``what``."""
     ring = [(float(x), float(y)) for x, y in points]
     if not all(isfinite(x) and isfinite(y) for x, y in ring):
@@ -56,7 +56,7 @@ def is_closed(line: Sequence[Point]) -> bool:
     return len(line) > 3 and hypot(x1 - x0, y1 - y0) <= JOIN_MM
 
 
-def closed_rings(lines: Sequence[Line]) -> list[Line]:
+def closed_rings(lines: Sequence[Polyline]) -> list[Polyline]:
     """Every ring the lines make, end joined to end where two and only two ends meet.
 
     Takes lines in mm in any order and direction; lines that close nothing are left out.
@@ -68,7 +68,7 @@ def closed_rings(lines: Sequence[Line]) -> list[Line]:
     return rings
 
 
-def _polygonized(lines: Sequence[Line]) -> list[Line]:
+def _polygonized(lines: Sequence[Polyline]) -> list[Polyline]:
     """Rings made by open lines whose ends meet within the joining distance."""
     ends = np.array([end for line in lines for end in (line[0], line[-1])])
     spots = [shapely.Point(end) for end in ends]
@@ -87,7 +87,7 @@ def _polygonized(lines: Sequence[Line]) -> list[Line]:
     ]
 
 
-def outermost(rings: Sequence[Line]) -> list[tuple[Line, list[int]]]:
+def outermost(rings: Sequence[Polyline]) -> list[tuple[Polyline, list[int]]]:
     """(outer ring, indices of the rings inside it), for every ring that lies in no other."""
     shapes = [shapely.make_valid(Polygon(ring)) for ring in rings]
     order = sorted(range(len(rings)), key=lambda i: -shapes[i].area)

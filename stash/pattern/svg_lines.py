@@ -12,7 +12,7 @@ import svgelements as svg
 
 from stash.errors import InvalidInput
 from stash.model import Point
-from stash.pattern.rings import MOST_POINTS, Line
+from stash.pattern.rings import MOST_POINTS, Polyline
 from stash.pattern.xml_guard import root_attributes
 
 MOST_BYTES = 10_000_000
@@ -30,7 +30,7 @@ LABEL = re.compile(r"(?:.*[}:])?label")
 class SvgLine:
     """One line of the drawing; ``facts`` are its data attributes, those of its group included."""
 
-    points: Line
+    points: Polyline
     name: str
     kind: str
     facts: Mapping[str, str]
@@ -129,12 +129,12 @@ def _name(element: svg.SVGElement) -> str:
     return "" if MEANINGLESS.fullmatch(given) else given
 
 
-def _line(element: svg.SVGElement, points: Line, label: str) -> SvgLine:
+def _line(element: svg.SVGElement, points: Polyline, label: str) -> SvgLine:
     facts = {k[5:]: str(v) for k, v in element.values.items() if str(k).startswith("data-")}
     return SvgLine(points, label, str(element.values.get("class") or ""), facts)
 
 
-def _flattened(shape: svg.Shape, placing: svg.Matrix) -> Iterable[Line]:
+def _flattened(shape: svg.Shape, placing: svg.Matrix) -> Iterable[Polyline]:
     """Each continuous line of a shape, in mm with y upwards, within 0.1 mm of its curves."""
     try:
         path = svg.Path(shape) * placing

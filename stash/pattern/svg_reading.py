@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Polygon
 from stash.model import Role
 from stash.pattern.annotation import read_annotation
 from stash.pattern.drawn import Drawn, Reading, reading_of
-from stash.pattern.rings import Line, closed_rings, is_closed, outermost
+from stash.pattern.rings import Polyline, closed_rings, is_closed, outermost
 from stash.pattern.svg_lines import Drawing, SvgLine, read_lines
 
 GRAIN_DOWN_THE_PAGE_DEG = -90.0
@@ -98,7 +98,7 @@ def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[str]]:
     return pieces, notes
 
 
-def _is_page(ring: Line, drawing: Drawing) -> bool:
+def _is_page(ring: Polyline, drawing: Drawing) -> bool:
     """True for a rectangle about as large as the page: a background or a frame."""
     shape = Polygon(ring)
     left, low, right, high = shape.bounds

@@ -8,12 +8,12 @@ from typing import Any, TypeVar
 
 from sqlite_utils import Database
 
-from stash.ledger import BinHold, BinState, CutHold, CutState, State
+from stash.ledger import BinHold, BinState, CutHold, CutState, FoldedState
 from stash.model import Cloth, Notion, Outline
 from stash.model.exact import from_plain, to_plain
 from stash.store import words
 
-Hold = TypeVar("Hold", CutHold, BinHold)
+AnyHold = TypeVar("AnyHold", CutHold, BinHold)
 
 CUT_COLUMNS = (
     "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
@@ -24,7 +24,7 @@ BIN_COLUMNS = (
 )
 
 
-def read(db: Database, subject: str) -> State | None:
+def read(db: Database, subject: str) -> FoldedState | None:
     """The state of one subject, or None when nothing is recorded under it."""
     if ":" in subject:
         table = "cloth" if subject.startswith("cloth:") else "record"
@@ -37,7 +37,7 @@ def read(db: Database, subject: str) -> State | None:
     return None
 
 
-def write(db: Database, subject: str, state: State | None) -> None:
+def write(db: Database, subject: str, state: FoldedState | None) -> None:
     """Put the state in the place of what stood there; None takes it away."""
     if isinstance(state, CutState):
         _replace(db, "cut", CUT_COLUMNS, _cut_row(subject, state))
@@ -50,7 +50,7 @@ def write(db: Database, subject: str, state: State | None) -> None:
         _remove(db, subject)
 
 
-def everything(db: Database) -> Iterator[tuple[str, State]]:
+def everything(db: Database) -> Iterator[tuple[str, FoldedState]]:
     """Every subject with its state, for comparing with a replay."""
     for row in db.execute(f"SELECT {', '.join(CUT_COLUMNS)} FROM cut"):
         yield row[0], cut_state(row)
@@ -100,7 +100,7 @@ def plain_text(value: object) -> str:
                       separators=(",", ":"))
 
 
-def _holds(kind: type[Hold], text: str) -> tuple[Hold, ...]:
+def _holds(kind: type[AnyHold], text: str) -> tuple[AnyHold, ...]:
     return tuple(from_plain(kind, hold) for hold in json.loads(text))
 
 

@@ -16,8 +16,8 @@ from stash.errors import Conflict, NotFound
 from stash.ledger import (
     Entry,
     Event,
+    FoldedState,
     Kind,
-    State,
     after_undo,
     applied,
     fold,
@@ -81,7 +81,7 @@ class Ledger:
         """The calling thread's connection."""
         return self.connections.here()
 
-    def state(self, subject: str) -> State | None:
+    def state(self, subject: str) -> FoldedState | None:
         """What is recorded now under a label code or another subject."""
         return cache.read(self.db, subject)
 
@@ -215,7 +215,7 @@ class Ledger:
             except (ValueError, TypeError):
                 yield row[0], None
 
-    def replay(self) -> dict[str, State]:
+    def replay(self) -> dict[str, FoldedState]:
         """Work everything out again from the events alone, and keep that; the states."""
         with writing(self.db) as db:
             states = fold(self.events())
@@ -227,7 +227,7 @@ class Ledger:
                 cache.write(db, subject, state)
         return states
 
-    def cached(self) -> dict[str, State]:
+    def cached(self) -> dict[str, FoldedState]:
         """What is kept now; equals what :meth:`replay` works out."""
         return dict(cache.everything(self.db))
 
@@ -275,7 +275,9 @@ class Ledger:
         return [_event(row) for row in rows.fetchall()]
 
 
-def _records_first(states: Mapping[str, State | None]) -> list[tuple[str, State | None]]:
+def _records_first(
+    states: Mapping[str, FoldedState | None],
+) -> list[tuple[str, FoldedState | None]]:
     """A cut names its cloth, so cloths are written before cuts."""
     return sorted(states.items(), key=lambda item: ":" not in item[0])
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from stash.deadline import Deadline
 from stash.errors import InvalidInput
 from stash.lay import (
-    Answer,
     Budget,
+    LayAnswer,
     Layers,
     LayTask,
     MatchingCost,
@@ -24,7 +24,7 @@ from stash.lay import (
 from stash.lay.json_in import outline_from_json, pieces_from_json
 from stash.model import Outline, Repeat, Spread
 
-__all__ = ["Answer", "LaidOut", "Layers", "MatchingCost"]
+__all__ = ["LayAnswer", "LaidOut", "Layers", "MatchingCost"]
 
 MATCHING_SHARE = 0.25
 """Of the seconds for a fixed cut, what is kept for saying what matching the print costs."""
@@ -79,7 +79,7 @@ class LaidOut:
     """The answer, and on a repeat what matching costs."""
 
     task: LayTask
-    answer: Answer
+    answer: LayAnswer
     matching: MatchingCost | None = None
     spreads: tuple[SpreadAnswer, ...] = ()
 

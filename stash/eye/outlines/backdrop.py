@@ -15,7 +15,7 @@ from stash.eye.floor.seen_floor import Floor
 BEYOND_MM = 40.0
 CELL_MM = 2.0
 MOST_CELLS = 1600
-Box = tuple[float, float, float, float]
+Extent = tuple[float, float, float, float]
 ToFloor = Callable[[Array], Array]
 
 
@@ -24,7 +24,7 @@ class Backdrop:
     """A JPEG whose pixels are square; ``box_mm`` is its (left, low, width, height), y upwards."""
 
     jpeg: bytes
-    box_mm: Box
+    box_mm: Extent
 
 
 def backdrop(

@@ -23,7 +23,7 @@ from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
 from stash.eye.outlines.backdrop import Backdrop, backdrop
 from stash.eye.outlines.measure import Traced, found_edges, measured
-from stash.eye.outlines.selvedge import Edge, selvedges
+from stash.eye.outlines.selvedge import SelvedgeLine, selvedges
 from stash.eye.outlines.straight import straight_edges
 from stash.eye.outlines.trace import paper_corners, printed_scale
 from stash.model import Outline
@@ -45,7 +45,7 @@ class Remnant(Traced):
 
     grain: str
     grain_error_deg: float
-    selvedges: tuple[Edge, ...] = ()
+    selvedges: tuple[SelvedgeLine, ...] = ()
     backdrop: Backdrop | None = None
 
 

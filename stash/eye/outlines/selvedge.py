@@ -7,13 +7,13 @@ from math import atan2, degrees, hypot
 from stash.model import Outline
 from stash.model.outline import Point
 
-Edge = tuple[Point, Point]
+SelvedgeLine = tuple[Point, Point]
 ALONG_DEG = 1.5
 LEAST_SHARE = 0.25  # of the cloth's length
 LEAST_MM = 80.0
 
 
-def selvedges(outline: Outline) -> tuple[Edge, ...]:
+def selvedges(outline: Outline) -> tuple[SelvedgeLine, ...]:
     """The longest straight edges that run along x, at most one a side, the longer first."""
     ring = outline.ring_mm
     found = []

@@ -28,7 +28,7 @@ from stash.eye.tray.size import TrueSize, true_size
 from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
-Why = Literal["round?", "clear?", "what?"]
+Doubt = Literal["round?", "clear?", "what?"]
 PLAIN_RIM = 0.55
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
@@ -50,7 +50,7 @@ class RoundThing:
 class Ask:
     """Something to look at: a round thing that is not sure, a clear one, or something else."""
 
-    why: Why
+    why: Doubt
     centre_mm: tuple[float, float]
     area_mm2: float
     at_px: tuple[float, float]

@@ -15,7 +15,7 @@ from shapely.geometry.polygon import orient
 from stash.errors import InvalidInput
 
 Corner = tuple[float, float]
-Edge = tuple[Corner, Corner]
+Side = tuple[Corner, Corner]
 Ring = tuple[Corner, ...]
 Flip = tuple[int, int]  # factors of x and y
 
@@ -102,7 +102,7 @@ def _merge_convex(parts: dict[int, list[Corner]]) -> None:
         owner.pop(edge[::-1], None)
 
 
-def _joined(a: list[Corner], b: list[Corner], edge: Edge) -> list[Corner] | None:
+def _joined(a: list[Corner], b: list[Corner], edge: Side) -> list[Corner] | None:
     """The two rings as one without their common edge; None when that is not convex."""
     start, end = edge
     i, j = a.index(end), b.index(start)
@@ -118,7 +118,7 @@ def _convex_at(ring: list[Corner], k: int) -> bool:
     return (x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1) >= -1e-9
 
 
-def _edges(ring: list[Corner]) -> list[Edge]:
+def _edges(ring: list[Corner]) -> list[Side]:
     return list(zip(ring, ring[1:] + ring[:1], strict=True))
 
 

@@ -17,7 +17,7 @@ from stash.model import Piece
 
 MANY_POINTS = 250
 THIN_MM = 1e-6
-Known = dict[tuple[Ring, int], Profile]  # by base and flip
+KnownProfiles = dict[tuple[Ring, int], Profile]  # by base and flip
 
 GRID = 48  # lengths tried between the longest piece and where lines stop mattering
 
@@ -74,7 +74,7 @@ def _stances(piece: Piece, task: LayTask) -> list[Stance]:
     return [stance(ring, t, m) for t in sorted(turns) for m in sides]
 
 
-def _extents(stances: list[Stance], along: Known, across: Known) -> np.ndarray:
+def _extents(stances: list[Stance], along: KnownProfiles, across: KnownProfiles) -> np.ndarray:
     """(k, 2): what the stances take along and across, each pair once."""
     pairs = [
         (along[s.base, s.flip[0]].extent_mm, across[s.base, s.flip[1]].extent_mm) for s in stances
@@ -101,9 +101,9 @@ def _tilted_extents(stances: list[Stance], off_deg: float) -> np.ndarray:
     return np.asarray(np.vstack(taken).min(0, keepdims=True))
 
 
-def _profiles(stances: list[Stance], axis: int) -> Known:
+def _profiles(stances: list[Stance], axis: int) -> KnownProfiles:
     """Profiles by base and flip along the axis; a flip across it changes no cross-section."""
-    known: Known = {}
+    known: KnownProfiles = {}
     for s in stances:
         key, turned = (s.base, s.flip[axis]), (s.base, -s.flip[axis])
         if key not in known:

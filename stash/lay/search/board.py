@@ -20,7 +20,7 @@ from stash.lay.search.overlap import LayState
 from stash.lay.task import LayTask
 from stash.model import Spread
 
-Pairs = tuple[tuple[Ring, Ring, Flip], ...]
+OutlinePairs = tuple[tuple[Ring, Ring, Flip], ...]
 
 HEFT = 0.5  # power of an item's length that its overlaps weigh
 
@@ -112,7 +112,9 @@ def board(task: LayTask, sheet: SpreadCloth, items: Sequence[Item]) -> Board:
     return Board(task, sheet, tuple(items), kinds, table, charts, left, right - left, areas)
 
 
-def _pair_regions(kinds: tuple[Stance, ...], rings: dict[Ring, Ring]) -> tuple[np.ndarray, Pairs]:
+def _pair_regions(
+    kinds: tuple[Stance, ...], rings: dict[Ring, Ring]
+) -> tuple[np.ndarray, OutlinePairs]:
     """(region[i, j] for every pair of stances, the pairs of rings with flip that are regions).
 
     Flips of one pair of bases share a region.
@@ -128,7 +130,7 @@ def _pair_regions(kinds: tuple[Stance, ...], rings: dict[Ring, Ring]) -> tuple[n
 
 
 @lru_cache(maxsize=16)
-def _charts_between(pairs: Pairs) -> Charts:
+def _charts_between(pairs: OutlinePairs) -> Charts:
     """Charts of a set of pieces, remembered for the next cut."""
     return chart([_between(a, b, flip) for a, b, flip in pairs])
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from stash.lay import Answer, Budget, LayFound, LayTask, screen, solve
+from stash.lay import Budget, LayAnswer, LayFound, LayTask, screen, solve
 from stash.match.far.growing import Growing
 from stash.match.fit.question import Effort, Stop
 from stash.match.strip_lays import Table, at_origin
@@ -102,7 +102,7 @@ class _Tries:
         pieces = self.pieces(value)
         if pieces is None:
             return None
-        answer: Answer = solve(
+        answer: LayAnswer = solve(
             self._task(pieces), Budget(seed=seed, iterations=SWEEPS, stop=stop)
         )
         if not isinstance(answer, LayFound):

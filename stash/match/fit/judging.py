@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from stash import lay as room
-from stash.lay import Answer, LayTask, check, first_lay, screen, screen_cuts, shortfall, solve
+from stash.lay import LayAnswer, LayTask, check, first_lay, screen, screen_cuts, shortfall, solve
 from stash.match.cloth.shrinkage import unshrunk, will_shrink
 from stash.match.fit.cut_verdicts import CutVerdict, Fits, Impossible, NoneFound
 from stash.match.fit.fit_answer import Candidate
@@ -66,7 +66,7 @@ class Judging:
         if isinstance(candidate.verdict, Impossible):
             short = _short(known or self._strip(cut), outline.length_mm)
             return replace(candidate, verdict=replace(candidate.verdict, short_mm=short))
-        strip: Answer = self._strip(cut)
+        strip: LayAnswer = self._strip(cut)
         for one in (known, strip):
             if one and one.lay and self._lies_on(cut, one.lay):
                 return self.fitting(candidate, one.lay)
@@ -110,7 +110,7 @@ class Judging:
         """True when the strong search was already spent on this cut."""
         return candidate.cut.code in self._searched
 
-    def placed(self, candidate: Candidate, strip: Answer | None) -> Candidate:
+    def placed(self, candidate: Candidate, strip: LayAnswer | None) -> Candidate:
         """A plain length judged by a strip: it fits, or misses by so much."""
         length = candidate.cut.outline_washed.length_mm
         if not strip or not strip.lay:
@@ -129,7 +129,7 @@ class Judging:
             return candidate
         return self.placed(candidate, self._known(candidate.cut))
 
-    def judged(self, candidate: Candidate, answer: Answer, short: float | None) -> Candidate:
+    def judged(self, candidate: Candidate, answer: LayAnswer, short: float | None) -> Candidate:
         """The candidate with what the lay room answered."""
         if isinstance(answer, room.LayFound):
             return self.fitting(candidate, answer.lay)
@@ -166,18 +166,18 @@ class Judging:
             repeat=cut.cloth.repeat,
         )
 
-    def _known(self, cut: Cut) -> Answer | None:
+    def _known(self, cut: Cut) -> LayAnswer | None:
         return self.strips.known(
             cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
         )
 
-    def _strip(self, cut: Cut) -> Answer:
+    def _strip(self, cut: Cut) -> LayAnswer:
         return self.strips.first(
             cut.outline_washed.width_mm, one_way=cut.cloth.one_way, repeat=cut.cloth.repeat
         )
 
 
-def _short(strip: Answer, length_mm: float) -> float | None:
+def _short(strip: LayAnswer, length_mm: float) -> float | None:
     """How much longer than the cut the strip is; None when there is no strip, or it is not."""
     return shortfall(strip.lay.length_mm - length_mm) if strip.lay else None
 

@@ -11,9 +11,9 @@ from stash.match.fit.fit_answer import Candidate, Fit, SetAside
 from stash.match.fit.judging import WHOLE_STASH, Judging
 from stash.match.fit.question import Effort, Question, Stop
 
-__all__ = ["Effort", "Progress", "Question", "fit"]
+__all__ = ["Effort", "FitProgress", "Question", "fit"]
 
-Progress = Callable[[Fit], None]
+FitProgress = Callable[[Fit], None]
 # A miss beyond this share of the lay's length is not worth searching for.
 NEAR_MISS = 0.3
 # No cloth loses more than this in the wash: a larger miss is none of the wash's doing.
@@ -25,7 +25,7 @@ USUAL_UTILISATION = 0.72
 ANCHOR_WIDTHS = (0.9, 0.5, 0.1)
 
 
-def fit(question: Question, effort: Effort, progress: Progress | None = None) -> Fit:
+def fit(question: Question, effort: Effort, progress: FitProgress | None = None) -> Fit:
     """Every cut judged: fits first, then what misses least; ``progress`` sees it improve."""
     suited, aside = _sift(question)
     judging = Judging(question, question.pieces, effort)

@@ -13,7 +13,7 @@ from itertools import combinations
 
 from stash.errors import InvalidInput
 from stash.fact import fact
-from stash.lay import Answer, Budget, LayTask, first_lay, screen, solve
+from stash.lay import Budget, LayAnswer, LayTask, first_lay, screen, solve
 from stash.match.fit.question import Effort, Stop
 from stash.match.piecing.seam_places import piecing_rules, places
 from stash.match.piecing.split import Split, in_parts, joined, joins
@@ -109,7 +109,7 @@ class _Bench:
         for short, way, parts in sorted(near, key=lambda n: n[0]):
             if len(found) >= wanted or short > reach or stop():
                 break
-            answer: Answer = solve(
+            answer: LayAnswer = solve(
                 self._task(parts), Budget(seed=self.effort.seed, iterations=SWEEPS, stop=stop)
             )
             if answer.lay:

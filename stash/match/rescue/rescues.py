@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
-from stash.lay import Answer, Budget, LayTask, screen, shortfall, solve
+from stash.lay import Budget, LayAnswer, LayTask, screen, shortfall, solve
 from stash.match.fit.companion_cut import Beside, companion
 from stash.match.fit.fit_answer import RoleLine
 from stash.match.fit.question import Effort
@@ -245,14 +245,14 @@ class _Rescuer:
             repeat=self.cut.cloth.repeat,
         )
 
-    def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> Answer:
+    def _strip(self, attempt: Attempt, pieces: tuple[Piece, ...]) -> LayAnswer:
         """The strip with and without changes gets the same search, so the saving is fair."""
         budget = Budget(seed=self.effort.seed, iterations=SWEEPS, stop=self.effort.halt)
         return Strips(pieces, attempt.table).best(
             self.outline.width_mm, budget, one_way=attempt.one_way, repeat=self.cut.cloth.repeat
         )
 
-    def _lay(self, case: _Case, strip: Answer) -> Lay | None:
+    def _lay(self, case: _Case, strip: LayAnswer) -> Lay | None:
         """A lay on the cut itself: the strip's, or one searched for when it is within reach."""
         length = self.outline.length_mm
         strip_mm = _length(strip) or 0.0
@@ -263,5 +263,5 @@ class _Rescuer:
         return solve(self._task(case), self.effort.budget(self.stage)).lay
 
 
-def _length(answer: Answer) -> float | None:
+def _length(answer: LayAnswer) -> float | None:
     return answer.lay.length_mm if answer.lay else None

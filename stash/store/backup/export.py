@@ -21,7 +21,7 @@ from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 from stash.store.table import harmless, stock_table
 
-Rows = Iterable[Mapping[str, object]]
+TableRows = Iterable[Mapping[str, object]]
 FIELDS: dict[str, dict[str, str]] = {
     "stock.csv": {
         "code": "the code on the label", "what": "cut, remnant, or the kind of notion",
@@ -77,31 +77,31 @@ def _write(
     return Findings(events=events, photos=write_photos(stash, file) if photos else 0)
 
 
-def _places(stash: Stash) -> Rows:
+def _places(stash: Stash) -> TableRows:
     return (to_plain(place) for place in stash.places.all())
 
 
-def _plans(stash: Stash) -> Rows:
+def _plans(stash: Stash) -> TableRows:
     for plan in stash.plans.all():
         made_for = ", ".join(f"{g.garment} for {g.person}" if g.person else g.garment
                              for g in plan.garments)
         yield {"name": plan.name, "garments": made_for, "made": plan.made}
 
 
-def _people(stash: Stash) -> Rows:
+def _people(stash: Stash) -> TableRows:
     for person in stash.people.all():
         for measurement, mm in person.measurements_mm.items():
             yield {"name": person.name, "measurement": measurement, "mm": mm,
                    "body": person.body}
 
 
-def _history(stash: Stash) -> Rows:
+def _history(stash: Stash) -> TableRows:
     for event in stash.ledger.events():
         yield {"event": event.id, "at": event.at, "kind": event.kind.value, "about": event.code,
                "who": event.who, "device": event.device, "undoes": event.undoes}
 
 
-def _table(name: str, rows: Rows) -> str:
+def _table(name: str, rows: TableRows) -> str:
     out = io.StringIO()
     writer = csv.DictWriter(out, list(FIELDS[name]))
     writer.writeheader()

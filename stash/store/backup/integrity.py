@@ -8,7 +8,7 @@ from pathlib import Path
 
 from stash.errors import StashError, StoreTooNew, Unavailable
 from stash.fact import Fact, fact
-from stash.ledger import Event, State, fold
+from stash.ledger import Event, FoldedState, fold
 from stash.store.backup.findings import Findings
 from stash.store.backup.source import StoredPhoto
 from stash.store.backup.verify import ledger_faults, recorded_photos
@@ -63,7 +63,7 @@ def _readable(stash: Stash) -> tuple[list[Event], list[Fact]]:
     return events, faults
 
 
-def _tables(stash: Stash, states: Mapping[str, State]) -> Iterator[Fact]:
+def _tables(stash: Stash, states: Mapping[str, FoldedState]) -> Iterator[Fact]:
     try:
         kept = stash.ledger.cached()
     except (ValueError, TypeError, LookupError, AttributeError):

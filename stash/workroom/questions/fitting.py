@@ -11,7 +11,7 @@ from stash.match.fit.companion_cut import roles_beside
 from stash.match.fit.fit_answer import Candidate, Fit, RoleLine
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.fit.which_cuts import Progress, fit
+from stash.match.fit.which_cuts import FitProgress, fit
 from stash.match.gather import DraftedGarment
 from stash.match.notions.supplies import interfacing_laid, supplies
 from stash.match.notions.wanted import Line
@@ -88,7 +88,7 @@ class FitAnswer:
 
 def ask_fit(
     stash: Stash, orders: tuple[Order, ...], asking: Asking | None = None,
-    progress: Progress | None = None,
+    progress: FitProgress | None = None,
 ) -> FitAnswer:
     """The answer for these orders over the whole free stash, or for one cut of it."""
     asking = asking or Asking()

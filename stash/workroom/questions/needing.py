@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.deadline import Deadline
-from stash.lay import Answer, Budget
+from stash.lay import Budget, LayAnswer
 from stash.match.gather import gather, of_role
 from stash.match.order import Order
 from stash.match.strip_lays import Strips, Table
@@ -25,7 +25,7 @@ class Roll:
 class NeedAnswer:
     """The shortest lay found on a roll, or the reason why there is none."""
 
-    answer: Answer
+    answer: LayAnswer
     pieces: tuple[Piece, ...]
     width_mm: float
 

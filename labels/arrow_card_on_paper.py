@@ -5,21 +5,20 @@ from __future__ import annotations
 from labels.canvas import Canvas
 from labels.printed import fill, line, marker_boxes, paper_mm
 from stash.model.arrow_card import ARROW, ArrowCard
+from stash.sentences import METRIC, Reader
 
 TOP_MM = 20.0
 HEAD_MM = 8.0
-STEPS = (
-    "Print at 100 % and cut the card out along its line.",
-    "Lay it on the cloth, the arrow along the selvedge or a drawn thread, well inside the edge.",
-    "Photograph the cloth with a calibration sheet beside it: the grain goes on record with it.",
-)
+STEPS = ("cut_out_arrow_card", "lay_arrow_along_grain", "photograph_arrow_card")
 
 
-def arrow_card_pdf(paper: str = "a4", card: ArrowCard = ARROW) -> bytes:
+def arrow_card_pdf(
+    paper: str = "a4", card: ArrowCard = ARROW, reader: Reader = METRIC
+) -> bytes:
     """A PDF of one page with one card."""
     page = paper_mm(paper)
-    canvas = Canvas(page)
-    canvas.set_title("Arrow card")
+    canvas = Canvas(page, reader)
+    canvas.set_title(canvas.said("arrow_card"))
     canvas.add_page()
     left = (page[0] - card.width_mm) / 2
     right, foot = left + card.width_mm, TOP_MM + card.height_mm
@@ -40,6 +39,6 @@ def arrow_card_pdf(paper: str = "a4", card: ArrowCard = ARROW) -> bytes:
     for end, way in ((tail, 1), (tip, -1)):
         for side in (-1, 1):
             canvas.rule(end, middle, end + way * HEAD_MM, middle + side * HEAD_MM / 2, thick_mm=0.8)
-    for row, words in enumerate(STEPS):
-        line(canvas, words, (left, foot + 8 + 5 * row), 9)
+    for row, step in enumerate(STEPS):
+        line(canvas, canvas.said(step), (left, foot + 8 + 5 * row), 9)
     return bytes(canvas.output())

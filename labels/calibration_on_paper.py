@@ -6,19 +6,17 @@ from labels.canvas import Canvas
 from labels.printed import PAPERS_MM, draw_greys, draw_ruler, fill, lines, marker_boxes, paper_mm
 from stash.errors import InvalidInput
 from stash.model.calibration import BOARD, CalibrationBoard
+from stash.sentences import METRIC, Reader
 
 __all__ = ["PAPERS_MM", "calibration_sheet_pdf"]
 
 TOP_MM = 15.0
-STEPS = (
-    "Print at 100 %, never “fit to page”. Lay a true ruler against the one above.",
-    "Lay the sheet flat beside the pieces, two fingers apart, on a floor of another colour.",
-    "Photograph from above with floor showing all around; for large pieces lay several sheets.",
-)
+STEPS = ("print_true_and_measure", "lay_sheet_beside", "photograph_sheet_from_above")
 
 
 def calibration_sheet_pdf(
-    numbers: tuple[int, ...] = (1,), paper: str = "a4", board: CalibrationBoard = BOARD
+    numbers: tuple[int, ...] = (1,), paper: str = "a4", board: CalibrationBoard = BOARD,
+    reader: Reader = METRIC,
 ) -> bytes:
     """A PDF with one page for each sheet number, 1 to ``board.sheets``, all different.
 
@@ -27,8 +25,8 @@ def calibration_sheet_pdf(
     page = paper_mm(paper)
     if not numbers or not all(1 <= number <= board.sheets for number in numbers):
         raise InvalidInput("calibration_number", most=board.sheets, field="sheet")
-    canvas = Canvas(page)
-    canvas.set_title("Calibration sheet")
+    canvas = Canvas(page, reader)
+    canvas.set_title(canvas.said("calibration_sheets"))
     for number in numbers:
         canvas.add_page()
         left = (page[0] - board.width_mm) / 2
@@ -36,7 +34,8 @@ def calibration_sheet_pdf(
         _board(canvas, board, number, left)
         base = TOP_MM + board.height_mm + 9.0
         draw_ruler(canvas, (left, base), board.ruler_mm)
-        lines(canvas, f"Calibration sheet {number}", STEPS, (left, base + 2.0))
+        title = canvas.said("calibration_sheet", number=number)
+        lines(canvas, title, [canvas.said(step) for step in STEPS], (left, base + 2.0))
     return bytes(canvas.output())
 
 

@@ -8,19 +8,27 @@ import numpy as np
 from fpdf import ViewerPreferences
 
 from labels.qr import QUIET_MODULES, Symbol
+from stash.fact import Value, fact
+from stash.fonts import printable
 from stash.fonts.document import FAMILY, POINT_MM, Document, is_plain, line_mm
+from stash.sentences import METRIC, Reader, say
 
 GREY = 140
 
 
 class Canvas(Document):
-    """A document set up for labels: printed as it is, and words measured once."""
+    """A document set up for labels: printed as it is, words measured once, in one language."""
 
-    def __init__(self, page_mm: tuple[float, float]):
+    def __init__(self, page_mm: tuple[float, float], reader: Reader = METRIC):
         super().__init__(page_mm)
+        self.reader = reader
         # A printer dialogue that honours it will not scale the page (ISO 32000-1, 12.2).
         self.viewer_preferences = ViewerPreferences(print_scaling="None")
         self._widths: dict[tuple[str, bool], float] = {}
+
+    def said(self, kind: str, /, **values: Value) -> str:
+        """The wording of a fact, as it can be printed."""
+        return printable(say(fact(kind, **values), self.reader))
 
     def width_mm(self, text: str, size_pt: float, bold: bool = False) -> float:
         """How wide a line of text comes out."""

@@ -8,50 +8,54 @@ from typing import Any
 from labels.content import Label, blank, for_bin, for_cut, for_place
 from stash.errors import InvalidInput, NotFound
 from stash.model import Code
+from stash.sentences import Reader
 from stash.units import System, parse_length
 from stash.workroom.opening import Stash
 
 
-def labels_for(record: Stash, codes: Iterable[str], system: System = System.METRIC) -> list[Label]:
+def labels_for(record: Stash, codes: Iterable[str], reader: Reader) -> list[Label]:
     """A label for each code; NotFound for one that this stash has never made or met."""
-    return [_label(record, Code.parse(code).text, system) for code in codes]
+    return [_label(record, Code.parse(code).text, reader) for code in codes]
 
 
-def in_place(record: Stash, place: str, system: System = System.METRIC) -> list[Label]:
+def in_place(record: Stash, place: str, reader: Reader) -> list[Label]:
     """Labels of everything that lies in a place; NotFound when nothing does."""
     codes = record.places.contents(place)
     if not codes:
         raise NotFound("nothing_lies_in", place=place.strip()[:60])
-    return labels_for(record, codes, system)
+    return labels_for(record, codes, reader)
 
 
-def changed(record: Stash, system: System = System.METRIC) -> list[Label]:
+def changed(record: Stash, reader: Reader) -> list[Label]:
     """Labels that no longer say what they said when they were printed.
 
-    A blank label that has since been given to something has changed too.
+    A blank label that has since been given to something has changed too; another language or
+    other units chosen since make no label untrue.
     """
     found = []
     for code, said in record.labels.all_printed().items():
+        then = Reader(System(said.get("units", reader.system)), said.get("language", "en"))
         try:
-            label = _label(record, code, system)
+            label = _label(record, code, then)
         except NotFound:
             continue
-        if not _says_the_same(as_printed(label), said):
-            found.append(label)
+        if not _says_the_same(as_printed(label, then), said):
+            found.append(_label(record, code, reader))
     return found
 
 
-def as_printed(label: Label) -> dict[str, str]:
-    """What to remember of a printed label, so that a change can be noticed."""
+def as_printed(label: Label, reader: Reader) -> dict[str, str]:
+    """What to remember of a printed label and whom it speaks to, so that a change is noticed."""
     words = {"name": label.name, "size": label.size, "fibre": label.fibre,
              "care": label.care, "place": label.place}
-    return {"kind": label.kind.value, **words}
+    return {"kind": label.kind.value, "units": reader.system.value, "language": reader.language,
+            **words}
 
 
 def _says_the_same(now: Mapping[str, str], then: Mapping[str, Any]) -> bool:
     """Sizes are compared as sizes: in whatever order or unit they were once written."""
     words = {**now, "size": _sides(now["size"])}
-    return words == {**then, "size": _sides(str(then.get("size", "")))}
+    return words == {**now, **then, "size": _sides(str(then.get("size", "")))}
 
 
 def _sides(size: str) -> tuple[object, ...]:
@@ -61,12 +65,12 @@ def _sides(size: str) -> tuple[object, ...]:
         return (size,)
 
 
-def _label(record: Stash, code: str, system: System) -> Label:
+def _label(record: Stash, code: str, reader: Reader) -> Label:
     what = record.labels.state(code)
     if what == "cut":
-        return for_cut(record.cuts.get(code), system)
+        return for_cut(record.cuts.get(code), reader)
     if what == "bin":
-        return for_bin(record.bins.get(code), system)
+        return for_bin(record.bins.get(code), reader)
     if what == "place":
         return for_place(code, record.places.get(code).name)
     if what == "blank":

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from stash.fact import fact
 from stash.model import Bin, Cut, Notion, NotionKind
 from stash.model.amounts import SIZE
-from stash.quantity import Quantity, show_length
-from stash.sentences import Reader
-from stash.sentences.quantities import composition
-from stash.units import System
+from stash.quantity import Quantity
+from stash.sentences import Reader, say
+from stash.sentences.quantities import composition, shown
 from stash.workroom.explaining import whole_mm
 
 
@@ -25,7 +25,7 @@ class LabelKind(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """One label: its code and up to five lines of words, already in the person's units.
+    """One label: its code and up to five lines of words, in the person's units and language.
 
     ``size`` is remaining length x width for a cut, the size of the thing for a bin;
     ``notion`` lets a bin front draw what is inside.
@@ -46,7 +46,7 @@ def blank(code: str) -> Label:
     return Label(code=code)
 
 
-def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
+def for_cut(cut: Cut, reader: Reader) -> Label:
     """Name, remaining length x width at printing, fibres, how it is washed.
 
     Of a remnant the size is that of its largest rectangle: on that one can count.
@@ -55,22 +55,22 @@ def for_cut(cut: Cut, system: System = System.METRIC) -> Label:
     return Label(
         code=cut.code,
         name=cut.cloth.name,
-        size=f"{show_length(length_mm, Quantity.CUT_LENGTH, system)} × "
-        f"{show_length(width_mm, Quantity.WIDTH, system)}",
-        fibre=composition(cut.cloth.fibres, Reader(system)),
-        care=care_line(cut.cloth.care),
+        size=f"{shown(length_mm, Quantity.CUT_LENGTH, reader)} × "
+        f"{shown(width_mm, Quantity.WIDTH, reader)}",
+        fibre=composition(cut.cloth.fibres, reader),
+        care=care_line(cut.cloth.care, reader),
         place=cut.place or "",
         kind=LabelKind.CUT,
     )
 
 
-def for_bin(bin_: Bin, system: System = System.METRIC) -> Label:
+def for_bin(bin_: Bin, reader: Reader) -> Label:
     """Name, size of the thing, what it is made of."""
     notion = bin_.notion
     return Label(
         code=bin_.code,
         name=notion.name,
-        size=notion_size(notion, system),
+        size=notion_size(notion, reader),
         fibre=notion.material,
         place=bin_.place or "",
         kind=LabelKind.BIN,
@@ -83,20 +83,21 @@ def for_place(code: str, name: str) -> Label:
     return Label(code=code, name=name, kind=LabelKind.PLACE)
 
 
-def care_line(care: str) -> str:
+def care_line(care: str, reader: Reader) -> str:
     """Care in plain words: a bare temperature, as on a wash tub, says that it is for washing.
 
     The tub's figure is the highest temperature of the wash in degrees Celsius (ISO 3758,
     from memory).
     """
-    return f"wash at {care}" if care[:1].isdigit() else care
+    return say(fact("wash_at", care=care), reader) if care[:1].isdigit() else care
 
 
-def notion_size(notion: Notion, system: System = System.METRIC) -> str:
+def notion_size(notion: Notion, reader: Reader) -> str:
     """A button in mm and lignes, a zip's length, a width for the rest, nothing for thread."""
     if notion.size_mm is None:
         return ""
-    said = show_length(notion.size_mm, SIZE[notion.kind], system)
+    said = shown(notion.size_mm, SIZE[notion.kind], reader)
     if SIZE[notion.kind] is Quantity.BUTTON:
         return said
-    return f"{said} long" if notion.kind is NotionKind.ZIP else f"{said} wide"
+    kind = "label_so_long" if notion.kind is NotionKind.ZIP else "label_so_wide"
+    return say(fact(kind, size=said), reader)

@@ -31,7 +31,7 @@ def draw_notion(canvas: Canvas, notion: Notion, room: Box) -> float:
 def _round(canvas: Canvas, notion: Notion, across_mm: float, room: Box) -> float:
     if across_mm > min(room.width - AIR_MM, room.height - line_mm(NOTE_PT)):
         return 0.0
-    wide = max(across_mm, canvas.width_mm(_NOTE, NOTE_PT))
+    wide = max(across_mm, canvas.width_mm(canvas.said("true_size"), NOTE_PT))
     x, y = room.x + wide / 2, room.y + (room.height - line_mm(NOTE_PT)) / 2
     canvas.disc(x, y, across_mm, grey=DARK)
     canvas.disc(x, y, across_mm - 0.5, grey=MIDDLE)
@@ -79,10 +79,8 @@ def _band(canvas: Canvas, width_mm: float, room: Box) -> float:
     return long + AIR_MM
 
 
-_NOTE = "true size"
-
-
 def _note(canvas: Canvas, under: tuple[float, float]) -> None:
     """The words that say what the drawing is good for, centred under it."""
-    left = under[0] - canvas.width_mm(_NOTE, NOTE_PT) / 2
-    canvas.words(_NOTE, (left, under[1]), NOTE_PT)
+    note = canvas.said("true_size")
+    left = under[0] - canvas.width_mm(note, NOTE_PT) / 2
+    canvas.words(note, (left, under[1]), NOTE_PT)

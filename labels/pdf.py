@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from labels.bin_front import draw_bin_front
@@ -15,6 +15,7 @@ from labels.ruler import STRIP_MM, UNPRINTABLE_MM, draw_ruler, margin_strip
 from labels.sheets import LabelSheet
 from labels.tags import draw_fold_over, draw_hanging_tag
 from stash.errors import InvalidInput
+from stash.sentences import METRIC, Reader
 
 MOST_LABELS = 10_000
 
@@ -39,27 +40,34 @@ _DRAW: dict[Layout, Draw] = {
 }
 
 
-def sheet_pdf(
-    labels: Sequence[Label],
-    sheet: LabelSheet,
-    start: int = 1,
-    *,
-    address: str | None = None,
-    layout: Layout = Layout.PLAIN,
-) -> bytes:
-    """A PDF of ``labels`` on ``sheet``, from 1-based free place ``start`` on.
+@dataclass(frozen=True, kw_only=True)
+class Printing:
+    """On what labels are printed and for whom: the sheet, its 1-based first free place, the layout.
 
     ``address`` is this instance's ``host:port`` for the symbols; without it, or where a
-    label is too small for it, the symbol holds the bare code. Each page has a ruler, in
-    the margin if there is one, else at the foot of the first label.
+    label is too small for it, the symbol holds the bare code.
+    """
+
+    sheet: LabelSheet
+    start: int = 1
+    layout: Layout = Layout.PLAIN
+    address: str | None = None
+    reader: Reader = METRIC
+
+
+def sheet_pdf(labels: Sequence[Label], printing: Printing) -> bytes:
+    """A PDF of ``labels``.
+
+    Each page has a ruler, in the margin if there is one, else at the foot of the first label.
     """
     if not labels:
         raise InvalidInput("nothing_to_print")
     if len(labels) > MOST_LABELS:
         raise InvalidInput("too_many_labels", most=MOST_LABELS)
-    with Canvas(sheet.page_mm) as canvas:
-        _draw_all(canvas, labels, (sheet, start), lambda label, box: _DRAW[layout](
-            canvas, label, box, address
+    draw = _DRAW[printing.layout]
+    with Canvas(printing.sheet.page_mm, printing.reader) as canvas:
+        _draw_all(canvas, labels, printing, lambda label, box: draw(
+            canvas, label, box, printing.address
         ))
         return bytes(canvas.output())
 
@@ -67,14 +75,14 @@ def sheet_pdf(
 def _draw_all(
     canvas: Canvas,
     labels: Sequence[Label],
-    where: tuple[LabelSheet, int],
+    printing: Printing,
     draw: Callable[[Label, Box], None],
 ) -> None:
-    sheet, start = where
+    sheet = printing.sheet
     margin = margin_strip(sheet)
     page_open = -1
     for label, (page, position) in zip(
-        labels, sheet.positions(len(labels), start), strict=True
+        labels, sheet.positions(len(labels), printing.start), strict=True
     ):
         box = _printable(Box(*sheet.corner_mm(position), *sheet.label_mm), sheet)
         if page != page_open:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from labels.choose import as_printed, changed, in_place, labels_for
 from labels.content import Label, blank
 from labels.local_name import default_address, tidy
-from labels.pdf import Layout, sheet_pdf
-from labels.sheets import LabelSheet
+from labels.pdf import Printing, sheet_pdf
 from stash.errors import InvalidInput
+from stash.sentences import Reader
 from stash.workroom import labels as codes_of
 from stash.workroom import settings
 from stash.workroom.opening import Stash
@@ -34,16 +34,6 @@ class PrintedSheet:
     pdf: bytes
 
 
-@dataclass(frozen=True, kw_only=True)
-class Printing:
-    """On what they are printed: the sheet, its first free place, the layout, the address."""
-
-    sheet: LabelSheet
-    start: int = 1
-    layout: Layout = Layout.PLAIN
-    address: str | None = None
-
-
 def print_sheet(
     stash: Stash, wanted: WantedLabels, printing: Printing, shift: str | None = None,
     token: str | None = None,
@@ -56,29 +46,32 @@ def print_sheet(
     if shift is not None:
         settings.change(stash, {"printer_shift": shift})
     known = settings.preferences(stash)
-    sheet = printing.sheet.shifted(*known.printer_shift_mm)
-    next(sheet.positions(1, printing.start))
-    labels = _labels(stash, wanted, token)
-    address = tidy(printing.address or known.address or default_address())
-    pdf = sheet_pdf(labels, sheet, printing.start, address=address, layout=printing.layout)
-    codes_of.printed(stash, {label.code: as_printed(label) for label in labels})
+    printing = replace(
+        printing, sheet=printing.sheet.shifted(*known.printer_shift_mm),
+        address=tidy(printing.address or known.address or default_address()),
+    )
+    next(printing.sheet.positions(1, printing.start))
+    labels = _labels(stash, wanted, printing.reader, token)
+    pdf = sheet_pdf(labels, printing)
+    codes_of.printed(stash, {label.code: as_printed(label, printing.reader) for label in labels})
     return PrintedSheet(labels=labels, pdf=pdf)
 
 
-def _labels(stash: Stash, wanted: WantedLabels, token: str | None) -> list[Label]:
-    system = settings.units(stash)
+def _labels(
+    stash: Stash, wanted: WantedLabels, reader: Reader, token: str | None
+) -> list[Label]:
     if wanted.blanks is not None:
         return [blank(code) for code in codes_of.reserve(stash, wanted.blanks, token)]
     if wanted.place is not None:
-        return in_place(stash, wanted.place, system)
+        return in_place(stash, wanted.place, reader)
     if wanted.every_place:
         codes = codes_of.every_place(stash)
         if not codes:
             raise InvalidInput("no_place_yet")
-        return labels_for(stash, codes, system)
+        return labels_for(stash, codes, reader)
     if wanted.changed:
-        found = changed(stash, system)
+        found = changed(stash, reader)
         if not found:
             raise InvalidInput("no_label_changed")
         return found
-    return labels_for(stash, wanted.codes, system)
+    return labels_for(stash, wanted.codes, reader)

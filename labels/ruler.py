@@ -33,7 +33,7 @@ def draw_ruler(canvas: Canvas, strip: Box) -> None:
     for mm in range(length + 1):
         tall = 2.6 if mm % 10 == 0 else 1.9 if mm % 5 == 0 else 1.2
         canvas.rule(left + mm, base, left + mm, base - tall, thick_mm=0.1)
-    words = f"{length} mm on a true ruler, or the printer scaled: print at 100 %"
+    words = canvas.said("ruler_on_sheet", ruler_length=f"{length} mm")
     size = 5.0
     if canvas.width_mm(words, size) > strip.width:
         words = f"{length} mm"

@@ -5,20 +5,17 @@ from __future__ import annotations
 from labels.canvas import Canvas
 from labels.printed import Cell, draw_greys, draw_ruler, fill, line, lines, marker_boxes, paper_mm
 from stash.model.tray import TRAY, TrayBoard
+from stash.sentences import METRIC, Reader
 
 TOP_MM = {"a4": 8.0, "letter": 5.0}
-STEPS = (
-    "Print at 100 % and lay it flat. Pour one kind of button, snap, ring or bead on the check, "
-    "in one layer.",
-    "Photograph straight from above, all of the rim in view. Take no notice of which way they lie.",
-)
+STEPS = ("pour_on_tray", "photograph_tray_from_above")
 
 
-def tray_pdf(paper: str = "a4", tray: TrayBoard = TRAY) -> bytes:
+def tray_pdf(paper: str = "a4", tray: TrayBoard = TRAY, reader: Reader = METRIC) -> bytes:
     """A PDF of one page."""
     page = paper_mm(paper)
-    canvas = Canvas(page)
-    canvas.set_title("Tray")
+    canvas = Canvas(page, reader)
+    canvas.set_title(canvas.said("tray"))
     canvas.add_page()
     left, top = (page[0] - tray.width_mm) / 2, TOP_MM[paper]
     boxes = [box for index in range(len(tray.rim)) for box in _marker(tray, index, left, top)]
@@ -27,9 +24,10 @@ def tray_pdf(paper: str = "a4", tray: TrayBoard = TRAY) -> bytes:
     base = top + tray.height_mm + tray.pitch_mm + 0.5
     if paper == "a4":
         draw_ruler(canvas, (left, base + 2.0), tray.ruler_mm)
-        lines(canvas, "Tray", STEPS, (left, base + 4.0))
+        steps = [canvas.said(step) for step in STEPS]
+        lines(canvas, canvas.said("tray"), steps, (left, base + 4.0))
     else:
-        line(canvas, f"Tray. {STEPS[0]}", (left, base - 4.5), 6)
+        line(canvas, f"{canvas.said('tray')}. {canvas.said(STEPS[0])}", (left, base - 4.5), 6)
     return bytes(canvas.output())
 
 

@@ -12,10 +12,12 @@ from labels.choose import as_printed, changed, in_place, labels_for
 from labels.content import LabelKind, care_line
 from stash.errors import NotFound
 from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline
+from stash.sentences import METRIC, Reader
 from stash.store import open_stash
 from stash.units import System
 from web.command import main
 
+GERMAN = Reader(System.METRIC, "de")
 LINEN = Cloth(name="Harbour linen", fibres=(FibreShare("cotton", 45), FibreShare("linen", 55)))
 
 
@@ -34,7 +36,7 @@ def stash(tmp_path):
 
 def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
     """Greatest share of fibre first, as Regulation (EU) 1007/2011 article 9 orders them."""
-    label = labels_for(stash, [stash.cuts.all()[0].code])[0]
+    label = labels_for(stash, [stash.cuts.all()[0].code], METRIC)[0]
 
     assert (label.name, label.size, label.fibre, label.place) == (
         "Harbour linen", "2.40 m × 138 cm", "55 % linen, 45 % cotton", "Shelf 3"
@@ -47,25 +49,46 @@ def test_a_cut_says_name_width_remaining_length_and_fibres(stash):
 )
 def test_care_is_said_in_plain_words(care, said):
     """A bare temperature is for washing (ISO 3758, from memory)."""
-    assert care_line(care) == said
+    assert care_line(care, METRIC) == said
 
 
 def test_a_label_speaks_the_persons_units(stash):
     """Inches and yards when she has chosen them."""
-    assert labels_for(stash, [stash.cuts.all()[0].code], System.INCHES)[0].size == (
+    assert labels_for(stash, [stash.cuts.all()[0].code], Reader(System.INCHES))[0].size == (
         "2 5/8 yd × 54 3/8 in"
     )
 
 
+def test_a_label_speaks_the_persons_language(stash):
+    """German fibres, a decimal comma; names stay as they were typed."""
+    label = labels_for(stash, [stash.cuts.all()[0].code], GERMAN)[0]
+
+    assert (label.name, label.size, label.fibre) == (
+        "Harbour linen", "2,40 m × 138 cm", "55 % Leinen, 45 % Baumwolle"
+    )
+
+
+def test_another_language_chosen_since_makes_no_label_untrue(stash):
+    """It is compared with what it said to whom it was printed for; a change is said anew."""
+    label = labels_for(stash, [stash.cuts.all()[0].code], METRIC)[0]
+    stash.labels.printed({label.code: as_printed(label, METRIC)})
+    assert changed(stash, GERMAN) == []
+
+    stash.cuts.cut_off(label.code, 400.0, token="t1")
+
+    assert [label.size for label in changed(stash, GERMAN)] == ["2,00 m × 138 cm"]
+
+
 def test_everything_in_a_place_is_printed(stash):
     """The cut and the bin, whatever the case of the place's name."""
-    assert {label.kind for label in in_place(stash, "shelf 3")} == {LabelKind.CUT, LabelKind.BIN}
+    found = in_place(stash, "shelf 3", METRIC)
+    assert {label.kind for label in found} == {LabelKind.CUT, LabelKind.BIN}
 
 
 def test_an_empty_place_is_said(stash, sentence):
     """A mistyped place is a sentence, not an empty sheet."""
     with pytest.raises(NotFound) as refused:
-        in_place(stash, "Shelf 33")
+        in_place(stash, "Shelf 33", METRIC)
     assert re.search("check the place’s name", sentence(refused.value))
 
 
@@ -73,19 +96,19 @@ def test_a_code_that_was_never_met_is_said(stash, sentence):
     """It may be another stash's label."""
     stash.labels.reserve(1)
     with pytest.raises(NotFound) as refused:
-        labels_for(stash, ["222222"])
+        labels_for(stash, ["222222"], METRIC)
     assert re.search("scan or type it once", sentence(refused.value))
 
 
 def test_a_label_is_out_of_date_once_its_cut_was_used(stash):
     """Nothing changed: nothing to print; after cutting off, that one label."""
-    labels = labels_for(stash, [stash.cuts.all()[0].code, stash.bins.all()[0].code])
-    stash.labels.printed({label.code: as_printed(label) for label in labels})
-    assert changed(stash) == []
+    labels = labels_for(stash, [stash.cuts.all()[0].code, stash.bins.all()[0].code], METRIC)
+    stash.labels.printed({label.code: as_printed(label, METRIC) for label in labels})
+    assert changed(stash, METRIC) == []
 
     stash.cuts.cut_off(labels[0].code, 400.0, token="t1")
 
-    assert [(label.code, label.size) for label in changed(stash)] == [
+    assert [(label.code, label.size) for label in changed(stash, METRIC)] == [
         (labels[0].code, "2.00 m × 138 cm")
     ]
 
@@ -93,10 +116,10 @@ def test_a_label_is_out_of_date_once_its_cut_was_used(stash):
 def test_a_blank_label_that_was_given_to_something_has_changed(stash):
     """What was printed blank can now say what it is on."""
     code = stash.labels.reserve(1)[0]
-    stash.labels.printed({code: as_printed(labels_for(stash, [code])[0])})
+    stash.labels.printed({code: as_printed(labels_for(stash, [code], METRIC)[0], METRIC)})
     stash.cuts.receive(Cut(code="", cloth=LINEN, outline=Outline.rectangle(500, 500)), code=code)
 
-    assert [label.code for label in changed(stash)] == [code]
+    assert [label.code for label in changed(stash, METRIC)] == [code]
 
 
 def run(tmp_path, *args: str):

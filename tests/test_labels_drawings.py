@@ -11,6 +11,7 @@ from labels.content import for_bin, notion_size
 from labels.face import Box
 from labels.notion_drawing import draw_notion, holes_of
 from stash.model import Bin, Notion, NotionKind
+from stash.sentences import METRIC, Reader
 from stash.units import System
 
 DPI = 1200
@@ -75,21 +76,20 @@ def test_a_button_shows_its_thread_holes(size_mm, notes, holes):
 
 def test_a_bin_says_its_size_in_the_trades_units():
     """Buttons in mm and lignes, bands by width, zips by length."""
-    said = {kind: notion_size(Notion(kind=kind, name="x", size_mm=size))
+    said = {kind: notion_size(Notion(kind=kind, name="x", size_mm=size), METRIC)
             for kind, size in ((NotionKind.BUTTON, 11.43), (NotionKind.ELASTIC, 20),
                                (NotionKind.ZIP, 180))}
 
     assert list(said.values()) == ["11.4 mm (18L)", "20 mm wide", "18 cm long"]
-    assert notion_size(Notion(kind=NotionKind.THREAD, name="x")) == ""
-    assert notion_size(Notion(kind=NotionKind.ZIP, name="x", size_mm=203.2), System.INCHES) == (
-        "8 in long"
-    )
+    assert notion_size(Notion(kind=NotionKind.THREAD, name="x"), METRIC) == ""
+    zip_ = Notion(kind=NotionKind.ZIP, name="x", size_mm=203.2)
+    assert notion_size(zip_, Reader(System.INCHES)) == "8 in long"
 
 
 def test_a_bins_label_carries_what_it_draws():
     """The notion goes along, with name, place and material as words."""
     notion = Notion(kind=NotionKind.BUTTON, name="Horn buttons", size_mm=15, material="horn")
-    label = for_bin(Bin(code="234567", notion=notion, amount=9, place="Drawer 2"))
+    label = for_bin(Bin(code="234567", notion=notion, amount=9, place="Drawer 2"), METRIC)
 
     assert (label.name, label.fibre, label.place, label.notion) == (
         "Horn buttons", "horn", "Drawer 2", notion

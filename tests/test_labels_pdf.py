@@ -13,7 +13,7 @@ import pytest
 
 from labels.content import Label, LabelKind, blank
 from labels.face import DOT_MM
-from labels.pdf import Layout, sheet_pdf
+from labels.pdf import Layout, Printing, sheet_pdf
 from labels.qr import QUIET_MODULES
 from labels.ruler import STRIP_MM, margin_strip
 from labels.sheets import SHEETS, roll, sheet_named
@@ -25,6 +25,11 @@ PX_PER_MM = DPI / 25.4
 ADDRESS = "http://stash.local:5000"
 TOO_SMALL = [("a4-65", Layout.FOLD_OVER), ("12mm", Layout.FOLD_OVER)]
 LONG = "Donaudampfschifffahrtsgesellschaftskapitänsuniformstoff in a very long-winded check"
+
+
+def printed(labels, sheet, start=1, **how) -> bytes:
+    """A sheet of labels as a PDF."""
+    return sheet_pdf(labels, Printing(sheet=sheet, start=start, **how))
 
 
 def codes(count: int) -> list[str]:
@@ -72,7 +77,7 @@ def test_every_layout_on_every_sheet_is_read_by_an_independent_decoder(name, lay
     labels = [full(code) for code in codes(2)]
     # The last place of one sheet and the first of the next.
     last, first = pages(
-        sheet_pdf(labels, sheet, sheet.per_page, address=ADDRESS, layout=layout)
+        printed(labels, sheet, sheet.per_page, address=ADDRESS, layout=layout)
     )
 
     for label, seen in zip(labels, (cell(last, sheet, sheet.per_page - 1), cell(first, sheet, 0)),
@@ -93,7 +98,7 @@ def _fold_px(seen: np.ndarray, sheet, first_printed: bool) -> int:
 def test_a_label_too_small_for_a_readable_symbol_is_refused(name, layout, sentence):
     """Modules under 0.3 mm are beyond most cameras at arm's length."""
     with pytest.raises(InvalidInput) as refused:
-        sheet_pdf([full(codes(1)[0])], SHEETS.get(name) or roll(name), layout=layout)
+        printed([full(codes(1)[0])], SHEETS.get(name) or roll(name), layout=layout)
     assert re.search("take larger labels", sentence(refused.value))
 
 
@@ -101,7 +106,7 @@ def test_a_label_too_small_for_a_readable_symbol_is_refused(name, layout, senten
 def test_labels_lie_where_the_sheet_says_to_a_fifth_of_a_millimetre(name):
     """The symbol's dark corner against the grid: every label's offset in its cell is the same."""
     sheet = SHEETS[name]
-    page = pages(sheet_pdf([blank(c) for c in codes(sheet.per_page)], sheet, address=ADDRESS))[0]
+    page = pages(printed([blank(c) for c in codes(sheet.per_page)], sheet, address=ADDRESS))[0]
     offsets = []
     for n in range(sheet.per_page):
         x, y = sheet.corner_mm(n)
@@ -123,7 +128,7 @@ def _at_the_edge(sheet, x: float, y: float) -> bool:
 def test_nothing_lies_where_a_desktop_printer_cannot_print():
     """4 mm all round the page, on a sheet whose labels reach its edges."""
     sheet = sheet_named("a4-24-wide")
-    page = pages(sheet_pdf([full(c, LONG) for c in codes(24)], sheet, address=ADDRESS))[0]
+    page = pages(printed([full(c, LONG) for c in codes(24)], sheet, address=ADDRESS))[0]
     edge = int(4.0 * PX_PER_MM)
     page = page.copy()
     page[edge:-edge, edge:-edge] = 255
@@ -134,7 +139,7 @@ def test_nothing_lies_where_a_desktop_printer_cannot_print():
 @pytest.mark.parametrize("name", [LONG, "Washed linen, harbour blue", "льняная ткань синяя", "x"])
 def test_size_and_fibre_stay_on_the_smallest_sheet_however_long_the_name(name):
     """What a label is for: code, name, width x length, fibre."""
-    pdf = sheet_pdf([full(codes(1)[0], name)], sheet_named("a4-65"), address=ADDRESS)
+    pdf = printed([full(codes(1)[0], name)], sheet_named("a4-65"), address=ADDRESS)
     with pypdfium2.PdfDocument(pdf) as document:
         text = document[0].get_textpage().get_text_range()
 
@@ -144,7 +149,7 @@ def test_size_and_fibre_stay_on_the_smallest_sheet_however_long_the_name(name):
 def test_a_module_is_as_large_as_meant_to_a_hundredth_of_a_millimetre():
     """Whole dots of a 300 dpi printer; measured over the 29 modules of the symbol."""
     sheet = sheet_named("a4-24")
-    page = pages(sheet_pdf([blank(codes(1)[0])], sheet, address=ADDRESS), dpi=1200)[0]
+    page = pages(printed([blank(codes(1)[0])], sheet, address=ADDRESS), dpi=1200)[0]
     x, y = (v * 1200 / 25.4 for v in sheet.corner_mm(0))
     symbol = page[round(y) : round(y + 33.9 * 47.24), round(x) : round(x + 30 * 47.24)]
     dark = np.argwhere(symbol < 128)
@@ -156,7 +161,7 @@ def test_a_module_is_as_large_as_meant_to_a_hundredth_of_a_millimetre():
 def test_the_quiet_zone_is_four_modules_of_paper():
     """ISO/IEC 18004, 6.3.8: at least four modules all round."""
     sheet = sheet_named("a4-24")
-    page = pages(sheet_pdf([full(codes(1)[0], LONG)], sheet, address=ADDRESS))[0]
+    page = pages(printed([full(codes(1)[0], LONG)], sheet, address=ADDRESS))[0]
     label = cell(page, sheet, 0)
     dark = np.argwhere(label[:, : round(30 * PX_PER_MM)] < 128)
     (top, left), (foot, _) = dark.min(axis=0), dark.max(axis=0)
@@ -173,7 +178,7 @@ def test_nothing_is_printed_outside_its_label(name, words):
     """One label alone: every dark pixel of the page is in its cell or in the margin's ruler."""
     sheet = SHEETS.get(name) or roll(name)
     middle = sheet.per_page // 2 + 1
-    pdf = sheet_pdf([full(codes(1)[0], words)], sheet, middle, address=ADDRESS)
+    pdf = printed([full(codes(1)[0], words)], sheet, middle, address=ADDRESS)
     page = pages(pdf)[0].copy()
     page[: round(sheet.top_mm * PX_PER_MM)] = 255
     cell(page, sheet, middle - 1)[:] = 255
@@ -183,7 +188,7 @@ def test_nothing_is_printed_outside_its_label(name, words):
 
 def test_the_ruler_measures_a_true_hundred_millimetres():
     """Its end ticks are 100 mm apart on the rendered page."""
-    page = pages(sheet_pdf([blank(codes(1)[0])], sheet_named("a4-24"), address=ADDRESS))[0]
+    page = pages(printed([blank(codes(1)[0])], sheet_named("a4-24"), address=ADDRESS))[0]
     strip = page[: round(12.9 * PX_PER_MM)]
     base = strip[np.argmax((strip < 160).sum(axis=1))] < 160
 
@@ -193,7 +198,7 @@ def test_the_ruler_measures_a_true_hundred_millimetres():
 def test_printing_starts_at_the_free_place():
     """The fifth place holds the first label; the four before it stay empty."""
     sheet = sheet_named("a4-24")
-    page = pages(sheet_pdf([full(c) for c in codes(2)], sheet, 5, address=ADDRESS))[0]
+    page = pages(printed([full(c) for c in codes(2)], sheet, 5, address=ADDRESS))[0]
 
     assert all(cell(page, sheet, n).min() == 255 for n in range(4))
     assert read_independently(cell(page, sheet, 4)).endswith(codes(1)[0])
@@ -201,7 +206,7 @@ def test_printing_starts_at_the_free_place():
 
 def test_words_can_be_searched_and_fonts_are_embedded():
     """The text layer holds code and name, and every font program is in the file."""
-    pdf = sheet_pdf([full(codes(1)[0], "麻布 linen")], sheet_named("a4-21"), address=ADDRESS)
+    pdf = printed([full(codes(1)[0], "麻布 linen")], sheet_named("a4-21"), address=ADDRESS)
     with pypdfium2.PdfDocument(pdf) as document:
         text = document[0].get_textpage().get_text_range()
 
@@ -212,21 +217,21 @@ def test_words_can_be_searched_and_fonts_are_embedded():
 
 def test_the_printer_is_asked_not_to_scale():
     """ISO 32000-1, 12.2: /PrintScaling /None."""
-    pdf = sheet_pdf([blank(codes(1)[0])], sheet_named("a4-21"))
+    pdf = printed([blank(codes(1)[0])], sheet_named("a4-21"))
 
     assert b"/PrintScaling /None" in pdf
 
 
 def test_the_smallest_labels_hold_the_bare_code():
     """On a 12 mm tape an address would have modules no phone can see."""
-    page = pages(sheet_pdf([full(codes(1)[0])], roll("12mm"), address=ADDRESS))[0]
+    page = pages(printed([full(codes(1)[0])], roll("12mm"), address=ADDRESS))[0]
 
     assert read_independently(page) == codes(1)[0]
 
 
 def test_a_bands_end_label_folds_to_read_from_both_sides():
     """A fold-over tag carries its symbol twice, the upper one head down."""
-    page = pages(sheet_pdf([full(codes(1)[0])], sheet_named("a4-8"), address=ADDRESS,
+    page = pages(printed([full(codes(1)[0])], sheet_named("a4-8"), address=ADDRESS,
                            layout=Layout.FOLD_OVER))[0]
     label = cell(page, sheet_named("a4-8"), 0)
     half = len(label) // 2
@@ -237,7 +242,7 @@ def test_a_bands_end_label_folds_to_read_from_both_sides():
 def test_nothing_to_print_is_said(sentence):
     """An empty choice is a sentence, not an empty file."""
     with pytest.raises(InvalidInput) as refused:
-        sheet_pdf([], sheet_named("a4-24"))
+        printed([], sheet_named("a4-24"))
     assert re.search("at least one label", sentence(refused.value))
 
 
@@ -245,7 +250,7 @@ def test_nothing_to_print_is_said(sentence):
 def test_another_renderer_shows_the_same_labels(tmp_path):
     """poppler's pdftoppm draws what pypdfium2 draws: the same code is read."""
     (tmp_path / "sheet.pdf").write_bytes(
-        sheet_pdf([full(c) for c in codes(24)], sheet_named("a4-24"), address=ADDRESS)
+        printed([full(c) for c in codes(24)], sheet_named("a4-24"), address=ADDRESS)
     )
     subprocess.run(
         ["pdftoppm", "-r", "300", "-png", "-gray", tmp_path / "sheet.pdf", tmp_path / "page"],

@@ -1,7 +1,9 @@
 """A word means one thing in the whole house."""
 
 import ast
-from collections import defaultdict
+from collections import Counter, defaultdict
+
+from stash.sentences.wording import TOPICS
 
 FLOORS_OF_A_NOUN = (
     "stash/model", "stash/notions", "stash/ledger", "stash/store", "stash/workroom",
@@ -68,3 +70,11 @@ def _named_types(tree: ast.Module):
 
 def _is_type_name(name: str) -> bool:
     return name[0].isupper() and not name.isupper()
+
+
+def test_no_two_sentences_answer_to_the_same_kind():
+    """A fact has one wording: no topic takes another's kind away."""
+    kinds = [kind for topic in TOPICS for kind in topic.SENTENCES]
+
+    assert len(kinds) > 500
+    assert {kind for kind, times in Counter(kinds).items() if times > 1} == set()

@@ -122,6 +122,16 @@ def test_the_html_card_needs_no_network():
     assert "29.90 EUR" in page
 
 
+def test_the_card_speaks_the_persons_language():
+    """In German no word of ours is left in English, and a price has its comma."""
+    page = card_html(CARD, Reader(System.METRIC, "de"))
+
+    for said in ("Stoff für", "zu schmal", "29,90 EUR", "Kurzwaren", "Knopfloch", 'lang="de"'):
+        assert said in page
+    for english in ("bolt", "buy<", "costs", "across", "drawings"):
+        assert english not in page.partition("</style>")[2]
+
+
 def test_the_html_card_draws_buttons_in_millimetres_of_a_bank_card():
     """85.60 mm, ISO/IEC 7810 ID-1, makes the drawing true on any screen."""
     page = card_html(CARD, READER)

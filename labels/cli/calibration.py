@@ -9,7 +9,7 @@ import click
 from labels.arrow_card_on_paper import arrow_card_pdf
 from labels.calibration_on_paper import PAPERS_MM, calibration_sheet_pdf
 from labels.tray_on_paper import tray_pdf
-from stash.cli.frame import json_option, say
+from stash.cli.frame import json_option, reader, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
 from stash.model.calibration import BOARD
@@ -30,12 +30,13 @@ def command(what: str, sheets: int, paper: str, out: Path, as_json: bool) -> Non
     """Print the sheet, the tray or the arrow card by which photographs are measured."""
     if not 1 <= sheets <= BOARD.sheets:
         raise InvalidInput("sheets_to_print", most=BOARD.sheets, field="sheets")
+    whose = reader()
     if what == "tray":
-        content, ruler_mm = tray_pdf(paper), TRAY.ruler_mm if paper == "a4" else None
+        content, ruler_mm = tray_pdf(paper, reader=whose), TRAY.ruler_mm if paper == "a4" else None
     elif what == "arrow":
-        content, ruler_mm = arrow_card_pdf(paper), None
+        content, ruler_mm = arrow_card_pdf(paper, reader=whose), None
     else:
-        content = calibration_sheet_pdf(tuple(range(1, sheets + 1)), paper)
+        content = calibration_sheet_pdf(tuple(range(1, sheets + 1)), paper, reader=whose)
         ruler_mm = BOARD.ruler_mm
     write_output(out, content)
     value = {"file": str(out), "what": what, "sheets": sheets if what == "sheet" else 1}

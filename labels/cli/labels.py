@@ -8,8 +8,8 @@ from typing import Any
 import click
 
 from labels.content import Label
-from labels.pdf import Layout
-from labels.printing import Printing, WantedLabels, print_sheet
+from labels.pdf import Layout, Printing
+from labels.printing import WantedLabels, print_sheet
 from labels.sheets import PAGES_MM, SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
@@ -46,7 +46,7 @@ def command(desk: Desk, /, out: Path, as_json: bool, **options: Any) -> None:
     """Print labels for chosen cuts and bins, or blank ones to stick on first and scan later."""
     printing = Printing(
         sheet=_sheet(options), start=options["start"], layout=Layout(options["layout"]),
-        address=options["address"],
+        address=options["address"], reader=desk.reader,
     )
     with open_record(desk) as stash:
         printed = print_sheet(stash, _wanted(options), printing, options["shift"])

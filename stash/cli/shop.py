@@ -126,5 +126,5 @@ def _text(answer: ShopAnswer, whose: Reader) -> str:
 
 
 def _row(length: Length, card: Card, whose: Reader) -> str:
-    cost = cost_text(length, card.currency)
+    cost = cost_text(length, card.currency, whose)
     return f"{width_text(length, whose)} wide: {length_text(length, whose)}  {cost}".rstrip()

@@ -20,10 +20,10 @@ from stash.pattern import layers
 from stash.pattern.arrange import arrange
 from stash.pattern.figure import draw_piece
 from stash.pattern.legend import allowance_words
-from stash.pattern.lettering import METRIC, Style, cutting_words
+from stash.pattern.lettering import Style, cutting_words
 from stash.pattern.marked import drill_points
 from stash.pattern.pieces_svg import line_of, pieces_of
-from stash.sentences import Reader
+from stash.sentences import METRIC, Reader
 
 CORNER_DEG = 20.0
 TEXT_MM = 8.0

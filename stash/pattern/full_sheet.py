@@ -10,10 +10,10 @@ from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
 from stash.pattern.figure import draw_piece
-from stash.pattern.lettering import METRIC, Style, word
+from stash.pattern.lettering import Style, word
 from stash.pattern.pieces_svg import INK, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.print_pages import draw_figure, draw_test_square
-from stash.sentences import Reader
+from stash.sentences import METRIC, Reader
 
 WIDTH_MM = 841.0  # A0, ISO 216
 EDGE_MM = 15.0  # what a plotter may leave unprinted; common practice, no source

@@ -13,12 +13,10 @@ from shapely.geometry import LineString, Polygon, box
 from stash.fact import fact
 from stash.model import Part, Piece, Point, Role
 from stash.pattern.legend import allowance_words
-from stash.sentences import Reader, say
+from stash.sentences import METRIC, Reader, say
 from stash.sentences.quantities import written
 from stash.sentences.translations import translated
-from stash.units import System
 
-METRIC = Reader(System.METRIC)
 ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
 LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
 LONGEST_ARROW_MM = 400.0

@@ -10,8 +10,8 @@ from stash.model import Pattern, Piece
 from stash.pattern.arrange import Sheet, arrange
 from stash.pattern.figure import Figure, Ink, Stroke, draw_piece
 from stash.pattern.legend import Legend, legend_of
-from stash.pattern.lettering import METRIC, Style, Words
-from stash.sentences import Reader
+from stash.pattern.lettering import Style, Words
+from stash.sentences import METRIC, Reader
 
 TEST_SQUARE_MM = 50.0
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"

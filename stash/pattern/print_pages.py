@@ -11,10 +11,10 @@ from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
 from stash.model import Pattern, Piece
 from stash.pattern.figure import Figure, Ink
-from stash.pattern.lettering import METRIC, Style, Words, cutting_words, word
+from stash.pattern.lettering import Style, Words, cutting_words, word
 from stash.pattern.pieces_svg import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
-from stash.sentences import Reader
+from stash.sentences import METRIC, Reader
 
 POINTS_PER_MM = 72 / 25.4
 STEPS = (

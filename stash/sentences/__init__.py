@@ -5,7 +5,7 @@ with its values, each written by the unit in its name (``quantities``). A transl
 the catalogues; nothing else in the house knows a language.
 """
 
-from stash.sentences.reader import Reader
+from stash.sentences.reader import METRIC, Reader
 from stash.sentences.saying import say, says
 
-__all__ = ["Reader", "say", "says"]
+__all__ = ["METRIC", "Reader", "say", "says"]

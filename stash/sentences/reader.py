@@ -16,3 +16,7 @@ class Reader:
 
     system: System
     language: str = "en"
+
+
+METRIC = Reader(System.METRIC)
+"""Whoever has not said otherwise."""

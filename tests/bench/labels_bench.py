@@ -9,7 +9,7 @@ import time
 from random import Random
 
 from labels.content import Label, LabelKind
-from labels.pdf import sheet_pdf
+from labels.pdf import Printing, sheet_pdf
 from labels.sheets import sheet_named
 from stash.model import Code
 
@@ -33,7 +33,7 @@ def main() -> None:
     """Print the time by the clock and of the processor."""
     made = labels()
     began, worked = time.perf_counter(), time.process_time()
-    pdf = sheet_pdf(made, sheet_named("a4-24"), address="http://stash.local:5000")
+    pdf = sheet_pdf(made, Printing(sheet=sheet_named("a4-24"), address="http://stash.local:5000"))
     print(
         f"{COUNT} labels, {len(pdf) / 1e6:.1f} MB: {time.perf_counter() - began:.1f} s, "
         f"of which {time.process_time() - worked:.1f} s processor"

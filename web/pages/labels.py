@@ -5,14 +5,14 @@ from __future__ import annotations
 from flask import Blueprint, Response, render_template, request
 
 from labels.local_name import default_address, tidy
-from labels.pdf import Layout
-from labels.printing import Printing, WantedLabels, print_sheet
+from labels.pdf import Layout, Printing
+from labels.printing import WantedLabels, print_sheet
 from labels.sheets import SHEETS, LabelSheet, own_grid, roll, sheet_named
 from stash.errors import InvalidInput, StashError
 from stash.workroom import bins, cuts, places, settings
 from web import forms
 from web.error_pages import status_of
-from web.request_stash import stash
+from web.request_stash import reader, stash
 from web.texts import _
 
 pages = Blueprint("labels", __name__, url_prefix="/labels")
@@ -58,7 +58,7 @@ def pdf():
     try:
         printing = Printing(
             sheet=_sheet(), start=forms.count("start", _("First free place"), 1, 200),
-            layout=_layout())
+            layout=_layout(), reader=reader())
         printed = print_sheet(stash(), _wanted(), printing, _shift(), forms.token())
     except StashError as error:
         return _form(error)

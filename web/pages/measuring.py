@@ -32,7 +32,7 @@ from web.config import PHOTO_BYTES
 from web.error_pages import status_of
 from web.formatting import button, length, tell
 from web.jobs import Job, jobs, kept
-from web.request_stash import stash
+from web.request_stash import reader, stash
 from web.texts import _
 
 pages = Blueprint("measuring", __name__, url_prefix="/measure")
@@ -74,7 +74,7 @@ def sheet(what: str):
     """The tray or the arrow card, to print."""
     if what not in SHEETS:
         raise InvalidInput("no_such_paper", papers=tuple(SHEETS), typed=what)
-    pdf = SHEETS[what](request.args.get("paper", "a4"))
+    pdf = SHEETS[what](request.args.get("paper", "a4"), reader=reader())
     return Response(pdf, mimetype="application/pdf")
 
 

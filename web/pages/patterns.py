@@ -178,5 +178,6 @@ def remove(name: str):
 def calibration_sheet():
     """The sheet that lies beside pieces when they are photographed."""
     paper = "letter" if request.args.get("paper") == "letter" else "a4"
-    return Response(calibration_sheet_pdf((1, 2), paper), mimetype="application/pdf", headers={
+    return Response(calibration_sheet_pdf((1, 2), paper, reader=reader()),
+                    mimetype="application/pdf", headers={
         "Content-Disposition": 'attachment; filename="calibration-sheet.pdf"'})

@@ -19,11 +19,9 @@ from stash.lay.drawing.pieces import draw_match, draw_piece
 from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
-from stash.sentences import Reader
-from stash.units import System
+from stash.sentences import METRIC, Reader
 
 WIDTH_OF_LETTER = 0.56  # of its height, in the mean
-METRIC = Reader(System.METRIC)
 BENEATH = "selvedge of the lower layer"
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from stash.fact import Fact
+from stash.fact import Fact, fact
 from stash.match.notions.wanted import Line, what_to_buy
 from stash.match.shop.lengths import Length
 from stash.notions.as_sold import Sold, as_sold
-from stash.sentences import Reader
-from stash.units import format_length, format_width
+from stash.sentences import Reader, say
+from stash.sentences.manner import in_the_manner_of
+from stash.sentences.quantities import written
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,18 +64,18 @@ class Card:
 
 def width_text(length: Length, reader: Reader) -> str:
     """The width as the shop prints it."""
-    return format_width(length.width_mm, reader.system)
+    return written("width_mm", length.width_mm, reader)
 
 
 def length_text(length: Length, reader: Reader) -> str:
     """What to ask for at this width, or that it does not go."""
     if length.length_mm is None:
-        return "too narrow"
-    return format_length(length.length_mm, reader.system)
+        return say(fact("bolt_too_narrow"), reader)
+    return written("_mm", length.length_mm, reader)
 
 
-def cost_text(length: Length, currency: str) -> str:
+def cost_text(length: Length, currency: str, reader: Reader) -> str:
     """The price of that length, "" when no price was typed."""
     if length.cost_minor is None:
         return ""
-    return f"{length.cost_minor / 100:.2f} {currency}".strip()
+    return f"{in_the_manner_of(f'{length.cost_minor / 100:.2f}', reader)} {currency}".strip()

@@ -5,10 +5,12 @@ from __future__ import annotations
 from html import escape
 
 from stash.eye.colour.difference import is_colour
+from stash.fact import Value, fact
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.notions.buttons import buttonhole_mm
 from stash.sentences import Reader, say
-from stash.units import format_button, format_length
+from stash.sentences.manner import in_the_manner_of
+from stash.sentences.quantities import written
 
 # Long side of a bank card: 85.60 mm (ISO/IEC 7810, ID-1); it makes the drawings true.
 BANK_CARD_MM = 85.6
@@ -52,35 +54,35 @@ def card_html(card: Card, reader: Reader) -> str:
     """The whole file as text."""
     cloths = "".join(_cloth(cloth, card, reader) for cloth in card.cloths)
     notions = "".join(_notion(notion, reader) for notion in card.notions)
-    nothing = "" if card.cloths or card.notions else "<p>There is nothing to buy.</p>"
+    nothing = "" if card.cloths or card.notions else f"<p>{_said('nothing_to_buy', reader)}</p>"
     drawn = any(_drawn(n) for n in card.notions)
     return (
-        '<!doctype html><html lang="en"><head><meta charset="utf-8">'
+        f'<!doctype html><html lang="{reader.language}"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width,initial-scale=1">'
         f"<title>{escape(card.title)}</title><style>{STYLE}</style></head><body>"
         f"<h1>{escape(card.title)}</h1>{nothing}{cloths}"
-        + (f"<h2>Notions</h2><ul>{notions}</ul>" if notions else "")
-        + (_ruler() if drawn else "")
+        + (f"<h2>{_said('card_notions', reader)}</h2><ul>{notions}</ul>" if notions else "")
+        + (_ruler(reader) if drawn else "")
         + "</body></html>\n"
     )
 
 
 def _cloth(cloth: ClothToBuy, card: Card, reader: Reader) -> str:
     priced = any(length.cost_minor is not None for length in cloth.lengths)
-    head = "<tr><th scope=col>bolt width</th><th scope=col>buy</th>" + (
-        "<th scope=col>costs</th></tr>" if priced else "</tr>"
-    )
+    columns = ("bolt_width", "length_to_buy", *(("what_it_costs",) if priced else ()))
+    heads = "".join(f"<th scope=col>{_said(column, reader)}</th>" for column in columns)
+    head = f"<tr>{heads}</tr>"
     rows = "".join(
         f"<tr><td>{escape(width_text(length, reader))}</td>"
         f'<td class="buy">{escape(length_text(length, reader))}</td>'
-        + (f"<td>{escape(cost_text(length, card.currency))}</td>" if priced else "")
+        + (f"<td>{escape(cost_text(length, card.currency, reader))}</td>" if priced else "")
         + "</tr>"
         for length in cloth.lengths
     )
     notes = "".join(f'<p class="soft">{escape(say(note, reader))}</p>' for note in cloth.notes)
     swatches = "".join(_swatch(name, colour) for name, colour in cloth.colours)
     return (
-        f"<h2>Cloth for {escape(say(cloth.what, reader))}</h2><table>{head}{rows}</table>{notes}"
+        f"<h2>{_said('cloth_for', reader, what=cloth.what)}</h2><table>{head}{rows}</table>{notes}"
         + (f'<p class="swatches">{swatches}</p>' if swatches else "")
     )
 
@@ -97,7 +99,7 @@ def _swatch(name: str, colour: str) -> str:
 def _notion(notion: NotionToBuy, reader: Reader) -> str:
     nearest = " ".join(say(one, reader) for one in notion.nearest)
     near = f'<p class="soft">{escape(nearest)}</p>' if nearest else ""
-    swatch = _swatch("to match", notion.colour) if notion.colour else ""
+    swatch = _swatch(say(fact("card_to_match"), reader), notion.colour) if notion.colour else ""
     return (
         '<li><label class="tick"><input type="checkbox">'
         f"<span>{escape(say(notion.what, reader))}</span></label>{_true_size(notion, reader)}"
@@ -116,24 +118,29 @@ def _true_size(notion: NotionToBuy, reader: Reader) -> str:
         return ""
     size = f"calc({notion.size_mm:.2f} * var(--mm))"
     if notion.kind in {"button", "snap"}:
-        hole = format_length(buttonhole_mm(notion.size_mm), reader.system)
-        beside = f"{format_button(notion.size_mm)} across"
-        beside += f", buttonhole {hole}" if notion.kind == "button" else ""
+        kind = "button_across" if notion.kind == "button" else "snap_across"
+        hole_mm = buttonhole_mm(notion.size_mm)
+        beside = _said(kind, reader, diameter_mm=notion.size_mm, buttonhole_mm=hole_mm)
         shape = f'<i class="disc" style="width:{size};height:{size}"></i>'
     else:
-        beside = f"{format_length(notion.size_mm, reader.system)} wide"
+        beside = _said("label_so_wide", reader, size=written("_mm", notion.size_mm, reader))
         shape = f'<i class="bar" style="width:{size}"></i>'
-    return f'<div class="true">{shape}<span class="soft">{escape(beside)}</span></div>'
+    return f'<div class="true">{shape}<span class="soft">{beside}</span></div>'
 
 
-def _ruler() -> str:
+def _ruler(reader: Reader) -> str:
+    card = in_the_manner_of(f"{BANK_CARD_MM} mm", reader)
     return (
-        '<h2>Make the drawings true</h2><p class="soft screen">Lay a bank card along the bar and '
-        "move the slider until the bar is as long as the card (85.6 mm). On paper the bar must "
-        "measure 85.6 mm.</p>"
+        f"<h2>{_said('make_drawings_true', reader)}</h2>"
+        f'<p class="soft screen">{_said("lay_a_bank_card", reader, long=card)}</p>'
         f'<div class="ruler"><div class="bar" style="width:calc({BANK_CARD_MM} * var(--mm))">'
         "</div></div>"
         '<input type="range" id="size" min="50" max="180" value="100" '
-        'aria-label="Size of the drawings" class="screen">'
+        f'aria-label="{_said("size_of_drawings", reader)}" class="screen">'
         f"<script>{SCRIPT}</script>"
     )
+
+
+def _said(kind: str, reader: Reader, **values: Value) -> str:
+    """The wording of a fact, fit to stand between tags or in quotation marks."""
+    return escape(say(fact(kind, **values), reader), quote=True)

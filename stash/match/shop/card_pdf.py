@@ -8,12 +8,13 @@ from datetime import UTC, datetime
 from fpdf.enums import Align, XPos, YPos
 
 from stash.eye.colour.difference import is_colour
+from stash.fact import fact
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
 from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
 from stash.match.shop.card_html import DRAWN_MOST_MM
 from stash.sentences import Reader, say
-from stash.units import format_button, format_length
+from stash.sentences.quantities import written
 
 PAGE_MM = (105.0, 148.0)
 MARGIN_MM = 8.0
@@ -35,26 +36,27 @@ def card_pdf(card: Card, reader: Reader) -> bytes:
         for cloth in card.cloths:
             _cloth(pdf, cloth, card, reader)
         if card.notions:
-            _line(pdf, "Notions", HEADING)
+            _line(pdf, say(fact("card_notions"), reader), HEADING)
         for notion in card.notions:
             _notion(pdf, notion, reader)
         if not card.cloths and not card.notions:
-            _line(pdf, "There is nothing to buy.")
+            _line(pdf, say(fact("nothing_to_buy"), reader))
         return bytes(pdf.output())
 
 
 def _cloth(pdf: Document, cloth: ClothToBuy, card: Card, reader: Reader) -> None:
     _keep_together(pdf, 9 + ROW_MM * (len(cloth.lengths) + 1))
-    _line(pdf, f"Cloth for {say(cloth.what, reader)}", HEADING)
+    _line(pdf, say(fact("cloth_for", what=cloth.what), reader), HEADING)
     pdf.set_font(FAMILY, size=9)
     pdf.set_text_color(90)
-    _cells(pdf, ("if the bolt is", "buy", ""), 5)
+    columns = ("bolt_width", "length_to_buy")
+    _cells(pdf, (*(say(fact(column), reader) for column in columns), ""), 5)
     pdf.set_text_color(0)
     for length in cloth.lengths:
         pdf.set_font(FAMILY, size=11)
         words = (
-            f"{width_text(length, reader)} wide", length_text(length, reader),
-            cost_text(length, card.currency),
+            say(fact("label_so_wide", size=width_text(length, reader)), reader),
+            length_text(length, reader), cost_text(length, card.currency, reader),
         )
         _cells(pdf, words, ROW_MM, strong=True)
     for note in cloth.notes:
@@ -72,7 +74,7 @@ def _notion(pdf: Document, notion: NotionToBuy, reader: Reader) -> None:
     if size:
         _true_size(pdf, size, notion.kind, reader)
     if notion.colour and is_colour(notion.colour):
-        _swatch(pdf, "to match", notion.colour)
+        _swatch(pdf, say(fact("card_to_match"), reader), notion.colour)
     if notion.nearest:
         _line(pdf, " ".join(say(one, reader) for one in notion.nearest), ITEM_NOTE)
     pdf.ln(1.5)
@@ -84,11 +86,12 @@ def _true_size(pdf: Document, size: float, kind: str, reader: Reader) -> None:
     pdf.set_line_width(0.2)
     if kind in ROUND:
         pdf.circle(left + size / 2, top + size / 2, size / 2)
-        high, text = size, f"{format_button(size)}, drawn true"
+        high, text = size, say(fact("round_drawn_true", diameter_mm=size), reader)
     else:
         pdf.set_fill_color(40)
         pdf.rect(left, top + 1, size, 2, style="F")
-        high, text = 4.0, f"{format_length(size, reader.system)} wide, drawn true"
+        wide = written("_mm", size, reader)
+        high, text = 4.0, say(fact("band_drawn_true", size=wide), reader)
     pdf.set_xy(left + size + 3, top + max(high / 2 - 2, 0))
     pdf.set_font(FAMILY, size=8.5)
     pdf.cell(0, 4, printable(text))
@@ -107,7 +110,7 @@ def _swatch(pdf: Document, name: str, colour: str) -> None:
     pdf.ln(2)
 
 
-def _cells(pdf: Document, words: tuple[str, str, str], row: float, *, strong: bool = False) -> None:
+def _cells(pdf: Document, words: tuple[str, ...], row: float, *, strong: bool = False) -> None:
     left, middle, right = map(printable, words)
     top = pdf.get_y()
     pdf.cell(36, row, left)

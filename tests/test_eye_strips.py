@@ -26,6 +26,26 @@ def test_three_strips_are_measured_across_and_along():
         assert mine.length_mm == pytest.approx(strip.length_mm, abs=2)
 
 
+def test_an_end_that_lies_on_the_white_sheet_is_said_not_to_be_seen():
+    """A white strip reaches onto white paper: the others are told, its stated error holds it."""
+    data, true = strip_photo(88_005)
+    found = {round(f.width_mm): f for f in measure_strips(data)}
+
+    assert {width: f.ended for width, f in found.items()} == {15: True, 38: True, 20: False}
+    for strip in true:
+        mine = found[round(strip.width_mm)]
+        assert abs(mine.length_mm - strip.length_mm) < mine.length_error_mm
+    assert found[20].length_error_mm > 10
+
+
+def test_a_dark_streak_in_the_floor_is_no_strip():
+    """A streak 3.6 mm wide and 28 cm long fades into the wood; cloth ends at once."""
+    data, true = strip_photo(88_002)
+
+    assert sorted(round(f.width_mm) for f in measure_strips(data)) == sorted(
+        strip.width_mm for strip in true)
+
+
 @pytest.fixture(scope="module")
 def bar():
     """A photograph of a bar of 160 mm, and where its ends lie in it."""

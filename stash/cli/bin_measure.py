@@ -69,10 +69,14 @@ def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
 
     strips = [
         {"width_mm": round(one.width_mm, 2), "width_error_mm": round(one.width_error_mm, 2),
-         "length_mm": round(one.length_mm, 1), "length_error_mm": round(one.length_error_mm, 1)}
+         "length_mm": round(one.length_mm, 1), "length_error_mm": round(one.length_error_mm, 1),
+         "ends_seen": one.ended}
         for one in measure_strips(data, ruler_mm=ruler_mm)
     ]
-    text = "\n".join(f"{s['width_mm']:.1f} mm wide, {s['length_mm']:.0f} mm long" for s in strips)
+    text = "\n".join(
+        f"{s['width_mm']:.1f} mm wide, {s['length_mm']:.0f} mm long"
+        + ("" if s["ends_seen"] else ", but an end was not seen: lay it clear of the sheet")
+        for s in strips)
     say({"count": len(strips), "strips": strips}, text, as_json=as_json)
 
 

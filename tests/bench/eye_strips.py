@@ -64,26 +64,30 @@ def strip_photo(seed: int) -> tuple[bytes, list[Laid]]:
 def report(first: int, count: int) -> None:
     """Print the errors of the strips over some seeds."""
     rows = []
-    missed = false = 0
+    missed = false = unended = 0
     for seed in range(first, first + count):
         data, true = strip_photo(seed)
         found = list(measure_strips(data))
         for strip in true:
             near = [f for f in found if abs(f.width_mm - strip.width_mm) < 1.5
-                    and abs(f.length_mm - strip.length_mm) < 12]
+                    and abs(f.length_mm - strip.length_mm) < 16]
             if not near:
                 missed += 1
                 print("missed", seed, strip.width_mm, round(strip.length_mm),
                       [(round(f.width_mm, 1), round(f.length_mm)) for f in found])
                 continue
             found.remove(near[0])
+            if not near[0].ended:
+                unended += 1
+                continue
             rows.append((strip.width_mm, near[0].width_mm - strip.width_mm,
                          near[0].length_mm - strip.length_mm))
         false += len(found)
         for strip in found:
             print("false", seed, strip)
     off = np.array(rows)
-    print(f"strips {len(rows) + missed}, missed {missed}, false {false}")
+    print(f"strips {len(rows) + missed + unended}, missed {missed}, false {false}, "
+          f"an end on the sheet and said so {unended}")
     for name, column in (("width", 1), ("length", 2)):
         print(f"{name}: bias {off[:, column].mean():+.2f} mm, 95 % within "
               f"{np.percentile(np.abs(off[:, column]), 95):.2f}, worst "

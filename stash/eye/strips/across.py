@@ -15,6 +15,8 @@ BEYOND_MM = 5.0
 PROFILE_MM = 0.1
 LEVEL_MM = 2.0
 FAINT = 6.0
+OUTER_MM = (1.0, 2.5)  # from an edge: the floor's colour right beside it
+STEEP = (0.8, 0.2)  # between these shares of the step the edge is taken to run
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,27 @@ def normals(line: Array) -> Array:
 def edges_across(sight: Sight, spots: Array, across: Array, about_mm: float) -> Array:
     """(n, 2): how far each edge lies from each spot, to the left and to the right; NaN unseen."""
     return np.stack([_edge(sight, spots, side * across, about_mm) for side in (1, -1)], axis=1)
+
+
+def edge_run(sight: Sight, spots: Array, across: Array, about_mm: float) -> float:
+    """Over how many mm the strip gives way to the floor beside it, the mean of both edges.
+
+    Cloth ends at once; the dark streaks that grow in wood fade.
+    """
+    reach = np.arange(0.0, about_mm + BEYOND_MM, PROFILE_MM)
+    beside = (reach > about_mm + OUTER_MM[0]) & (reach < about_mm + OUTER_MM[1])
+    runs = []
+    for toward in (across, -across):
+        colour = sight.colours(spots[:, None] + reach[None, :, None] * toward[:, None])
+        inside = colour[:, reach <= max(0.5 * about_mm, 0.5)].mean(axis=1)
+        outside = colour[:, beside].mean(axis=1)
+        step = inside - outside
+        size = np.maximum(np.square(step).sum(axis=1), 1e-6)
+        share = np.median(
+            ((colour - outside[:, None]) * step[:, None]).sum(axis=2) / size[:, None], axis=0)
+        high, low = (int(np.argmax(share < part)) for part in STEEP)
+        runs.append(float(reach[low] - reach[high]))
+    return sum(runs) / 2
 
 
 def _edge(sight: Sight, spots: Array, toward: Array, about_mm: float) -> Array:

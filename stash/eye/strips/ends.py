@@ -35,12 +35,16 @@ UNEVEN = 0.25  # of that step: what grows in wood changes more from place to pla
 class Followed:
     """The middle line as far as both edges were seen, its widths, and what lies beyond in mm.
 
-    ``even`` is false where its step in light from the floor changes as the grain of wood does.
+    ``tips`` (2, 2) are its two ends on the floor; ``ended`` is false where one of them was not
+    seen: the strip lies on something of its own colour. ``even`` is false where its step in light
+    from the floor changes as the grain of wood does.
     """
 
     line: Array
     widths: Array
     beyond_mm: float
+    tips: Array
+    ended: bool
     even: bool
 
 
@@ -60,10 +64,13 @@ def followed(sight: Sight, line: Array, width_mm: float) -> Followed | None:
         spots, widths = _onward(sight, spots, widths, (width_mm, usual))
         spots, widths = spots[::-1], widths[::-1]
     smooth = smoothed(spots)
-    beyond = sum(_end(sight, part, width_mm, usual) for part in (smooth, smooth[::-1]))
-    return Followed(smooth, widths, beyond,
-                 bool(np.percentile(np.abs(shares - 1), 75) < UNEVEN
-                      and own.sum() > HELD * len(line)))
+    parts = smooth, smooth[::-1]
+    past = [_end(sight, part, width_mm, usual) for part in parts]
+    tips = [part[0] + (far or 0.0) * _direction(part[::-1])
+            for part, far in zip(parts, past, strict=True)]
+    even = np.percentile(np.abs(shares - 1), 75) < UNEVEN and own.sum() > HELD * len(line)
+    return Followed(smooth, widths, sum(far or 0.0 for far in past), np.array(tips),
+                    None not in past, bool(even))
 
 
 def run(line: Array) -> float:
@@ -143,10 +150,11 @@ def _onward(
     return np.array(spots), np.array(wide)
 
 
-def _end(sight: Sight, line: Array, width_mm: float, usual: Array) -> float:
+def _end(sight: Sight, line: Array, width_mm: float, usual: Array) -> float | None:
     """How far past the first point of the line the strip's own colour gives way to the floor's.
 
-    The floor's is first taken from beside the strip: a sheet may lie just beyond its end.
+    None where it does not: what lies beyond is as light or as dark as the strip. The floor's
+    is first taken from beside the strip: a sheet may lie just beyond its end.
     """
     ahead = _direction(line[::-1])
     side = np.array([-ahead[1], ahead[0]])
@@ -159,7 +167,7 @@ def _end(sight: Sight, line: Array, width_mm: float, usual: Array) -> float:
     floor = (own + DARK) * np.exp(-usual) - DARK
     rough = _first_below(_share(colour, own, floor), reach)
     if rough is None:
-        return 0.0
+        return None
     if not reach[0] + LEVEL_MM[1] < rough < reach[-1] - LEVEL_MM[1]:
         return rough
     near = np.abs(reach - rough)

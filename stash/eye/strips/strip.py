@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
 from stash.eye.floor.find_sheets import Array, find_sheets
-from stash.eye.floor.seen_floor import Floor, fit_floor
+from stash.eye.floor.seen_floor import fit_floor
 from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.trace import paper_corners
-from stash.eye.strips.across import Sight, edges_across, normals
-from stash.eye.strips.ends import followed, run
+from stash.eye.strips.across import Sight, edge_run, edges_across, normals
+from stash.eye.strips.ends import Followed, followed, run
 from stash.eye.strips.middle_line import middle_line
 from stash.eye.strips.stand_out import standing_out
 from stash.model.calibration import BOARD
@@ -27,6 +27,9 @@ LEAST_WIDE_MM = 2.5
 TRIM = 0.8  # of a width
 WIDTH_ERROR_MM, LENGTH_ERROR_MM = 0.25, 0.4
 ERROR_SHARE = 0.002
+DARKER = 1.4  # times as light as a strip is the paper on which its end is seen
+UNSEEN_END_MM = 15.0  # so far an end may run on over white paper unseen
+SHARP_MM, SHARP_PX = 0.9, 2.5  # an edge of cloth runs over less, or over so many blurred pixels
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +37,8 @@ class Strip:
     """One strip as it lies; ``line_px`` is its middle line in the photograph, for drawing.
 
     Errors are two standard errors in mm; ``sure`` is false where its edges were not seen
-    along most of it, or its width changes: such a one is no strip.
+    along most of it, or its width changes: such a one is no strip. ``ended`` is false where an
+    end lies on the sheet or on something of the strip's own colour, so that it was not seen.
     """
 
     width_mm: float
@@ -42,6 +46,7 @@ class Strip:
     length_mm: float
     length_error_mm: float
     sure: bool
+    ended: bool
     line_px: tuple[tuple[float, float], ...]
 
 
@@ -66,7 +71,8 @@ def measure_strips(data: bytes, *, ruler_mm: float | None = None) -> tuple[Strip
         line = middle_line(part, plan.cell_mm)
         if line is not None:
             spots, area = plan.to_floor(line + (left, top)), part.sum() * plan.cell_mm**2
-            strip = None if _cut_off(plan, stats[i]) else _measured(image, floor, spots, area)
+            strip = None if _cut_off(plan, stats[i]) else _measured(
+                Sight(image, floor), spots, area, paper)
             if strip is not None and strip.sure:
                 found.append(strip)
     if not found:
@@ -91,7 +97,7 @@ def _px_of(strip: Strip) -> float:
     return float(np.hypot(*np.diff(np.array(strip.line_px), axis=0).T).sum()) / strip.length_mm
 
 
-def _measured(image: NDArray[np.uint8], floor: Floor, line: Array, area_mm2: float) -> Strip | None:
+def _measured(sight: Sight, line: Array, area_mm2: float, paper: Array) -> Strip | None:
     """One strip along its middle line on the floor; None for what is no strip."""
     line = _smooth(line)
     rough_length = float(np.hypot(*np.diff(line, axis=0).T).sum()) + 3.0
@@ -103,9 +109,7 @@ def _measured(image: NDArray[np.uint8], floor: Floor, line: Array, area_mm2: flo
     inner = line[(away > TRIM * rough_width) & (away < away[-1] - TRIM * rough_width)]
     if len(inner) < 5:
         return None
-    sight = Sight(image, floor)
-    across = normals(inner)
-    edges = edges_across(sight, inner, across, rough_width / 2)
+    edges = edges_across(sight, inner, normals(inner), rough_width / 2)
     seen = np.isfinite(edges).all(axis=1)
     if seen.sum() < 4:
         return None
@@ -113,16 +117,45 @@ def _measured(image: NDArray[np.uint8], floor: Floor, line: Array, area_mm2: flo
     if width < LEAST_WIDE_MM:
         return None
     whole = followed(sight, inner[seen], width)
-    if whole is None:
+    if whole is None or not _sharp(sight, whole, width):
         return None
+    return _told(sight, whole, width, (float(seen.mean()), paper))
+
+
+def _told(sight: Sight, whole: Followed, width: float, known: tuple[float, Array]) -> Strip:
+    """The strip as it was followed; ``known`` is how much of it was seen, and the sheets' paper."""
+    seen_share, paper = known
     length = run(whole.line) + whole.beyond_mm
     widths = whole.widths
     spread = float(np.percentile(widths, 75) - np.percentile(widths, 25))
+    ended = whole.ended and not _lost_on_paper(sight, whole, paper)
+    error = LENGTH_ERROR_MM + ERROR_SHARE * length + (0.0 if ended else UNSEEN_END_MM)
     return Strip(
         width_mm=width, width_error_mm=float(WIDTH_ERROR_MM + spread / np.sqrt(len(widths))),
-        length_mm=float(length), length_error_mm=float(LENGTH_ERROR_MM + ERROR_SHARE * length),
-        sure=bool(whole.even and seen.mean() > 0.6 and spread < 0.25 + 0.02 * width),
-        line_px=tuple((float(x), float(y)) for x, y in floor.to_image(whole.line)))
+        length_mm=float(length), length_error_mm=float(error),
+        sure=bool(whole.even and seen_share > 0.6 and spread < 0.5 + 0.03 * width), ended=ended,
+        line_px=tuple((float(x), float(y)) for x, y in sight.floor.to_image(whole.line)))
+
+
+def _lost_on_paper(sight: Sight, whole: Followed, paper: Array) -> bool:
+    """Whether an end lies on a sheet and the strip is not plainly darker than its paper."""
+    quads = [quad.astype(np.float32) for quad in paper]
+    for tip, inner in zip(whole.tips, (whole.line, whole.line[::-1]), strict=True):
+        ahead = (tip - inner[3]) / max(float(np.hypot(*(tip - inner[3]))), 1e-9)
+        if any(cv2.pointPolygonTest(quad, (float(tip[0]), float(tip[1])), False) >= 0
+               for quad in quads):
+            light = [float(sight.colours(tip + far * ahead).mean()) for far in (-3.0, 3.0)]
+            if light[1] < DARKER * light[0]:
+                return True
+    return False
+
+
+def _sharp(sight: Sight, whole: Followed, width_mm: float) -> bool:
+    """Whether its edges are those of a thing laid on the floor."""
+    line = whole.line
+    pixels = np.hypot(*np.diff(sight.floor.to_image(line), axis=0).T).sum()
+    most = max(SHARP_MM, SHARP_PX * run(line) / max(float(pixels), 1e-9))
+    return edge_run(sight, line, normals(line), width_mm / 2) < most
 
 
 def _cut_off(plan: FloorPlan, box: NDArray[np.int32]) -> bool:

@@ -11,6 +11,7 @@ import click
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.spreadsheet import import_table, is_table, template_command
 from stash.errors import StashError
 from stash.fact import Fact
 from stash.sentences import Reader
@@ -141,7 +142,34 @@ def export(
     _tell(report, f"{file} holds the tables and what each field means.", as_json, file=str(file))
 
 
-command.add_command(restore, "import")
+@command.command("import")
+@given_file
+@click.option("--dry-run", "rehearse", is_flag=True,
+              help="Of a table: say what would become of each row, and write nothing.")
+@click.option("--column", "columns", multiple=True, metavar="HEADING=MEANING",
+              help="Of a table: what a column says, as in Regal=place; empty leaves it out.")
+@click.option("--unit", "units", multiple=True, metavar="HEADING=UNIT",
+              help="Of a table: the unit of a column's bare numbers, as in Laize=cm.")
+@click.option("--replace", is_flag=True,
+              help="Of a backup: put a record that is there already aside.")
+@json_option
+@click.pass_context
+def bring(
+    ctx: click.Context, file: Path, rehearse: bool, columns: tuple[str, ...],
+    units: tuple[str, ...], replace: bool, as_json: bool,
+) -> None:
+    """Bring in FILE: a table of cuts and bins (.csv, .xlsx, .ods), or a backup (.zip, .db).
+
+    Of a table all rows are written or none, and the same file twice doubles nothing.
+    """
+    if is_table(file):
+        import_table(ctx.find_root().obj, file, (columns, units), rehearse=rehearse,
+                     as_json=as_json)
+    else:
+        ctx.invoke(restore, file=file, replace=replace, as_json=as_json)
+
+
+command.add_command(template_command)
 
 
 @command.command()

@@ -10,6 +10,7 @@ from stash.ledger import Event, Kind, taken_apart
 from stash.model import NotionKind
 
 NOUNS = {"person", "plan", "pattern", "setting"}
+MANY = {Kind.RECEIPT: "event_things_came", Kind.MOVE: "event_things_moved"}
 AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
 
 
@@ -22,12 +23,19 @@ def happened(
     """
     if undone is not None:
         return fact("event_undo_of", what=happened(undone, kind))
+    if (count := _things(event)) > 1 and event.kind in MANY:
+        return fact(MANY[event.kind], count=count)
     if event.kind is Kind.SEVERAL:
         steps = dict.fromkeys(happened(step, kind) for step in taken_apart(event))
         return fact("event_several", steps=tuple(steps))
     noun = event.code.partition(":")[0] if ":" in event.code or event.code == "labels" else ""
     return _of_noun(event, noun) or _of_thing(event, kind) or fact(
         f"event_{event.kind.value.replace('-', '_')}")
+
+
+def _things(event: Event) -> int:
+    """How many cuts and bins an event is about."""
+    return sum(":" not in subject for subject in event.change)
 
 
 def about(event: Event) -> Fact | None:

@@ -12,6 +12,8 @@ ROOT = Path(__file__).parents[2]
 
 PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     # name of the parser: from what was drawn to the arguments of a call
+    "stash.colours.names:read_colour": lambda t: (t,),
+    "stash.colours.names:read_colours": lambda t: (t,),
     "stash.cli.bite_option:parse_bite": lambda t: (t,),
     "stash.cli.bite_option:parse_pieces": lambda t: (t,),
     "stash.cli.draft_option:parse_option": lambda t: (t,),
@@ -39,6 +41,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.quantity:read_length_or_nothing": lambda t: (t, quantity(t)),
     "stash.quantity:read_size": lambda t: (t, quantity(t), quantity(t)),
     "stash.quantity:read_cut_size": lambda t: (t,),
+    "stash.spreadsheet.reading:read_spreadsheet": lambda t: (as_bytes(t),),
     "stash.store.places:tidy_name": lambda t: (t,),
     "stash.units:parse_length": lambda t: (t,),
     "stash.units:parse_mass": lambda t: (t,),
@@ -49,6 +52,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
 }
 NOT_FROM_OUTSIDE = {
     "stash.foreign.apart:read_apart": "takes a reader, not a text",
+    "stash.spreadsheet.told:read_told": "takes a row and its columns; the commands try it",
     "stash.cli.pattern_said:read_file": "opens a file that was named; the commands try it",
     "stash.cli.input:read_file": "opens a file that was named; the commands try it",
     "labels.reading.photographs:read_file": "opens a file that was named; the commands try it",
@@ -138,6 +142,7 @@ record import
 record repair
 record restore
 record table
+record template
 record verify
 report
 scan

@@ -28,6 +28,7 @@ from stash.reference import table
 from stash.sentences.reader import LANGUAGES
 from stash.sentences.translations import DOMAIN, FOLDER
 from stash.sentences.wording import WORDING
+from stash.spreadsheet.columns import column_keys, heading
 from stash.workroom.cut_orders import CUT_ORDERS
 from web.texts import one_line
 
@@ -122,6 +123,7 @@ def _terms() -> Iterator[str]:
     for fibre in fibres():
         yield fibre.name
     yield from (order.name for order in CUT_ORDERS)
+    yield from (heading(key, "en") for key in column_keys())
     for words in (NotionKind, Part, Role):
         yield from (word.value for word in words)
 

@@ -32,7 +32,8 @@ WAYS = (
 FURTHER = (
     Link("measuring.index", "Measure by photograph"),
     Link("drafts.index", "Drafts"), Link("people.index", "People"), Link("places.index", "Places"),
-    Link("stocktake.choose", "Stock-take"), Link("history.show", "History"),
+    Link("spreadsheet.show", "From a table"), Link("stocktake.choose", "Stock-take"),
+    Link("history.show", "History"),
     Link("report.show", "Looking back"),
     Link("settings.show", "Settings"),
 )

@@ -9,8 +9,8 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.input import read_file
-from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.open_record import open_record
+from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
 from stash.workroom.spreadsheets.bring_in import BroughtIn, bring_in
 from stash.workroom.spreadsheets.headings import Headings, as_said, headings_of, of_heading

@@ -22,7 +22,8 @@ WIDTH = 18
 def written(rows: Sequence[Sequence[Cell]], kind: str, *, sheet: str) -> bytes:
     """The file; ``kind`` is one of KINDS. InvalidInput for any other."""
     if kind not in KINDS:
-        raise InvalidInput("spreadsheet_kinds", typed=kind[:20], known=tuple(KINDS), field="file")
+        raise InvalidInput(
+            "spreadsheet_kinds", typed=kind[:20], either_known=tuple(KINDS), field="file")
     return {"csv": _csv, "xlsx": _xlsx, "ods": _ods}[kind](rows, sheet)
 
 

@@ -63,6 +63,8 @@ def more():
         ("labels.show", _("Labels"), _("Print sheets, blank or for what is here")),
         ("people.index", _("People"), _("Their measurements")),
         ("places.index", _("Places"), _("Shelves and boxes")),
+        ("spreadsheet.show", _("From a table"),
+         _("Cuts and bins from a spreadsheet, and into one")),
         ("stocktake.choose", _("Stock-take"), _("Walk a shelf and set the record straight")),
         ("history.show", _("History"), _("Everything that was recorded, with undo")),
         ("report.show", _("Looking back"), _("Metres and money in and out, and what lies idle")),

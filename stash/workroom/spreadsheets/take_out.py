@@ -10,9 +10,11 @@ from stash.model import Bin, Cut, NotionKind
 from stash.sentences import Reader
 from stash.spreadsheet.columns import column_keys, heading, units_of
 from stash.spreadsheet.words import word
-from stash.spreadsheet.writing import Cell, written
+from stash.spreadsheet.writing import KINDS, Cell, written
 from stash.store import Stash
 from stash.units import GSM_PER_OZ_YD2, INCH_MM, System
+
+__all__ = ["KINDS"]
 
 SHEET = {"en": "Stash", "fr": "Stock", "de": "Vorrat"}
 OWN_UNIT = ("size", "amount")

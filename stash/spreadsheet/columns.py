@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from stash.errors import InvalidInput
+from stash.spreadsheet.cell_words import meanings, plain, rows_of, word
 from stash.spreadsheet.cells import CellTable, Row
-from stash.spreadsheet.words import meanings, plain, rows_of, word
 
 LENGTH_UNITS = ("mm", "cm", "m", "in", "yd")
 MASS_UNITS = ("g/m2", "oz/yd2")

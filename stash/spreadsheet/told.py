@@ -13,9 +13,9 @@ from stash.fibres import parse_composition
 from stash.model import Code, Construction, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity, read_length, read_length_or_nothing
+from stash.spreadsheet.cell_words import KINDS, MADE, meanings, plain
 from stash.spreadsheet.cells import Row
 from stash.spreadsheet.columns import BARE, Headings, SheetColumn
-from stash.spreadsheet.words import KINDS, MADE, meanings, plain
 from stash.units import parse_mass
 
 CURRENCY = re.compile(r"[€$£¥]|\b(?:eur|euro|usd|gbp|chf)\b", re.IGNORECASE)

@@ -12,8 +12,8 @@ ROOT = Path(__file__).parents[2]
 
 PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     # name of the parser: from what was drawn to the arguments of a call
-    "stash.colours.names:read_colour": lambda t: (t,),
-    "stash.colours.names:read_colours": lambda t: (t,),
+    "stash.colours.colour_names:read_colour": lambda t: (t,),
+    "stash.colours.colour_names:read_colours": lambda t: (t,),
     "stash.cli.bite_option:parse_bite": lambda t: (t,),
     "stash.cli.bite_option:parse_pieces": lambda t: (t,),
     "stash.cli.draft_option:parse_option": lambda t: (t,),

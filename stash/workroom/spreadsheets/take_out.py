@@ -8,8 +8,8 @@ from stash.colours import nearest
 from stash.fibres import format_composition
 from stash.model import Bin, Cut, NotionKind
 from stash.sentences import Reader
+from stash.spreadsheet.cell_words import word
 from stash.spreadsheet.columns import column_keys, heading, units_of
-from stash.spreadsheet.words import word
 from stash.spreadsheet.writing import KINDS, Cell, written
 from stash.store import Stash
 from stash.units import GSM_PER_OZ_YD2, INCH_MM, System

@@ -11,7 +11,7 @@ from stash.errors import InvalidInput
 MOST_ROWS = 20_000
 MOST_COLUMNS = 100
 LONGEST_CELL = 2_000
-Row = tuple[str, ...]
+CellRow = tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,7 +21,7 @@ class CellTable:
     ``encoding`` is how the text of a CSV file was written; empty for other files.
     """
 
-    rows: tuple[Row, ...]
+    rows: tuple[CellRow, ...]
     sheet: str = ""
     others: tuple[str, ...] = ()
     encoding: str = ""
@@ -44,7 +44,7 @@ def cell_text(value: object) -> str:
     return str(value)
 
 
-def tidied(cells: list[str]) -> Row:
+def tidied(cells: list[str]) -> CellRow:
     """One row without the guard before a formula, without empty cells at its end."""
     row = [_bare(" ".join(text.split())) for text in cells]
     while row and not row[-1]:
@@ -53,7 +53,7 @@ def tidied(cells: list[str]) -> Row:
 
 
 def table_of(
-    rows: list[Row], *, sheet: str = "", others: tuple[str, ...] = (), encoding: str = ""
+    rows: list[CellRow], *, sheet: str = "", others: tuple[str, ...] = (), encoding: str = ""
 ) -> CellTable:
     """The table without empty rows at its end; InvalidInput when it is empty or far too large."""
     while rows and not rows[-1]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from stash.errors import InvalidInput
 from stash.spreadsheet.cell_words import meanings, plain, rows_of, word
-from stash.spreadsheet.cells import CellTable, Row
+from stash.spreadsheet.cells import CellRow, CellTable
 
 LENGTH_UNITS = ("mm", "cm", "m", "in", "yd")
 MASS_UNITS = ("g/m2", "oz/yd2")
@@ -126,7 +126,7 @@ def of_heading(headings: Headings, typed: str) -> int:
     raise InvalidInput("no_such_heading", typed=typed[:40], known=known)
 
 
-def _columns(row: Row) -> tuple[SheetColumn, ...]:
+def _columns(row: CellRow) -> tuple[SheetColumn, ...]:
     taken: set[str] = set()
     columns = []
     for at, text in enumerate(row):

@@ -14,8 +14,8 @@ from stash.foreign.limits import TABLE
 from stash.spreadsheet.cells import (
     MOST_COLUMNS,
     MOST_ROWS,
+    CellRow,
     CellTable,
-    Row,
     cell_text,
     table_of,
     tidied,
@@ -103,7 +103,7 @@ def _csv(content: bytes) -> CellTable:
         csv.field_size_limit(1_000_000)
         found = islice(csv.reader(io.StringIO(text, newline=""), delimiter=_separator(text)),
                        MOST_ROWS + 1)
-        rows: list[Row] = [tidied(row[:MOST_COLUMNS]) for row in found]
+        rows: list[CellRow] = [tidied(row[:MOST_COLUMNS]) for row in found]
     except csv.Error as error:
         raise InvalidInput("spreadsheet_damaged", field="file") from error
     return table_of(rows, encoding=encoding)

@@ -14,7 +14,7 @@ from stash.model import Code, Construction, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.spreadsheet.cell_words import KINDS, MADE, meanings, plain
-from stash.spreadsheet.cells import Row
+from stash.spreadsheet.cells import CellRow
 from stash.spreadsheet.columns import BARE, Headings, SheetColumn
 from stash.units import parse_mass
 
@@ -27,7 +27,7 @@ Told = dict[str, Any]
 """By the keys of columns.csv: lengths in mm, the mass in g/m2, per cent, minor units."""
 
 
-def read_told(row: Row, headings: Headings) -> Told:
+def read_told(row: CellRow, headings: Headings) -> Told:
     """What a row tells, ``what`` always; InvalidInput says which cell cannot be read.
 
     A number without a unit is refused where neither its cell nor its heading has one.

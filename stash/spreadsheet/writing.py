@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from stash.errors import InvalidInput
 from stash.spreadsheet.cells import guarded
 
-Cell = str | float | None
+SheetCell = str | float | None
 KINDS = {
     "csv": "text/csv",
     "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
@@ -19,7 +19,7 @@ WIDTH = 18
 """Of a column, in letters."""
 
 
-def written(rows: Sequence[Sequence[Cell]], kind: str, *, sheet: str) -> bytes:
+def written(rows: Sequence[Sequence[SheetCell]], kind: str, *, sheet: str) -> bytes:
     """The file; ``kind`` is one of KINDS. InvalidInput for any other."""
     if kind not in KINDS:
         raise InvalidInput(
@@ -27,7 +27,7 @@ def written(rows: Sequence[Sequence[Cell]], kind: str, *, sheet: str) -> bytes:
     return {"csv": _csv, "xlsx": _xlsx, "ods": _ods}[kind](rows, sheet)
 
 
-def _csv(rows: Sequence[Sequence[Cell]], sheet: str) -> bytes:
+def _csv(rows: Sequence[Sequence[SheetCell]], sheet: str) -> bytes:
     """RFC 4180 in UTF-8 with a byte-order mark, without which some spreadsheets read it wrong."""
     out = io.StringIO()
     writer = csv.writer(out)
@@ -36,7 +36,7 @@ def _csv(rows: Sequence[Sequence[Cell]], sheet: str) -> bytes:
     return out.getvalue().encode("utf-8-sig")
 
 
-def _xlsx(rows: Sequence[Sequence[Cell]], sheet: str) -> bytes:
+def _xlsx(rows: Sequence[Sequence[SheetCell]], sheet: str) -> bytes:
     from openpyxl import Workbook
     from openpyxl.cell import WriteOnlyCell
     from openpyxl.styles import Font
@@ -62,7 +62,7 @@ def _xlsx(rows: Sequence[Sequence[Cell]], sheet: str) -> bytes:
     return out.getvalue()
 
 
-def _ods(rows: Sequence[Sequence[Cell]], sheet: str) -> bytes:
+def _ods(rows: Sequence[Sequence[SheetCell]], sheet: str) -> bytes:
     from odfdo import Document, Row, Table
 
     document = Document("spreadsheet")

@@ -10,7 +10,7 @@ from stash.model import Bin, Cut, NotionKind
 from stash.sentences import Reader
 from stash.spreadsheet.cell_words import word
 from stash.spreadsheet.columns import column_keys, heading, units_of
-from stash.spreadsheet.writing import KINDS, Cell, written
+from stash.spreadsheet.writing import KINDS, SheetCell, written
 from stash.store import Stash
 from stash.units import GSM_PER_OZ_YD2, INCH_MM, System
 
@@ -28,7 +28,7 @@ def template(reader: Reader, kind: str) -> bytes:
 
 def filled(stash: Stash, reader: Reader, kind: str) -> bytes:
     """All cuts and bins that are here."""
-    rows: list[list[Cell]] = [_headings(reader)]
+    rows: list[list[SheetCell]] = [_headings(reader)]
     for cut in stash.cuts.all():
         rows.append([_of_cut(cut, key, reader) for key in column_keys()])
     for held in stash.bins.all():
@@ -36,8 +36,8 @@ def filled(stash: Stash, reader: Reader, kind: str) -> bytes:
     return written(rows, kind, sheet=SHEET[reader.language])
 
 
-def _headings(reader: Reader) -> list[Cell]:
-    named: list[Cell] = []
+def _headings(reader: Reader) -> list[SheetCell]:
+    named: list[SheetCell] = []
     for key in column_keys():
         unit = "" if key in OWN_UNIT or not units_of(key) else f" ({_unit(key, reader)})"
         named.append(heading(key, reader.language) + unit)
@@ -70,9 +70,9 @@ def _colour(colour: str, reader: Reader) -> str:
     return f"{nearest(colour).said(reader.language)} ({colour})"
 
 
-def _of_cut(cut: Cut, key: str, reader: Reader) -> Cell:
+def _of_cut(cut: Cut, key: str, reader: Reader) -> SheetCell:
     cloth = cut.cloth
-    cells: dict[str, Callable[[], Cell]] = {
+    cells: dict[str, Callable[[], SheetCell]] = {
         "code": lambda: cut.code, "what": lambda: word("cut", reader.language),
         "name": lambda: cloth.name, "length": lambda: _mm(cut.length_mm, reader),
         "width": lambda: _mm(cut.width_mm, reader),
@@ -93,14 +93,14 @@ def _of_cut(cut: Cut, key: str, reader: Reader) -> Cell:
     return (cells[key]() if key in cells else None) or _nothing(key, cells)
 
 
-def _nothing(key: str, cells: dict[str, Callable[[], Cell]]) -> Cell:
+def _nothing(key: str, cells: dict[str, Callable[[], SheetCell]]) -> SheetCell:
     """An empty cell, but for a nought that was measured."""
     return 0.0 if key in cells and cells[key]() == 0 else None
 
 
-def _of_bin(held: Bin, key: str, reader: Reader) -> Cell:
+def _of_bin(held: Bin, key: str, reader: Reader) -> SheetCell:
     notion, kind = held.notion, held.notion.kind
-    cells: dict[str, Cell] = {
+    cells: dict[str, SheetCell] = {
         "code": held.code, "what": word(kind.value, reader.language), "name": notion.name,
         "size": _with_unit(notion.size_mm), "amount": _amount(kind, held.amount),
         "fibres": notion.material, "mass": _gsm(notion.mass_gsm, reader),

@@ -36,15 +36,16 @@ place add "Window chest" --notes "under the sill"
 place list
 place show "Loft shelf 1"
 place show "Window chest"
-person add "Wren Sallow" --body women --measure hip=98cm --measure waist=76cm --measured-on 2026-02-01
+person add "Wren Sallow" --body women --measure hip=98cm --measured-on 2026-02-01
 person adjust "Wren Sallow" trousers side=0.5cm
 person show "Wren Sallow"
 person show "Odile Farrant"
 person list
-cut add "Sorrel linen" "2.6m x 140cm" --fibres "100% linen" --mass 180 --shrink 4x2 --colour 9a3b2c --place "Window chest" --acquired 2026-01-05 --price 14
+cut add "Sorrel linen" "2.6m x 140cm" --shrink 4x2 --place "Window chest" --price 14
 cut add "Sorrel linen" "1.1m x 140cm" --fibres "100% linen" --mass 180 --shrink 4x2
 cut wash {added} "1.05m x 137cm" --for-cloth
-cut add "Teasel check" "1.2m x 150cm" --construction woven --one-way --repeat 64mm --keep-for "a bag" --bite "flaw, 10cm x 5cm"
+cut add "Teasel check" "1.2m x 150cm" --one-way --keep-for "a bag" --bite "flaw, 10cm x 5cm"
+cut add "Quay print" "2m x 150cm" --repeat 64mm --colour 9a3b2c --acquired 2026-01-05
 cut list
 cut list --words linen --gone
 cut show {cut0}
@@ -135,7 +136,7 @@ plan remove summer
 plan made spring
 plan show spring
 shop tote-bag --widths 90cm,150cm --seconds 1
-shop trousers@"Odile Farrant" --all-cloth --price 12 --currency EUR --card {room}/card.html --seconds 1
+shop trousers@"Odile Farrant" --all-cloth --price 12 --card {room}/card.html --seconds 1
 shop --plan suits --seconds 1
 report
 report --by fibre --csv {room}/report.csv

@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from command_trials import command_of, commands_with_json
-from web.described.shapes import REFUSAL, Shape
+
+from web.described.json_shapes import REFUSAL, Shape
 
 SHORT = 200  # letters: what is shorter is written where it stands
 FIELDS_FILE = Path(__file__).with_name("command_fields.csv")

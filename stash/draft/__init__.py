@@ -6,6 +6,8 @@ A garment's file tells its steps as they are followed with a pencil, and ends in
     body, body_table        measured and estimated measurements
     geometry                points, lines, curves
     leg, bodice, sleeve, revere, skirt_block, straight_block      construction shared by garments
+    fitted_block, bust_dart, waist_darts, set_in_sleeve           the fitted bodice and its sleeve
+    edge_facing             a facing drawn from an edge
     panel, cutting_line     named edges, allowances, notches: the piece that is cut
     darts, pockets, sewing, cloth_wants, cautions                 what goes with it
     soundness               the last look before a pattern is handed on

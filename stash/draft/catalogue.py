@@ -20,6 +20,7 @@ MODULES = {
     "shorts": "shorts",
     "shirt": "shirt",
     "tunic": "tunic",
+    "fitted-bodice": "fitted_bodice",
     "straight-skirt": "straight_skirt",
     "a-line-skirt": "a_line_skirt",
     "circle-skirt": "circle_skirt",

@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from math import acos, ceil, cos, hypot, sin
 
+from shapely import LineString
+
 from stash.model import Point
 
 Path = tuple[Point, ...]
@@ -55,6 +57,22 @@ def reflected(p: Point, a: Point, b: Point) -> Point:
     t = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy)
     foot = a[0] + dx * t, a[1] + dy * t
     return 2 * foot[0] - p[0], 2 * foot[1] - p[1]
+
+
+def turned(path: Sequence[Point], about: Point, rad: float) -> Path:
+    """The path turned about a point as a dart at a waist is closed: what points down goes in."""
+    c, s = cos(rad), sin(rad)
+    return tuple(
+        (about[0] + (x - about[0]) * c + (y - about[1]) * s,
+         about[1] + (y - about[1]) * c - (x - about[0]) * s)
+        for x, y in path
+    )
+
+
+def square_to(a: Point, b: Point, mm: float) -> Point:
+    """The step of ``mm`` square to the line from a down to b, out from the centre."""
+    whole = distance(a, b) or 1.0
+    return -(b[1] - a[1]) / whole * mm, (b[0] - a[0]) / whole * mm
 
 
 def line(*points: Point) -> Path:
@@ -149,6 +167,24 @@ def join(*paths: Path) -> Path:
 def mirrored(path: Sequence[Point]) -> Path:
     """The path on the other side of the centre line y = 0."""
     return tuple((x, -y) for x, y in path)
+
+
+def parted(path: Path, mm: float) -> tuple[Path, Path]:
+    """A path in two, at the point ``mm`` along it, which both parts keep."""
+    before, reach = [path[0]], 0.0
+    for i, (a, b) in enumerate(zip(path, path[1:], strict=False), start=1):
+        step = distance(a, b)
+        if reach + step >= mm:
+            at = along(path, mm)
+            return (*before, at), (at, *(p for p in path[i:] if distance(p, at) > PRECISION))
+        before.append(b)
+        reach += step
+    return path, path[-1:]
+
+
+def thinned(path: Path, stray_mm: float = TOLERANCE_MM) -> Path:
+    """The path without the points that lie within so much of the line through the others."""
+    return tuple((float(x), float(y)) for x, y in LineString(path).simplify(stray_mm).coords)
 
 
 def shifted(path: Sequence[Point], down: float = 0.0, across: float = 0.0) -> Path:

@@ -1,6 +1,7 @@
-"""A shirt sleeve set into an armhole: its cap as long as the armhole and a little ease.
+"""A sleeve set into an armhole: its cap as long as the armhole and a little ease.
 
-Cap height is a quarter of the armhole (L. I. Baldt, Clothing for Women, 1916, Fig. 46A).
+The cap of a shirt's is a quarter of the armhole high (L. I. Baldt, Clothing for Women, 1916,
+Fig. 46A); a set-in sleeve says its own height.
 x runs down the arm from the top of the cap, y from the back (negative) to the front.
 """
 
@@ -21,6 +22,7 @@ CAP_EASE_MM = 10.0
 class Sleeve:
     """Lengths of the back and front armhole, the sleeve's length from the top of the cap,
     its girth at the hem, and the ease that the cap is longer than the armhole, mm.
+    ``height`` is the cap's, a quarter of the armhole where it is not said.
     """
 
     back_armhole: float
@@ -28,10 +30,13 @@ class Sleeve:
     length: float
     hem_girth: float
     ease: float = CAP_EASE_MM
+    height: float | None = None
 
     @property
     def cap(self) -> float:
-        """Height of the cap: a quarter of the armhole."""
+        """Height of the cap: a quarter of the armhole, unless it is said."""
+        if self.height is not None:
+            return self.height
         return (self.back_armhole + self.front_armhole) / 4
 
 
@@ -57,9 +62,9 @@ def draw_sleeve(s: Sleeve) -> DrawnSleeve:
     rear = _half_cap(s.cap, s.back_armhole + s.ease / 2, 0.52, 0.6)
     back_cap = back(tuple((x, -y) for x, y in rear))
     front_out, back_out = front[0], back_cap[-1]
-    share = s.hem_girth / (front_out[1] - back_out[1])
-    front_hem: Point = (s.length, front_out[1] * share)
-    back_hem: Point = (s.length, back_out[1] * share)
+    taken = (front_out[1] - back_out[1] - s.hem_girth) / 2  # alike, so that both seams agree
+    front_hem: Point = (s.length, front_out[1] - taken)
+    back_hem: Point = (s.length, back_out[1] + taken)
     return DrawnSleeve(
         front_cap=front, back_cap=back_cap, front_seam=line(front_hem, front_out),
         back_seam=line(back_out, back_hem), hem=line(back_hem, front_hem),

@@ -32,6 +32,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The upper arm girth of {arm_measure_mm} finds no room in a sleeve for a bust of "
         "{bust_measure_mm}. Please measure both again."
     ),
+    "arm_too_big_for_armhole": (
+        "A sleeve {arm_measure_mm} round finds no room in this armhole. Please measure the upper "
+        "arm and the bust again."
+    ),
+    "bust_dart_too_wide": (
+        "A bust dart of {dart_measure_mm} and a front waist of {waist_measure_mm} do not go into "
+        "one front: choose a narrower bust_dart, or measure bust and waist again."
+    ),
     "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
     "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
     "option_out_of_range": (

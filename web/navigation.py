@@ -35,7 +35,7 @@ FURTHER = (
     Link("spreadsheet.show", "From a table"), Link("stocktake.choose", "Stock-take"),
     Link("history.show", "History"),
     Link("report.show", "Looking back"),
-    Link("settings.show", "Settings"),
+    Link("settings.show", "Settings"), Link("guide.index", "Help"),
 )
 
 

@@ -71,6 +71,7 @@ def more():
         ("devices.show", _("Devices"), _("Phones that may use the stash over the network")),
         ("safekeeping.show", _("Copies"), _("When the last one was made, and where; a backup")),
         ("settings.show", _("Settings"), _("Address, units, cutting, the shop’s widths")),
+        ("guide.index", _("Help"), _("Ten short pages, from the first hour to cutting day")),
     ])
 
 

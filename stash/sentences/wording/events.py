@@ -29,7 +29,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "event_held_for": "Held: for “{plan}”",
     "event_released_from": "Released: for “{plan}”",
     "event_receipt": "Came into the stash",
-    "event_cut_off": "Cut off",
+    "event_cut_off": "A length cut off",
     "event_cut_out": "Cut out",
     "event_take": "Took",
     "event_put": "Put in",

@@ -10,6 +10,7 @@ from shapely import Polygon
 from stash.draft.catalogue import about, draft, garments
 from stash.draft.garment import Measure, Option
 from stash.errors import InvalidInput
+from stash.model.need import SEWN_AT
 
 PEOPLE = (
     {"bust": 920.0, "waist": 780.0, "hip": 1000.0, "height": 1650.0},
@@ -68,6 +69,7 @@ def test_any_option_within_its_range_gives_whole_pieces_or_a_sentence(
     assert_sizes_add_up(name, pattern)
     for need in pattern.notions:
         assert (need.count or 0) > 0 or need.length_mm > 0
+        assert need.why in SEWN_AT
 
 
 @pytest.mark.parametrize(("name", "person", "options"), [

@@ -13,9 +13,11 @@ from stash.match.notions.allocation import missing, promise, promised
 from stash.match.notions.choices import choices
 from stash.match.notions.wanted import How, Supply, Wanted, what_to_buy
 from stash.model import Bin, Closure, Cloth, Lay, Need, Notion, NotionKind
+from stash.model.need import SEWN_AT
+from stash.model.wire import need_json
 from stash.notions.buttons import SHIRT_BUTTON_MM, button_need
 from stash.notions.rules import value
-from stash.sentences import Reader, say
+from stash.sentences import METRIC, Reader, say
 from stash.units import System
 
 FRONT = Closure(length_mm=700, bust_mm=251, overlap_mm=20, first_mm=12, last_mm=610)
@@ -251,3 +253,16 @@ def test_every_kind_has_an_answer_when_there_are_no_bins(kind: NotionKind):
     assert line.chosen is None
     assert says(line.nearest).startswith(("There is no", "There are no"))
     assert says((what_to_buy(line.wanted),))
+
+
+def test_what_a_notion_is_for_is_a_fact_and_an_unknown_part_is_named():
+    """Each part that drafts name has a wording; a part from elsewhere is said as it was written."""
+    def need(why: str) -> Need:
+        return Need(kind=NotionKind.ZIP, why=why, count=1)
+
+    said = {word: say(need(word).reason, METRIC) for word in SEWN_AT}
+    assert all(said.values())
+    assert say(need("fused pieces").reason, METRIC) == "the fused pieces"
+    assert say(need("gusset").reason, METRIC) == "the gusset"
+    assert need_json(need("waist"))["why"] == "waist"
+    assert need_json(need("waist"))["reason"] == {"kind": "sewn_at_waist"}

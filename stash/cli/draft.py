@@ -133,7 +133,7 @@ def _need_line(need: Need) -> str:
     much = need.count if need.count is not None else need.length_mm
     amount = written.amount(need.kind, float(much or 0))
     size = f", {written.size_of(need.kind, need.size_mm[1])}" if need.size_mm else ""
-    return f"{amount} {need.kind.value}{size} ({need.why})"
+    return f"{amount} {need.kind.value}{size} (for {say_fact(need.reason, reader())})"
 
 
 def _said(values: Mapping[str, float], name: str) -> str:

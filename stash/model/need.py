@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stash.fact import Fact, fact
 from stash.model.cloth import Construction
 from stash.model.notions import NotionKind
+
+SEWN_AT = frozenset({
+    "all seams", "armholes", "as written on the pattern", "back lap", "both cuffs", "centre back",
+    "corded edge", "front", "front edges and neck", "front edges and reveres", "front opening",
+    "front slit", "fused pieces",
+    "handles", "heading", "lower edge", "neck", "over the cord", "raw edges of the seams", "seam",
+    "ties and neck loop", "top", "waist", "waistband",
+})
+"""Where drafts put a notion; each has a wording of its own, ``sewn_at_front_opening``."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,6 +38,7 @@ class ClothWants:
 class Need:
     """One notion line of a garment: how many or how much, of what size, and why.
 
+    ``why`` is one of SEWN_AT, or a part by the name that somebody gave it.
     ``count`` for counted kinds, ``length_mm`` for the others. ``size_mm`` is the
     (least, best, most) size that serves; ``group`` keeps cuff buttons apart from
     front buttons, and sewing thread from overlock thread, of which ``spools_at_once``
@@ -47,6 +58,13 @@ class Need:
     spools_at_once: int = 1
     most_each_mm: float | None = None
     trimmed: str = "bottom"
+
+    @property
+    def reason(self) -> Fact:
+        """Why it is needed, to be said."""
+        if self.why in SEWN_AT:
+            return fact(f"sewn_at_{self.why.replace(' ', '_')}")
+        return fact("sewn_at_part", part=self.why)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -49,6 +49,7 @@ def need_json(need: Need) -> dict[str, object]:
     return {
         "kind": need.kind.value,
         "why": need.why,
+        "reason": need.reason.to_json(),
         "count": need.count,
         "length_mm": need.length_mm,
         "size_mm": list(need.size_mm) if need.size_mm else None,

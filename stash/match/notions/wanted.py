@@ -94,11 +94,10 @@ def what_to_buy(wanted: Wanted) -> Fact:
     need, sold = wanted.need, as_sold(wanted.need)
     things = _things(sold)
     cloth = wanted.cloth if wanted.colour else None
-    part = Term(need.why)
     return fact(
         "to_buy", things=things, sized=_size(sold),
         matched=fact("to_match", cloth=cloth.name) if cloth else None,
-        why=part if part.startswith("all ") else fact("the_part", part=part),
+        why=need.reason,
         garment=wanted.garment,
     )
 

@@ -90,5 +90,4 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "so_long": ", {size_mm} long",
     "so_wide": ", {size_mm} wide",
     "to_match": ", to match {cloth}",
-    "the_part": "the {part}",
 }

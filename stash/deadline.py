@@ -6,7 +6,7 @@ The pure rooms never look at a clock; they call the ``stop`` they are given.
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True)
@@ -23,6 +23,23 @@ class Deadline:
     def __call__(self) -> bool:
         """True once the moment has passed."""
         return time.monotonic() >= self.at_s
+
+    def share(self, parts: int) -> Deadline:
+        """The end of one of so many equal parts of the time that is left."""
+        left = max(self.at_s - time.monotonic(), 0.0)
+        return Deadline.after(left / max(parts, 1))
+
+
+@dataclass(frozen=True)
+class Stopwatch:
+    """Says how long ago it was made."""
+
+    since_s: float = field(default_factory=time.monotonic)
+
+    @property
+    def seconds(self) -> float:
+        """Seconds since then."""
+        return time.monotonic() - self.since_s
 
 
 def never() -> bool:

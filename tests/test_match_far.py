@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from click.testing import CliRunner
@@ -10,6 +11,7 @@ from click.testing import CliRunner
 from stash.errors import InvalidInput
 from stash.lay import Budget, LayTask, check, screen, solve
 from stash.match.far.growing import GrowingCount, can_grow, growing
+from stash.match.far.over_cuts import Seconds, over_cuts
 from stash.match.far.reach import Ended, reach
 from stash.match.far.trade_off import curve
 from stash.match.fit.question import Effort
@@ -42,6 +44,26 @@ def tries(count: int = 6) -> Effort:
     return Effort(each=clock)
 
 
+def counted(rounds: int) -> Seconds:
+    """A stash's clocks counted in looks at them, so many in each part."""
+    left = [rounds]
+
+    def part(parts: int):
+        own = [max(rounds // parts, 1)]
+
+        def over() -> bool:
+            own[0] -= 1
+            return own[0] < 0
+
+        return over
+
+    def over() -> bool:
+        left[0] -= 1
+        return left[0] < 0
+
+    return Seconds(share=part, over=over)
+
+
 def square(side_mm: float) -> Piece:
     """A napkin."""
     return Piece(name="napkin", outline_mm=Outline.rectangle(side_mm, side_mm).ring_mm)
@@ -61,9 +83,9 @@ def test_the_lay_is_sound_and_a_step_more_is_refused_or_not_found():
     """Checked by the separate checker; beside a plain search one step farther."""
     growing_, here = growing(SKIRT, "length"), cut(1500, 1140)
     found = reach(growing_, here, Table(), tries())
-    task = LayTask(pieces=found.pieces, cloth=here.outline)
+    task = LayTask(pieces=found.laid.pieces, cloth=here.outline)
 
-    assert not check(task, found.lay)
+    assert not check(task, found.laid.lay)
     assert found.proved_at_most is None or found.value < found.proved_at_most
     farther = growing_.pieces(found.value + 25)
     assert not solve(LayTask(pieces=farther, cloth=here.outline), Budget(iterations=400)).lay
@@ -105,6 +127,33 @@ def test_small_cases_agree_with_trying_every_step(seam_mm):
     )
 
     assert abs(found.value - best) <= 10
+
+
+def test_over_many_cuts_each_gets_a_first_answer_and_the_farthest_the_rest_of_the_time():
+    """Counted in tries: as far as each alone within four steps, and a wide length as far as
+    a narrower one of its length."""
+    cuts = [replace(cut(*size), code=f"C{n}") for n, size in enumerate(
+        ((1500, 1140), (1500, 1400), (1200, 1140), (300, 300)))]
+    found = over_cuts(growing(SKIRT, "length"), cuts, Table(), counted(60))
+    by_code = {g.tries.cut.code: g for g in found}
+    alone = {c.code: reach(growing(SKIRT, "length"), c, Table(), tries()) for c in cuts}
+
+    assert all(growth.looked for growth in found)
+    assert [g.may_reach for g in found] == sorted((g.may_reach for g in found), reverse=True)
+    assert by_code["C3"].reach() is None
+    for code in ("C0", "C1", "C2"):
+        own = by_code[code].reach()
+        assert not check(LayTask(pieces=own.laid.pieces, cloth=own.cut.outline), own.laid.lay)
+        assert own.value >= alone[code].value - 20
+    assert by_code["C1"].best.value >= by_code["C0"].best.value
+
+
+def test_when_the_time_is_over_what_was_not_tried_is_known():
+    """No seconds at all: nothing is looked at and nothing is claimed."""
+    over = Seconds(over=lambda: True)
+
+    assert not any(g.looked for g in over_cuts(
+        growing(SKIRT, "length"), [cut(1500, 1140)], Table(), over))
 
 
 def test_the_more_of_the_one_the_less_of_the_other():

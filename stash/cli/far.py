@@ -24,13 +24,15 @@ from stash.workroom.settings import units
 @click.option("--option", "choices", multiple=True, metavar="NAME=VALUE",
               help="What else is chosen; may be repeated.")
 @click.option("--cut", metavar="CODE", help="Ask about one cut only.")
-@click.option("--seconds", type=FloatRange(0.1, 600), default=SECONDS["far"], show_default=True,
-              help="How long each cut is halved; twice as long it is tried a little farther.")
+@click.option("--seconds", type=FloatRange(0.1, 600), default=None,
+              help="How long the whole question may take; "
+              f"usually {SECONDS['far']:g}, for one cut {SECONDS['far_on_one']:g}.")
 @json_option
 @pass_desk
 def command(
     desk: Desk, garment: str, person: str | None, grow: str, against: str | None,
-    choices: tuple[str, ...], cut: str | None, seconds: float, as_json: bool,
+    choices: tuple[str, ...], cut: str | None, seconds: float | None,
+    as_json: bool,
 ) -> None:
     """Say how far an option of GARMENT goes on each suitable cut, with its lay."""
     with open_record(desk) as stash:

@@ -8,7 +8,7 @@ from stash.lay.drawing.positions import Position, positions_table
 from stash.lay.matching import MatchingCost, matching_cost
 from stash.lay.proof.bounds import screen_cuts
 from stash.lay.proof.screen import screen
-from stash.lay.solve import first_lay, shortest, shortfall, solve
+from stash.lay.solve import first_lay, shortest, shortfall, solve, solve_from
 from stash.lay.task import Budget, LayTask
 from stash.lay.verdicts import LayAnswer, LayFound, NoLayFound, NoLayPossible, Verdict
 from stash.lay.warm import warm
@@ -17,5 +17,5 @@ __all__ = [
     "LayAnswer", "Budget", "LayFound", "NoLayPossible", "LayTask", "Layers", "MatchingCost",
     "NoLayFound", "Position", "SpreadAnswer", "Verdict", "check", "compared",
     "cuts_of_the_scissors", "draw", "first_lay", "matching_cost", "positions_table", "screen",
-    "screen_cuts", "shortest", "shortfall", "solve", "warm",
+    "screen_cuts", "shortest", "shortfall", "solve", "solve_from", "warm",
 ]

@@ -12,6 +12,8 @@ from stash.fact import Fact, fact
 from stash.lay.check import TOUCH_MM, check
 from stash.lay.proof.screen import screen
 from stash.lay.search.bottom_left import first_state
+from stash.lay.search.moved_over import moved_over, separated_from
+from stash.lay.search.moves import Meter, Search
 from stash.lay.search.race import Best, Race
 from stash.lay.search.straighten import straightened
 from stash.lay.search.ways_to_spread import ways_to_spread
@@ -50,6 +52,28 @@ def solve(task: LayTask, budget: Budget, progress: Progress | None = None) -> La
     if not lays or any(way.within(state) for way, state in lays):
         return _answer(task, lays, 0)
     return _raced(task, lays, budget, progress, to_the_cut=True)
+
+
+def solve_from(task: LayTask, before: Lay, budget: Budget) -> LayAnswer:
+    """Whether everything comes out of the task's cloth, begun from a lay of like pieces.
+
+    For cloth that is spread open and pieces of the same names; else as ``solve`` does.
+    """
+    warm_for_a_first_lay()
+    proof = screen(task)
+    if proof is not None:
+        return proof
+    warm()
+    for way in ways_to_spread(task):
+        start = moved_over(way, before)
+        if start is None or way.target_mm is None:
+            continue
+        search = Search(way.board, Meter(budget))
+        for state in separated_from(search, start, way.cut_back):
+            if state is not None:
+                return _answer(task, [(way, state)], search.meter.sweeps)
+        return NoLayFound(because=fact("no_lay_found"), sweeps=search.meter.sweeps)
+    return solve(task, budget)
 
 
 def shortest(task: LayTask, budget: Budget, progress: Progress | None = None) -> LayAnswer:

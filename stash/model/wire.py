@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stash.model.lay import Lay
 from stash.model.need import Need
 from stash.model.outline import Point
-from stash.model.pattern import Joined, Pattern, Piece, Recipe
+from stash.model.pattern import Joined, Pattern, Piece
 
 
 def piece_json(piece: Piece) -> dict[str, object]:
@@ -29,7 +29,6 @@ def piece_json(piece: Piece) -> dict[str, object]:
         "fold": piece.on_fold,
         "grain_deg": piece.grain_turn_deg,
         "allowance_mm": {edge: round(mm, 3) for edge, mm in piece.allowances_mm},
-        "edges": [{"name": e.name, "path_mm": _points(e.path_mm)} for e in piece.edges],
     }
 
 
@@ -71,16 +70,7 @@ def pattern_json(pattern: Pattern) -> dict[str, object]:
         "wearer": pattern.wearer,
         "facts": [f.to_json() for f in pattern.facts],
         "joins": [join_json(j) for j in pattern.joins],
-        "recipe": recipe_json(pattern.recipe),
     }
-
-
-def recipe_json(recipe: Recipe | None) -> dict[str, object] | None:
-    """What a pattern began as and how it was altered; None for one that was not."""
-    if recipe is None:
-        return None
-    return {"base": recipe.base, "steps": list(recipe.steps), "options": dict(recipe.options),
-            "version": recipe.version}
 
 
 def lay_json(lay: Lay) -> dict[str, object]:

@@ -32,8 +32,7 @@ class Style:
     """How pieces are to be drawn: letter height, units, half pieces on the fold, dimensions.
 
     ``says`` is the line that every piece carries besides its own; ``complete`` adds its
-    allowances and, where it has room, a square to measure. ``edge_names`` writes each edge's
-    name beside it.
+    allowances and, where it has room, a square to measure.
     """
 
     letter_mm: float = 7.0
@@ -42,7 +41,6 @@ class Style:
     dimensions: bool = True
     says: str = ""
     complete: bool = False
-    edge_names: bool = False
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ SAID = {
     MarkKind.OVERLAP: "overlap from here", MarkKind.POCKET: "pocket", MarkKind.ROLL: "roll line",
     MarkKind.CREASE: "crease", MarkKind.HIP: "hip line", MarkKind.CROTCH: "crotch line",
     MarkKind.WAIST: "waist", MarkKind.OPENING: "opening ends", MarkKind.SLIT: "slit",
-    MarkKind.LENGTHEN: "lengthen or shorten here", MarkKind.GATHER: "gather",
+    MarkKind.LENGTHEN: "lengthen or shorten here",
 }
 
 

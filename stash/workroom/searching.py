@@ -13,7 +13,7 @@ from stash.match.fit.ranking import Weights
 QUICK, GOOD, THOROUGH = 4.0, 15.0, 60.0
 """Seconds of a look through the stash, as a person may choose them."""
 SECONDS = {
-    "fit": QUICK, "plan": QUICK, "shop": 6.0, "need": 3.0, "far": 1.0, "far_on_one": 2.0,
+    "fit": QUICK, "plan": QUICK, "shop": 6.0, "need": 3.0, "far": 20.0, "far_on_one": 3.0,
     "lay": 5.0, "again": 3.0,
 }
 """How long each question searches when nothing is said."""

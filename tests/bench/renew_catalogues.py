@@ -17,7 +17,6 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from stash.draft.altering.edge_terms import EDGE_NAMES
 from stash.draft.catalogue import about, garments
 from stash.draft.option import Choice
 from stash.fibres import fibres
@@ -110,7 +109,7 @@ def _is_said(text: str) -> bool:
 
 def _terms() -> Iterator[str]:
     """Words of the trade: measurements, garments, options and their words, fibres, notions."""
-    yield from ("{first} and {last}", "{first} or {last}", "linen", *EDGE_NAMES)
+    yield from ("{first} and {last}", "{first} or {last}", "linen")
     for row in table("measurements"):
         yield from (row["said"], row["how"])
     for name in garments():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
@@ -15,7 +15,6 @@ from stash.workroom.opening import open_stash
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, grows
 from stash.workroom.questions.orders import Order, is_draft, orders_for
-from stash.workroom.searching import SECONDS
 from web.drawing.curve import curve
 from web.error_pages import status_of
 from web.formatting import shown_as
@@ -98,9 +97,6 @@ def _begin(garment: str):
     order.drafted()
     farther = Farther(
         grow=grow, against=form.get("against") or None, cut=form.get("cut", "").strip() or None)
-    if farther.cut:
-        farther = Farther(grow=grow, against=farther.against, cut=farther.cut,
-                          seconds=SECONDS["far_on_one"])
     job = Job(
         title=_("As far as it goes: %(what)s", what=_(info.title) if info else garment),
         answered_at="farthest.answer",
@@ -114,12 +110,13 @@ def _begin(garment: str):
 
 def _work(job: Job) -> FartherAnswer:
     question: FarthestQuestion = job.question
-    asked = question.farther
-    farther = Farther(
-        grow=asked.grow, against=asked.against, cut=asked.cut, seconds=asked.seconds,
-        stop=job.should_stop,
-        progress=lambda done, of: job.step(done, of, _("cut %(n)d of %(of)d", n=done + 1, of=of)),
-    )
+
+    def found(answer: FartherAnswer) -> None:
+        job.found = answer
+        job.step(answer.tried, answer.suitable,
+                 _("cut %(n)d of %(of)d", n=answer.tried, of=answer.suitable))
+
+    farther = replace(question.farther, stop=job.should_stop, found=found)
     with open_stash(question.data) as opened:
         return ask_far(opened, question.order, farther)
 
@@ -128,7 +125,7 @@ def _work(job: Job) -> FartherAnswer:
 def answer(key: str):
     """How the search stands, and in the end how far each cut goes."""
     job = kept(key, FarthestQuestion)
-    found: FartherAnswer | None = job.result
+    found: FartherAnswer | None = job.result or job.found
     names = dict(_choices(job.question.query["garment"]))
     drawn = ""
     if found and found.curve:
@@ -144,9 +141,10 @@ def answer(key: str):
 @pages.get("/answer/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """The lay of one cut, or of one point of the curve."""
-    found: FartherAnswer | None = kept(key, FarthestQuestion).result
+    job = kept(key, FarthestQuestion)
+    found: FartherAnswer | None = job.result or job.found
     one = found.named(which) if found else None
     if found is None or one is None:
         raise NotFound("far_not_kept")
-    return Response(lay_drawing(found.laid(one), reader()), mimetype="image/svg+xml", headers={
+    return Response(lay_drawing(one.laid, reader()), mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

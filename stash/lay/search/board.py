@@ -129,7 +129,7 @@ def _pair_regions(
     return table, tuple(known)
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=32)
 def _charts_between(pairs: OutlinePairs) -> Charts:
     """Charts of a set of pieces, remembered for the next cut."""
     return chart([_between(a, b, flip) for a, b, flip in pairs])

@@ -2,9 +2,10 @@
 
 The screen is bisected first: it proves a ceiling without laying anything. Then the
 ceiling is tried, the value falls by what is short, and the gap between the best lay and
-the least failure is halved. A failed search proves nothing, so at the end a little more
-is tried with other seeds. Need grows with the value within noise (measured: 0 of 101
-fresh searches above the best found one), which is what makes halving honest.
+the least failure is halved, each time from the best lay moved over and then from nothing.
+A failed search proves nothing, so at the end a little more is tried from where the best
+lies. Need grows with the value within noise (measured: 0 of 101 fresh searches above the
+best found one), which is what makes halving honest.
 """
 
 from __future__ import annotations
@@ -12,15 +13,17 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from stash.lay import Budget, LayAnswer, LayFound, LayTask, screen, solve
 from stash.match.far.growing import Growing
+from stash.match.far.tries import Drafted, Grown, Tries
 from stash.match.fit.question import Effort, Stop
-from stash.match.strip_lays import Table, at_origin
-from stash.model import Cut, Lay, Piece
+from stash.match.strip_lays import Table
+from stash.model import Cut, Laid, PlannedGarment
 
-# Sweeps of one try: five times as many find no more in nine cases of ten.
-SWEEPS = 1500
-LEAP = 4
+# Sweeps of a lay moved over before it is searched for from nothing.
+MOVED_SWEEPS = 300
+# Steps more that are tried at once, and sweeps before a lesser gain is tried.
+LEAP, LEAP_SWEEPS = 4, 600
+STEP_SWEEPS = 2500
 
 
 class Ended(StrEnum):
@@ -33,186 +36,196 @@ class Ended(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class Reach:
-    """How far one cut goes.
+    """How far one cut goes: ``value`` has the lay of ``laid``.
 
-    ``value`` has the ``lay`` of ``pieces``; ``proved_at_most`` is a value that no lay
-    can reach, None where the option's own range ends first.
+    ``proved_at_most`` is a value that no lay can reach, None where the option's own range
+    ends first.
     """
 
-    cut: Cut
     value: float
-    lay: Lay
-    pieces: tuple[Piece, ...]
+    laid: Laid
     proved_at_most: float | None
     ended: Ended
+
+    @property
+    def cut(self) -> Cut:
+        """The cut it lies on."""
+        return self.laid.cut
 
 
 def reach(growing: Growing, cut: Cut, table: Table, effort: Effort) -> Reach | None:
     """The farthest that was found; None when even the least value has no lay."""
-    tries = _Tries(growing, cut, table, effort)
-    ceiling, refuted = _ceiling(tries)
-    if ceiling is None:
-        return None
+    return grow_on(growing, cut, table, effort).reach()
+
+
+def grow_on(growing: Growing, cut: Cut, table: Table, effort: Effort) -> Growth:
+    """All stages on one cut: first and halved within one clock, polished within another."""
+    growth = Growth(Tries(Drafted(growing), cut, table))
     stop = effort.stage()
-    best = _fall(tries, ceiling, stop)
-    if best is None:
-        return None
-    best = _halve(tries, best, ceiling, stop)
-    best = _polish(tries, best, ceiling, effort)
-    value, lay, pieces = best
-    return Reach(
-        cut=cut, value=value, lay=lay, pieces=pieces, proved_at_most=refuted,
-        ended=_ended(tries, value, ceiling, refuted),
-    )
-
-
-_Found = tuple[float, Lay, tuple[Piece, ...]]
+    growth.first(stop)
+    growth.halve(stop)
+    clock = effort.each()
+    growth.polish(lambda: clock() or effort.halt())
+    return growth
 
 
 @dataclass
-class _Tries:
-    """Every value tried on one cut, each drafted once."""
+class Growth:
+    """The growing on one cut, a stage at a time: proved at most, first found, halved, polished.
 
-    growing: Growing
-    cut: Cut
-    table: Table
-    effort: Effort
-    drafted: dict[float, tuple[Piece, ...] | None] = field(default_factory=dict)
-    failed: dict[float, float] = field(default_factory=dict)
+    ``ceiling`` is the largest value not refuted, None where nothing can be; ``refuted``
+    the least value that is; ``best`` what was found. ``looked`` and ``halved`` say which
+    stages had their turn.
+    """
 
-    def on_step(self, value: float) -> float:
-        """The value as it can be chosen: a whole number of steps, inside the range."""
-        g = self.growing
-        value = round(value / g.step) * g.step
-        return min(max(value, g.least), g.most)
+    tries: Tries
+    ceiling: float | None = field(init=False)
+    refuted: float | None = field(init=False)
+    best: Grown | None = None
+    looked: bool = False
+    halved: bool = False
+    _seed: int = 2
+    _leap: int = LEAP
 
-    def pieces(self, value: float) -> tuple[Piece, ...] | None:
-        """The pieces, or None where the draft refuses."""
-        if value not in self.drafted:
-            self.drafted[value] = self.growing.pieces(value)
-        return self.drafted[value]
+    def __post_init__(self) -> None:
+        self.ceiling, self.refuted = _ceiling(self.tries)
 
-    def refuted(self, value: float) -> bool:
-        """True when the screen proves that this value has no lay."""
-        pieces = self.pieces(value)
-        return pieces is not None and screen(self._task(pieces)) is not None
-
-    def lay(self, value: float, stop: Stop, seed: int = 1) -> _Found | None:
-        """A lay at this value, searched for; remembers what was short."""
-        pieces = self.pieces(value)
-        if pieces is None:
-            return None
-        answer: LayAnswer = solve(
-            self._task(pieces), Budget(seed=seed, iterations=SWEEPS, stop=stop)
-        )
-        if not isinstance(answer, LayFound):
-            self.failed[value] = answer.short_mm or 0.0
-            return None
-        left, low, _, _ = self.cut.outline_washed.bounds_mm
-        return value, answer.lay.shifted(left, low), pieces
-
-    def _task(self, pieces: tuple[Piece, ...]) -> LayTask:
-        cloth = self.cut.cloth
-        return self.table.task(
-            pieces, cloth=at_origin(self.cut.outline_washed), one_way=cloth.one_way,
-            repeat=cloth.repeat,
+    @property
+    def ended(self) -> bool:
+        """True when nothing more can be found."""
+        return self.ceiling is None or (
+            self.best is not None and self.best.value >= self.ceiling
         )
 
+    @property
+    def may_reach(self) -> float:
+        """What no proof forbids; nothing where even the least is refuted."""
+        return float("-inf") if self.ceiling is None else self.ceiling
 
-def _ceiling(tries: _Tries) -> tuple[float | None, float | None]:
-    """(largest value not refuted, least one refuted): by halving, both on steps."""
-    g = tries.growing
-    low, high = g.least, g.most
-    if not _open(tries, high):
-        if not _open(tries, low):
-            opened = _first_open(tries)
-            if opened is None:
-                return None, g.least if tries.refuted(g.least) else None
-            low = opened
-        while high - low > g.step + 1e-9:
-            middle = tries.on_step((low + high) / 2)
-            if not low < middle < high:
+    def serve(self, found: Grown) -> None:
+        """Take a lay that is known to lie on this cut, when it is farther than the own one."""
+        if self.best is None or found.value > self.best.value:
+            self.best = found
+
+    def first(self, stop: Stop, begin: float | None = None) -> None:
+        """The first lay on the way down from the ceiling, or from ``begin``, each time
+        deeper than what is short.
+
+        Once the time is up the tries are quick ones, but the way is gone to its end.
+        """
+        self.looked = True
+        if self.ceiling is None or self.best is not None:
+            return
+        tries, g, deeper = self.tries, self.tries.drafted.growing, 1.0
+        value = self.ceiling if begin is None else min(begin, self.ceiling)
+        least = _least(self.tries, self.ceiling)
+        value = max(value, least)
+        while self.best is None:
+            self.best = tries.lay(value, stop)
+            if value <= least:
+                return
+            short = tries.failed.get(value) or g.step
+            fall = max(short if g.step > 1 else value / 8, g.step) * deeper
+            lower = tries.drafted.between(value - 1.25 * fall, value - 0.75 * fall)
+            value, deeper = max(lower, least), deeper * 1.6
+
+    def halve(self, stop: Stop, *, afresh: bool = True) -> None:
+        """Between the best lay and the least value that failed.
+
+        ``afresh``: what the best lay moved over does not reach is searched for from nothing.
+        """
+        self.halved = True
+        if self.best is None or self.ceiling is None:
+            return
+        best, step = self.best, self.tries.drafted.growing.step
+        above = [value for value in self.tries.failed if value > best.value]
+        high = min(above, default=self.ceiling + step)
+        while high - best.value > step + 1e-9 and not stop():
+            middle = self.tries.drafted.between(best.value, high)
+            if not best.value < middle < high:
                 break
-            low, high = (middle, high) if _open(tries, middle) else (low, middle)
-        return low, high if tries.refuted(high) else None
-    return high, None
+            sweeps = MOVED_SWEEPS if afresh else LEAP_SWEEPS
+            found = self.tries.lay_from(best, middle, stop, sweeps=sweeps)
+            if found is None and afresh:
+                found = self.tries.lay(middle, stop)
+            if found:
+                best = self.best = found
+            elif not stop():
+                high = middle
+                self.tries.failed.setdefault(middle, 0.0)
+
+    def polish(self, stop: Stop) -> None:
+        """A little more from where the best lies, until the time is over or the ceiling met."""
+        step = self.tries.drafted.growing.step
+        while self.best and self.ceiling and self.best.value < self.ceiling and not stop():
+            value = self.tries.drafted.on_step(self.best.value + self._leap * step)
+            value = min(value, self.ceiling)
+            sweeps = LEAP_SWEEPS if self._leap > 1 else STEP_SWEEPS
+            found = self.tries.lay_from(
+                self.best, value, stop, seed=self._seed, sweeps=sweeps
+            )
+            if found is None and not stop() and self._seed % 2 == 0:
+                found = self.tries.lay(value, stop, self._seed)
+            if found:
+                self.best = found
+            elif self._leap > 1:
+                self._leap = 1
+            else:
+                self._seed, self._leap = self._seed + 1, LEAP if self._seed % 3 == 0 else 1
+
+    def reach(self, garments: tuple[PlannedGarment, ...] = ()) -> Reach | None:
+        """What was found, its lay moved to where the cut begins; None where nothing was."""
+        best, cut = self.best, self.tries.cut
+        if best is None:
+            return None
+        left, low, _, _ = cut.outline_washed.bounds_mm
+        laid = Laid(
+            cut=cut, lay=best.lay.shifted(left, low), pieces=best.pieces, garments=garments,
+            one_way=cut.cloth.one_way,
+        )
+        ended = Ended.SEARCH
+        if self.ended:
+            ended = Ended.OPTION if self.refuted is None else Ended.PROOF
+        return Reach(value=best.value, laid=laid, proved_at_most=self.refuted, ended=ended)
 
 
-def _first_open(tries: _Tries) -> float | None:
+def _ceiling(tries: Tries) -> tuple[float | None, float | None]:
+    """(largest value not refuted, least one refuted): by halving, both on steps."""
+    g = tries.drafted.growing
+    low, high = g.least, g.most
+    if tries.open(high):
+        return high, None
+    if not tries.open(low):
+        opened = _first_open(tries)
+        if opened is None:
+            return None, g.least if tries.refuted(g.least) else None
+        low = opened
+    while high - low > g.step + 1e-9:
+        middle = tries.drafted.between(low, high)
+        if not low < middle < high:
+            break
+        low, high = (middle, high) if tries.open(middle) else (low, middle)
+    return low, high if tries.refuted(high) else None
+
+
+def _first_open(tries: Tries) -> float | None:
     """Some value that can be drafted and is not refuted, where the least cannot be drafted."""
-    g = tries.growing
+    g = tries.drafted.growing
     for share in (0.05, 0.1, 0.2, 0.35, 0.5, 0.75):
-        value = tries.on_step(g.least + share * (g.most - g.least))
-        if _open(tries, value):
+        value = tries.drafted.on_step(g.least + share * (g.most - g.least))
+        if tries.open(value):
             return value
     return None
 
 
-def _open(tries: _Tries, value: float) -> bool:
-    return tries.pieces(value) is not None and not tries.refuted(value)
-
-
-def _fall(tries: _Tries, ceiling: float, stop: Stop) -> _Found | None:
-    """The first lay on the way down from the ceiling, each time deeper than what is short.
-
-    Once the time is up the tries are quick ones, but the way is gone to its end.
-    """
-    g, value, deeper, least = tries.growing, ceiling, 1.0, _least(tries, ceiling)
-    while True:
-        if found := tries.lay(value, stop):
-            return found
-        if value <= least:
-            return None
-        short = tries.failed.get(value) or g.step
-        fall = max(short if g.step > 1 else value / 8, g.step) * deeper
-        value, deeper = max(tries.on_step(value - fall), least), deeper * 1.6
-
-
-def _least(tries: _Tries, drafted: float) -> float:
+def _least(tries: Tries, drafted: float) -> float:
     """The least value that the draft accepts, below one that it does."""
-    low = tries.growing.least
-    if tries.pieces(low) is not None:
+    low, pieces = tries.drafted.growing.least, tries.drafted.pieces
+    if pieces(low) is not None:
         return low
-    while drafted - low > tries.growing.step + 1e-9:
-        middle = tries.on_step((low + drafted) / 2)
+    while drafted - low > tries.drafted.growing.step + 1e-9:
+        middle = tries.drafted.on_step((low + drafted) / 2)
         if not low < middle < drafted:
             break
-        low, drafted = (low, middle) if tries.pieces(middle) is not None else (middle, drafted)
+        low, drafted = (low, middle) if pieces(middle) is not None else (middle, drafted)
     return drafted
-
-
-def _halve(tries: _Tries, best: _Found, ceiling: float, stop: Stop) -> _Found:
-    """Between the best lay and the least value that failed."""
-    above = [value for value in tries.failed if value > best[0]]
-    high = min(above, default=ceiling)
-    while high - best[0] > tries.growing.step + 1e-9 and not stop():
-        middle = tries.on_step((best[0] + high) / 2)
-        if not best[0] < middle < high:
-            break
-        if found := tries.lay(middle, stop):
-            best = found
-        else:
-            high = middle
-    return best
-
-
-def _polish(tries: _Tries, best: _Found, ceiling: float, effort: Effort) -> _Found:
-    """A little more with other seeds, until the time for it is over or the ceiling is met."""
-    clock, seed, leap = effort.each(), 2, LEAP
-    step = tries.growing.step
-    while best[0] < ceiling and not clock() and not effort.halt():
-        value = min(tries.on_step(best[0] + leap * step), ceiling)
-        found = tries.lay(value, lambda: clock() or effort.halt(), seed)
-        if found:
-            best = found
-        elif leap > 1:
-            leap = 1
-        else:
-            seed, leap = seed + 1, LEAP if seed % 3 == 0 else 1
-    return best
-
-
-def _ended(tries: _Tries, value: float, ceiling: float, refuted: float | None) -> Ended:
-    if value < ceiling:
-        return Ended.SEARCH
-    return Ended.OPTION if refuted is None else Ended.PROOF

@@ -18,5 +18,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "far_point_nothing": "{what}: nothing comes out.",
     "choose_what_grows": "Choose what is to grow.",
     "far_not_kept": "There is no such lay in this answer. Ask again.",
+    "far_took": ("Looked for {count} second.", "Looked for {count} seconds."),
+    "far_none_on": (
+        "{count} suitable cut does not hold even the least.",
+        "{count} suitable cuts do not hold even the least.",
+    ),
+    "far_untried": (
+        "{count} suitable cut was not tried for want of time.",
+        "{count} suitable cuts were not tried for want of time.",
+    ),
     "far_nothing": "Not even the least comes out of any suitable cut.",
 }

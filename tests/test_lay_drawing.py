@@ -149,7 +149,7 @@ def test_what_is_written_below_stays_inside_the_drawing():
     lay = replace(LAY, length_mm=280.0, placements=())
     root = read(short, lay, note="Matching the print takes 5 cm of cloth.")
     left, _, wide, _ = map(float, root.get("viewBox").split())
-    said = [t for t in root.iter(f"{SVG}text") if "quiet" in (t.get("class") or "")]
+    said = [t for t in root.iter(f"{SVG}text") if "faint" in (t.get("class") or "")]
     assert "Matching" in " ".join(t.text for t in said)
     for text in said:
         half = 0.56 * len(text.text) * float(text.get("font-size")) / 2

@@ -132,6 +132,13 @@ def test_a_measurement_answers_as_described(web_client, described, monkeypatch):
     assert set(answer.json) == set(BETWEEN["properties"])
 
 
+def test_the_copy_for_a_pocket_answers_as_described(web_client, described, web_stash, cut):
+    """The list of pages, and the stash in one line each."""
+    assert as_described(web_client.get("/pocket/copy.json"), described, "/pocket/copy.json").json
+    lines = as_described(web_client.get("/pocket/stash.json"), described, "/pocket/stash.json")
+    assert [one["code"] for one in lines.json["cuts"]] == [cut]
+
+
 def test_any_refused_page_answers_a_program_with_a_refusal(web_client):
     """A page that is not there, and one that refuses."""
     for answer in (web_client.get("/nowhere", headers=ACCEPT),

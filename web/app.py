@@ -16,7 +16,7 @@ PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
     "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
-    "report", "described", "spreadsheet", "guide",
+    "report", "described", "spreadsheet", "guide", "pocket",
 )
 
 

@@ -68,7 +68,11 @@ def told(what: StashError | Fact) -> str:
 
 def show(error: StashError):
     """One of our own errors: its sentence and its status."""
-    return _answer(told(error), status_of(error), error)
+    body, status = _answer(told(error), status_of(error), error)
+    if error.fact.kind == "device_unknown":
+        # By this a device that was revoked knows to drop its copy (static/js/service_worker.js).
+        return body, status, {"Lengthwise-Device": "unknown"}
+    return body, status
 
 
 def error_json(sentence: str, error: StashError | None) -> dict[str, object]:
@@ -111,6 +115,6 @@ def _answer(sentence: str, status: int, error: StashError | None = None):
     if wants_json():
         return error_json(sentence, error), status
     if isinstance(request.routing_exception, BadHost):  # no link can be made to such a host
-        return Response(sentence, status, mimetype="text/plain")
+        return Response(sentence, status, mimetype="text/plain"), status
     mend = error is not None and error.fact.kind in MENDED
     return render_template("error.html", sentence=sentence, status=status, mend=mend), status

@@ -34,7 +34,7 @@ FURTHER = (
     Link("drafts.index", "Drafts"), Link("people.index", "People"), Link("places.index", "Places"),
     Link("spreadsheet.show", "From a table"), Link("stocktake.choose", "Stock-take"),
     Link("history.show", "History"),
-    Link("report.show", "Looking back"),
+    Link("report.show", "Looking back"), Link("pocket.show", "In your pocket"),
     Link("settings.show", "Settings"), Link("guide.index", "Help"),
 )
 

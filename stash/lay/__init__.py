@@ -2,7 +2,8 @@
 
 from stash.lay.check import check
 from stash.lay.compared import SpreadAnswer, compared
-from stash.lay.drawing.lay_svg import draw
+from stash.lay.drawing.in_page import InPage, draw_in_page
+from stash.lay.drawing.lay_svg import STYLE, draw
 from stash.lay.drawing.on_table import Layers, cuts_of_the_scissors
 from stash.lay.drawing.positions import Position, positions_table
 from stash.lay.matching import MatchingCost, matching_cost
@@ -14,8 +15,9 @@ from stash.lay.verdicts import LayAnswer, LayFound, NoLayFound, NoLayPossible, V
 from stash.lay.warm import warm
 
 __all__ = [
-    "LayAnswer", "Budget", "LayFound", "NoLayPossible", "LayTask", "Layers", "MatchingCost",
-    "NoLayFound", "Position", "SpreadAnswer", "Verdict", "check", "compared",
-    "cuts_of_the_scissors", "draw", "first_lay", "matching_cost", "positions_table", "screen",
-    "screen_cuts", "shortest", "shortfall", "solve", "solve_from", "warm",
+    "STYLE", "LayAnswer", "Budget", "InPage", "LayFound", "NoLayPossible", "LayTask", "Layers",
+    "MatchingCost", "NoLayFound", "Position", "SpreadAnswer", "Verdict", "check", "compared",
+    "cuts_of_the_scissors", "draw", "draw_in_page", "first_lay", "matching_cost",
+    "positions_table", "screen", "screen_cuts", "shortest", "shortfall", "solve",
+    "solve_from", "warm",
 ]

@@ -1,6 +1,10 @@
 """The app as it is served, and a browser to meet it with."""
 
+import io
+
 import pytest
+import segno
+from PIL import Image
 from playwright.sync_api import sync_playwright
 
 from stash.demo import fill
@@ -9,6 +13,7 @@ from web import create_app
 from web.http_server import answering
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
+FRAME_PX = (1280, 720)
 
 
 @pytest.fixture(scope="session")
@@ -57,3 +62,43 @@ def record(loft):
     """The record behind the pages."""
     with open_stash(loft[1]) as stash:
         yield stash
+
+
+def scene(codes: list[str]) -> bytes:
+    """One frame of the film: up to eight labels on a table."""
+    picture = Image.new("RGB", FRAME_PX, (172, 160, 140))
+    for n, code in enumerate(codes):
+        png = io.BytesIO()
+        text = f"HTTP://STASH.LOCAL:5000/C/{code}"
+        segno.make(text, error="h", micro=False).save(png, kind="png", scale=7, border=4)
+        label = Image.open(png).convert("RGB").resize((270, 270), Image.Resampling.LANCZOS)
+        picture.paste(label, (30 + 310 * (n % 4), 50 + 330 * (n // 4)))
+    jpeg = io.BytesIO()
+    picture.save(jpeg, "JPEG", quality=88)
+    return jpeg.getvalue()
+
+
+@pytest.fixture
+def scene_of():
+    """A picture of up to eight labels on a table."""
+    return scene
+
+
+@pytest.fixture
+def filmed(chromium, tmp_path):
+    """A way to open a browser whose camera plays a film of these labels, eight at a time."""
+    opened = []
+
+    def camera_showing(codes: list[str]):
+        film = tmp_path / "film.mjpeg"
+        scenes = [scene(codes[i : i + 8]) for i in range(0, len(codes), 8)]
+        film.write_bytes(b"".join(frame for frame in scenes for _ in range(24)))
+        browser = chromium(
+            "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
+            f"--use-file-for-fake-video-capture={film}")
+        opened.append(browser)
+        return browser.new_page(viewport={"width": 360, "height": 740})
+
+    yield camera_showing
+    for browser in opened:
+        browser.close()

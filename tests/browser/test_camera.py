@@ -1,50 +1,10 @@
 """The live camera in a real browser, fed from a film of rendered labels."""
 
-import io
-
 import pytest
-import segno
-from PIL import Image
 
 from stash.model import Cloth, Cut, Outline
 
 pytestmark = pytest.mark.browser
-
-FRAME_PX = (1280, 720)
-
-
-def scene(codes: list[str]) -> bytes:
-    """One frame of the film: up to eight labels on a table."""
-    picture = Image.new("RGB", FRAME_PX, (172, 160, 140))
-    for n, code in enumerate(codes):
-        png = io.BytesIO()
-        text = f"HTTP://STASH.LOCAL:5000/C/{code}"
-        segno.make(text, error="h", micro=False).save(png, kind="png", scale=7, border=4)
-        label = Image.open(png).convert("RGB").resize((270, 270), Image.Resampling.LANCZOS)
-        picture.paste(label, (30 + 310 * (n % 4), 50 + 330 * (n // 4)))
-    jpeg = io.BytesIO()
-    picture.save(jpeg, "JPEG", quality=88)
-    return jpeg.getvalue()
-
-
-@pytest.fixture
-def filmed(chromium, tmp_path):
-    """A way to open a browser whose camera plays a film of these labels, eight at a time."""
-    opened = []
-
-    def camera_showing(codes: list[str]):
-        film = tmp_path / "film.mjpeg"
-        scenes = [scene(codes[i : i + 8]) for i in range(0, len(codes), 8)]
-        film.write_bytes(b"".join(frame for frame in scenes for _ in range(24)))
-        browser = chromium(
-            "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
-            f"--use-file-for-fake-video-capture={film}")
-        opened.append(browser)
-        return browser.new_page(viewport={"width": 360, "height": 740})
-
-    yield camera_showing
-    for browser in opened:
-        browser.close()
 
 
 def test_a_label_before_the_camera_opens_its_page(loft, filmed):
@@ -97,12 +57,12 @@ def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
     assert record.settings.get(f"stock-take {place}")["missing"] == []
 
 
-def test_over_plain_http_by_name_a_photograph_does_the_job(chromium, loft, tmp_path):
+def test_over_plain_http_by_name_a_photograph_does_the_job(chromium, loft, tmp_path, scene_of):
     """A phone on the network has no live camera there; the page says so and reads a photograph."""
     address, _, made = loft
     port = address.rpartition(":")[2]
     shot = tmp_path / "shelf.jpg"
-    shot.write_bytes(scene(made["cuts"][:4]))
+    shot.write_bytes(scene_of(made["cuts"][:4]))
     browser = chromium("--host-resolver-rules=MAP stash.local 127.0.0.1")
     page = browser.new_page(viewport={"width": 360, "height": 740})
 

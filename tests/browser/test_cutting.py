@@ -45,10 +45,10 @@ def test_pieces_are_ticked_and_recorded_when_the_network_is_back(page, loft, rec
     assert "Yes: it belongs to this plan." in page.text_content("[data-fetched]")
     assert page.locator(f"[data-code='{code}']").is_checked()
 
-    page.get_by_label("panel 1").check()
+    page.get_by_role("checkbox", name="panel 1").check()
     page.reload()  # the phone slept
-    assert page.get_by_label("panel 1").is_checked()
-    page.get_by_label("panel 2").check()
+    assert page.get_by_role("checkbox", name="panel 1").is_checked()
+    page.get_by_role("checkbox", name="panel 2").check()
 
     page.context.set_offline(True)
     page.get_by_role("button", name="Record what is ticked").click()
@@ -60,7 +60,7 @@ def test_pieces_are_ticked_and_recorded_when_the_network_is_back(page, loft, rec
     assert record.plans.held_by(code) == (name,)
 
     page.goto(f"{loft[0]}/cutting/{name}")
-    page.get_by_label("facing", exact=True).check()
+    page.get_by_role("checkbox", name="facing", exact=True).check()
     page.get_by_label("spoiled, cut again").check()
     page.get_by_role("button", name="Record what is ticked").click()
     page.get_by_text("Cut. What is left is on record").wait_for()
@@ -80,3 +80,67 @@ def test_the_table_fits_a_phone(page, loft, held):
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
     page.get_by_role("button", name="Larger").click()
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
+
+
+def test_a_tapped_piece_is_seen_alone_with_its_chalk_marks(page, loft, held):
+    """From the lay to one piece, to the next in cutting order, and back; ticked on the way."""
+    name, code = held
+    page.goto(f"{loft[0]}/cutting/{name}")
+    page.locator(f".whole-lay a[href='#piece-{code}-1']").dispatch_event("click")
+    page.goto(f"{loft[0]}/cutting/{name}#piece-{code}-1")
+    alone = page.locator(f"#piece-{code}-1")
+    assert alone.is_visible()
+    assert not page.locator("#fetch").is_visible()
+    assert {"0 cm", "60 cm", "70 cm"} <= set(alone.locator("text.measure").all_text_contents())
+    alone.get_by_role("button", name="It is cut").click()
+    assert page.locator(f"#piece-{code}-2").is_visible()
+    assert not alone.is_visible()
+    page.locator(f"#piece-{code}-2").get_by_role("link", name="Whole lay").click()
+    assert page.locator(".whole-lay").is_visible()
+    assert page.get_by_role("checkbox", name="panel 1").is_checked()
+
+
+def test_the_table_opens_again_without_a_network(page, loft, held):
+    """The page is reloaded offline: ticks, drawings and pieces alone are all there."""
+    name, code = held
+    page.goto(f"{loft[0]}/cutting/{name}")
+    page.evaluate("navigator.serviceWorker.ready.then(() => null)")
+    page.reload()
+    page.get_by_role("checkbox", name="panel 1").check()
+    page.context.set_offline(True)
+    page.reload()
+    assert page.locator("[data-pocket-kept]").is_visible()
+    assert page.get_by_role("checkbox", name="panel 1").is_checked()
+    assert page.evaluate("getComputedStyle(document.querySelector('.lay .piece')).fill") != (
+        "rgb(0, 0, 0)")
+    page.goto(f"{loft[0]}/cutting/{name}#piece-{code}-2")
+    assert page.locator(f"#piece-{code}-2").is_visible()
+    page.context.set_offline(False)
+
+
+def test_without_scripts_it_is_said_whether_the_right_cut_lies_there(browser, loft, record, held):
+    """Typed labels are answered by the page itself, one after the other."""
+    name, code = held
+    other = loft[2]["cuts"][0]
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{loft[0]}/cutting/{name}")
+    for typed in (code, other):
+        page.get_by_label("Scan or type the label").fill(typed)
+        page.get_by_role("button", name="Is it right?").click()
+    said = page.locator("[data-fetched]").inner_text()
+    context.close()
+    assert f"Yes: it belongs to this plan. Dune linen {code}" in said
+    assert "No: that one is not for this plan." in said and other in said
+
+
+def test_the_live_camera_confirms_what_lies_on_the_table(loft, filmed, held):
+    """The label before the camera belongs to the plan: its line is ticked."""
+    name, code = held
+    page = filmed([code])
+    page.goto(f"{loft[0]}/cutting/{name}")
+    page.get_by_text("By photograph or live camera").click()
+    page.get_by_role("button", name="Start the camera").click()
+    page.locator("[data-fetched]", has_text="Yes: it belongs to this plan.").wait_for(
+        timeout=30_000)
+    assert page.locator(f"[data-code='{code}']").is_checked()

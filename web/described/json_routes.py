@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from web.described.json_shapes import BETWEEN, DOCUMENT, LABEL, SEEN, STATE, Shape
+from web.described.json_shapes import (
+    BETWEEN,
+    DOCUMENT,
+    KEPT_LINES,
+    KEPT_LIST,
+    LABEL,
+    SEEN,
+    STATE,
+    Shape,
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,5 +43,8 @@ ANSWERS: dict[tuple[str, str], Answer] = {
         says="Measure between two places of a photograph", shape=BETWEEN,
         asks=(("one", "x,y in pixels of the photograph."),
               ("other", "x,y in pixels of the photograph."))),
+    ("pocket.copy", "GET"): Answer(
+        says="What this device may keep to read without a network", shape=KEPT_LIST),
+    ("pocket.lines", "GET"): Answer(says="Every cut and bin in one line", shape=KEPT_LINES),
     ("described.show", "GET"): Answer(says="This description", shape=DOCUMENT),
 }

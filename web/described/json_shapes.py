@@ -70,3 +70,25 @@ BETWEEN = whole(
     apart_error_de00=number("How far that may be out.", minimum=0),
     apart_said=text("The difference as a person reads it."))
 DOCUMENT: Shape = {"type": "object", "description": "This description."}
+KEPT_LIST = whole(
+    "What a device may keep to read without a network.",
+    as_of=text("Changes whenever the record, the language or the role did."),
+    pages=listed(text("An address."), "The pages it may keep."))
+_KEPT_CUT = whole(
+    "A cut in one line.", code=text("The code of its label."), name=text("Its cloth."),
+    size=text("Its size as a person reads it."),
+    whole_mm=listed(count("Millimetres."), "Length and width of what is whole of it.",
+                    minItems=2, maxItems=2),
+    fibres=text("What it is made of."), mass=text("Its weight as a person reads it."),
+    mass_gsm={"type": ["number", "null"], "description": "Its weight, grams a square metre."},
+    colours=listed(text("#rrggbb."), "Its colours."), place=text("Where it lies."),
+    washed={"type": "boolean", "description": "Whether it was washed."},
+    held_for=listed(text("A plan."), "The plans that hold it."))
+_KEPT_BIN = whole(
+    "A bin in one line.", code=text("The code of its label."), name=text("What is in it."),
+    kind=text("What kind of notion."), amount=text("How much, as a person reads it."),
+    counted={"type": "boolean", "description": "Whether it is counted; else it has a length."},
+    colours=listed(text("#rrggbb."), "Its colours."), place=text("Where it stands."))
+KEPT_LINES = whole(
+    "Every cut and bin in one line each.", cuts=listed(_KEPT_CUT, "Cuts."),
+    bins=listed(_KEPT_BIN, "Bins."))

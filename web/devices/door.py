@@ -12,7 +12,7 @@ from web.devices.who_asks import guest, is_here
 SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 OPEN_TO_ALL = frozenset({
     "static", "devices.pair", "devices.accept", "settings.secure", "settings.certificate",
-    "guide.index", "guide.show", "guide.show_picture",
+    "guide.index", "guide.show", "guide.show_picture", "pocket.worker",
 })
 """What a stranger needs in order to become a device."""
 PRIVATE = frozenset({"people", "settings", "safekeeping", "devices"})

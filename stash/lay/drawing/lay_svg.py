@@ -6,6 +6,7 @@ page it is put into, with a dark scheme of its own.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from html import escape
 from math import ceil, floor
 from textwrap import wrap
@@ -14,7 +15,7 @@ from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import polylabel
 
-from stash.lay.drawing.on_table import OnTable, on_table
+from stash.lay.drawing.on_table import CutOut, OnTable, on_table
 from stash.lay.drawing.pieces import draw_match, draw_piece
 from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
@@ -43,10 +44,15 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 .lay .selvedge{stroke:var(--ink);fill:none}
 .lay text{fill:var(--ink);text-anchor:middle}
 .lay .halo{paint-order:stroke;stroke:var(--cloth);stroke-width:.5em;stroke-linejoin:round}
-.lay .quiet{fill:var(--soft)}
+.lay .faint{fill:var(--soft)}
 .lay .folded{fill:var(--mark)}
 .lay .tip{fill:var(--ink);stroke:none}
 .lay .spot{fill:var(--mark);stroke:none}
+.lay .bare{fill:var(--cloth);stroke:none}
+.lay .beside{fill:var(--paper);fill-opacity:.3;stroke:var(--soft)}
+.lay .tape{stroke:var(--mark);fill:none}
+.lay .measure{fill:var(--mark);font-weight:600}
+.lay a:hover .piece{fill:var(--mark);fill-opacity:.35}
 @media print{.lay{--ground:#fff;--cloth:#fff;--ink:#000;--soft:#555;--paper:#eee;
 --paper2:#fff;--rest:#999;--mark:#000}.lay .under{display:inline}}
 """
@@ -60,6 +66,14 @@ def draw(
 
     ``note`` is a sentence of its own below the caption, such as what matching costs.
     """
+    sketch = sketched(task, lay, reader, draw_piece)
+    return document(sketch, lay, title, (note, STYLE))
+
+
+def sketched(
+    task: LayTask, lay: Lay, reader: Reader, piece_drawn: Callable[[Sketch, CutOut], None]
+) -> Sketch:
+    """The cloth as it lies and everything on it, each piece drawn as one is told."""
     table = on_table(task, lay)
     sketch = Sketch(table.cloth.bounds, reader)
     for layer in (table.lower, table.upper):
@@ -68,12 +82,12 @@ def draw(
     _draw_rest(sketch, table, lay)
     _draw_print(sketch, task, table)
     for cut in table.cut_outs:
-        draw_piece(sketch, cut)
+        piece_drawn(sketch, cut)
         if task.repeat is not None:
             draw_match(sketch, cut)
     _draw_edges(sketch, task, table, lay)
     _draw_fold(sketch, table)
-    return _document(sketch, lay, title, note)
+    return sketch
 
 
 def _draw_rest(sketch: Sketch, table: OnTable, lay: Lay) -> None:
@@ -202,10 +216,10 @@ def _draw_selvedge(
                 aside = (0.24 * len(said) + 0.3) * sketch.unit
                 if word == BENEATH:  # clear of the upper one's word
                     at = (max(start, end) - aside, y - 0.9 * sketch.unit)
-                    sketch.text(at, said, 0.85, "quiet halo")
+                    sketch.text(at, said, 0.85, "faint halo")
                 else:
                     at = (min(start, end) + aside, y + 0.9 * sketch.unit)
-                    sketch.text(at, said, 0.85, "quiet")
+                    sketch.text(at, said, 0.85, "faint")
 
 
 def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
@@ -225,7 +239,10 @@ _SPREAD_WORDS = {
 }
 
 
-def _document(sketch: Sketch, lay: Lay, title: str, note: str) -> str:
+def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("", "")) -> str:
+    """What was sketched with its caption as one SVG; ``extra`` is a further note, and a style
+    of its own where it stands alone."""
+    note, style = extra
     u = sketch.unit
     caption = (
         sketch.word(_SPREAD_WORDS[lay.spread]),
@@ -237,7 +254,7 @@ def _document(sketch: Sketch, lay: Lay, title: str, note: str) -> str:
     room = (wide - 1.2 * u) / (WIDTH_OF_LETTER * u)  # letters that stay inside on both sides
     lines = _lines([words for words in caption if words], room / 0.9)
     for k, line in enumerate(lines):
-        sketch.text((middle, y - 1.25 * k * u), line, 0.9, "quiet")
+        sketch.text((middle, y - 1.25 * k * u), line, 0.9, "faint")
     if title:
         size = min(1.5, room / len(title))
         sketch.text((middle, sketch.high + 3.1 * u), title, size)
@@ -249,7 +266,7 @@ def _document(sketch: Sketch, lay: Lay, title: str, note: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" '
         f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
         f'aria-label="{escape(title or "lay", quote=True)}: {escape(said, quote=True)}">'
-        f"<title>{escape(title or 'lay')}</title><style>{STYLE}</style>"
+        f"<title>{escape(title or 'lay')}</title>{f'<style>{style}</style>' if style else ''}"
         f'<defs><pattern id="lay-rest" width="{1.1 * u:.1f}" height="{1.1 * u:.1f}" '
         f'patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" '
         f'y2="{1.1 * u:.1f}" stroke="var(--rest)" stroke-width="{0.3 * u:.1f}"/></pattern>'

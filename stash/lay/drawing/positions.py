@@ -38,11 +38,14 @@ class Position:
 
 def positions_table(task: LayTask, lay: Lay) -> tuple[Position, ...]:
     """Every cut in the order it is met when cutting from the end along the cloth."""
-    table = on_table(task, lay)
-    rows = [_row(table, cut) for cut in table.cut_outs]
-    return tuple(
-        sorted(rows, key=lambda r: (round(r.from_end_mm / SAME_MM), r.from_selvedge_mm))
-    )
+    return tuple(row for row, _cut in in_cutting_order(on_table(task, lay)))
+
+
+def in_cutting_order(table: OnTable) -> tuple[tuple[Position, CutOut], ...]:
+    """Where each cut lies, and the cut, in the order of the table of positions."""
+    rows = [(_row(table, cut), cut) for cut in table.cut_outs]
+    return tuple(sorted(
+        rows, key=lambda r: (round(r[0].from_end_mm / SAME_MM), r[0].from_selvedge_mm)))
 
 
 def _row(table: OnTable, cut: CutOut) -> Position:

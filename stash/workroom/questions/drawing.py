@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from stash.lay import LayTask, Position, draw, positions_table
+from stash.lay import STYLE, InPage, LayTask, Position, draw, draw_in_page, positions_table
 from stash.model import Laid
 from stash.sentences import Reader
+
+__all__ = ["STYLE", "InPage", "drawing", "in_page", "positions"]
 
 
 def drawing(laid: Laid, reader: Reader, title: str = "") -> str:
@@ -14,6 +16,11 @@ def drawing(laid: Laid, reader: Reader, title: str = "") -> str:
         _task(laid), laid.lay, title=title or f"{cut.cloth.name} {cut.code}",
         reader=reader,
     )
+
+
+def in_page(laid: Laid, key: str, reader: Reader) -> InPage:
+    """The lay and its pieces one by one, for a page that takes its colours from ``STYLE``."""
+    return draw_in_page(_task(laid), laid.lay, key, reader)
 
 
 def positions(laid: Laid) -> tuple[Position, ...]:

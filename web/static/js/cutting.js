@@ -1,9 +1,8 @@
-// The cutting table: ticks survive a phone that sleeps, and are sent when the network is back.
+// The cutting table: ticks survive a phone that sleeps; the camera confirms what lies on the table.
+
+import { viewfinder } from "./viewfinder.js";
 
 const KEY = `cutting ${location.pathname}`;
-const PENDING = `${KEY} pending`;
-const waiting = document.querySelector("[data-waiting]");
-
 const kept = () => JSON.parse(localStorage.getItem(KEY) || "{}");
 
 for (const box of document.querySelectorAll("[data-tick]")) {
@@ -11,6 +10,7 @@ for (const box of document.querySelectorAll("[data-tick]")) {
   box.addEventListener("change", () => {
     localStorage.setItem(KEY, JSON.stringify({ ...kept(), [box.dataset.tick]: box.checked }));
     if (box.dataset.from !== undefined && box.checked) show(box);
+    mark();
   });
 }
 
@@ -30,54 +30,57 @@ for (const button of document.querySelectorAll("[data-larger]")) {
   });
 }
 
+// One piece alone: cut, and on to the next.
+function mark() {
+  for (const alone of document.querySelectorAll("[data-alone]")) {
+    const box = document.querySelector(`[data-tick="${CSS.escape(alone.dataset.alone)}"]`);
+    alone.querySelector("[data-done]").setAttribute("aria-pressed", String(box.checked));
+  }
+}
+
+for (const button of document.querySelectorAll("[data-done]")) {
+  button.hidden = false;
+  button.addEventListener("click", () => {
+    const name = button.closest("[data-alone]").dataset.alone;
+    const box = document.querySelector(`[data-tick="${CSS.escape(name)}"]`);
+    if (!box.checked) box.click();
+    location.hash = button.dataset.next;
+  });
+}
+mark();
+
+// Is it right? Answered here, so that it works without a network.
 const fetched = document.querySelector("[data-fetch]");
 if (fetched) {
-  fetched.hidden = false;
-  fetched.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const typed = fetched.elements.code.value.trim().replace(/\/+$/, "");
+  const isRight = (text) => {
+    const typed = text.trim().replace(/\/+$/, "");
     const code = typed.slice(typed.lastIndexOf("/") + 1).toUpperCase();
     const box = document.querySelector(`[data-code="${CSS.escape(code)}"]`);
     const said = document.querySelector("[data-fetched]");
-    said.textContent = box ? said.dataset.right : said.dataset.wrong;
+    const name = box?.closest("li").querySelector("strong").textContent ?? "";
+    said.hidden = false;
+    said.className = box ? "note good" : "note bad";
+    said.textContent = `${box ? said.dataset.right : said.dataset.wrong} ${name} ${code}`;
     if (box && !box.checked) box.click();
+    return Boolean(box);
+  };
+  fetched.addEventListener("submit", (event) => {
+    const typed = fetched.elements.code.value;
+    if (!typed.trim()) return;
+    event.preventDefault();
+    isRight(typed);
     fetched.elements.code.value = "";
   });
+  viewfinder(fetched.querySelector("[data-viewfinder]"), async (text) => isRight(text));
 }
 
-// A form that cannot be sent is kept, with the token that makes it count only once.
-async function send(action, body) {
-  const answer = await fetch(action, { method: "POST", body: new URLSearchParams(body) });
-  localStorage.removeItem(PENDING);
-  if (answer.redirected) {
-    localStorage.removeItem(KEY);
-    history.replaceState(null, "", answer.url);
-  }
-  // The answer itself is shown: loaded once more it would no longer say what was recorded.
-  document.open();
-  document.write(await answer.text());
-  document.close();
+// What waits for the network is said; once it is sent the ticks are done with.
+addEventListener("queue-changed", (event) => {
+  document.querySelector("[data-waiting]").hidden = !event.detail.some((act) => act.action.includes("/cutting/"));
+});
+addEventListener("queue-sent", (event) => {
+  if (event.detail.action === location.origin + location.pathname) localStorage.removeItem(KEY);
+});
+for (const form of document.querySelectorAll("form[data-queued]")) {
+  form.addEventListener("queue-let-through", () => localStorage.removeItem(KEY));
 }
-
-async function resend() {
-  const pending = JSON.parse(localStorage.getItem(PENDING) || "null");
-  if (!pending) return;
-  try {
-    await send(pending.action, pending.body);
-  } catch {
-    waiting.hidden = false;
-  }
-}
-
-for (const form of document.querySelectorAll("form[data-keep]")) {
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const body = [...new FormData(form)];
-    localStorage.setItem(PENDING, JSON.stringify({ action: form.action, body }));
-    resend();
-  });
-}
-
-addEventListener("online", resend);
-setInterval(resend, 15000);
-resend();

@@ -1,0 +1,101 @@
+"""In her pocket: what a phone keeps to read without a network, and what waits to be sent."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from pathlib import Path
+
+from flask import Blueprint, Response, current_app, render_template, request, url_for
+
+from stash.model.role import DeviceRole
+from stash.workroom import plans, pocket
+from web.devices.asking import guest
+from web.formatting import bin_amount, cut_size, fibres, mass
+from web.request_stash import reader, stash
+from web.texts import _
+
+pages = Blueprint("pocket", __name__)
+
+HOUSE = frozenset([".css", ".js", ".svg", ".wasm", ".webmanifest"])
+"""Files of the house that a page without a network needs."""
+
+
+@pages.get("/service-worker.js")
+def worker():
+    """The script that keeps the pages; it stands at the root, since it serves all of them."""
+    return Response(
+        f"const KEPT = {json.dumps(_house())};\n" + _script("service_worker.js"),
+        mimetype="text/javascript", headers={"Cache-Control": "no-cache"})
+
+
+def _house() -> dict[str, object]:
+    """The files of the house with a version of them all, and the words for when nothing is kept."""
+    static = Path(current_app.static_folder or "")
+    found = sorted(path for path in static.rglob("*") if path.suffix in HOUSE
+                   and path.name != "service_worker.js")
+    digest = hashlib.sha256()
+    for path in found:
+        stat = path.stat()
+        digest.update(f"{path.name} {stat.st_size} {stat.st_mtime_ns}".encode())
+    files = [url_for("static", filename=path.relative_to(static).as_posix()) for path in found]
+    nothing = render_template("pocket/nothing_kept.html")
+    return {"version": digest.hexdigest()[:12], "files": files, "nothing": nothing}
+
+
+def _script(name: str) -> str:
+    return (Path(current_app.static_folder or "") / "js" / name).read_text(encoding="utf-8")
+
+
+@pages.get("/pocket/")
+def show():
+    """The page of the copy: searching it, recording in it, and what waits."""
+    return render_template("pocket/show.html", secure=guest().here or request.is_secure)
+
+
+@pages.get("/pocket/here")
+def here():
+    """Whether the stash answers."""
+    return Response(status=204)
+
+
+@pages.get("/pocket/copy.json")
+def copy():
+    """What this device may keep: body measurements only where its role allows them."""
+    language = reader().language
+    return {"as_of": f"{pocket.as_of(stash())} {language} {guest().role}", "pages": _pages()}
+
+
+def _pages() -> list[str]:
+    found = [url_for("pocket.show"), url_for("pocket.lines"), url_for("home.show"),
+             url_for("plans.index"), url_for("shopping.show"), url_for("cutting.style")]
+    for view in plans.views(stash()):
+        name = view.plan.name
+        found.append(url_for("plans.show", name=name))
+        if view.lays:
+            found.append(url_for("cutting.show", name=name))
+        found += [url_for("plans.drawing", name=name, code=code) for code in view.lays]
+    if (role := guest().role) is not None and role.allows(DeviceRole.ALL):
+        found.append(url_for("people.index"))
+    return found
+
+
+@pages.get("/pocket/stash.json")
+def lines():
+    """Every cut and bin in one line each, as they are shown and searched without a network."""
+    found = pocket.kept(stash())
+    return {
+        "cuts": [{
+            "code": one.cut.code, "name": one.cut.cloth.name, "size": cut_size(one.cut),
+            "whole_mm": [round(mm) for mm in one.whole_mm], "fibres": fibres(one.cut.cloth),
+            "mass": mass(one.cut.cloth.mass_gsm), "mass_gsm": one.cut.cloth.mass_gsm,
+            "colours": list(one.cut.cloth.colours), "place": one.cut.place or "",
+            "washed": one.cut.washed, "held_for": list(one.held_for),
+        } for one in found.cuts],
+        "bins": [{
+            "code": held.code, "name": held.notion.name, "amount": bin_amount(held),
+            "counted": held.notion.kind.counted, "kind": _(held.notion.kind.value),
+            "colours": [held.notion.colour] if held.notion.colour else [],
+            "place": held.place or "",
+        } for held in found.bins],
+    }

@@ -1,0 +1,87 @@
+// What was recorded without a network: kept with its once-only token, sent once when it is back.
+
+const STORE = "acts";
+
+function opened() {
+  return new Promise((resolve, reject) => {
+    const asked = indexedDB.open("lengthwise", 1);
+    asked.onupgradeneeded = () => asked.result.createObjectStore(STORE, { keyPath: "token" });
+    asked.onsuccess = () => resolve(asked.result);
+    asked.onerror = () => reject(asked.error);
+  });
+}
+
+async function within(mode, work) {
+  const base = await opened();
+  try {
+    return await new Promise((resolve, reject) => {
+      const asked = work(base.transaction(STORE, mode).objectStore(STORE));
+      asked.onsuccess = () => resolve(asked.result);
+      asked.onerror = () => reject(asked.error);
+    });
+  } finally {
+    base.close();
+  }
+}
+
+/** Everything that waits or was refused, oldest first. */
+export async function waiting() {
+  const acts = await within("readonly", (store) => store.getAll());
+  return acts.sort((a, b) => a.at.localeCompare(b.at));
+}
+
+/** Keeps one form; the same token twice is one act (the second tap). */
+export async function keep(act) {
+  await within("readwrite", (store) => store.put({ ...act, at: new Date().toISOString(), why: "" }));
+  await told();
+}
+
+export async function drop(token) {
+  await within("readwrite", (store) => store.delete(token));
+  await told();
+}
+
+async function told() {
+  dispatchEvent(new CustomEvent("queue-changed", { detail: await waiting() }));
+}
+
+/** Whether the stash answers now. */
+export async function answers() {
+  try {
+    return (await fetch("/pocket/here", { cache: "no-store" })).ok;
+  } catch {
+    return false;
+  }
+}
+
+/** Sends what waits, one after the other; what is refused stays, with the reason. */
+export async function sendAll() {
+  const run = async () => {
+    for (const act of await waiting()) {
+      if (act.why) continue;
+      if (!(await send(act))) return;
+    }
+  };
+  await (navigator.locks ? navigator.locks.request("lengthwise queue", run) : run());
+}
+
+// A redirect is how a form says that it was recorded; only the page that follows is not fetched.
+async function send(act) {
+  let answer;
+  try {
+    answer = await fetch(act.action, { method: "POST", body: new URLSearchParams(act.body), redirect: "manual" });
+  } catch {
+    return false;
+  }
+  if (answer.status >= 500 || answer.status === 429) return false;
+  if (answer.type === "opaqueredirect" || answer.ok) {
+    await drop(act.token);
+    dispatchEvent(new CustomEvent("queue-sent", { detail: act }));
+    return true;
+  }
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const why = page.querySelector("[role=alert]")?.textContent ?? page.querySelector("main")?.textContent ?? String(answer.status);
+  await within("readwrite", (store) => store.put({ ...act, why: why.replace(/\s+/g, " ").trim().slice(0, 400) }));
+  await told();
+  return true;
+}

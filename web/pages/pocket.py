@@ -10,7 +10,7 @@ from flask import Blueprint, Response, current_app, render_template, request, ur
 
 from stash.model.role import DeviceRole
 from stash.workroom import plans, pocket
-from web.devices.asking import guest
+from web.devices.who_asks import guest
 from web.formatting import bin_amount, cut_size, fibres, mass
 from web.request_stash import reader, stash
 from web.texts import _

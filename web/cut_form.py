@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import math
 import re
 from dataclasses import replace
 
@@ -11,6 +13,7 @@ from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
 from stash.quantity import Quantity
+from stash.units import LONGEST_MM
 from stash.workroom import cuts, places
 from stash.workroom.cuts import Bite, End, LongSide
 from web import forms
@@ -161,6 +164,17 @@ def bite() -> Bite:
         from_near_mm=forms.maybe_length("from_near", Quantity.CUT_LENGTH) or 0.0,
         from_right_mm=forms.maybe_length("from_right", Quantity.WIDTH) or 0.0,
     )
+
+
+def ring_of(text: str) -> tuple[tuple[float, float], ...]:
+    """Corners in millimetres, as the drawing's script sends them: [[x, y], ...]."""
+    try:
+        corners = tuple((float(x), float(y)) for x, y in json.loads(text))
+    except (ValueError, TypeError, RecursionError):
+        raise InvalidInput("outline_not_closed", field="ring") from None
+    if not all(math.isfinite(v) and abs(v) <= LONGEST_MM for corner in corners for v in corner):
+        raise InvalidInput("outline_not_closed", field="ring")
+    return corners
 
 
 def bites_from_form() -> tuple[Bite, ...]:

@@ -43,7 +43,8 @@ def install(app: Flask) -> None:
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
         rule=lambda mm: rule(mm, system()),
-        bar=cloth_drawing.bar, whole=cloth_drawing.whole, swatch=cloth_drawing.swatch,
+        bar=cloth_drawing.bar, whole=cloth_drawing.whole, framed=cloth_drawing.framed,
+        swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
         what_to_buy=line_to_buy,
     )

@@ -57,7 +57,7 @@ def leftover(
              if isinstance(part, Polygon)], grid_size=GRID_MM)
     parts = sorted(
         (p for p in shapely.get_parts(kept)
-         if _worth_a_label(p, least_mm) or (keep and p.intersection(needed).area > 0)),
+         if worth_a_label(p, least_mm) or (keep and p.intersection(needed).area > 0)),
         key=lambda p: (not _carries(p, keep), -p.area),
     )
     if sum(_carries(part, keep) for part in parts) > 1:
@@ -88,5 +88,6 @@ def _grown(shape: BaseGeometry, by_mm: float) -> BaseGeometry:
     return shape.buffer(by_mm, join_style="mitre", mitre_limit=2.0)
 
 
-def _worth_a_label(part: object, least_mm: float) -> bool:
+def worth_a_label(part: object, least_mm: float) -> bool:
+    """Whether it is cloth that takes a circle so wide; what does not is rag."""
     return isinstance(part, Polygon) and not part.buffer(-least_mm / 2).is_empty

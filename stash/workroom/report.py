@@ -167,7 +167,7 @@ def _lays(found: tuple[Flow, ...], cloths: Mapping[str, Cloth]) -> list[CutLay]:
         part = flow.event.change[flow.code]
         for step in part.get("steps", ()):
             part = step["part"] if "lay" in step["part"] else part
-        if "lay" not in part:
+        if part.get("lay") is None:
             continue
         cloth = cloths.get(flow.cloth)
         lays.append(CutLay(

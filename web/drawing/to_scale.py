@@ -42,6 +42,19 @@ def whole(outline: Outline, colours: tuple[str, ...], extent_mm: float, title: s
     )
 
 
+def framed(outline: Outline, colours: tuple[str, ...], title: str) -> Markup:
+    """What is there of a cut with a frame round it, which a script lets one drag."""
+    wide, high = outline.length_mm, max(outline.width_mm, 1.0)
+    room = 0.06 * max(wide, high)
+    corners = f"0,0 {wide:.1f},0 {wide:.1f},{high:.1f} 0,{high:.1f}"
+    return Markup(
+        f'<svg viewBox="{-room:.0f} {-room:.0f} {wide + 2 * room:.0f} {high + 2 * room:.0f}" '
+        f'role="img" aria-label="{Markup.escape(title)}" data-frame data-wide="{wide:.3f}" '
+        f'data-high="{high:.3f}">{_cloth(outline, colours, "framed")}'
+        f'<polygon class="frame" points="{corners}"/></svg>'
+    )
+
+
 def swatch(colours: tuple[str, ...]) -> Markup:
     """A round swatch of the colours on record, side by side."""
     shown = colours_of(colours)

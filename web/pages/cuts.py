@@ -8,6 +8,7 @@ from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, explaining, figures, photos, places
+from stash.workroom.as_cut import cut_across, cut_along
 from stash.workroom.cuts import CutCard, End, LongSide, Pieces, Use
 from web import forms
 from web.cut_form import (
@@ -17,6 +18,7 @@ from web.cut_form import (
     cut_from_form,
     edges,
     ends,
+    ring_of,
     suggestions,
 )
 from web.drawing.rule import extent
@@ -55,6 +57,8 @@ def _record(code: str, act, said):
     except StashError as error:
         return page(code, error=error, measure=isinstance(error, NotEnough))
     tell(said(done.now), undo=done.event.id)
+    if forms.text("back") == "as-cut":
+        return redirect(url_for("cuts.as_cut", code=code), 303)
     return redirect(url_for("scanned.open", code=code), 303)
 
 
@@ -115,6 +119,37 @@ def square(code: str):
     """Record that the ragged ends were cut away."""
     return _record(code, lambda: cuts.square_off(stash(), code, forms.token()), lambda card: _(
         "Squared off. %(left)s", left=_left(card)))
+
+
+@pages.route("/<code>/as-cut", methods=["GET", "POST"])
+def as_cut(code: str):
+    """What is left of it as it was really cut: drawn, or straight across."""
+    error = None
+    if request.method == "POST":
+        try:
+            done = _as_it_was_cut(code)
+            tell(_("Recorded. %(left)s", left=_left(done.now)), undo=done.event.id)
+            for remnant in done.event.arrivals:
+                tell(_("A remnant came apart from it: %(code)s.", code=remnant))
+            return redirect(url_for("cuts.as_cut", code=code), 303)
+        except StashError as refused:
+            error = refused
+    card = cuts.card(stash(), code)
+    return render_template(
+        "cuts/as_cut.html", cut=card.cut, code=card.cut.code, gone=card.gone, holds=card.holds,
+        plan=request.values.get("plan", ""), whole=explaining.whole(card.cut.outline), ends=ends(),
+        inches=system() is System.INCHES, error=error, typed=request.form if error else None,
+    ), status_of(error) if error else 200
+
+
+def _as_it_was_cut(code: str):
+    use = Use(plan=forms.text("plan") or None, despite_hold=forms.ticked("despite_hold"))
+    if ring := forms.text("ring", most=20_000):
+        return cut_along(stash(), code, ring_of(ring), forms.token(), use=use)
+    taken = forms.text("taken")
+    return cut_across(
+        stash(), code, forms.length("at", Quantity.CUT_LENGTH),
+        End.NEAR if taken == End.NEAR else End.FAR, forms.token(), use=use)
 
 
 @pages.post("/<code>/lend")

@@ -18,6 +18,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_lay_to_draw": "There is no lay to draw.",
     "outline_or_width": "Give either --outline, or --width with or without --length.",
     "cloth_wanted": "Give the cloth: --width 114cm, or --outline FILE.json.",
+    "not_on_the_cloth": "It is {there_length_mm} long: say where between its two ends it was cut.",
     "bite_takes_nothing": "There is no cloth where this bite is said to be.",
     "bite_takes_all": "That would leave nothing of the cloth.",
     "bite_has_no_size": "Say how large the missing part is, for example 40cm x 30cm.",

@@ -1,0 +1,57 @@
+"""The life of a cut on a phone: cut differently, bitten, joined, half used."""
+
+import pytest
+
+from stash.model import Cloth, Cut, Outline
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def code(record):
+    """Two metres of cloth, 1.4 m wide."""
+    return record.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Dune linen"), outline=Outline.rectangle(2000.0, 1400.0))).code
+
+
+def dragged(page, svg, start, end):
+    """A finger goes down at one place of a drawing and up at another; millimetres, y down."""
+    spots = svg.evaluate("""(svg, spots) => spots.map(([x, y]) => {
+        const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
+        return [at.x, at.y];
+    })""", [start, end])
+    page.mouse.move(*spots[0])
+    page.mouse.down()
+    page.mouse.move(*[(a + b) / 2 for a, b in zip(*spots, strict=True)])
+    page.mouse.move(*spots[1])
+    page.mouse.up()
+
+
+def test_the_edge_of_what_is_left_is_dragged_and_squared_off(page, loft, record, code):
+    """The far edge to 1.5 m, its lower corner to 1.2 m; then the ragged end is squared off."""
+    page.goto(f"{loft[0]}/c/{code}")
+    page.get_by_role("link", name="It was cut differently").click()
+    svg = page.locator("[data-frame]")
+    svg.scroll_into_view_if_needed()
+    dragged(page, svg, (2000, 700), (1500, 700))
+    dragged(page, svg, (1500, 1400), (1200, 1400))
+    page.get_by_role("button", name="This is left").click()
+    page.get_by_text("Recorded.").wait_for()
+    left = record.cuts.get(code).outline
+    assert left.area_mm2 == pytest.approx((1500 + 1200) / 2 * 1400, rel=0.02)
+    page.get_by_role("button", name="Square off the ragged ends").click()
+    page.get_by_text("Squared off.").wait_for()
+    assert record.cuts.get(code).outline.is_rectangle
+    assert record.cuts.get(code).length_mm == pytest.approx(1200, rel=0.02)
+
+
+def test_without_scripts_it_was_cut_straight_across(browser, loft, record, code):
+    """At 80 cm from the near end, and the near part was taken."""
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{loft[0]}/cuts/{code}/as-cut")
+    page.get_by_label("So far from the near end").fill("80 cm")
+    page.get_by_label("Which part was taken").select_option("near")
+    page.get_by_role("button", name="Save").click()
+    context.close()
+    assert record.cuts.get(code).length_mm == pytest.approx(1200.0)

@@ -153,16 +153,20 @@ def colour_list(typed: str) -> tuple[str, ...]:
     return tuple(c.lower() for c in colours)
 
 
-def bite() -> Bite:
-    """What is missing of a cut: where it lies, and how large it is."""
-    end, edge = forms.text("end"), forms.text("edge")
+MOST_BITES = 6
+"""So many missing parts are told at once."""
+
+
+def bite(more: str = "") -> Bite:
+    """What is missing of a cut: where it lies, and how large it is; ``more`` ends each name."""
+    end, edge = forms.text(f"end{more}"), forms.text(f"edge{more}")
     return Bite(
         end=End(end) if end in tuple(End) else None,
         edge=LongSide(edge) if edge in tuple(LongSide) else None,
-        length_mm=forms.maybe_length("part_length", Quantity.CUT_LENGTH),
-        width_mm=forms.maybe_length("part_width", Quantity.WIDTH),
-        from_near_mm=forms.maybe_length("from_near", Quantity.CUT_LENGTH) or 0.0,
-        from_right_mm=forms.maybe_length("from_right", Quantity.WIDTH) or 0.0,
+        length_mm=forms.maybe_length(f"part_length{more}", Quantity.CUT_LENGTH),
+        width_mm=forms.maybe_length(f"part_width{more}", Quantity.WIDTH),
+        from_near_mm=forms.maybe_length(f"from_near{more}", Quantity.CUT_LENGTH) or 0.0,
+        from_right_mm=forms.maybe_length(f"from_right{more}", Quantity.WIDTH) or 0.0,
     )
 
 
@@ -178,7 +182,8 @@ def ring_of(text: str) -> tuple[tuple[float, float], ...]:
 
 
 def bites_from_form() -> tuple[Bite, ...]:
-    """What is missing of a cut that comes in; nothing, as a rule."""
-    if not forms.text("part_length") and not forms.text("part_width"):
-        return ()
-    return (bite(),)
+    """Everything that is missing of a cut; nothing, as a rule."""
+    endings = ("", *(f"-{n}" for n in range(1, MOST_BITES)))
+    return tuple(
+        bite(more) for more in endings
+        if forms.text(f"part_length{more}") or forms.text(f"part_width{more}"))

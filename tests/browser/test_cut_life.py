@@ -55,3 +55,30 @@ def test_without_scripts_it_was_cut_straight_across(browser, loft, record, code)
     page.get_by_role("button", name="Save").click()
     context.close()
     assert record.cuts.get(code).length_mm == pytest.approx(1200.0)
+
+
+def test_a_corner_and_a_hole_are_tapped_when_a_cut_comes_in(page, loft, record):
+    """A corner of 40 x 30 cm off the far end and a hole of 10 x 10 cm: the area is less by both."""
+    page.goto(f"{loft[0]}/cuts/new")
+    name = f"Bitten drill {len(record.cuts.all())}"
+    page.get_by_label("Cloth", exact=True).fill(name)
+    page.get_by_label("Length there is").fill("2 m")
+    page.get_by_label("Usable width").fill("140 cm")
+    page.get_by_text("A part of it is missing already").click()
+    page.get_by_role("button", name="Corner: far end, upper edge").click()
+    first, second = page.locator("[data-bite]").nth(0), page.locator("[data-bite]").nth(1)
+    first.get_by_label("Length of the missing part").fill("40 cm")
+    first.get_by_label("Its width").fill("30 cm")
+    page.get_by_role("button", name="A hole in the middle").click()
+    second.get_by_label("Length of the missing part").fill("10 cm")
+    second.get_by_label("Its width").fill("10 cm")
+    second.get_by_label("From the near end").fill("50 cm")
+    second.get_by_label("From the right edge").fill("60 cm")
+    drawn = page.locator("[data-cloth]").first.get_attribute("d")
+    assert "M1600,300h400v-300h-400z" in drawn and "M500,800h100v-100h-100z" in drawn
+    page.get_by_role("button", name="Save the cut").click()
+    page.get_by_text("Saved. Its code is").wait_for()
+    outline = next(c for c in record.cuts.all() if c.cloth.name == name).outline
+    assert outline.area_mm2 == pytest.approx(2000 * 1400 - 400 * 300 - 100 * 100)
+    assert len(outline.holes_mm) == 1
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]

@@ -110,7 +110,7 @@ def part(code: str):
 def missing(code: str):
     """Record a part that is missing, or that nothing can be laid on."""
     return _record(
-        code, lambda: cuts.flaw(stash(), code, (bite(),), forms.token()),
+        code, lambda: cuts.flaw(stash(), code, bites_from_form() or (bite(),), forms.token()),
         lambda card: _("Recorded: the drawing shows it."))
 
 

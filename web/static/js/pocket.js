@@ -32,7 +32,7 @@ if (root.dataset.kept) {
   for (const token of document.querySelectorAll("input[name=token]")) token.value = fresh();
 }
 
-const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|left-over|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
+const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|as-cut|missing|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
 
 document.addEventListener("submit", async (event) => {
   const form = event.target;

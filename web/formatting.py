@@ -44,6 +44,7 @@ def install(app: Flask) -> None:
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
         rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, framed=cloth_drawing.framed,
+        with_edges=cloth_drawing.with_edges,
         swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
         what_to_buy=line_to_buy,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from stash.errors import Conflict, InvalidInput
 from stash.ledger import Event, Kind
 from stash.ledger.bites import Bite, End, LongSide, Pieces, around, bitten
+from stash.ledger.grain import GrainBy
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
 from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
@@ -15,6 +16,7 @@ from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
 from stash.workroom.figures import Measured, Origin, keep_figure
+from stash.workroom.grain_kept import keep_grain
 from stash.workroom.recorded import Recorded
 
 __all__ = ["Bite", "CutCard", "LongSide", "End", "Pieces", "Use", "Washed"]
@@ -165,13 +167,19 @@ def measure(
 
 
 def traced(
-    stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None
+    stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None, *,
+    grain: GrainBy | None = None,
 ) -> CutRecorded:
-    """Its outline was traced from photographs: that is its shape from now on."""
+    """Its outline was traced from photographs: that is its shape from now on.
+
+    ``grain`` is what said where its grain runs; where nothing did, its page asks.
+    """
     figure = Measured(value=outline.length_mm, error=error_mm, origin=Origin.PHOTOGRAPHED)
     with stash.act(token) as act:
         event = stash.cuts.remeasure(code, outline)
         keep_figure(stash, event.code, figure, Kind.REMEASURE)
+        if grain is not None:
+            keep_grain(stash, event.code, grain)
     return _recorded(stash, act.event or act.earlier or event)
 
 

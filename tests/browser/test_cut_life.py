@@ -3,6 +3,8 @@
 import pytest
 
 from stash.model import Cloth, Cut, Outline
+from stash.workroom.cuts import traced
+from stash.workroom.grain import GrainBy
 
 pytestmark = pytest.mark.browser
 
@@ -82,3 +84,19 @@ def test_a_corner_and_a_hole_are_tapped_when_a_cut_comes_in(page, loft, record):
     assert outline.area_mm2 == pytest.approx(2000 * 1400 - 400 * 300 - 100 * 100)
     assert len(outline.holes_mm) == 1
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+
+
+def test_the_grain_of_a_traced_strip_is_pointed_out(page, loft, record, code):
+    """Its page asks; the short edge is tapped as the selvedge, and the strip lies along it."""
+    traced(record, code, Outline.rectangle(900.0, 300.0), grain=GrainBy.LONGEST)
+    page.goto(f"{loft[0]}/c/{code}")
+    page.get_by_role("link", name="Point the grain out").click()
+    short = page.locator("[data-edge][data-turn='-90.00'], [data-edge][data-turn='90.00']").first
+    short.locator(".edge-hold").dispatch_event("click")
+    assert page.locator("[name=edge]:checked").get_attribute("value") == (
+        short.get_attribute("data-edge"))
+    page.get_by_role("button", name="So it runs").click()
+    page.get_by_text("Its grain is on record").wait_for()
+    cut = record.cuts.get(code)
+    assert (cut.length_mm, cut.width_mm) == (pytest.approx(300.0), pytest.approx(900.0))
+    assert page.get_by_role("link", name="Point the grain out").count() == 0

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from markupsafe import Markup
 
 from stash.model import Cut, Outline
 from stash.model.outline import Point
+from stash.workroom.grain import StraightEdge
 
 HEX = re.compile(r"#[0-9a-fA-F]{6}")
 BARE = "#c9bfa9"
@@ -52,6 +54,35 @@ def framed(outline: Outline, colours: tuple[str, ...], title: str) -> Markup:
         f'role="img" aria-label="{Markup.escape(title)}" data-frame data-wide="{wide:.3f}" '
         f'data-high="{high:.3f}">{_cloth(outline, colours, "framed")}'
         f'<polygon class="frame" points="{corners}"/></svg>'
+    )
+
+
+def with_edges(outline: Outline, colours: tuple[str, ...], edges: Sequence[StraightEdge],
+               title: str) -> Markup:
+    """The outline with its straight edges numbered, and an arrow that a script turns."""
+    left, low, right, high = outline.bounds_mm
+    size = max(right - left, high - low)
+    room, middle = 0.14 * size, ((right - left) / 2, (high - low) / 2)
+    lines = []
+    for n, edge in enumerate(edges, 1):
+        (x0, y0), (x1, y1) = ((x - left, high - y) for x, y in (edge.start_mm, edge.stop_mm))
+        out = 0.055 * size / max(edge.length_mm, 1.0)  # to the left of the way round: outside
+        x, y = (x0 + x1) / 2 + out * (y0 - y1), (y0 + y1) / 2 + out * (x1 - x0)
+        lines.append(
+            f'<g data-edge="{n}" data-turn="{edge.turn_deg:.2f}">'
+            f'<line class="edge-hold" x1="{x0:.1f}" y1="{y0:.1f}" x2="{x1:.1f}" y2="{y1:.1f}"/>'
+            f'<line class="edge-seen" x1="{x0:.1f}" y1="{y0:.1f}" x2="{x1:.1f}" y2="{y1:.1f}"/>'
+            f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size / 18:.1f}">{n}</text></g>')
+    reach, tip = 0.3 * size, 0.035 * size
+    arrow = (
+        f'<g class="turned-arrow" data-arrow data-x="{middle[0]:.1f}" data-y="{middle[1]:.1f}">'
+        f'<path d="M{middle[0] - reach:.1f} {middle[1]:.1f}h{2 * reach:.1f}m{-tip:.1f} {-tip:.1f}'
+        f'l{tip:.1f} {tip:.1f}l{-tip:.1f} {tip:.1f}"/></g>')
+    return Markup(
+        f'<svg viewBox="{-room:.0f} {-room:.0f} {right - left + 2 * room:.0f} '
+        f'{high - low + 2 * room:.0f}" role="img" data-grain '
+        f'aria-label="{Markup.escape(title)}">{_cloth(outline, colours, "grain")}'
+        f"{''.join(lines)}{arrow}</svg>"
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import NotEnough, StashError
@@ -10,6 +12,13 @@ from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, explaining, figures, photos, places
 from stash.workroom.as_cut import cut_across, cut_along
 from stash.workroom.cuts import CutCard, End, LongSide, Pieces, Use
+from stash.workroom.grain import (
+    GrainBy,
+    StraightEdge,
+    grain_is_presumed,
+    straight_edges,
+    turn_grain,
+)
 from web import forms
 from web.cut_form import (
     bite,
@@ -44,7 +53,8 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
         known=figures.how_known(figures.figure_of(stash(), code)),
-        account=explaining.account(stash(), code), lent=card.lent, ends=ends(), edges=edges(),
+        account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
+        presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
     )
     return body, status_of(error) if error else 200
@@ -150,6 +160,32 @@ def _as_it_was_cut(code: str):
     return cut_across(
         stash(), code, forms.length("at", Quantity.CUT_LENGTH),
         End.NEAR if taken == End.NEAR else End.FAR, forms.token(), use=use)
+
+
+@pages.route("/<code>/grain", methods=["GET", "POST"])
+def grain(code: str):
+    """Where its grain runs: an arrow turned over the outline, or the selvedge pointed at."""
+    error = None
+    edges = straight_edges(cuts.cut(stash(), code).outline)
+    if request.method == "POST":
+        try:
+            done = _grain_told(code, edges)
+            tell(_("Its grain is on record: the drawing lies along it."), undo=done.event.id)
+            return redirect(url_for("scanned.open", code=code), 303)
+        except StashError as refused:
+            error = refused
+    return render_template(
+        "cuts/grain.html", cut=cuts.cut(stash(), code), code=code, edges=edges, error=error,
+        presumed=grain_is_presumed(stash(), code), typed=request.form if error else None,
+    ), status_of(error) if error else 200
+
+
+def _grain_told(code: str, edges: Sequence[StraightEdge]):
+    if forms.text("edge"):
+        edge = edges[forms.count("edge", _("The edge"), 1, len(edges)) - 1]
+        return turn_grain(stash(), code, edge.turn_deg, forms.token(), by=GrainBy.SELVEDGE)
+    turn = forms.maybe_number("turn", _("The turn"), -180, 180) or 0.0
+    return turn_grain(stash(), code, turn, forms.token())
 
 
 @pages.post("/<code>/lend")

@@ -13,6 +13,7 @@ from stash.model import Outline, Piece
 from stash.model.outline import Point
 from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
+from stash.workroom.grain import GrainBy
 from stash.workroom.patterns import checked_ring, turned_across
 from stash.workroom.tracing import Backdrop, trace_pieces, trace_remnant
 from web import forms
@@ -162,8 +163,12 @@ def keep(key: str):
         if traced.code:
             outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)
             error_mm = traced.shapes[0].error_mm
-            done = cuts.traced(stash(), traced.code, outline, error_mm, forms.token())
+            by = GrainBy(traced.grain)
+            done = cuts.traced(
+                stash(), traced.code, outline, error_mm, forms.token(), grain=by)
             tell(_("The record now has the traced outline."), undo=done.event.id)
+            if by.presumed:
+                return redirect(url_for("cuts.grain", code=traced.code), 303)
             return redirect(url_for("scanned.open", code=traced.code), 303)
         name = forms.needed("name", _("The name of the pattern"))
         pieces = tuple(

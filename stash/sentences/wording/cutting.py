@@ -19,6 +19,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "outline_or_width": "Give either --outline, or --width with or without --length.",
     "cloth_wanted": "Give the cloth: --width 114cm, or --outline FILE.json.",
     "not_on_the_cloth": "It is {there_length_mm} long: say where between its two ends it was cut.",
+    "turn_out_of_range": "Turn the arrow by no more than half a turn: from -180° to 180°.",
+    "held_with_its_grain": (
+        "“{plan}” holds some of it, laid by the grain on record: release it first, then turn it."
+    ),
     "bite_takes_nothing": "There is no cloth where this bite is said to be.",
     "bite_takes_all": "That would leave nothing of the cloth.",
     "bite_has_no_size": "Say how large the missing part is, for example 40cm x 30cm.",

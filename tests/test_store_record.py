@@ -359,3 +359,19 @@ def test_no_cloth_is_like_that(stash, cloth):
     with pytest.raises(InvalidInput):
         stash.cuts.receive(a_cut(cloth=cloth))
     assert stash.cuts.all() == []
+
+
+def test_an_entry_says_whether_it_stands_however_often_its_undo_was_undone(stash):
+    """Read alone, among the newest, and in a history, whatever else was undone meanwhile."""
+    code = stash.cuts.receive(a_cut()).code
+    cut = stash.cuts.cut_off(code, 100.0)
+    for _ in range(3):
+        other = stash.cuts.cut_off(code, 10.0)
+        stash.ledger.undo(other.id)
+    number, stands = cut.id, True  # each undo is undone in turn
+    for _ in range(4):
+        number, stands = stash.ledger.undo(number).id, not stands
+        told = (stash.ledger.event(cut.id), *stash.ledger.latest(), *stash.ledger.history(code))
+        assert {event.stands for event in told if event.id == cut.id} == {stands}
+    stash.ledger.replay()
+    assert {e.stands for e in stash.ledger.history(code) if e.id == cut.id} == {stands}

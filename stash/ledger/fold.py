@@ -10,7 +10,7 @@ be read: its checks may be loosened, never tightened.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import replace
 from typing import Any
 
@@ -72,10 +72,14 @@ def standing(events: Iterable[Event]) -> list[Event]:
             for e in ordered]
 
 
-def fold(events: Iterable[Event]) -> dict[str, FoldedState]:
-    """The state of every subject; subjects that no standing event made are left out."""
+def fold(events: Iterable[Event], off: Set[int] | None = None) -> dict[str, FoldedState]:
+    """The state of every subject; subjects that no standing event made are left out.
+
+    With ``off``, the numbers of those that do not stand, the events come in order and
+    are not all held at once.
+    """
     states: dict[str, FoldedState | None] = {}
-    for event in standing(events):
+    for event in standing(events) if off is None else (e for e in events if e.id not in off):
         if event.stands and event.kind is not Kind.UNDO:
             for subject in event.change:
                 states[subject] = applied(states.get(subject), event, subject)

@@ -15,10 +15,16 @@ from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
+PLAIN = frozenset((str, int, float, bool, types.NoneType))
 
 
 def to_plain(value: object) -> Any:
     """Dicts, lists, strings and numbers only."""
+    kind = type(value)
+    if kind in PLAIN:  # most values are, and this is asked of every one
+        return value
+    if kind is dict:
+        return {str(key): to_plain(item) for key, item in value.items()}  # type: ignore[attr-defined]
     if is_dataclass(value) and not isinstance(value, type):
         return {f.name: to_plain(getattr(value, f.name)) for f in fields(value)}
     if isinstance(value, Enum):

@@ -30,6 +30,16 @@ from stash.store import cache
 from stash.store.connection import Connections, writing
 
 COLUMNS = "id, at, kind, code, change, who, device, token, undoes, checksum"
+INSERT = f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+UNDOING = """
+    WITH RECURSIVE undo (id, undoes) AS (
+        SELECT event.id, event.undoes FROM json_each(?) AS asked
+            JOIN event ON event.undoes = asked.value
+        UNION
+        SELECT event.id, event.undoes FROM undo JOIN event ON event.undoes = undo.id
+    )
+    SELECT id, undoes FROM undo"""
+"""The undos of some events, the undos of those, and so on."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -218,11 +228,12 @@ class Ledger:
     def replay(self) -> dict[str, FoldedState]:
         """Work everything out again from the events alone, and keep that; the states."""
         with writing(self.db) as db:
-            states = fold(self.events())
+            undos = db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL")
+            states = fold(self.events(), held_off(undos))
             cache.empty(db)
             db.execute("DELETE FROM touched")
-            for event in self.events():
-                _insert_touched(db, event)
+            db.execute("INSERT INTO touched (subject, event)"
+                       " SELECT key, event.id FROM event, json_each(event.change)")
             for subject, state in _records_first(states):
                 cache.write(db, subject, state)
         return states
@@ -236,12 +247,7 @@ class Ledger:
         with writing(self.db) as db:
             if db.execute("SELECT 1 FROM event LIMIT 1").fetchone():
                 raise Conflict("record_here", path=str(self.connections.path))
-            before = BEGINNING
-            for event in events:
-                linked = event if event.checksum else replace(
-                    event, checksum=checksum(before, event))
-                _insert_event(db, linked)
-                before = linked.checksum
+            db.conn.executemany(INSERT, map(_row, _linked(events)))
             self.replay()
 
     def _insert(self, entry: Entry, act: Act) -> Event:
@@ -262,7 +268,8 @@ class Ledger:
 
     def _marked(self, rows: list[tuple[Any, ...]]) -> list[Event]:
         """Events as read, each marked whether it stands."""
-        off = held_off(self.db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL"))
+        numbers = json.dumps([row[0] for row in rows])
+        off = held_off(self.db.execute(UNDOING, [numbers]))
         return [replace(_event(row), stands=row[0] not in off) for row in rows]
 
     def _touching(self, subject: str) -> list[Event]:
@@ -282,18 +289,24 @@ def _records_first(
     return sorted(states.items(), key=lambda item: ":" not in item[0])
 
 
-def _insert_event(db: Database, event: Event) -> None:
-    db.execute(
-        f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        (
-            event.id, event.at, event.kind.value, event.code, cache.plain_text(event.change),
-            event.who, event.device, event.token, event.undoes, event.checksum,
-        ),
+def _linked(events: Iterable[Event]) -> Iterator[Event]:
+    """Each event with its checksum, where it brings none."""
+    before = BEGINNING
+    for event in events:
+        linked = event if event.checksum else replace(event, checksum=checksum(before, event))
+        yield linked
+        before = linked.checksum
+
+
+def _row(event: Event) -> tuple[Any, ...]:
+    return (
+        event.id, event.at, event.kind.value, event.code, cache.plain_text(event.change),
+        event.who, event.device, event.token, event.undoes, event.checksum,
     )
-    _insert_touched(db, event)
 
 
-def _insert_touched(db: Database, event: Event) -> None:
+def _insert_event(db: Database, event: Event) -> None:
+    db.execute(INSERT, _row(event))
     db.conn.executemany(
         "INSERT INTO touched (subject, event) VALUES (?, ?)",
         [(subject, event.id) for subject in event.change],

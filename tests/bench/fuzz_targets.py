@@ -69,13 +69,27 @@ class Parsers:
         """Nothing is held open."""
 
 
+class Failed(logging.Handler):
+    """Remembers where the last page failed."""
+
+    last = ""
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep the kind of the error and its line."""
+        if record.exc_info and record.exc_info[1]:
+            self.last = where(record.exc_info[1])
+
+
 class Routes:
     """Every page, asked with every field there is."""
 
     def __init__(self, place: Path, fields: Sequence[str]):
         from web import create_app
 
-        logging.getLogger("web").setLevel(logging.CRITICAL)
+        self.failed = Failed()
+        logger = logging.getLogger("web")
+        logger.propagate = False
+        logger.addHandler(self.failed)
         self.place, self.fields = place, fields
         self.codes = filled(place)
         app = create_app(place)
@@ -108,13 +122,15 @@ class Routes:
         except Exception as error:
             return name, where(error)
         if status >= 500 and status != 503:
-            return name, f"status {status}"
+            return name, f"status {status}: {self.failed.last}"
         if status >= 400 and events(self.place) != before:
             return name, f"status {status}, but something was recorded"
         return name, ""
 
     def close(self) -> None:
-        """Nothing is held open."""
+        """Leave the log as it was."""
+        logging.getLogger("web").removeHandler(self.failed)
+        logging.getLogger("web").propagate = True
 
 
 class Commands:

@@ -37,3 +37,12 @@ def refuse(kind):
 def fall():
     """A reader that falls over as native code does."""
     os.abort()
+
+
+def swell_slowly(megabytes):
+    """A reader that takes so much memory, ten megabytes at a time."""
+    held = []
+    while len(held) * 10 < megabytes:
+        held.append(np.ones(10_000_000, np.uint8))
+        time.sleep(0.01)
+    return len(held)

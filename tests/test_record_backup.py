@@ -202,6 +202,22 @@ def test_a_small_file_does_not_unpack_into_a_large_one(file, tmp_path, name):
     assert nothing_in(tmp_path / "new")
 
 
+def test_many_small_parts_do_not_unpack_into_a_large_whole(file, tmp_path):
+    """Three hundred parts of 5 kB that would each become 5 MB: 1.5 MB against 1.5 GB."""
+    path = tmp_path / "trap.zip"
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as packed:
+        for name, content in files_of(file).items():
+            packed.writestr(name, content)
+        for number in range(300):
+            packed.writestr(f"photos/K7MN4P/{number:020x}.jpg", b" " * 4_900_000)
+    assert path.stat().st_size < 2_000_000
+
+    for attempt in (lambda: verify(path), lambda: restore(path, tmp_path / "new")):
+        with pytest.raises(InvalidInput, match="unpacks_too_large"):
+            attempt()
+    assert nothing_in(tmp_path / "new")
+
+
 def test_a_damaged_photograph_does_not_keep_the_ledger_back_and_is_named(file, tmp_path):
     """It is found by verifying, without bringing anything back."""
     content = bytearray(file.read_bytes())

@@ -22,5 +22,3 @@ MEASURED = Limits(seconds=180, memory_mb=1500)
 """Photographs that are measured: traced outlines, counted buttons."""
 TABLE = Limits(seconds=20, memory_mb=500)
 """A spreadsheet."""
-BACKUP = Limits(seconds=3600, memory_mb=4000)
-"""A backup file that is looked through."""

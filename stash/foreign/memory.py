@@ -1,7 +1,9 @@
 """How much memory this process takes, and a bound on it, on every system.
 
 Linux refuses memory beyond the bound, so that reading fails softly. macOS and Windows do
-not: there the process looks at its own account and ends itself.
+not: there the process looks at its own account twenty times a second and ends itself, which
+a decoder that takes much at once may outrun. So nothing rests on this alone: pixels, shapes
+and what a zip unpacks to are counted first.
 """
 
 from __future__ import annotations
@@ -20,7 +22,7 @@ EXCEEDED = 77
 @contextmanager
 def bounded(memory_mb: int) -> Iterator[None]:
     """Inside, no more than so much beyond what is taken at the beginning."""
-    if sys.platform == "linux":
+    if sys.platform == "linux" and _address_space():
         with _refused(memory_mb * 1_000_000):
             yield
         return
@@ -64,20 +66,32 @@ def watched(more_bytes: int, exceeded: Callable[[], object]) -> Iterator[None]:
 
 
 def resident() -> int:
-    """The bytes of memory this process holds; on macOS, the most it ever held."""
+    """The bytes of memory this process holds, or the most it ever held; 0 when nobody says."""
     if sys.platform == "win32":
         return _resident_windows()
-    if sys.platform == "linux":
-        with open("/proc/self/statm", encoding="ascii") as file:  # noqa: PTH123 - no Path needed
-            return int(file.read().split()[1]) * os.sysconf("SC_PAGE_SIZE")
-    import resource
-
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return _pages(1) or _most_held()
 
 
 def _address_space() -> int:
-    with open("/proc/self/statm", encoding="ascii") as file:  # noqa: PTH123
-        return int(file.read().split()[0]) * os.sysconf("SC_PAGE_SIZE")
+    return _pages(0)
+
+
+def _pages(column: int) -> int:
+    """A column of Linux's account in bytes; 0 where there is none."""
+    try:
+        with open("/proc/self/statm", encoding="ascii") as file:  # noqa: PTH123 - no Path needed
+            return int(file.read().split()[column]) * os.sysconf("SC_PAGE_SIZE")
+    except OSError:
+        return 0
+
+
+def _most_held() -> int:
+    try:
+        import resource
+    except ImportError:
+        return 0
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return most if sys.platform == "darwin" else most * 1024  # the one counts bytes, others kB
 
 
 def _resident_windows() -> int:

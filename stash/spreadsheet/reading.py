@@ -22,6 +22,8 @@ from stash.spreadsheet.cells import (
 )
 
 LARGEST_BYTES = 8_000_000
+MOST_UNPACKED_BYTES = 200_000_000
+"""Of all parts of one together, as it says itself; looked at before anything is unpacked."""
 WESTERN = ("cp1252", "cp1250", "mac_roman")
 """What spreadsheets wrote before UTF-8, as far as these three languages are written in it."""
 OPEN_DOCUMENT = b"application/vnd.oasis.opendocument.spreadsheet"
@@ -51,8 +53,10 @@ def cells_in(content: bytes) -> CellTable:
 def _of_zip(content: bytes) -> CellTable:
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as packed:
+            if sum(info.file_size for info in packed.infolist()) > MOST_UNPACKED_BYTES:
+                raise InvalidInput("file_takes_too_much", field="file")
             names = set(packed.namelist())
-            kind = packed.read("mimetype")[:100] if "mimetype" in names else b""
+            kind = packed.open("mimetype").read(100) if "mimetype" in names else b""
         if "xl/workbook.xml" in names:
             return _xlsx(content)
         if kind.startswith(OPEN_DOCUMENT):

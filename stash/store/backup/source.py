@@ -112,10 +112,13 @@ class _Backup:
             info.file_size for info in self.file.infolist() if PHOTO.fullmatch(info.filename))
 
     def _refuse_traps(self) -> None:
-        for info in self.file.infolist():
-            if info.file_size > SMALL_BYTES + MOST_UNPACKED * info.compress_size:
+        """No part of it unpacks to much more than it is, nor do all of them together."""
+        parts = [(i.file_size, i.compress_size) for i in self.file.infolist()]
+        parts.append((sum(large for large, _ in parts), self.path.stat().st_size))
+        for large, small in parts:
+            if large > SMALL_BYTES + MOST_UNPACKED * small:
                 raise InvalidInput(
-                    "unpacks_too_large", file=self.path.name, size_mb=info.file_size / 1e6)
+                    "unpacks_too_large", file=self.path.name, size_mb=large / 1e6)
 
     def _contents(self) -> dict[str, object]:
         if self.file.getinfo(CONTENTS).file_size > 10_000:

@@ -30,7 +30,11 @@ FITTED = {
     (piece + end, edge): mm for end in ("", " lining")
     for piece, edge, mm in (("sleeve", "cap", 13.0), ("back", "shoulder", 5.5))
 }
-STATED = {"fitted-bodice": FITTED}
+# The hollow of a shirt's back is eased onto its yoke.
+STATED = {
+    "fitted-bodice": FITTED, "dress": FITTED,
+    "yoke-shirt": {("sleeve", "cap"): 5.5, ("back", "yoke"): 1.5},
+}
 
 
 def kinds(piece: Piece) -> set[MarkKind]:

@@ -13,6 +13,7 @@ from stash.draft.darts import Dart, folded_line
 from stash.draft.geometry import Path, distance, line, move, solve, towards, turned
 from stash.model import Point
 
+# Common practice, no source.
 LEAST_DART_MM = 3.0  # less is eased
 FROM_POINT_MM = 22.0  # the dart ends this far short of the bust point
 MOST_LEAN_RAD = 0.6

@@ -18,6 +18,7 @@ from stash.draft.geometry import Path, back, distance, length
 from stash.draft.panel import Cutting, Panel
 from stash.model import Part, Point
 
+# Chosen here: what is one point, and what is straight.
 EDGES_APART_MM = 0.5
 STRAIGHT_MM = 0.3
 

@@ -23,7 +23,7 @@ from stash.draft.waist_darts import WaistEnds, Waistline, darted_waist, plain_wa
 from stash.errors import InvalidInput
 from stash.model import Point
 
-ADULT_BUST = 950.0
+ADULT_BUST = 950.0  # common practice, no source
 LENGTH_EASE_MM, CHEST_MM = 10.0, 60.0  # Sewing Lab Milano: + 1 cm; bust/6 + 6 cm
 BACK_SHARE = 0.2  # Sewing Lab Milano: a fifth of the ease to the back, the rest to the armhole
 RAISE_MM = 19.05  # Baldt 1916, Fig. 45: 3/4 in
@@ -37,7 +37,7 @@ SIDE_FORWARD_MM, SIDE_MOST_MM, RAISE_SIDE_MM = 10.0, 25.0, 8.0
 ARMHOLE_SHARE, ARMHOLE_LESS_MM = 1 / 8, 15.0
 BUST_DART_SHARE, DART_DOWN_MM, FRONT_LENGTH_EASE_MM = 0.04, 60.0, 5.0
 ONE_DART_MM, LEAST_DART_MM, TIP_BELOW_MM = 45.0, 6.0, 20.0
-AGREES_MM = 0.25
+AGREES_MM = 0.25  # chosen here
 Points = dict[str, Point]
 
 
@@ -218,8 +218,9 @@ def draw_back(b: FittedBlock) -> FittedHalf:
             side=(down, underarm[1] - taken),
         )
 
-    tips = (b.chest_down + TIP_BELOW_MM * b.size, 0.48 * underarm[1])
-    waist, taken = shaped_waist(corners, b.back_waist, tips, b.size)
+    tip = (b.chest_down + TIP_BELOW_MM * b.size, 0.48 * underarm[1])
+    by = Shaping(tips=(tip, _beside(tip, (down, underarm[1]))), size=b.size)
+    waist, taken = shaped_waist(corners, b.back_waist, by)
     side = line(underarm, corners(taken).side)
     return FittedHalf(
         points=p, neck=thinned(back_neck(p)), shoulder=line(p["neck"], p["shoulder"]),
@@ -228,29 +229,42 @@ def draw_back(b: FittedBlock) -> FittedHalf:
     )
 
 
+@dataclass(frozen=True, kw_only=True)
+class Shaping:
+    """How a quarter is taken in at its waist, mm: where its first dart ends and where a second
+    would; the most that the side takes in, and the widest single dart, of a grown body.
+    """
+
+    tips: tuple[Point, Point]
+    size: float
+    side_most: float = SIDE_MOST_MM
+    one_dart: float = ONE_DART_MM
+
+
 def shaped_waist(
-    corners: Callable[[float], WaistEnds], wanted_mm: float, tip: Point, size: float
+    ends: Callable[[float], WaistEnds], wanted_mm: float, by: Shaping
 ) -> tuple[Waistline, float]:
     """The waist ``wanted_mm`` long, half of what is over in the side and the rest in darts; and
     what the side takes in.
 
-    ``corners`` gives the corners for what the side takes in. A waist wider than the bust
-    lets the side out instead.
+    ``ends`` gives the corners for what the side takes in. A waist wider than the bust lets the
+    side out instead.
     """
-    over = length(plain_waist(corners(0.0))) - wanted_mm
-    at_side = min(0.5 * over, SIDE_MOST_MM * size)
-    if over - at_side < LEAST_DART_MM * size:
+    over = length(plain_waist(ends(0.0))) - wanted_mm
+    at_side = min(0.5 * over, by.side_most * by.size)
+    if over - at_side < LEAST_DART_MM * by.size:
         taken = solve(
-            lambda mm: wanted_mm - length(plain_waist(corners(mm))), over - 60.0, over + 60.0
+            lambda mm: wanted_mm - length(plain_waist(ends(mm))), over - 60.0, over + 60.0
         )
-        path = plain_waist(corners(taken))
-        return Waistline(path, (), length(path)), taken
-    at = corners(at_side)
-    tips: tuple[Point, ...] = (tip,)
-    if over - at_side > ONE_DART_MM * size:
-        beside = (at.side[1] - tip[1]) / 2.4
-        tips = (tip, move(tip, down=0.12 * (at.side[0] - tip[0]), across=beside))
-    return darted_waist(at, tips, wanted_mm), at_side
+        path = thinned(plain_waist(ends(taken)))
+        return Waistline(path, (), length(path), path), taken
+    two = over - at_side > by.one_dart * by.size
+    return darted_waist(ends(at_side), by.tips if two else by.tips[:1], wanted_mm), at_side
+
+
+def _beside(tip: Point, side: Point) -> Point:
+    """Where a second dart ends: between the first and the side, a little lower."""
+    return move(tip, down=0.12 * (side[0] - tip[0]), across=(side[1] - tip[1]) / 2.4)
 
 
 def draw_front(b: FittedBlock, back: FittedHalf) -> FittedHalf:
@@ -271,7 +285,8 @@ def draw_front(b: FittedBlock, back: FittedHalf) -> FittedHalf:
         return WaistEnds(above_centre=p["centre"], centre=centre, above_side=above, side=end)
 
     tip = move(point, down=TIP_BELOW_MM * b.size)
-    waist, taken = shaped_waist(corners, b.front_waist, tip, b.size)
+    by = Shaping(tips=(tip, _beside(tip, side(0.0).last[1])), size=b.size)
+    waist, taken = shaped_waist(corners, b.front_waist, by)
     if abs(waist.sewn_mm - b.front_waist) > AGREES_MM:
         raise InvalidInput(
             "bust_dart_too_wide", dart_measure_mm=wanted.wide_mm,

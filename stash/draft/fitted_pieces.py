@@ -27,6 +27,7 @@ from stash.draft.sewing import Join
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
 from stash.model import Joined, Mark, MarkKind, Part, Role
 
+# Common practice, no source, where none is named.
 FACING_MM, ARMHOLE_FACING_MM = 50.0, 40.0
 WAIST_EASE_SHARE = 0.6  # of the bust's ease: Sewing Lab Milano, lesson 3
 SLEEVELESS_UP_MM = 12.0  # an armhole without a sleeve is cut higher

@@ -19,6 +19,7 @@ from stash.draft.option import choice
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.errors import InvalidInput
 
+# Common practice, no source.
 HIGHEST, LOWEST = 1 / 3, 1 / 5  # of the armhole
 ARM_EASE_MM, WRIST_EASE_MM, ELBOW_EASE_MM = 50.0, 60.0, 35.0
 CAP_EASE_MM = 25.0  # 2 to 4 cm on woven cloth

@@ -62,7 +62,7 @@ class Quarter:
 
 @dataclass(frozen=True)
 class Skirt:
-    """Both quarters as drawn, before allowances."""
+    """Both quarters as drawn, before allowances; ``opens_mm`` where the opening is given."""
 
     front: Quarter
     back: Quarter
@@ -70,6 +70,7 @@ class Skirt:
     hip_down: float
     length: float
     opening_least_mm: float = 0.0
+    opens_mm: float | None = None
 
     @property
     def waist_mm(self) -> float:

@@ -80,13 +80,14 @@ def _main_panels(skirt: Skirt, options: SkirtOptions, shape: SkirtShape) -> list
     """The front on the fold; the back on the fold too with elastic and no vent, else a pair."""
     allow = allowances(options)
     whole_back = not skirt.fitted and not shape.vent
-    front = _panel(Part.FRONT, skirt.front, allow, skirt)
+    front = quarter_panel(Part.FRONT, skirt.front, allow, skirt)
     if whole_back:
-        return [front, _panel(Part.BACK, skirt.back, allow, skirt)]
-    return [front, _back_pair(skirt, allow, shape.vent)]
+        return [front, quarter_panel(Part.BACK, skirt.back, allow, skirt)]
+    return [front, back_pair(skirt, allow, shape.vent)]
 
 
-def _panel(part: Part, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
+def quarter_panel(part: Part, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
+    """A quarter on the fold."""
     edges = (
         _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
         Edge("hem", q.hem, allow.hem, turned=allow.hem > 0),
@@ -100,7 +101,8 @@ def _panel(part: Part, q: Quarter, allow: Allowances, skirt: Skirt) -> Panel:
     )
 
 
-def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
+def back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
+    """The back in two, a vent cut on below its centre seam."""
     q = skirt.back
     foot, waist = q.hem[-1], q.waist[0]
     if vent:
@@ -115,7 +117,7 @@ def _back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
         Edge("hem", hem_path, allow.hem, turned=allow.hem > 0),
         Edge("centre back", centre, allow.at("centre back")),
     )
-    opening = [("centre back", length(centre) - _opening(skirt))] if skirt.fitted else []
+    opening = [("centre back", length(centre) - opening_mm(skirt))] if skirt.fitted else []
     return Panel(
         name="back", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.BACK),
         notches=tuple(opening), doubles=(("side", q.hip_at),),
@@ -136,16 +138,19 @@ def _waist_edge(q: Quarter, skirt: Skirt, allow: Allowances) -> Edge:
     return Edge("waist", q.waist, casing_allowance_mm(ELASTIC_MM), turned=True)
 
 
-def _opening(skirt: Skirt) -> float:
+def opening_mm(skirt: Skirt) -> float:
+    """How far down the centre back the skirt opens: to the hips, and as far as they want it."""
+    if skirt.opens_mm is not None:
+        return skirt.opens_mm
     return max(0.95 * skirt.hip_down, skirt.opening_least_mm)
 
 
 def _lining(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
     """The same quarters, 3 cm shorter by their hem allowance and without vent."""
     allow = replace(allowances(options), hem=0.0)
-    front = _panel(Part.FRONT, skirt.front, allow, skirt)
-    back = _panel(Part.BACK, skirt.back, allow, skirt)
-    parts = (front, back) if not skirt.fitted else (front, _back_pair(skirt, allow, 0.0))
+    front = quarter_panel(Part.FRONT, skirt.front, allow, skirt)
+    back = quarter_panel(Part.BACK, skirt.back, allow, skirt)
+    parts = (front, back) if not skirt.fitted else (front, back_pair(skirt, allow, 0.0))
     return [
         Panel(
             name=f"{p.name} lining", edges=p.edges, on_fold=p.on_fold,
@@ -167,7 +172,7 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
 
 def _waist_needs(skirt: Skirt, body: Body, options: SkirtOptions) -> list[Need]:
     if skirt.fitted:
-        return [zip_need(_opening(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
+        return [zip_need(opening_mm(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
     tight = options.elastic == "tight"
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 

@@ -29,17 +29,22 @@ from stash.draft.geometry import (
 )
 from stash.model import Point
 
+# Chosen here: no dart is wider, and how far a curve runs on square to its ends.
 WIDEST_RAD = 0.6
 PULL = 0.35
 
 
 @dataclass(frozen=True)
 class Waistline:
-    """The waist as it is cut, its darts, and its length once they are sewn, mm."""
+    """The waist as it is cut, its darts, and its length once they are sewn, mm.
+
+    ``flat`` is the line from leg to leg, without the peaks that a folded dart is cut to.
+    """
 
     path: Path
     darts: tuple[Dart, ...]
     sewn_mm: float
+    flat: Path
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,7 +97,7 @@ def _opened(waist: Path, tips: Sequence[Point], rad: float) -> Waistline:
         whole.append(before)
         rest = turned(beyond, tip, -rad)
     path = join(*whole, rest)
-    return Waistline(folded_line(path, found), tuple(found), length(waist))
+    return Waistline(folded_line(path, found), tuple(found), length(waist), path)
 
 
 def _below(path: Path, tip: Point, rad: float) -> float:

@@ -67,6 +67,9 @@ class MarkKind(StrEnum):
     OPENING = "opening"
     SLIT = "slit"
     PLACE = "place"
+    PLEAT_FOLD = "pleat fold"
+    PLEAT_TO = "pleat to here"
+    GATHER = "gather"
     LENGTHEN = "lengthen or shorten here"
 
 

@@ -18,7 +18,8 @@ SAID = {
     MarkKind.OVERLAP: "overlap from here", MarkKind.POCKET: "pocket", MarkKind.ROLL: "roll line",
     MarkKind.CREASE: "crease", MarkKind.HIP: "hip line", MarkKind.CROTCH: "crotch line",
     MarkKind.WAIST: "waist", MarkKind.OPENING: "opening ends", MarkKind.SLIT: "slit",
-    MarkKind.LENGTHEN: "lengthen or shorten here",
+    MarkKind.LENGTHEN: "lengthen or shorten here", MarkKind.PLEAT_FOLD: "fold the pleat",
+    MarkKind.PLEAT_TO: "pleat to here", MarkKind.GATHER: "gather",
 }
 
 

@@ -16,7 +16,7 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
 from stash.sentences.manner import in_the_manner_of, minute
-from stash.workroom.drafts import title_of
+from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.answer_json import line_to_buy
 from stash.workroom.questions.answer_json import tell as sentences
@@ -38,7 +38,7 @@ def install(app: Flask) -> None:
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
-        garment=garment, local=local,
+        garment=garment, local=local, measure_name=measure_name,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -54,6 +54,11 @@ def install(app: Flask) -> None:
 def say(told: Fact | Iterable[Fact]) -> str:
     """A fact, or several, as this workroom reads them."""
     return sentences((told,) if isinstance(told, Fact) else told, reader())
+
+
+def measure_name(key: str) -> str:
+    """What a measurement of the body is called."""
+    return _(word(key))
 
 
 def length(mm: float) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from stash.notions.published_tables import rows
 
+KEYS = ("nightwear", "cords", "small_parts")
+
 
 def caution(key: str) -> str:
     """One caution with its source: "nightwear", "cords" or "small_parts"."""

@@ -23,6 +23,7 @@ from stash.fibres import fibres
 from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
 from stash.model import NotionKind, Part, Role
+from stash.notions.cautions import KEYS, caution
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
 from stash.sentences.reader import LANGUAGES
@@ -112,6 +113,7 @@ def _terms() -> Iterator[str]:
     yield from ("{first} and {last}", "{first} or {last}", "linen")
     for row in table("measurements"):
         yield from (row["said"], row["how"])
+    yield from map(caution, KEYS)
     for name in garments():
         info = about(name)
         yield info.title

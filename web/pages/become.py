@@ -21,7 +21,7 @@ from stash.workroom.questions.orders import Order
 from stash.workroom.questions.spreading import WAYS, Spreads, spreads_of
 from stash.workroom.settings import habits
 from web.error_pages import status_of
-from web.formatting import say
+from web.formatting import measure_name, say
 from web.jobs import Job, jobs, kept
 from web.question_form import (
     LOOKS,
@@ -140,7 +140,7 @@ def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:
     """Whose measurements were estimated, and which."""
     rows = {}
     for garment in shown.garments:
-        names = [n.replace("_", " ") for n in garment.pattern.estimated]
+        names = [measure_name(n) for n in garment.pattern.estimated]
         if names and garment.person:
             rows.setdefault(garment.person, dict.fromkeys(names)).update(dict.fromkeys(names))
     return [(person, ", ".join(names)) for person, names in rows.items()]

@@ -15,6 +15,7 @@ from stash.model import Part, Piece, Point, Role
 from stash.pattern.legend import allowance_words
 from stash.sentences import METRIC, Reader, say
 from stash.sentences.quantities import written
+from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
 
 ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
@@ -103,7 +104,8 @@ def caption(
         left, top, right, foot = shape.bounds
         sides = (right - left, foot - top)
         said += [" × ".join(written("measure_mm", mm, style.reader) for mm in sides)]
-    lines = [(piece.name, 1.35, True), *((text, 1.0, False) for text in said)]
+    name = piece_named(piece.name, style.reader)
+    lines = [(name, 1.35, True), *((text, 1.0, False) for text in said)]
     words: list[Words] = []
     taken: shapely.Geometry = Polygon()
     if piece.on_fold:

@@ -15,6 +15,7 @@ from stash.pattern.lettering import Style, Words, cutting_words, word
 from stash.pattern.pieces_svg import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.sentences import METRIC, Reader
+from stash.sentences.saying import piece_named
 
 POINTS_PER_MM = 72 / 25.4
 STEPS = (
@@ -188,7 +189,7 @@ def _piece_list(
     shown = pieces[:11] if len(pieces) > 12 else pieces
     for row, piece in enumerate(shown):
         pdf.set_font(FAMILY, "B", 9.5)
-        name = printable(piece.name)
+        name = printable(piece_named(piece.name, style.reader))
         pdf.text(x, y + 4.6 * row, name)
         beside = x + pdf.get_string_width(name) + 3
         pdf.set_font(FAMILY, "", 9.5)

@@ -14,6 +14,8 @@ from stash.sentences.translations import translated
 from stash.sentences.wording import WORDING
 
 _FILLER = string.Formatter()
+PIECES = frozenset({"piece", "pieces", "other"})
+"""The values that name a piece of a pattern."""
 
 
 def say(fact: Fact, reader: Reader) -> str:
@@ -51,9 +53,19 @@ def _said(name: str, value: Value, reader: Reader) -> str:
         return translated(str(value), reader.language)
     if isinstance(value, int | float) and not isinstance(value, bool):
         return written(name, float(value), reader)
+    if name in PIECES and isinstance(value, str):
+        return piece_named(value, reader)
     if name in ("on", "day") and value:
         return day(str(value), reader)
     return "" if value is None else str(value)
+
+
+def piece_named(name: str, reader: Reader) -> str:
+    """A draft's piece in the reader's language, a copy's number kept; her own as she named it."""
+    alone, apart, number = name.rpartition("#")
+    if not apart:
+        return translated(name, reader.language)
+    return f"{translated(alone, reader.language)}#{number}"
 
 
 def _listed(items: list[str], reader: Reader, *, either: bool = False) -> str:

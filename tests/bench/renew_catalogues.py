@@ -10,6 +10,7 @@ from __future__ import annotations
 import ast
 import io
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 from babel.messages.catalog import Catalog, Message
@@ -17,8 +18,10 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from stash.draft.catalogue import about, garments
+from stash.draft.catalogue import about, draft, garments
+from stash.draft.known import OF_BODY
 from stash.draft.option import Choice
+from stash.errors import StashError
 from stash.fibres import fibres
 from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
@@ -111,6 +114,7 @@ def _is_said(text: str) -> bool:
 def _terms() -> Iterator[str]:
     """Words of the trade: measurements, garments, options and their words, fibres, notions."""
     yield from ("{first} and {last}", "{first} or {last}", "linen")
+    yield from ("chest", *OF_BODY.values())
     for row in table("measurements"):
         yield from (row["said"], row["how"])
     yield from map(caution, KEYS)
@@ -126,8 +130,23 @@ def _terms() -> Iterator[str]:
         yield fibre.name
     yield from (order.name for order in CUT_ORDERS)
     yield from (heading(key, "en") for key in column_keys())
+    yield from sorted(_piece_names())
     for words in (NotionKind, Part, Role):
         yield from (word.value for word in words)
+
+
+def _piece_names() -> set[str]:
+    """What the pieces of every draft are called, under each word of each option."""
+    names = set()
+    body = {"hip": 1040, "waist": 820, "bust": 980, "height": 1680}
+    for garment in garments():
+        chosen = [{o.name: word} for o in about(garment).options
+                  if isinstance(o, Choice) for word in o.words]
+        for options in ({}, *chosen):
+            # Some words go only with another option; their pieces come with that one.
+            with suppress(StashError):
+                names |= {piece.name for piece in draft(garment, body, options, None).pieces}
+    return names
 
 
 def renew(language: str) -> Catalog:

@@ -52,7 +52,7 @@ def draw_in_page(task: LayTask, lay: Lay, key: str, reader: Reader) -> InPage:
     def linked(sketch: Sketch, cut: CutOut) -> None:
         leads = f"#{key}-{number[cut.copies + (cut.piece.name,)]}"
         sketch.add(f'<a href="{escape(leads, quote=True)}" tabindex="-1" '
-                   f'aria-label="{escape(cut.label, quote=True)}">')
+                   f'aria-label="{escape(sketch.cut(cut.piece.name, cut.numbers), quote=True)}">')
         draw_piece(sketch, cut)
         sketch.add("</a>")
 
@@ -97,7 +97,7 @@ def _framed(sketch: Sketch, cut: CutOut) -> str:
     left, top = sketch.left - 5.5 * u, sketch.low - u
     wide = sketch.right - left + u
     tall = sketch.high - sketch.low + 7.5 * u
-    label = escape(cut.label, quote=True)
+    label = escape(sketch.cut(cut.piece.name, cut.numbers), quote=True)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" aria-label="{label}" '
         f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}">' + "".join(sketch.parts)

@@ -47,11 +47,14 @@ class CutOut:
     layers: Layers
 
     @property
+    def numbers(self) -> str:
+        """Of several copies their numbers, ``1 + 2``; nothing where there is one."""
+        return "" if self.piece.quantity == 1 else " + ".join(map(str, self.copies))
+
+    @property
     def label(self) -> str:
         """The piece's name, and of several copies their numbers: front 1 + 2."""
-        if self.piece.quantity == 1:
-            return self.piece.name
-        return f"{self.piece.name} {' + '.join(map(str, self.copies))}"
+        return f"{self.piece.name} {self.numbers}".rstrip()
 
 
 @dataclass(frozen=True)

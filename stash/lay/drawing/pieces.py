@@ -76,7 +76,7 @@ class PieceLettering:
     (``turn_deg`` counter-clockwise)."""
 
     def __init__(self, cut: CutOut, turn_deg: float, sketch: Sketch):
-        self.name = cut.label
+        self.name = sketch.cut(cut.piece.name, cut.numbers)
         self.notes = _notes(cut, sketch)
         self.in_line = f"{self.name}, {self.notes}" if self.notes else self.name
         self.lift = 0.9 if cut.piece.on_fold else 0.66  # clear of the fold line as well

@@ -21,7 +21,7 @@ class Position:
     box itself along and across the cloth, and how the piece lies.
 
     ``piece`` is the first of its copies (``NAME#1``), ``copies`` the numbers of all,
-    ``label`` how it is said.
+    ``label`` how it is said; ``numbers`` is the part of it that no language changes.
     """
 
     piece: str
@@ -34,6 +34,12 @@ class Position:
     copies: tuple[int, ...] = (1,)
     layers: Layers = Layers.ONE
     label: str = ""
+    numbers: str = ""
+
+    @property
+    def name(self) -> str:
+        """The name of the piece, without a copy's number."""
+        return self.piece.rpartition("#")[0] or self.piece
 
 
 def positions_table(task: LayTask, lay: Lay) -> tuple[Position, ...]:
@@ -55,4 +61,5 @@ def _row(table: OnTable, cut: CutOut) -> Position:
     return Position(
         cut.seen.piece, x0 - left, high - y1 if folded else y0 - low, x1 - x0, y1 - y0,
         cut.seen.turn_deg, cut.seen.mirrored, cut.copies, cut.layers, cut.label,
+        cut.numbers,
     )

@@ -9,6 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from stash.sentences import Reader
 from stash.sentences.quantities import written
+from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
 
 
@@ -32,6 +33,10 @@ class Sketch:
     def word(self, text: str, **values: str) -> str:
         """A word of the drawing in the reader's language."""
         return translated(text, self.reader.language).format(**values)
+
+    def cut(self, name: str, numbers: str) -> str:
+        """A piece and its copies: a draft's in the reader's language, her own as she named it."""
+        return f"{piece_named(name, self.reader)} {numbers}".rstrip()
 
     def add(self, text: str) -> None:
         """Append one element."""

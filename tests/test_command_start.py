@@ -50,10 +50,29 @@ def test_the_list_of_commands_loads_none_of_them():
     assert loaded(["--help"], (*HEAVY, "numpy", "sqlite_utils", "stash.store")) == []
 
 
-@pytest.mark.parametrize("listed", ["cut", "bin", "place", "person"])
+@pytest.mark.parametrize("listed", ["cut", "bin", "place", "person", "plan"])
 def test_a_list_of_what_is_on_record_loads_no_geometry(listed, folder):
     """A list is read from the record: nothing is laid, drafted, printed or served for it."""
-    assert loaded(["--data", str(folder), listed, "list"], HEAVY) == []
+    assert loaded(["--data", str(folder), listed, "list"], (*HEAVY, "numpy")) == []
+
+
+def test_a_list_of_patterns_loads_nothing_that_reads_or_writes_their_files(folder):
+    """Geometry alone: a pattern is a set of outlines."""
+    others = tuple(name for name in HEAVY if name != "shapely")
+
+    assert loaded(["--data", str(folder), "pattern", "list"], others) == []
+
+
+@pytest.mark.parametrize("asked", ["fit", "serve", "plan"])
+def test_the_help_of_a_heavy_command_is_light(asked, folder):
+    """Its options are shown without loading what it does."""
+    assert loaded(["--data", str(folder), asked, "--help"], HEAVY) == []
+
+
+def test_the_record_finds_numpy_as_ever_once_it_is_loaded():
+    """It was only said not to be there while the library of the record was loaded."""
+    asked = "import stash.store, sys; assert 'numpy' not in sys.modules; import numpy"
+    subprocess.run([sys.executable, "-c", asked], check=True)
 
 
 @pytest.mark.parametrize("name", COMMANDS)

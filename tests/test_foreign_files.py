@@ -21,7 +21,7 @@ from stash.foreign import Limits, apart, memory, pipe, read_apart
 from stash.foreign.limits import PICTURE
 from stash.foreign.picture import checked_size
 from stash.pattern.importing import read_pattern
-from stash.store.photos import prepared
+from stash.store.photo_prepared import prepared
 
 SHORT = Limits(seconds=3, memory_mb=200, answer_mb=1)
 

@@ -31,7 +31,8 @@ from stash.workroom.answer_lays import lays
 from stash.workroom.questions.answer_json import fit_json
 from stash.workroom.questions.fitting import Asking, ask_fit
 from stash.workroom.questions.orders import orders_for
-from stash.workroom.questions.planning import add_plan, hold_lay, show_plan
+from stash.workroom.questions.plan_view import show_plan
+from stash.workroom.questions.planning import add_plan, hold_lay
 
 READER = Reader(System.METRIC)
 QUICK = Asking(seconds=0.6)

@@ -17,7 +17,8 @@ from stash.workroom.questions.assignment import ask_making
 from stash.workroom.questions.fitting import Asking, ask_fit
 from stash.workroom.questions.free_stock import free_stash
 from stash.workroom.questions.orders import orders_for
-from stash.workroom.questions.planning import add_plan, hold_plan, show_plan
+from stash.workroom.questions.plan_view import show_plan
+from stash.workroom.questions.planning import add_plan, hold_plan
 from web.command import main
 
 DRILL = Cloth(

@@ -19,9 +19,9 @@ from stash.model import Person
 from stash.sentences import Reader, say
 from stash.store import open_stash
 from stash.units import System
-from stash.workroom.questions.answer_json import shop_json
 from stash.workroom.questions.fitting import Asking
 from stash.workroom.questions.orders import orders_for
+from stash.workroom.questions.shop_json import shop_json
 from stash.workroom.questions.shopping import Shop, ShopAnswer, ask_shop
 from web.command import main
 

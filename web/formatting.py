@@ -15,11 +15,11 @@ from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
+from stash.sentences import tell as sentences
 from stash.sentences.manner import in_the_manner_of, minute
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
-from stash.workroom.questions.answer_json import line_to_buy
-from stash.workroom.questions.answer_json import tell as sentences
+from stash.workroom.questions.notions_json import line_to_buy
 from web.bin_kinds import kind_name
 from web.drawing import notion as notion_drawing
 from web.drawing import to_scale as cloth_drawing

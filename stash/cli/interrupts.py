@@ -7,7 +7,6 @@ itself, then ends it. Every change is one transaction, so nothing is left half r
 
 from __future__ import annotations
 
-import multiprocessing
 import os
 import signal
 import socket
@@ -66,8 +65,9 @@ def _listen(signals: socket.socket, over: threading.Event) -> None:
 
 
 def _end() -> None:
-    for helper in multiprocessing.active_children():
-        helper.kill()
+    if helping := sys.modules.get("multiprocessing"):  # not loaded: no helpers
+        for helper in helping.active_children():
+            helper.kill()
     with suppress(OSError, ValueError):
         sys.stdout.flush()
         os.write(2, b"Stopped.\n")

@@ -8,15 +8,10 @@ from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.open_record import open_record
-from stash.sentences import Reader
 from stash.workroom import plans
-from stash.workroom.questions.answer_json import fit_json, line_json, making_json, plan_json
-from stash.workroom.questions.assignment import MakingAnswer, ask_making
-from stash.workroom.questions.fitting import Asking
-from stash.workroom.questions.orders import orders_for, planned_orders
-from stash.workroom.questions.planning import PlanView, add_plan, hold_plan, show_plan
+from stash.workroom.questions.plan_json import plan_json
+from stash.workroom.questions.plan_view import PlanView, show_plan
 from stash.workroom.searching import SECONDS
-from stash.workroom.settings import reader
 
 seconds_option = click.option(
     "--seconds", type=FloatRange(0.1, 3600), default=SECONDS["plan"], show_default=True,
@@ -44,6 +39,8 @@ def add(
 ) -> None:
     """Record a plan, or add garments to one."""
     with open_record(desk) as stash:
+        from stash.workroom.questions.planning import add_plan  # drafts the garments
+
         view = add_plan(stash, name, garments, people, dict(map(parse_option, choices)))
     say(plan_json(view), _text(view), as_json=as_json)
 
@@ -57,10 +54,9 @@ def add(
 def hold(desk: Desk, name: str, cut: str | None, seconds: float, as_json: bool) -> None:
     """Hold the plan's lay on a cut, and its notions in the bins."""
     with open_record(desk) as stash:
-        view, answer = hold_plan(stash, name, cut, Asking(seconds=seconds, workers=2))
-        told = fit_json(answer, reader(stash))
-    value = {**plan_json(view), "lay": told["candidates"][0],
-             "missing_notions": told["missing_notions"]}
+        from stash.cli.plan_asked import held  # the lay is loaded with the first question
+
+        view, value = held(stash, name, cut, seconds)
     say(value, _text(view), as_json=as_json)
 
 
@@ -133,15 +129,14 @@ def choose(
     without_buying: bool, seconds: float, as_json: bool,
 ) -> None:
     """Choose cuts for garments: as many as can be made, each from the best one."""
-    asking = Asking(seconds=seconds, workers=2, giving_up=(name,) if name else ())
     with open_record(desk) as stash:
-        if name:
-            orders = planned_orders(stash, show_plan(stash, name).plan)
-        else:
-            orders = orders_for(stash, wanted, people)
-        answer = ask_making(stash, orders, asking, without_buying=without_buying)
-        whose = reader(stash)
-    say(making_json(answer, whose), _making_text(answer, whose), as_json=as_json)
+        from stash.cli.plan_asked import ToChoose, chosen  # the lay comes with the first question
+
+        value, text = chosen(stash, ToChoose(
+            wanted=wanted, people=people, plan=name, without_buying=without_buying,
+            seconds=seconds,
+        ))
+    say(value, text, as_json=as_json)
 
 
 def _text(view: PlanView) -> str:
@@ -152,17 +147,4 @@ def _text(view: PlanView) -> str:
         length = written.cut_length(held.to_mm - held.from_mm)
         lines.append(f"  holds {length} of {code}")
     lines += [f"  holds from bin {code}" for code in view.holdings.bins]
-    return "\n".join(lines)
-
-
-def _making_text(answer: MakingAnswer, whose: Reader) -> str:
-    lines = [
-        f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
-        f"{written.cut_length(made.left_mm)} left"
-        for made in answer.made
-    ]
-    lines += [f"{label}: from no cut" for label in answer.unmade]
-    for line in answer.notions:
-        if not line.chosen:
-            lines.append(f"  buy {line_json(line, whose)['buy']}")
     return "\n".join(lines)

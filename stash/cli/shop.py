@@ -12,11 +12,11 @@ from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
 from stash.model import Repeat
 from stash.quantity import Quantity, listed, read_length, read_size
-from stash.sentences import Reader
+from stash.sentences import Reader, tell
 from stash.sentences import say as said
 from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
-from stash.workroom.questions.answer_json import shop_json, tell
+from stash.workroom.questions.shop_json import shop_json
 from stash.workroom.questions.shopping import ShopAnswer
 from stash.workroom.searching import SECONDS
 from stash.workroom.settings import reader

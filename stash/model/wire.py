@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from stash.fact import Fact
 from stash.model.lay import Lay
 from stash.model.need import Need
 from stash.model.outline import Point
@@ -92,3 +93,13 @@ def lay_json(lay: Lay) -> dict[str, object]:
             for p in lay.placements
         ],
     }
+
+
+def facts_json(told: Iterable[Fact]) -> list[dict[str, object]]:
+    """Facts as they are, for whoever says them in words of his own."""
+    return [one.to_json() for one in told]
+
+
+def tenths(value: float | None) -> float | None:
+    """Millimetres to a tenth; None stays None."""
+    return None if value is None else round(value, 1)

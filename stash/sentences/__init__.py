@@ -6,6 +6,6 @@ the catalogues; nothing else in the house knows a language.
 """
 
 from stash.sentences.reader import METRIC, Reader
-from stash.sentences.saying import say, says
+from stash.sentences.saying import say, says, tell
 
-__all__ = ["METRIC", "Reader", "say", "says"]
+__all__ = ["METRIC", "Reader", "say", "says", "tell"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import string
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from stash.errors import StashError
 from stash.fact import Fact, Term, Value
@@ -24,6 +24,11 @@ def say(fact: Fact, reader: Reader) -> str:
     template = translated(_form(fact.kind, values), reader.language)
     said = {name: _said(name, value, reader) for name, value in values.items()}
     return _FILLER.vformat(template, (), said)
+
+
+def tell(told: Iterable[Fact], reader: Reader) -> str:
+    """Facts as sentences, one after another."""
+    return " ".join(say(one, reader) for one in told)
 
 
 def says(error: StashError, reader: Reader) -> str:

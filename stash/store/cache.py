@@ -6,12 +6,11 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
-from sqlite_utils import Database
-
 from stash.ledger import BinHold, BinState, CutHold, CutState, FoldedState
 from stash.model import Cloth, Notion, Outline
 from stash.model.exact import from_plain, to_plain
 from stash.store import words
+from stash.store.database import Database
 
 AnyHold = TypeVar("AnyHold", CutHold, BinHold)
 

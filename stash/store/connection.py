@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlite_utils import Database
-
+from stash.store.database import Database
 from stash.store.folder import private_file
 from stash.store.trouble import told
 

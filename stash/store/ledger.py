@@ -10,8 +10,6 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlite_utils import Database
-
 from stash.errors import Conflict, NotFound
 from stash.ledger import (
     Entry,
@@ -28,6 +26,7 @@ from stash.ledger import (
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store import cache
 from stash.store.connection import Connections, writing
+from stash.store.database import Database
 
 COLUMNS = "id, at, kind, code, change, who, device, token, undoes, checksum"
 INSERT = f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"

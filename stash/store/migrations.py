@@ -7,12 +7,11 @@ import sqlite3
 from datetime import UTC, datetime
 from pathlib import Path
 
-from sqlite_utils import Database, Migrations
-
 from stash.errors import StoreTooNew, Unavailable
 from stash.ledger import Event, Kind
 from stash.ledger.chain import BEGINNING, checksum
 from stash.store.connection import writing
+from stash.store.database import Database, Migrations
 from stash.store.folder import private_file, private_folder
 from stash.store.trouble import told
 

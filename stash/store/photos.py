@@ -3,27 +3,19 @@
 from __future__ import annotations
 
 import hashlib
-import io
 import json
 import os
 import threading
-import warnings
 from dataclasses import dataclass
 from pathlib import Path
 
-from PIL import Image, ImageOps
-
-from stash.errors import InvalidInput, NotFound, Unavailable
+from stash.errors import NotFound, Unavailable
 from stash.foreign import read_apart
 from stash.foreign.limits import PICTURE
-from stash.foreign.picture import ACCEPTED, checked_size
 from stash.ledger import Entry, Event, Kind
 from stash.model import Code
 from stash.store.folder import DataFolder, write_private
 from stash.store.ledger import Ledger
-
-SIDE_PX = 1600
-SMALL_PX = 320
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,6 +40,8 @@ class Photos:
 
         The photograph's id is what comes after the slash in the event's ``code``.
         """
+        from stash.store.photo_prepared import prepared  # Pillow comes with the first photograph
+
         parsed = Code.parse(code).text
         kept = read_apart(PICTURE, prepared, content)
         photo_id = hashlib.sha256(kept.jpeg).hexdigest()[:20]
@@ -87,50 +81,6 @@ class Photos:
 
     def _file(self, code: str, photo_id: str, *, small: bool = False) -> Path:
         return self.folder.photos / code / f"{photo_id}{'-small' if small else ''}.jpg"
-
-
-@dataclass(frozen=True, kw_only=True)
-class PreparedPhoto:
-    """A photograph as it is kept: JPEGs of at most 1600 and 320 pixels a side."""
-
-    jpeg: bytes
-    small: bytes
-    width_px: int
-    height_px: int
-
-
-def prepared(content: bytes) -> PreparedPhoto:
-    """The picture in ``content`` upright, made smaller, in RGB and without any metadata."""
-    image = upright(content)
-    smaller = _smaller(image, SIDE_PX)
-    return PreparedPhoto(jpeg=_jpeg(smaller), small=_jpeg(_smaller(image, SMALL_PX)),
-                    width_px=smaller.width, height_px=smaller.height)
-
-
-def upright(content: bytes) -> Image.Image:
-    """The picture as its camera held it, in RGB; InvalidInput when it is none or too large."""
-    checked_size(content)
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            image = Image.open(io.BytesIO(content), formats=ACCEPTED)
-            image.draft("RGB", (SIDE_PX, SIDE_PX))
-            return ImageOps.exif_transpose(image).convert("RGB")
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError, TypeError,
-            LookupError, ArithmeticError) as error:
-        raise InvalidInput("picture_damaged", field="photo") from error
-
-
-def _smaller(image: Image.Image, side_px: int) -> Image.Image:
-    smaller = image.copy()
-    smaller.thumbnail((side_px, side_px))
-    return smaller
-
-
-def _jpeg(image: Image.Image) -> bytes:
-    out = io.BytesIO()
-    image.save(out, "JPEG", quality=85, optimize=True)
-    return out.getvalue()
 
 
 def _write_once(path: Path, content: bytes) -> None:

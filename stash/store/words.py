@@ -5,11 +5,10 @@ from __future__ import annotations
 import colorsys
 import re
 
-from sqlite_utils import Database
-
 from stash.errors import InvalidInput
 from stash.fibres import fibre
 from stash.model import Cloth, Notion
+from stash.store.database import Database
 
 _HUES = (
     (15, "red"), (40, "orange"), (68, "yellow"), (165, "green"), (200, "turquoise"),

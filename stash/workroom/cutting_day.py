@@ -11,7 +11,7 @@ from stash.store import Stash
 from stash.store.naming import key_of
 from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.held import laid_for_the_wash
-from stash.workroom.questions.planning import show_plan
+from stash.workroom.questions.plan_view import show_plan
 
 APART = "|"
 

@@ -11,7 +11,6 @@ from stash.foreign.limits import DRAWING
 from stash.ledger import Event
 from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Piece
 from stash.model.outline import Point
-from stash.pattern import importing
 from stash.pattern.correcting import PieceChange, corrected, lengthened
 from stash.pattern.drawn import Reading
 from stash.pattern.piece_words import (
@@ -33,6 +32,8 @@ __all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring"
 
 def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:
     """The pieces of an SVG or DXF file, read through the door for foreign files."""
+    from stash.pattern import importing  # what reads drawings comes with the first one
+
     return read_apart(DRAWING, importing.read_pattern, data, units, grain)
 
 

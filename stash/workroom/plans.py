@@ -6,11 +6,9 @@ from stash.errors import NotFound
 from stash.ledger import Event
 from stash.model import Laid, Plan
 from stash.store import Stash
-from stash.workroom.questions.planning import PlanView, hold_lay, show_plan
+from stash.workroom.questions.plan_view import PlanView, show_plan
 
-__all__ = [
-    "PlanView", "held_lay", "hold_lay", "made", "names", "release", "remove", "show_plan", "views",
-]
+__all__ = ["PlanView", "held_lay", "made", "names", "release", "remove", "show_plan", "views"]
 
 
 def names(stash: Stash) -> list[str]:

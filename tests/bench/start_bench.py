@@ -21,6 +21,7 @@ COMMANDS = (
     ["cut", "list"],
     ["bin", "list"],
     ["plan", "list"],
+    ["pattern", "list"],
     ["person", "list"],
     ["fit", "--help"],
     ["serve", "--help"],

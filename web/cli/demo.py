@@ -10,7 +10,6 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.demo import NAME, fill, is_another_stash
 from stash.errors import Conflict
 from stash.workroom.opening import open_stash
-from web.cli.serve import Serving, run
 
 
 @click.command("demo")
@@ -28,6 +27,8 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
     say(made, f"{NAME} is ready in {desk.data}: {len(made['cuts'])} cuts, {len(made['bins'])} "
         f"bins, {len(made['people'])} people.", as_json=as_json)
     if not no_serve:
+        from web.serving import Serving, run  # the pages are loaded when they are to be answered
+
         run(desk.data, Serving(port=port, open_browser=True))
 
 

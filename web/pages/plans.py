@@ -8,7 +8,8 @@ from stash.errors import NotFound, StashError
 from stash.workroom import bins, cuts, people, plans
 from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
-from stash.workroom.questions.planning import add_plan, show_plan
+from stash.workroom.questions.plan_view import show_plan
+from stash.workroom.questions.planning import add_plan, hold_lay
 from web import forms
 from web.error_pages import status_of
 from web.formatting import tell
@@ -60,7 +61,7 @@ def hold():
     if job.result is None:
         raise NotFound("search_not_ended")
     asking = job.question.asked.asking(job.should_stop)
-    view, event = plans.hold_lay(
+    view, event = hold_lay(
         stash(), name, job.result, forms.text("which"), asking, forms.token())
     cloths = ", ".join(laid.cut.cloth.name for laid in view.lays.values())
     tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=view.plan.name, cuts=cloths),

@@ -15,8 +15,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from sqlite_utils import Database
-
+from stash.store.database import Database
 from stash.store.folder import DataFolder, private_file, private_folder
 from stash.store.migrations import copy_file
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from stash.errors import Conflict, InvalidInput
 from stash.fact import Fact, fact
@@ -15,22 +15,12 @@ from stash.match.notions.wanted import Line
 from stash.model import Laid, Plan
 from stash.store import Stash
 from stash.store.naming import key_of
-from stash.store.plans import Holdings
 from stash.workroom.answer_lays import LaysTaken, chosen
 from stash.workroom.questions.assignment import MakingAnswer
 from stash.workroom.questions.fitting import Asking, FitAnswer, ask_fit, stock_for
-from stash.workroom.questions.held import held_laid
 from stash.workroom.questions.orders import orders_for, planned_orders
+from stash.workroom.questions.plan_view import PlanView, show_plan
 from stash.workroom.settings import habits
-
-
-@dataclass(frozen=True, kw_only=True)
-class PlanView:
-    """A plan and what it holds now; ``lays`` are the held lays on their cuts, by code."""
-
-    plan: Plan
-    holdings: Holdings
-    lays: Mapping[str, Laid]
 
 
 def add_plan(
@@ -53,16 +43,6 @@ def add_plan(
 def known_plan(stash: Stash, name: str) -> Plan | None:
     """The plan of this name as people mean it: case, accents and spacing make no difference."""
     return next((p for p in stash.plans.all() if key_of(p.name) == key_of(name)), None)
-
-
-def show_plan(stash: Stash, name: str) -> PlanView:
-    """A plan with what it holds."""
-    holdings = stash.plans.holdings(name)
-    lays = {
-        code: laid for code, hold in holdings.cuts.items()
-        if (laid := held_laid(hold, stash.cuts.card(code).cut))
-    }
-    return PlanView(plan=stash.plans.get(name), holdings=holdings, lays=lays)
 
 
 def hold_plan(

@@ -1,0 +1,64 @@
+"""What ``plan hold`` and ``plan choose`` ask: they lay, and are loaded only when they do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stash.cli import written
+from stash.sentences import Reader
+from stash.workroom.opening import Stash
+from stash.workroom.questions.answer_json import fit_json, making_json
+from stash.workroom.questions.assignment import MakingAnswer, ask_making
+from stash.workroom.questions.fitting import Asking
+from stash.workroom.questions.notions_json import line_json
+from stash.workroom.questions.orders import orders_for, planned_orders
+from stash.workroom.questions.plan_json import Json, plan_json
+from stash.workroom.questions.plan_view import PlanView, show_plan
+from stash.workroom.questions.planning import hold_plan
+from stash.workroom.settings import reader
+
+
+def held(stash: Stash, name: str, cut: str | None, seconds: float) -> tuple[PlanView, Json]:
+    """The plan with the lay it now holds."""
+    view, answer = hold_plan(stash, name, cut, Asking(seconds=seconds, workers=2))
+    told = fit_json(answer, reader(stash))
+    return view, {**plan_json(view), "lay": told["candidates"][0],
+                  "missing_notions": told["missing_notions"]}
+
+
+@dataclass(frozen=True, kw_only=True)
+class ToChoose:
+    """Garments to choose cuts for: as typed, or those of a plan."""
+
+    wanted: Sequence[str]
+    people: Sequence[str]
+    plan: str | None
+    without_buying: bool
+    seconds: float
+
+
+def chosen(stash: Stash, asked: ToChoose) -> tuple[Json, str]:
+    """Which cuts were chosen, for a program and for a person."""
+    giving_up = (asked.plan,) if asked.plan else ()
+    asking = Asking(seconds=asked.seconds, workers=2, giving_up=giving_up)
+    if asked.plan:
+        orders = planned_orders(stash, show_plan(stash, asked.plan).plan)
+    else:
+        orders = orders_for(stash, asked.wanted, asked.people)
+    answer = ask_making(stash, orders, asking, without_buying=asked.without_buying)
+    whose = reader(stash)
+    return making_json(answer, whose), _making_text(answer, whose)
+
+
+def _making_text(answer: MakingAnswer, whose: Reader) -> str:
+    lines = [
+        f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
+        f"{written.cut_length(made.left_mm)} left"
+        for made in answer.made
+    ]
+    lines += [f"{label}: from no cut" for label in answer.unmade]
+    for line in answer.notions:
+        if not line.chosen:
+            lines.append(f"  buy {line_json(line, whose)['buy']}")
+    return "\n".join(lines)

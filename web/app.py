@@ -8,7 +8,7 @@ from pathlib import Path
 
 from flask import Flask
 
-from web import error_pages, formatting, guard, jobs, request_stash, texts
+from web import colour_form, error_pages, formatting, guard, jobs, request_stash, texts
 from web.config import settings_for
 from web.devices import door
 
@@ -16,7 +16,7 @@ PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
     "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
-    "report", "described", "spreadsheet", "guide", "pocket",
+    "report", "described", "spreadsheet", "guide", "pocket", "entry",
 )
 
 
@@ -28,6 +28,7 @@ def build(data: Path, config: Mapping | None = None) -> Flask:
     jobs.install(app)
     texts.install(app)
     formatting.install(app)
+    colour_form.install(app)
     guard.install(app)
     door.install(app)
     request_stash.install(app)

@@ -12,7 +12,7 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.workroom import places
 from web import forms
 from web.bin_kinds import kinds
-from web.cut_form import colour_list
+from web.colour_form import colours_from_form
 from web.request_stash import stash
 from web.texts import _
 
@@ -39,7 +39,7 @@ def notion_from_form(known: Notion) -> Notion:
         known,
         name=forms.kept_text("name", known.name) or forms.needed("name", _("Name")),
         size_mm=forms.maybe_length("size", SIZE[known.kind]),
-        colour=known.colour if forms.untouched("colour") else _colour(),
+        colour=_colour(known.colour),
         material=forms.kept_text("material", known.material),
         fusible=forms.ticked("fusible"),
         shortenable=forms.ticked("shortenable"),
@@ -48,9 +48,9 @@ def notion_from_form(known: Notion) -> Notion:
     )
 
 
-def _colour() -> str | None:
-    typed = forms.text("colour")
-    return colour_list(typed)[0] if typed else None
+def _colour(known: str | None) -> str | None:
+    said = colours_from_form()
+    return known if said is None else next(iter(said), None)
 
 
 def amount(kind: NotionKind, name: str) -> float:

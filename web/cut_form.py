@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import math
-import re
 from dataclasses import replace
 
 from flask import request
 
+from stash.cloth_kinds import by_weight_word, kind_called, supposed, supposed_by_kind
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
@@ -17,7 +17,7 @@ from stash.units import LONGEST_MM
 from stash.workroom import cuts, places
 from stash.workroom.cuts import Bite, End, LongSide
 from web import forms
-from web.drawing.to_scale import HEX
+from web.colour_form import colours_from_form
 from web.request_stash import stash
 from web.texts import _
 
@@ -51,9 +51,14 @@ def cut_from_form(code: str = "") -> Cut:
     width = forms.length("width", Quantity.WIDTH)
     if width > WIDEST_MM:
         raise InvalidInput("cloth_too_wide", most_width_mm=WIDEST_MM, field="width")
+    cloth = cloth_from_form(known or Cloth(name=name))
+    if word := forms.text("weight_word"):
+        cloth = supposed(cloth, mass_gsm=by_weight_word(word))
+    if known is None:
+        cloth = supposed_by_kind(cloth, kind_called(name))
     return Cut(
         code=code,
-        cloth=cloth_from_form(known or Cloth(name=name)),
+        cloth=cloth,
         outline=Outline.rectangle(forms.length("length", Quantity.CUT_LENGTH), width),
         washed=forms.ticked("washed"),
         place=forms.text("place") or None,
@@ -72,11 +77,12 @@ def cloth_from_form(known: Cloth) -> Cloth:
     if construction := forms.text("construction"):
         if construction not in tuple(Construction):
             raise InvalidInput("construction_from_list", field="construction")
-        changes["construction"] = Construction(construction)
-    if (mass := forms.maybe_mass("mass")) is not None:
+        if construction != known.construction:
+            changes["construction"] = Construction(construction)
+    if (mass := forms.maybe_mass("mass")) is not None and not forms.untouched("mass"):
         changes["mass_gsm"] = mass
-    if colours := forms.edited("colour"):
-        changes["colours"] = colour_list(colours)
+    if (colours := colours_from_form()) is not None:
+        changes["colours"] = colours
     for name, attribute, label in (
         ("shrink_along", "shrink_along_pct", _("Shrinkage")),
         ("shrink_across", "shrink_across_pct", _("Shrinkage")),
@@ -93,7 +99,9 @@ def cloth_from_form(known: Cloth) -> Cloth:
         changes["care"] = care
     if (price := forms.maybe_number("price", _("Price"), 0, 100_000)) is not None:
         changes["price_minor_per_m"] = round(price * 100)
-    return replace(known, **changes, **_ticks(known))
+    ticked = {name: value for name, value in _ticks(known).items()
+              if value != getattr(known, name)}
+    return known.told(**changes, **ticked)
 
 
 def _told_anew(known: Cloth, attribute: str, value: float) -> bool:
@@ -143,14 +151,6 @@ def _repeat(known: Repeat | None) -> Repeat | None:
         lengthwise_mm=was.lengthwise_mm if along is None else along,
         crosswise_mm=was.crosswise_mm if across is None else across,
     )
-
-
-def colour_list(typed: str) -> tuple[str, ...]:
-    """Up to four colours, each as # and six figures."""
-    colours = tuple(re.split(r"[\s,;]+", typed))[:4]
-    if wrong := next((c for c in colours if not HEX.fullmatch(c)), None):
-        raise InvalidInput("not_a_colour", typed=wrong, field="colour")
-    return tuple(c.lower() for c in colours)
 
 
 MOST_BITES = 6

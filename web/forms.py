@@ -83,6 +83,11 @@ def untouched(name: str) -> bool:
     return shown is not None and shown.strip() == request.form.get(name, "").strip()
 
 
+def was_shown(name: str) -> bool:
+    """True when the form showed the field with something in it."""
+    return bool(request.form.get(f"{name}-as-shown", "").strip())
+
+
 def all_as_shown(*names: str, empty: tuple[str, ...] = ()) -> bool:
     """True when these fields are as they were shown, and the ``empty`` ones still empty."""
     return all(map(untouched, names)) and not any(map(text, empty))

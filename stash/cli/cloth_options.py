@@ -8,6 +8,7 @@ from typing import Any
 
 import click
 
+from stash.colours import read_colour
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Repeat, ShrinkStatus
@@ -31,7 +32,8 @@ OPTIONS = (
     click.option("--stretch", default="0", help="Across, in per cent."),
     click.option("--shrink", help="In the wash, as measured, in per cent: 4, or along x across."),
     click.option("--opaque/--sheer", "opaque", default=None, help="Whether one can see through."),
-    click.option("--colour", "colours", multiple=True, help="Like #7a1f2b; may be repeated."),
+    click.option("--colour", "colours", multiple=True,
+                 help="By its name or like #7a1f2b; may be repeated."),
     click.option("--price", help="For a metre, for example 18.50."),
     click.option("--care", default="", help="How it is washed and ironed."),
     click.option("--dry-clean-only/--washable", "dry_clean_only", default=None,
@@ -81,11 +83,8 @@ def percent(text: str, field: str) -> float:
 
 
 def colour(text: str) -> str:
-    """"#7A1F2B" or "7a1f2b" as "#7a1f2b"."""
-    found = re.fullmatch(r"#?([0-9a-f]{6})", text.strip().lower())
-    if not found:
-        raise InvalidInput("not_a_colour", typed=text.strip()[:40], field="colour")
-    return f"#{found.group(1)}"
+    """"#7A1F2B", "7a1f2b" or a name, as "dark red", as "#7a1f2b"."""
+    return read_colour(text)
 
 
 def _shrinkage(text: str) -> tuple[float, float]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 from stash.model.outline import Outline
 
@@ -55,7 +56,8 @@ class Cloth:
     """A fabric and its properties; what is not known is None, never a guess.
 
     ``pile`` shades when it is turned. The shrinkage is what the first wash takes, in per
-    cent; ``shrink_from`` is the code of the cut it was measured on.
+    cent; ``shrink_from`` is the code of the cut it was measured on. ``presumed`` names the
+    fields that nobody read or measured, but that cloth called so usually has.
     """
 
     name: str
@@ -77,6 +79,12 @@ class Cloth:
     dry_clean_only: bool | None = None
     price_minor_per_m: int | None = None
     notes: str = ""
+    presumed: tuple[str, ...] = ()
+
+    def told(self, **facts: Any) -> Cloth:
+        """The cloth with facts that are known now, and presumed no longer."""
+        still = tuple(name for name in self.presumed if name not in facts)
+        return replace(self, **facts, presumed=still)
 
     @property
     def shrink_known(self) -> bool:

@@ -118,7 +118,7 @@ def _mass_of(stash: Stash, cut: Cut, like: str | None) -> Measured:
     weighed = [mass for code in codes if (mass := _weighed(stash, code))]
     if weighed:
         return min(weighed, key=lambda mass: mass.share)
-    if cut.cloth.mass_gsm:
+    if cut.cloth.mass_gsm and "mass_gsm" not in cut.cloth.presumed:
         return by_label(cut.cloth.mass_gsm)
     raise InvalidInput("mass_of_cloth_unknown", name=cut.cloth.name, field="mass")
 

@@ -18,6 +18,7 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
+from stash.cloth_kinds import weight_words
 from stash.draft.catalogue import about, draft, garments
 from stash.draft.known import OF_BODY
 from stash.draft.option import Choice
@@ -129,6 +130,7 @@ def _terms() -> Iterator[str]:
     for fibre in fibres():
         yield fibre.name
     yield from (order.name for order in CUT_ORDERS)
+    yield from (one.word for one in weight_words())
     yield from (heading(key, "en") for key in column_keys())
     yield from sorted(_piece_names())
     for words in (NotionKind, Part, Role):

@@ -11,6 +11,7 @@ from web.described.json_shapes import (
     KEPT_LIST,
     LABEL,
     SEEN,
+    SEEN_CUT,
     STATE,
     Shape,
 )
@@ -46,5 +47,8 @@ ANSWERS: dict[tuple[str, str], Answer] = {
     ("pocket.copy", "GET"): Answer(
         says="What this device may keep to read without a network", shape=KEPT_LIST),
     ("pocket.lines", "GET"): Answer(says="Every cut and bin in one line", shape=KEPT_LINES),
+    ("entry.look", "POST"): Answer(
+        says="What a photograph shows of a cut: its label and its colour", shape=SEEN_CUT,
+        asks=(("photo", "The photograph."),)),
     ("described.show", "GET"): Answer(says="This description", shape=DOCUMENT),
 }

@@ -69,6 +69,12 @@ BETWEEN = whole(
     apart_de00=number("How the colours differ (CIEDE2000).", minimum=0),
     apart_error_de00=number("How far that may be out.", minimum=0),
     apart_said=text("The difference as a person reads it."))
+SEEN_CUT = whole(
+    "What a photograph shows of a cut.",
+    code=text("The blank label in it; empty where there is none."),
+    colour=text("#rrggbb in its middle; empty where it cannot be told."),
+    name=text("The nearest name of that colour, in the reader's language."),
+    error_de00=number("How far the colour may be out (CIEDE2000).", minimum=0))
 DOCUMENT: Shape = {"type": "object", "description": "This description."}
 KEPT_LIST = whole(
     "What a device may keep to read without a network.",

@@ -63,6 +63,7 @@ def more():
         ("labels.show", _("Labels"), _("Print sheets, blank or for what is here")),
         ("people.index", _("People"), _("Their measurements")),
         ("places.index", _("Places"), _("Shelves and boxes")),
+        ("entry.show", _("Put cuts on record"), _("One after the other: label, photograph, tape")),
         ("spreadsheet.show", _("From a table"),
          _("Cuts and bins from a spreadsheet, and into one")),
         ("stocktake.choose", _("Stock-take"), _("Walk a shelf and set the record straight")),

@@ -7,6 +7,12 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "fibres_not_whole": (
         "The fibres add up to {total_pct}, not to 100 %: please read the label again."
     ),
+    "not_a_colour_name": (
+        "“{typed}” is not a colour that is known by name: say for example dark red, natural or "
+        "olive."
+    ),
+    "not_a_kind_of_cloth": "“{typed}” is no kind of cloth from the list.",
+    "not_a_weight_word": "“{typed}” is no weight; there are {known}.",
     "not_a_composition": (
         "“{typed}” is not a composition: write for example 55 % linen 45 % cotton."
     ),

@@ -57,7 +57,4 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "row_moves": "moves to {place}",
     "event_things_came": ("{count} thing came from a table", "{count} things came from a table"),
     "event_things_moved": ("{count} thing moved", "{count} things moved"),
-    "not_a_colour_name": (
-        "“{typed}” is no colour that is known by name: say for example dark red, natural or olive."
-    ),
 }

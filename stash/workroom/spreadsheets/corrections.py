@@ -34,7 +34,7 @@ def cloth_told(known: Cloth, told: Told) -> Cloth:
                if key in CLOTH and not _alike(key, getattr(known, CLOTH[key]), value)}
     if any(key.startswith("shrink") for key in changes):
         changes |= {"shrink_status": ShrinkStatus.MEASURED, "shrink_from": None}
-    return replace(known, **changes)
+    return known.told(**changes)
 
 
 def notion_told(known: Notion, told: Told) -> Notion:

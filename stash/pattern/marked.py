@@ -9,7 +9,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from stash.model import Mark, MarkKind, Piece, Point
-from stash.pattern.lettering import ADVANCE, Style, Words
+from stash.pattern.lettering import ADVANCE, Style, Words, word
 
 Polyline = tuple[Point, ...]
 BAR_MM, BUTTON_MM, CROSS_MM, DRILL_MM = 6.0, 4.0, 6.0, 1.5
@@ -56,7 +56,7 @@ def mark_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
     letter = 0.55 * style.letter_mm
     words = []
     for mark in piece.marks:
-        said = SAID.get(mark.kind)
+        said = word(style, SAID[mark.kind]) if mark.kind in SAID else None
         line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
         if said is None or len(line) < 2:
             continue

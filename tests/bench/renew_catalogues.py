@@ -28,6 +28,7 @@ from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
 from stash.model import NotionKind, Part, Role
 from stash.notions.cautions import KEYS, caution
+from stash.pattern.marked import SAID
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
 from stash.sentences.reader import LANGUAGES
@@ -78,6 +79,7 @@ def _of_drawings() -> Iterator[str]:
                     if isinstance(given, ast.Constant) and isinstance(given.value, str):
                         yield given.value
     yield from (layers.value for layers in Layers)
+    yield from SAID.values()
     yield from _SPREAD_WORDS.values()
     yield from (*STEPS, "selvedge", "both selvedges", BENEATH)
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from stash.model import Cloth, Cut, Outline
+from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Plan
+from stash.workroom.report import By, report
 
 BITTEN = Outline(((0, 0), (2000, 0), (2000, 1100), (1600, 1100), (1600, 1400), (0, 1400)))
 
@@ -72,3 +73,34 @@ def test_a_cut_may_come_in_with_a_corner_missing(web_client, web_stash):
         "part_length": "40 cm", "part_width": "30 cm"})
     (cut,) = web_stash.cuts.all()
     assert cut.outline.area_mm2 == pytest.approx(BITTEN.area_mm2)
+
+
+def test_about_half_for_a_plan_is_used_for_it(web_client, web_stash):
+    """Of a cut and of a bin; looking back by plan finds the cloth."""
+    cut = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Drill"), outline=Outline.rectangle(2000.0, 1400.0))).code
+    web_stash.plans.save(Plan(name="Curtains"))
+    web_client.post(f"/cuts/{cut}/cut-off", data={"share": "0.5", "plan": "Curtains"})
+    assert web_stash.cuts.get(cut).length_mm == pytest.approx(1000.0)
+    rows = {row.key: row for row in report(web_stash, By.PLAN).rows}
+    assert rows["Curtains"].mm["used"] == pytest.approx(1000.0)
+    held = web_stash.bins.receive(Bin(
+        code="", notion=Notion(kind=NotionKind.THREAD, name="Grey thread"), amount=100_000.0)).code
+    web_client.post(f"/bins/{held}/take", data={"share": "0.5", "plan": "Curtains"})
+    assert web_stash.bins.get(held).amount == pytest.approx(50_000.0)
+
+
+def test_two_cuts_are_joined_on_a_page_and_undone(web_client, web_stash, cut):
+    """Both are gone into a new one with a code of its own; undone, both are back."""
+    other = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Drill"), outline=Outline.rectangle(500.0, 1400.0))).code
+    before = web_stash.ledger.cached()
+    answer = web_client.post(f"/cuts/{cut}/join", data={
+        "other": other, "joined_length": "1.2 m", "joined_width": "1.4 m"})
+    joined = answer.headers["Location"].rpartition("/")[2]
+    assert web_stash.cuts.get(joined).length_mm == pytest.approx(1200.0)
+    assert web_stash.cuts.card(cut).gone == web_stash.cuts.card(other).gone == "joined"
+    web_stash.ledger.undo(web_stash.ledger.latest(1)[0].id)
+    assert web_stash.ledger.cached() == before
+    assert web_client.post(f"/cuts/{cut}/join", data={
+        "other": cut, "joined_length": "1 m", "joined_width": "1 m"}).status_code == 422

@@ -98,18 +98,21 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
 @command.command()
 @click.argument("code")
 @click.argument("amount")
+@click.option("--plan", help="For this plan.")
 @click.option("--despite-hold", is_flag=True, help="Even if a plan holds it.")
 @json_option
 @pass_desk
-def take(desk: Desk, code: str, amount: str, despite_hold: bool, as_json: bool) -> None:
+def take(
+    desk: Desk, code: str, amount: str, plan: str | None, despite_hold: bool, as_json: bool
+) -> None:
     """Take an AMOUNT out of a bin ("5", "1.2m", "about half", "used up")."""
     share = SHARES.get(" ".join(amount.lower().split()))
     with open_record(desk) as stash:
         if share is not None:
-            done = bins.take_share(stash, code, share, despite_hold=despite_hold)
+            done = bins.take_share(stash, code, share, plan=plan, despite_hold=despite_hold)
         else:
             number = read_amount(bins.held(stash, code).notion.kind, amount)
-            done = bins.take(stash, code, number, despite_hold=despite_hold)
+            done = bins.take(stash, code, number, plan=plan, despite_hold=despite_hold)
         say_bin(done, as_json)
 
 

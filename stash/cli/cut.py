@@ -17,6 +17,7 @@ from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, explaining, figures, history
 from stash.workroom.cuts import End, LongSide, Use
+from stash.workroom.rag import rag_of, said_of
 
 bite_option = click.option(
     "--bite", "bites", multiple=True, metavar="WHERE, SIZE",
@@ -167,6 +168,7 @@ def out(
     with open_record(desk) as stash:
         done = cut_plan(stash, plan, code, only=only, again=again, labels=labels)
         cards = {c: cuts.card(stash, c) for one in done for c in (one.code, *one.arrivals)}
+        rag = rag_of(stash, done)
     value = {
         "cut_out": [
             {
@@ -176,8 +178,10 @@ def out(
             for one in done
         ],
         "remnants": [remnant_json(cards[c]) for one in done for c in one.arrivals],
+        "rag": rag.to_json(),
     }
-    say(value, "\n".join(map(cut_line, cards.values())), as_json=as_json)
+    text = "\n".join([*map(cut_line, cards.values()), *map(told, said_of(rag))])
+    say(value, text, as_json=as_json)
 
 
 @command.command()

@@ -10,7 +10,7 @@ from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
-from stash.workroom.report import By, Report, report
+from stash.workroom.report import By, CutLay, Report, report
 
 
 @click.command()
@@ -36,8 +36,19 @@ def _text(found: Report) -> str:
         cells = "".join(f" {cell:>10}" for cell in [*shown, written.cut_length(row.waste_mm)])
         lines.append(f"{row.key or '-':<16}{cells}")
     lines.append(f"Here now: {written.cut_length(found.here_mm)} of running cloth.")
+    lines += [_lay(one) for one in found.lays[-10:]]
+    if found.lays:
+        home = found.published[0]
+        lines.append(f"Home layouts use {home.least_pct:g} to {home.most_pct:g} % of the cloth "
+                     f"({home.status}).")
     lines += [
         f"  untouched since {one.since}: {one.code}  {one.name}, {written.cut_length(one.mm)}"
         for one in found.idle[:5]
     ]
     return "\n".join(lines)
+
+
+def _lay(one: CutLay) -> str:
+    became = f"{one.utilisation:.0%} became pieces" if one.utilisation else "cut"
+    rag = f", {one.rag_g:.0f} g of rag" if one.rag_g else ""
+    return f"  {one.on}  {one.plan or ''}: {one.name} {one.code}, {became}{rag}"

@@ -40,7 +40,8 @@ class Flow:
     """One event on one cut; ``mm`` of running length is never negative but for LOST and FOUND.
 
     ``root`` is the cut it came in as, ``cloth`` the subject of its cloth; ``waste_mm`` is
-    the part of a cutting out that was too small to keep; ``sold_minor`` what it brought.
+    the part of a cutting out that was too small to keep, ``waste_mm2`` its area; ``sold_minor``
+    what it brought.
     """
 
     event: Event
@@ -51,6 +52,7 @@ class Flow:
     mm: float
     plan: str | None = None
     waste_mm: float = 0.0
+    waste_mm2: float = 0.0
     sold_minor: int | None = None
 
 
@@ -101,6 +103,7 @@ def _flow(
         event=event, code=code, root=root[0], cloth=state.cloth, way=way,
         mm=mm if way in (Direction.IN, Direction.FOUND) else -mm, plan=part.get("plan"),
         waste_mm=float(part.get("waste_mm2") or 0.0) / root[1],
+        waste_mm2=float(part.get("waste_mm2") or 0.0),
         sold_minor=part.get("price_minor"),
     )
 

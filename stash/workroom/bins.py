@@ -43,15 +43,16 @@ def receive(
 
 def take(
     stash: Stash, code: str, amount: float, token: str | None = None, *,
-    despite_hold: bool = False,
+    plan: str | None = None, despite_hold: bool = False,
 ) -> BinRecorded:
-    """A count, or a length in mm, was taken out."""
-    return _recorded(stash, stash.bins.take(code, amount, token, despite_hold=despite_hold))
+    """A count, or a length in mm, was taken out, for a plan or for nothing in particular."""
+    return _recorded(
+        stash, stash.bins.take(code, amount, token, plan=plan, despite_hold=despite_hold))
 
 
 def take_share(
     stash: Stash, code: str, share: float, token: str | None = None, *,
-    despite_hold: bool = False,
+    plan: str | None = None, despite_hold: bool = False,
 ) -> BinRecorded:
     """About so much of what is in it was used: 0.5 of a spool; things are counted whole."""
     with stash.act(token):
@@ -59,7 +60,7 @@ def take_share(
         amount = bin.amount * share
         if bin.notion.kind.counted:
             amount = float(max(round(amount), 1))
-        event = stash.bins.take(code, amount, despite_hold=despite_hold)
+        event = stash.bins.take(code, amount, plan=plan, despite_hold=despite_hold)
     return _recorded(stash, event)
 
 

@@ -85,6 +85,14 @@ def cut_off(
         code, length_mm, token, end=end, plan=use.plan, despite_hold=use.despite_hold))
 
 
+def cut_share(
+    stash: Stash, code: str, share: float, token: str | None = None, *, use: Use = Use(),
+) -> CutRecorded:
+    """About so much of its length was cut off: 0.5 is about half."""
+    length_mm = stash.cuts.get(code).outline.length_mm * share
+    return cut_off(stash, code, length_mm, token, use=use)
+
+
 def cut_strip(
     stash: Stash, code: str, length_mm: float | None, width_mm: float,
     token: str | None = None, *, use: Use = Use(),

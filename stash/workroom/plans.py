@@ -8,12 +8,19 @@ from stash.model import Laid, Plan
 from stash.store import Stash
 from stash.workroom.questions.plan_view import PlanView, show_plan
 
-__all__ = ["PlanView", "held_lay", "made", "names", "release", "remove", "show_plan", "views"]
+__all__ = [
+    "PlanView", "held_lay", "made", "names", "release", "remove", "show_plan", "unmade", "views",
+]
 
 
 def names(stash: Stash) -> list[str]:
     """Every plan by its name."""
     return [plan.name for plan in stash.plans.all()]
+
+
+def unmade(stash: Stash) -> list[str]:
+    """The plans that something may still be taken for."""
+    return [plan.name for plan in stash.plans.all() if not plan.made]
 
 
 def views(stash: Stash) -> list[PlanView]:

@@ -7,14 +7,17 @@ import io
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import cache
 
 from stash.ledger import Kind
 from stash.ledger.flows import Direction, Flow, flows
 from stash.model import Cloth
 from stash.model.exact import from_plain
 from stash.model.laid import Laid
+from stash.reference import table
 from stash.store import Stash
 from stash.store.naming import key_of
+from stash.workroom.rag import mass_g
 
 MOST_IDLE = 20
 
@@ -30,7 +33,10 @@ class By(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class ReportRow:
-    """Running metres (in mm) and money of one month, fibre, person or plan."""
+    """Running metres (in mm) and money of one month, fibre, person or plan.
+
+    ``rag_g`` is the weight of the rag whose cloth was weighed.
+    """
 
     key: str
     mm: Mapping[str, float] = field(default_factory=dict)
@@ -38,6 +44,8 @@ class ReportRow:
     used_minor: float = 0.0
     sold_minor: float = 0.0
     waste_mm: float = 0.0
+    rag_mm2: float = 0.0
+    rag_g: float = 0.0
 
     def to_json(self) -> dict[str, object]:
         """``{"key", "in_mm", "used_mm", ..., "bought_minor", "used_minor", "sold_minor"}``."""
@@ -45,6 +53,7 @@ class ReportRow:
             "key": self.key, **{f"{way}_mm": round(self.mm.get(way, 0.0), 1) for way in Direction},
             "waste_mm": round(self.waste_mm, 1), "bought_minor": round(self.bought_minor),
             "used_minor": round(self.used_minor), "sold_minor": round(self.sold_minor),
+            "rag_mm2": round(self.rag_mm2), "rag_g": round(self.rag_g, 1),
         }
 
 
@@ -60,7 +69,10 @@ class IdleCut:
 
 @dataclass(frozen=True, kw_only=True)
 class CutLay:
-    """A lay that was cut: how much of its length became pieces, and what was left as waste."""
+    """A lay that was cut: how much of its length became pieces, and what was left as waste.
+
+    ``against`` the published range of home layouts it is "below", "within" or "above".
+    """
 
     plan: str | None
     code: str
@@ -69,6 +81,20 @@ class CutLay:
     utilisation: float | None
     used_mm: float
     waste_mm: float
+    rag_mm2: float
+    rag_g: float | None
+    against: str | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PublishedRange:
+    """How much of a lay becomes pieces, in per cent, as published; with status and source."""
+
+    case: str
+    least_pct: float
+    most_pct: float
+    status: str
+    source: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,6 +106,7 @@ class Report:
     here_mm: float
     idle: tuple[IdleCut, ...]
     lays: tuple[CutLay, ...]
+    published: tuple[PublishedRange, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """Plain values, lengths in mm of running cloth, money in minor units."""
@@ -87,6 +114,7 @@ class Report:
             "by": self.by.value, "rows": [row.to_json() for row in self.rows],
             "here_mm": round(self.here_mm, 1), "idle": [vars(one) for one in self.idle],
             "lays": [vars(one) for one in self.lays],
+            "published": [vars(one) for one in self.published],
         }
 
     def csv(self) -> str:
@@ -112,7 +140,25 @@ def report(stash: Stash, by: By = By.MONTH) -> Report:
         by=by, rows=tuple(rows[name] for name in sorted(rows)),
         here_mm=sum(f.mm if f.way in (Direction.IN, Direction.FOUND) else -f.mm for f in found),
         idle=_idle(stash, found), lays=tuple(_lays(found, cloths)),
+        published=published(),
     )
+
+
+@cache
+def published() -> tuple[PublishedRange, ...]:
+    """The published ranges, that of home layouts first."""
+    return tuple(
+        PublishedRange(case=row["case"], least_pct=float(row["least_pct"]),
+                       most_pct=float(row["most_pct"]), status=row["status"],
+                       source=row["source"])
+        for row in table("marker_efficiency"))
+
+
+def _against(utilisation: float | None) -> str | None:
+    if utilisation is None:
+        return None
+    home, pct = published()[0], 100 * utilisation
+    return "below" if pct < home.least_pct else "above" if pct > home.most_pct else "within"
 
 
 def _keys(stash: Stash, by: By, cloths: Mapping[str, Cloth]) -> Callable[[Flow], str]:
@@ -143,7 +189,12 @@ def _added(row: ReportRow, flow: Flow, cloth: Cloth | None) -> ReportRow:
         bought_minor=row.bought_minor + (money if flow.way is Direction.IN else 0.0),
         used_minor=row.used_minor + (money if flow.way is Direction.USED else 0.0),
         sold_minor=row.sold_minor + (flow.sold_minor or 0), waste_mm=row.waste_mm + flow.waste_mm,
+        rag_mm2=row.rag_mm2 + flow.waste_mm2, rag_g=row.rag_g + (_rag_g(flow, cloth) or 0.0),
     )
+
+
+def _rag_g(flow: Flow, cloth: Cloth | None) -> float | None:
+    return mass_g(flow.waste_mm2, cloth.mass_gsm if cloth else None)
 
 
 def _idle(stash: Stash, found: tuple[Flow, ...]) -> tuple[IdleCut, ...]:
@@ -173,7 +224,8 @@ def _lays(found: tuple[Flow, ...], cloths: Mapping[str, Cloth]) -> list[CutLay]:
         lays.append(CutLay(
             plan=flow.plan, code=flow.code, name=cloth.name if cloth else "",
             on=flow.event.at[:10], utilisation=_utilisation(part["lay"]), used_mm=flow.mm,
-            waste_mm=flow.waste_mm))
+            waste_mm=flow.waste_mm, rag_mm2=flow.waste_mm2, rag_g=_rag_g(flow, cloth),
+            against=_against(_utilisation(part["lay"]))))
     return lays
 
 

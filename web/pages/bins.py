@@ -8,6 +8,7 @@ from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
 from stash.workroom import bins, figures, photos, places
+from stash.workroom.plans import unmade
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
 from web.error_pages import status_of
@@ -35,6 +36,7 @@ def page(code: str, *, error: StashError | None = None):
         known=figures.how_known(figures.figure_of(stash(), code), counted=kind.counted),
         quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
         photos=photos.of(stash(), code), places=places.names(stash()),
+        plans=[(name, name) for name in unmade(stash())],
         caution=_("Small parts: keep them from children under three, and sew them on "
                   "so that they hold a hard pull.") if kind in SMALL else "",
     )
@@ -70,6 +72,8 @@ def take(code: str):
     taken = []
 
     def act():
+        if forms.ticked("share"):
+            return _take_share(code, taken)
         kind, quick = _kind(code), request.form.get("quick")
         if quick:
             value = float(quick) if kind.counted else parse_length(quick)
@@ -77,9 +81,18 @@ def take(code: str):
             value = bin_form.amount(kind, "amount")
         taken.append(amount(value, kind))
         return bins.take(
-            stash(), code, value, forms.token(), despite_hold=forms.ticked("despite_hold"))
+            stash(), code, value, forms.token(), plan=forms.text("plan") or None,
+            despite_hold=forms.ticked("despite_hold"))
 
     return _record(code, act, lambda held: _("Took %(n)s. ", n=taken[0]) + _there(held))
+
+
+def _take_share(code: str, taken: list[str]):
+    share = forms.number("share", _("How much"), 0.01, 1.0)
+    taken.append(_("about half") if share < 1 else _("all of it"))
+    return bins.take_share(
+        stash(), code, share, forms.token(), plan=forms.text("plan") or None,
+        despite_hold=forms.ticked("despite_hold"))
 
 
 @pages.post("/<code>/count")

@@ -19,6 +19,7 @@ from stash.workroom.grain import (
     straight_edges,
     turn_grain,
 )
+from stash.workroom.plans import unmade
 from web import forms
 from web.cut_form import (
     bite,
@@ -34,6 +35,7 @@ from web.drawing.rule import extent
 from web.error_pages import status_of
 from web.event_lines import lines
 from web.formatting import length, tell, tell_saved
+from web.label_lookup import payload_of
 from web.request_stash import stash, system
 from web.texts import _
 
@@ -56,6 +58,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
         presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
+        plans=[(name, name) for name in unmade(stash())],
     )
     return body, status_of(error) if error else 200
 
@@ -89,6 +92,10 @@ def cut_off(code: str):
     amount = []
 
     def act():
+        if forms.ticked("share"):
+            share = forms.number("share", _("How much"), 0.01, 0.99)
+            amount.append(cuts.cut(stash(), code).length_mm * share)
+            return cuts.cut_share(stash(), code, share, forms.token(), use=_use())
         quick = request.form.get("quick")
         amount.append(
             parse_length(quick) if quick else forms.length("length", Quantity.CUT_LENGTH))
@@ -188,6 +195,21 @@ def _grain_told(code: str, edges: Sequence[StraightEdge]):
     return turn_grain(stash(), code, turn, forms.token())
 
 
+@pages.post("/<code>/join")
+def join(code: str):
+    """Record that it was sewn to another cut: both are one, with a code of its own."""
+    try:
+        other = str(payload_of(forms.needed("other", _("The other cut"))).code)
+        done = cuts.join(
+            stash(), code, other, forms.length("joined_length", Quantity.CUT_LENGTH),
+            forms.length("joined_width", Quantity.WIDTH), forms.token())
+    except StashError as error:
+        return page(code, error=error)
+    joined = done.now.cut.code
+    tell(_("Joined. Its code is %(code)s: it wants a label.", code=joined), undo=done.event.id)
+    return redirect(url_for("scanned.open", code=joined), 303)
+
+
 @pages.post("/<code>/lend")
 def lend(code: str):
     """Record who has it for a while."""
@@ -209,6 +231,7 @@ def _use() -> Use:
     return Use(
         end=End(end) if end in tuple(End) else None,
         edge=LongSide(edge) if edge in tuple(LongSide) else LongSide.LEFT,
+        plan=forms.text("plan") or None,
         despite_hold=forms.ticked("despite_hold"))
 
 

@@ -9,8 +9,9 @@ from stash.model import Spread
 from stash.workroom.cutting import cut_plan
 from stash.workroom.cutting_day import CuttingDay, apart, cutting_day
 from stash.workroom.questions.drawing import STYLE, in_page
+from stash.workroom.rag import rag_of, said_of
 from web import forms
-from web.error_pages import status_of
+from web.error_pages import status_of, told
 from web.formatting import tell
 from web.label_lookup import of_code, payload_of
 from web.pages.scan import read_photos
@@ -98,6 +99,8 @@ def record(name: str):
     except StashError as error:
         return _page(name, error)
     tell(_("Cut. What is left is on record, true to its shape."), undo=events[-1].id)
+    for fact in said_of(rag_of(stash(), events)):
+        tell(told(fact))
     remnants = [code for event in events for code in event.arrivals]
     unlabelled = remnants[len(forms.text("labels", most=2000).replace(",", " ").split()):]
     if unlabelled:

@@ -10,8 +10,9 @@ from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.plan_view import show_plan
 from stash.workroom.questions.planning import add_plan, hold_lay
+from stash.workroom.rag import rag_of, said_of
 from web import forms
-from web.error_pages import status_of
+from web.error_pages import status_of, told
 from web.formatting import tell
 from web.pages.become import DRAWING_POLICY, found
 from web.question_form import garment_choices
@@ -75,6 +76,8 @@ def cut(name: str):
     events = cut_plan(stash(), name, forms.text("code") or None, forms.token())
     remnants = [code for event in events for code in event.arrivals]
     tell(_("Cut. What is left is on record, true to its shape."), undo=events[-1].id)
+    for fact in said_of(rag_of(stash(), events)):
+        tell(told(fact))
     if not remnants:
         return redirect(url_for("plans.show", name=name), 303)
     tell(_("Remnants that want a label: %(codes)s.", codes=", ".join(remnants)))

@@ -8,6 +8,12 @@ from stash.workroom.report import By, report
 from web.request_stash import stash
 from web.texts import _
 
+BESIDE = {"below": "less than usual", "within": "as usual", "above": "more than usual"}
+PUBLISHED = (
+    "home single-garment layouts", "standard wovens, industry goal", "rule-of-thumb figure",
+    "common practice, no source", "sourced (trade article)",
+)
+"""Words of the published table, for translators."""
 pages = Blueprint("report", __name__, url_prefix="/report")
 
 NAMES = {By.MONTH: "by month", By.FIBRE: "by fibre", By.PERSON: "by person", By.PLAN: "by plan"}
@@ -21,6 +27,7 @@ def show():
     most = max([1.0, *(mm for row in found.rows for mm in row.mm.values())])
     return render_template(
         "report/show.html", found=found, by=by, most=most,
+        beside={key: _(words) for key, words in BESIDE.items()},
         choices=[(one.value, _(NAMES[one])) for one in By],
     )
 

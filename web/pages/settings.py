@@ -26,7 +26,7 @@ MACHINES = {
 pages = Blueprint("settings", __name__, url_prefix="/settings")
 
 TYPED = ("address", "units", "language", "edge_mm", "clearance_mm", "off_grain_deg", "widths",
-         "increment_mm", "selvedge_mm", "machines")
+         "increment_mm", "selvedge_mm", "machines", "remnant_mm")
 
 
 @pages.route("/", methods=["GET", "POST"])
@@ -48,6 +48,7 @@ def show():
         "settings/show.html", error=error, typed=request.form if error else None,
         address=known.address or default_address(), older=known.older_addresses,
         known=known, units=known.units.value, off_grain=f"{known.off_grain_deg:g}",
+        remnant=shown_as(Quantity.PATTERN)(known.remnant_mm),
         edge=_margin(known.edge_mm), clearance=_margin(known.clearance_mm),
         selvedge=_margin(known.selvedge_mm), increment=shown_as(Quantity.STEP)(known.increment_mm),
         widths=", ".join(map(shown_as(Quantity.WIDTH), known.widths_mm)),

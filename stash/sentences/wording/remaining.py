@@ -14,5 +14,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "left_thrown": "{length_mm} thrown away {on}",
     "left_joined": "{length_mm} joined to another cut {on}",
     "left_changed": "{length_mm} changed {on}",
+    "rag_area": "Too small to keep: {area_mm2} of rag.",
+    "rag_weighs": "Too small to keep: {area_mm2} of rag, about {mass_g} g.",
     "whole_of": "{whole_length_mm} x {whole_width_mm} whole of {length_mm} x {width_mm}",
 }

@@ -86,6 +86,60 @@ def test_a_full_bust_widens_and_lengthens_the_front_alone(garment):
         assert abs(join.ease_mm) < (5.6 if join.a[0] == "sleeve" else 0.5), join
 
 
+def edge(pattern, name: str, of: str) -> float:
+    """The length of one edge of one piece, mm."""
+    return length(next(e.path_mm for e in piece(pattern, name).edges if e.name == of))
+
+
+@pytest.mark.parametrize("garment", ["shirt", "tunic"])
+def test_a_sway_back_shortens_the_centre_back_alone(garment):
+    """2 cm: the back's fold is 2 cm shorter, its side seam as long as the front's."""
+    usual, sway = (draft(garment, WOMAN, {"sway_back": mm}) for mm in (0, 20))
+
+    assert edge(usual, "back", "fold") - edge(sway, "back", "fold") == pytest.approx(20)
+    assert edge(sway, "back", "side") == pytest.approx(edge(sway, "front", "side"))
+    assert piece(sway, "front") == piece(usual, "front")
+
+
+@pytest.mark.parametrize("garment", ["shirt", "tunic"])
+def test_a_rounded_back_is_longer_from_the_nape(garment):
+    """1 cm: the back's fold is 1 cm longer, and what is sewn to the neck follows it."""
+    usual, rounded = (draft(garment, WOMAN, {"round_back": mm}) for mm in (0, 10))
+
+    grown = edge(rounded, "back", "fold") - edge(usual, "back", "fold")
+    assert grown == pytest.approx(10, abs=0.5 if garment == "shirt" else 3)
+    assert all(abs(j.ease_mm) < 5.6 for j in rounded.joins)
+
+
+@pytest.mark.parametrize("garment", ["shirt", "tunic", "robe", "nightshirt"])
+def test_a_longer_arm_has_a_longer_sleeve(garment):
+    """3 cm more on the paper, and the seams that meet still agree."""
+    usual, longer = (draft(garment, WOMAN, {"longer_sleeve": mm}) for mm in (0, 30))
+
+    sleeves = [Outline(piece(p, "sleeve").stitch_mm).length_mm for p in (usual, longer)]
+    assert sleeves[1] - sleeves[0] == pytest.approx(30, abs=0.1)
+
+
+@pytest.mark.parametrize("garment", ["shirt", "tunic"])
+def test_a_fuller_arm_has_a_wider_sleeve_with_the_same_cap(garment):
+    """4 cm wider at the underarm; the cap is as long as before, so it still fits the armhole."""
+    usual, fuller = (draft(garment, WOMAN, {"fuller_arm": mm}) for mm in (0, 40))
+
+    widths = [Outline(piece(p, "sleeve").stitch_mm).width_mm for p in (usual, fuller)]
+    assert widths[1] - widths[0] == pytest.approx(40, abs=0.1)
+    assert edge(fuller, "sleeve", "cap") == pytest.approx(edge(usual, "sleeve", "cap"), abs=0.5)
+
+
+@pytest.mark.parametrize("garment", ["robe", "nightshirt"])
+def test_a_straight_sleeve_and_its_armhole_widen_together(garment):
+    """4 cm round the arm: 2 cm deeper in front and behind, sleeve and armhole alike."""
+    usual, fuller = (draft(garment, WOMAN, {"fuller_arm": mm}) for mm in (0, 40))
+
+    assert edge(fuller, "sleeve", "armhole") - edge(usual, "sleeve", "armhole") == pytest.approx(
+        20, abs=0.5)
+    assert all(abs(j.ease_mm) < 0.6 for j in fuller.joins)
+
+
 @pytest.mark.parametrize(
     "name", [g for g in garments() if any(isinstance(o, Measure) and o.fit
                                           for o in about(g).options)])
@@ -146,7 +200,7 @@ def test_nothing_takes_an_adjustment_back_and_new_measurements_keep_it(tmp_path)
 
 
 def test_what_is_no_adjustment_names_those_there_are(tmp_path, sentence):
-    """A robe has none, trousers have four."""
+    """Trousers have four."""
     with open_stash(tmp_path) as stash:
         people.add(stash, "Odile", WOMAN, "women")
         with pytest.raises(InvalidInput) as refused:

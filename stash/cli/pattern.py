@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from stash.cli import written
+from stash.cli import pattern_alter, written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.input import read_file
 from stash.cli.open_record import event_json, open_record
@@ -42,6 +42,8 @@ PAPERS = click.Choice(["a4", "letter", "a0"])
 def command() -> None:
     """Keep patterns of your own: import, trace from a photograph, or type them in."""
 
+
+command.add_command(pattern_alter.command)
 
 @command.command("import")
 @click.argument("file", type=click.Path(path_type=Path))

@@ -30,7 +30,8 @@ class Bodice:
     """What a bodice is drafted from, mm: the body, its ease, and the length from the nape.
 
     ``full_bust`` widens half the front and lengthens its centre by half of it, ``side`` takes
-    in each side seam. ``drop_shoulder`` lengthens the shoulder beyond half the back,
+    in each side seam, ``sway_back`` shortens the centre back, ``round_back`` raises the back
+    neck. ``drop_shoulder`` lengthens the shoulder beyond half the back,
     ``neck_drop`` lowers the front neck beyond its usual depth, ``neck_widen`` opens the neck
     at the shoulder.
     """
@@ -49,6 +50,8 @@ class Bodice:
     neck_widen: float = 0.0
     full_bust: float = 0.0
     side: float = 0.0
+    sway_back: float = 0.0
+    round_back: float = 0.0
 
     @property
     def size(self) -> float:
@@ -84,7 +87,9 @@ def back_points(b: Bodice) -> Points:
     neck = (-raised, side_neck + b.neck_widen)
     out = _shoulder_out(b, side_neck)
     shoulder = (neck[0] + BACK_SLOPE * (out - neck[1]), out)
-    return {"nape": (0.0, 0.0), "neck": neck, "shoulder": shoulder} | _lower(b)
+    nape, lower = (-b.round_back, 0.0), _lower(b)
+    lower["hem"] = move(lower["hem"], down=-b.sway_back)
+    return {"nape": nape, "neck": neck, "shoulder": shoulder} | lower
 
 
 def _shoulder_out(b: Bodice, side_neck: float) -> float:
@@ -140,7 +145,9 @@ def back_neck(p: Points) -> Path:
     """Half the back neckline, from the nape to the shoulder."""
     return curve(
         p["nape"], move(p["nape"], across=0.55 * p["neck"][1]),
-        move(p["neck"], down=-0.55 * p["neck"][0], across=-0.16 * p["neck"][1]), p["neck"],
+        move(
+            p["neck"], down=0.55 * (p["nape"][0] - p["neck"][0]), across=-0.16 * p["neck"][1]
+        ), p["neck"],
     )
 
 

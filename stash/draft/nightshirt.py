@@ -13,7 +13,7 @@ from stash.draft.body import Body
 from stash.draft.button_marks import button_marks
 from stash.draft.cloth_wants import SLEEPWEAR
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Garment, Sewn, choice, hem, measure
+from stash.draft.garment import Garment, choice, hem, measure
 from stash.draft.geometry import Path, curve, length, line, towards
 from stash.draft.panel import Cutting, Panel, joined, strip
 from stash.draft.pockets import patch_pocket, pocket_mark
@@ -23,6 +23,7 @@ from stash.draft.straight_block import (
     ESTIMATES,
     MEASUREMENTS,
     StraightBlock,
+    StraightOptions,
     block_meetings,
     half_body,
     neck_curve,
@@ -54,7 +55,7 @@ Pockets = Literal["none", "patch"]
 
 
 @dataclass(frozen=True, kw_only=True)
-class NightshirtOptions(Sewn):
+class NightshirtOptions(StraightOptions):
     """Options of the nightshirt."""
 
     length: float | None = measure("from the neck point to the hem", 300, 1600)
@@ -97,7 +98,7 @@ def neck_for(body: Body, block: StraightBlock) -> Neck:
 def draft(body: Body, options: NightshirtOptions) -> Pattern:
     """Draw the block and the neck, then cut out."""
     long = options.length or KNEE_SHARE * body["height"]
-    block = straight_block(body, options.ease, long, options.sleeve)
+    block = straight_block(body, options.ease, long, options.sleeve, options)
     neck = neck_for(body, block)
     cut = panels(block, neck, options)
     pieces = tuple(p.piece() for p in cut)

@@ -10,7 +10,7 @@ from shapely import Point as Place
 
 from stash.draft.cutting_line import FOLD, Edge, cutting_line
 from stash.draft.geometry import Path, along, distance, length, mirrored
-from stash.model import Joined, Mark, MarkKind, Part, Piece, Point, Role
+from stash.model import Joined, Mark, MarkKind, Part, Piece, Point, Role, SewnEdge
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,6 +91,7 @@ class Panel:
             marks_mm=tuple(m.at_mm for m in marks if m.kind not in SNIPS),
             marks=marks,
             allowances_mm=self._allowed(),
+            edges=self._named(),
             match_points_mm=(self.match,) if self.match else (),
             turns_deg=self.cutting.turns_deg,
             grain_turn_deg=self.cutting.grain_turn_deg,
@@ -112,6 +113,17 @@ class Panel:
     def _allowed(self) -> tuple[tuple[str, float], ...]:
         """What is allowed beyond each edge, each edge once."""
         return tuple({e.name: e.allowance_mm for e in self.edges if e.name != FOLD}.items())
+
+    def _named(self) -> tuple[SewnEdge, ...]:
+        """The edges as the piece remembers them."""
+        return tuple(
+            SewnEdge(
+                name=e.name, path_mm=e.path, allowance_mm=e.allowance_mm, turned=e.turned,
+                notches_mm=tuple(mm for name, mm in self.notches if name == e.name),
+                double_notches_mm=tuple(mm for name, mm in self.doubles if name == e.name),
+            )
+            for e in self.edges
+        )
 
     def marked(
         self, marks: Sequence[Mark], *, notches: Sequence[tuple[str, float]] = ()

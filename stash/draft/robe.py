@@ -12,7 +12,7 @@ from typing import Literal
 from stash.draft.body import Body
 from stash.draft.cloth_wants import ROBES
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Garment, Sewn, choice, hem, measure
+from stash.draft.garment import Garment, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
@@ -23,6 +23,7 @@ from stash.draft.straight_block import (
     ESTIMATES,
     MEASUREMENTS,
     StraightBlock,
+    StraightOptions,
     block_meetings,
     half_body,
     sleeve,
@@ -45,7 +46,7 @@ Pockets = Literal["patch", "none"]
 
 
 @dataclass(frozen=True, kw_only=True)
-class RobeOptions(Sewn):
+class RobeOptions(StraightOptions):
     """Options of the robe."""
 
     length: float | None = measure("from the neck point to the hem", 300, 1700)
@@ -60,7 +61,7 @@ class RobeOptions(Sewn):
 def draft(body: Body, options: RobeOptions) -> Pattern:
     """Back on the fold, fronts with their lap, and what runs along the front edges."""
     long = options.length or CALF_SHARE * body["height"]
-    block = straight_block(body, options.ease, long, options.sleeve)
+    block = straight_block(body, options.ease, long, options.sleeve, options)
     edge = front_edge(block, body)
     panels = [*body_panels(block, edge, options), *_trims(block, edge, body, options)]
     joins, finish = _joins(block, edge, options), options.finish

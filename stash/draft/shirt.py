@@ -164,7 +164,7 @@ def draw(body: Body, options: ShirtOptions) -> ShirtLines:
     ease = options.ease or min(200.0, 0.21 * body["bust"])
     plain = bodice_for(
         body, length=_length(body, options), ease=ease, full_bust=options.full_bust,
-        side=options.side,
+        side=options.side, sway_back=options.sway_back, round_back=options.round_back,
     )
     bodice = with_arm_room(plain, body["upper_arm"])
     back, front = draw_back(bodice), draw_front(bodice)

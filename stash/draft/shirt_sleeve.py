@@ -24,6 +24,7 @@ LEAST_UNDERARM_MM = 25.0
 ARM_EASE_MM = 60.0
 DEEPEST_MM = 120.0
 LEAST_SIDE_MM = 80.0
+LOWEST_CAP = 0.8  # of its height a cap may be lowered by, for a fuller arm
 
 
 SleeveKind = Literal["short", "long"]
@@ -37,6 +38,10 @@ class SleevedOptions(BoundOptions):
     sleeve_length: float | None = measure("finished sleeve from the shoulder seam", 80, 900)
     full_bust: float = fit("room for a full bust: wider and longer in the front", 0, 80)
     side: float = fit("take in at each side seam, front and back", -30, 30)
+    sway_back: float = fit("shorten the centre back, for a sway back", 0, 40)
+    round_back: float = fit("raise the back neck, for a rounded back", 0, 12)
+    longer_sleeve: float = fit("lengthen the sleeve, for a longer arm", -60, 60)
+    fuller_arm: float = fit("more room round the upper arm", 0, 60)
     seam_side: float | None = seam_of("side")
     seam_shoulder: float | None = seam_of("shoulder")
     seam_armhole: float | None = seam_of("armhole")
@@ -78,18 +83,39 @@ def _sleeve_for(back: Half, front: Half) -> Sleeve:
 
 def shirt_sleeve(body: Body, options: SleevedOptions, back: Half, front: Half) -> DrawnSleeve:
     """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
-    sleeve = _sleeve_for(back, front)
+    sleeve = _fuller(_sleeve_for(back, front), options.fuller_arm)
     beyond = length(back.shoulder) - body["shoulder"]
     long = options.sleeve == "long"
     least = sleeve.cap + LEAST_UNDERARM_MM
     usual = max((1.0 if long else 0.45) * body["arm_length"] - beyond, least)
-    length_mm = options.sleeve_length or usual
+    length_mm = (options.sleeve_length or usual) + options.longer_sleeve
     if length_mm < least:
         raise InvalidInput(
             "sleeve_too_short", sleeve_measure_mm=length_mm, least_measure_mm=least,
             field="sleeve_length",
         )
     return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
+
+
+def _fuller(sleeve: Sleeve, more_mm: float) -> Sleeve:
+    """A sleeve so much wider at the underarm: its cap as long as before, and lower."""
+    if not more_mm:
+        return sleeve
+
+    def lowered(mm: float) -> Sleeve:
+        return replace(sleeve, height=sleeve.cap - mm)
+
+    def girth(mm: float) -> float:
+        low = replace(lowered(mm), length=sleeve.cap + 1, hem_girth=1.0)
+        return draw_sleeve(low).girth_mm
+
+    wanted = girth(0.0) + more_mm
+    if girth(LOWEST_CAP * sleeve.cap) < wanted:
+        raise InvalidInput(
+            "cap_too_low", most_measure_mm=girth(LOWEST_CAP * sleeve.cap) - girth(0.0),
+            field="fuller_arm",
+        )
+    return lowered(solve(lambda mm: girth(mm) - wanted, 0.0, LOWEST_CAP * sleeve.cap))
 
 
 def _sleeve_hem(sleeve: Sleeve, body: Body, long: bool) -> float:

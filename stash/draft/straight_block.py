@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from stash.draft.body import Body
 from stash.draft.cutting_line import Edge
+from stash.draft.garment import Sewn, fit
 from stash.draft.geometry import Path, curve, distance, line
 from stash.draft.panel import Cutting, Panel, joined
 from stash.errors import InvalidInput
@@ -29,6 +30,15 @@ NAPE_MM = 20.0
 SHOULDER_SLOPE = 0.12  # a loose garment's shoulder falls less than the body's
 LEAST_SIDE_MM = 150.0
 FLARE = 0.04  # each quarter gains this share of its length: common practice, no source
+
+
+@dataclass(frozen=True, kw_only=True)
+class StraightOptions(Sewn):
+    """What everything cut straight can have changed after a toile."""
+
+    side: float = fit("take in at each side seam, front and back", -30, 30)
+    longer_sleeve: float = fit("lengthen the sleeve, for a longer arm", -60, 60)
+    fuller_arm: float = fit("more room round the upper arm", 0, 60)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,15 +69,17 @@ class StraightBlock:
         return neck_curve(self.nape, self.neck)
 
 
-def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) -> StraightBlock:
+def straight_block(
+    body: Body, ease_mm: float, length_mm: float, sleeve: str, options: StraightOptions
+) -> StraightBlock:
     """The block for the wider of bust and hip; ``sleeve`` is short or long."""
-    half = max(body["bust"], body["hip"]) / 4 + ease_mm / 4
+    half = max(body["bust"], body["hip"]) / 4 + ease_mm / 4 - options.side
     neck = (0.0, body["neck_base"] / 6 + NECK_EASE_MM)
     shoulder = (SHOULDER_SLOPE * (half - neck[1]), half)
     armhole = max(
         (2 * body["scye_depth"] - ARMHOLE_LESS_MM) / 2 + UNDERARM_MM - shoulder[0],
         0.5 * body["upper_arm"] + 60,
-    )
+    ) + options.fuller_arm / 2
     underarm = (shoulder[0] + armhole, half)
     least = underarm[0] + LEAST_SIDE_MM
     if length_mm < least:
@@ -79,7 +91,7 @@ def straight_block(body: Body, ease_mm: float, length_mm: float, sleeve: str) ->
     return StraightBlock(
         neck=neck, nape=(NAPE_MM, 0.0), shoulder=shoulder, underarm=underarm,
         hem=(length_mm, half + FLARE * (length_mm - underarm[0])),
-        sleeve_mm=max(arm if long else 0.35 * arm, 80.0),
+        sleeve_mm=max(arm if long else 0.35 * arm, 80.0) + options.longer_sleeve,
         cuff_mm=max((0.75 if long else 0.92) * armhole, body["wrist"] / 2 + 50),
     )
 

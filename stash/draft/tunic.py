@@ -96,7 +96,7 @@ def draw(body: Body, options: TunicOptions) -> TunicLines:
     ease = options.ease or min(160.0, 0.17 * body["bust"])
     plain = bodice_for(
         body, length=_length(body, options), ease=ease, full_bust=options.full_bust,
-        side=options.side,
+        side=options.side, sway_back=options.sway_back, round_back=options.round_back,
     )
     roomy = with_arm_room(plain, body["upper_arm"])
     bodice = opened_neck(roomy, body["head"] + HEAD_EASE_MM)

@@ -7,7 +7,18 @@ from stash.model.lay import Lay, Placement, Spread
 from stash.model.need import Closure, ClothWants, Need
 from stash.model.notions import Bin, Notion, NotionKind
 from stash.model.outline import Outline, Point
-from stash.model.pattern import Joined, Mark, MarkKind, Part, Pattern, Piece, Role, Seam
+from stash.model.pattern import (
+    Joined,
+    Mark,
+    MarkKind,
+    Part,
+    Pattern,
+    Piece,
+    Recipe,
+    Role,
+    Seam,
+    SewnEdge,
+)
 from stash.model.person import MeasureSet, Person
 from stash.model.plan import Plan, PlannedGarment
 
@@ -16,5 +27,5 @@ __all__ = [
     "Joined", "Laid", "Lay", "Mark", "MarkKind", "MeasureSet", "Need", "Notion", "NotionKind",
     "Outline",
     "Part", "Pattern", "Person", "Piece", "Placement", "Plan", "PlannedGarment", "Point",
-    "Repeat", "Role", "Seam", "ShrinkStatus", "Spread",
+    "Recipe", "Repeat", "Role", "Seam", "SewnEdge", "ShrinkStatus", "Spread",
 ]

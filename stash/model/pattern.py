@@ -82,6 +82,22 @@ class Mark:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SewnEdge:
+    """One named edge of a piece: its stitching line and what is allowed beyond it, mm.
+
+    A piece on the fold has the edges of its half, one of them named ``fold``. Snips are so far
+    along the line from its first point. ``turned`` says the allowance is folded back.
+    """
+
+    name: str
+    path_mm: tuple[Point, ...]
+    allowance_mm: float = 0.0
+    turned: bool = False
+    notches_mm: tuple[float, ...] = ()
+    double_notches_mm: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
 class Piece:
     """One pattern piece.
 
@@ -112,6 +128,7 @@ class Piece:
     grain_turn_deg: float = 0.0
     marks: tuple[Mark, ...] = ()
     allowances_mm: tuple[tuple[str, float], ...] = ()
+    edges: tuple[SewnEdge, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -142,6 +159,20 @@ class Seam:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Recipe:
+    """How an altered pattern came about: what it began as, and the steps, each in its words.
+
+    ``base`` is a draft's name, whose ``options`` were these, or a pattern of her own in one
+    ``version``.
+    """
+
+    base: str
+    steps: tuple[str, ...]
+    options: Mapping[str, object] = field(default_factory=dict)
+    version: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class Pattern:
     """A set of pieces and everything else the garment asks for."""
 
@@ -158,3 +189,4 @@ class Pattern:
     joins: tuple[Joined, ...] = ()
     wearer: str = ""
     facts: tuple[Fact, ...] = ()
+    recipe: Recipe | None = None

@@ -8,7 +8,7 @@ from stash.fact import Fact
 from stash.model.lay import Lay
 from stash.model.need import Need
 from stash.model.outline import Point
-from stash.model.pattern import Joined, Pattern, Piece
+from stash.model.pattern import Joined, Pattern, Piece, Recipe
 
 
 def piece_json(piece: Piece) -> dict[str, object]:
@@ -30,6 +30,7 @@ def piece_json(piece: Piece) -> dict[str, object]:
         "fold": piece.on_fold,
         "grain_deg": piece.grain_turn_deg,
         "allowance_mm": {edge: round(mm, 3) for edge, mm in piece.allowances_mm},
+        "edges": [{"name": e.name, "path_mm": _points(e.path_mm)} for e in piece.edges],
     }
 
 
@@ -71,7 +72,16 @@ def pattern_json(pattern: Pattern) -> dict[str, object]:
         "wearer": pattern.wearer,
         "facts": [f.to_json() for f in pattern.facts],
         "joins": [join_json(j) for j in pattern.joins],
+        "recipe": recipe_json(pattern.recipe),
     }
+
+
+def recipe_json(recipe: Recipe | None) -> dict[str, object] | None:
+    """What a pattern began as and how it was altered; None for one that was not."""
+    if recipe is None:
+        return None
+    return {"base": recipe.base, "steps": list(recipe.steps), "options": dict(recipe.options),
+            "version": recipe.version}
 
 
 def lay_json(lay: Lay) -> dict[str, object]:

@@ -16,6 +16,7 @@ import shapely
 from shapely.geometry import LineString, Polygon, box
 
 from stash.model import MarkKind, Piece, Point
+from stash.pattern.edge_names import edge_words
 from stash.pattern.lettering import (
     ADVANCE,
     Style,
@@ -94,6 +95,8 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
         *fold_line(piece, shape),
     ]
     words += marked
+    if style.edge_names:
+        words += edge_words(piece, shape, style)
     if style.complete:
         square = size_square(largest(room.difference(_drawn(strokes[1:], marked)), room), 50.0)
         strokes += [Stroke(Ink.DIMENSION, ring(square), closed=True)] if square else []

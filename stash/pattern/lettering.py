@@ -33,7 +33,8 @@ class Style:
     """How pieces are to be drawn: letter height, units, half pieces on the fold, dimensions.
 
     ``says`` is the line that every piece carries besides its own; ``complete`` adds its
-    allowances and, where it has room, a square to measure.
+    allowances and, where it has room, a square to measure. ``edge_names`` writes each edge's
+    name beside it.
     """
 
     letter_mm: float = 7.0
@@ -42,6 +43,7 @@ class Style:
     dimensions: bool = True
     says: str = ""
     complete: bool = False
+    edge_names: bool = False
 
 
 @dataclass(frozen=True)

@@ -57,6 +57,27 @@ def preview_svg(
     return svg(sheet, (sheet.width_mm, sheet.height_mm), style, title, physical=False)
 
 
+def preview_pair(
+    before: Sequence[Piece], after: Sequence[Piece], titles: tuple[str, str], reader: Reader
+) -> tuple[str, str]:
+    """Two small drawings at one scale, each edge with its name."""
+    area = max(
+        sum(width * height for width, height in map(extent, pieces)) for pieces in (before, after)
+    )
+    style = Style(letter_mm=max(4.0, sqrt(area) / 40), reader=reader, edge_names=True,
+                  dimensions=False)
+    sheets = [
+        arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * style.letter_mm)
+        for pieces in (before, after)
+    ]
+    wide = max(sheet.width_mm for sheet in sheets)
+    one, other = (
+        svg(sheet, (wide, sheet.height_mm), style, title, physical=False)
+        for sheet, title in zip(sheets, titles, strict=True)
+    )
+    return one, other
+
+
 def pieces_of(pattern: Pattern | Sequence[Piece], title: str) -> tuple[Sequence[Piece], str]:
     """The pieces, and a title where the pattern has one and none was given."""
     if isinstance(pattern, Pattern):

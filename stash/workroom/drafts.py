@@ -9,7 +9,7 @@ from stash.draft.body import how, term, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
 from stash.draft.chosen import key_of
 from stash.draft.garment import Choice, Measure, Option
-from stash.errors import InvalidInput
+from stash.errors import InvalidInput, NotFound
 from stash.fact import Fact, fact
 from stash.model import MeasureSet, Pattern, Person
 from stash.store import Stash
@@ -38,6 +38,15 @@ def drafted(
     return replace(
         pattern, wearer=person.name, facts=(*pattern.facts, *said_of_measuring(whose))
     )
+
+
+def is_draft(name: str) -> bool:
+    """True when there is a draft of this garment, however its name is spelled."""
+    try:
+        about(name)
+    except NotFound:
+        return False
+    return True
 
 
 def _now(person: Person) -> MeasureSet:

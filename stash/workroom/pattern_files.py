@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from stash.model import Pattern
+from stash.model import Pattern, Role
 from stash.sentences import Reader
 
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
@@ -15,6 +15,19 @@ def preview(pattern: Pattern, title: str, reader: Reader) -> str:
     from stash.pattern.pieces_svg import preview_svg
 
     return preview_svg(pattern, title=title, reader=reader)
+
+
+def preview_pair(
+    before: Pattern, after: Pattern, titles: tuple[str, str], reader: Reader
+) -> tuple[str, str]:
+    """What differs between two patterns, drawn at one scale; everything where nothing does."""
+    from stash.pattern.pieces_svg import preview_pair as drawn
+
+    was = [p for p in before.pieces if p not in after.pieces]
+    new = [p for p in after.pieces if p not in before.pieces]
+    if not new:
+        was = new = [p for p in before.pieces if p.role is Role.MAIN]
+    return drawn(was or new, new, titles, reader)
 
 
 def content(

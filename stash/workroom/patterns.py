@@ -101,6 +101,7 @@ def correct(
         wearer=before.pattern.wearer if change.wearer is None else change.wearer,
         notions=change.needs or before.pattern.notions,
         cautions=change.cautions or before.pattern.cautions,
+        recipe=None if change.pieces else before.pattern.recipe,
     )
     event = stash.patterns.save(before.name, pattern, token, source=before.source)
     return event, stash.patterns.kept(name)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from datetime import date
 
 from stash.draft.body import RANGE_MM, complete, how, word
-from stash.draft.catalogue import about
+from stash.draft.catalogue import about, garments
 from stash.draft.garment import Measure
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.fact import Term
@@ -86,6 +87,45 @@ def adjust(
         person, adjustments_mm={**others, info.name: kept} if kept else others
     )
     return stash.people.save(changed, token), changed
+
+
+def measured_again(
+    stash: Stash, name: str, day: str, measured_mm: Mapping[str, float],
+    token: str | None = None,
+) -> tuple[Event, Person]:
+    """A new set of measurements of one day ("2026-11-30"); the set before is kept.
+
+    What was not measured again stays as it was. InvalidInput for no day, a day on which she
+    was measured already, nothing measured, or measurements that no body has together.
+    """
+    try:
+        date.fromisoformat(day)
+    except ValueError:
+        raise InvalidInput("not_a_day", typed=day[:20], field="day") from None
+    person = stash.people.get(name)
+    if day in (person.measured_on, *(s.measured_on for s in person.earlier)):
+        raise InvalidInput("measured_that_day", person=person.name, day=day, field="day")
+    measured = _by_kept_names(stash, name, measured_mm)
+    if not measured:
+        raise InvalidInput("measurements_wanted", field="hip")
+    complete({**person.measurements_mm, **measured}, (), person.body)
+    return add(stash, name, measured, token=token, measured_on=day)
+
+
+def measure_sets(person: Person) -> list[MeasureSet]:
+    """Every set of measurements, the newest first."""
+    now = MeasureSet(measured_on=person.measured_on, measurements_mm=person.measurements_mm)
+    return [now, *reversed(person.earlier)]
+
+
+def garments_with_fit() -> list[tuple[str, str]]:
+    """The garments whose fit can be changed, name and title."""
+    return [(name, about(name).title) for name in garments() if fit_of(name)]
+
+
+def fit_of(garment: str) -> tuple[Measure, ...]:
+    """The changes to the fit that a garment takes."""
+    return tuple(o for o in about(garment).options if isinstance(o, Measure) and o.fit)
 
 
 def save(

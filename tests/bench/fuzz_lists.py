@@ -19,6 +19,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.cli.draft_option:parse_option": lambda t: (t,),
     "stash.cli.person:parse_measure": lambda t: (t,),
     "stash.eye.floor.upright:read_picture": lambda t: (as_bytes(t),),
+    "stash.draft.altering.step_words:parse_alteration": lambda t: (t, a_pattern()),
     "stash.fibres.composition:parse_composition": lambda t: (t,),
     "stash.model.address:tidy": lambda t: (t,),
     "stash.model.amounts:read_amount": lambda t: (kind(t), t),
@@ -113,6 +114,7 @@ lay
 like
 need
 pattern add
+pattern alter
 pattern import
 pattern list
 pattern set
@@ -230,6 +232,13 @@ def kind(text: str) -> Any:
     from stash.model import NotionKind
 
     return list(NotionKind)[len(text) % len(NotionKind)]
+
+
+def a_pattern() -> Any:
+    """A skirt to be altered."""
+    from stash.draft.catalogue import draft
+
+    return draft("straight-skirt", {"hip": 1000.0, "waist": 740.0})
 
 
 def quantity(text: str) -> Any:

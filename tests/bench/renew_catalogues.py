@@ -19,6 +19,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from stash.cloth_kinds import weight_words
+from stash.draft.altering.edge_terms import EDGE_NAMES
 from stash.draft.catalogue import about, draft, garments
 from stash.draft.known import OF_BODY
 from stash.draft.option import Choice
@@ -116,7 +117,7 @@ def _is_said(text: str) -> bool:
 
 def _terms() -> Iterator[str]:
     """Words of the trade: measurements, garments, options and their words, fibres, notions."""
-    yield from ("{first} and {last}", "{first} or {last}", "linen")
+    yield from ("{first} and {last}", "{first} or {last}", "linen", *EDGE_NAMES)
     yield from ("chest", *OF_BODY.values())
     for row in table("measurements"):
         yield from (row["said"], row["how"])

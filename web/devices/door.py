@@ -15,7 +15,7 @@ OPEN_TO_ALL = frozenset({
     "guide.index", "guide.show", "guide.show_picture", "pocket.worker",
 })
 """What a stranger needs in order to become a device."""
-PRIVATE = frozenset({"people", "settings", "safekeeping", "devices"})
+PRIVATE = frozenset({"people", "her_fit", "measured", "settings", "safekeeping", "devices"})
 """Pages with body measurements, settings, and the whole record in one file."""
 ONLY_HERE = frozenset({
     "devices.offer", "devices.revoke", "safekeeping.mend", "safekeeping.check",

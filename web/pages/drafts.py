@@ -33,9 +33,13 @@ def index():
 def show(name: str):
     """One garment: measurements, options, and the pieces drawn to scale."""
     info, pattern, error = about(name), None, None
+    days: list[tuple[str, str]] = []
     try:
         if person := person_of(request.args):
-            pattern = drafted(person, name, options_of(info, request.args))
+            day = request.args.get("measured", "")
+            days = [(s.measured_on, s.measured_on) for s in people.measure_sets(person)
+                    if s.measured_on]
+            pattern = drafted(person, name, options_of(info, request.args), day)
     except StashError as refused:
         error = refused
     body = render_template(
@@ -46,7 +50,7 @@ def show(name: str):
         drawing=Markup(pattern_files.preview(pattern, _(info.title), reader()))
         if pattern else "",
         estimated=[_(word(key)) for key in pattern.estimated] if pattern else [],
-        query=request.args.to_dict(),
+        query=request.args.to_dict(), days=days, fits=bool(people.fit_of(name)),
     )
     return body, status_of(error) if error else 200
 
@@ -57,7 +61,9 @@ def save(name: str, form: str):
     person = person_of(request.args)
     if person is None:
         raise InvalidInput("say_whom_drafted", field="person")
-    return pattern_file(drafted(person, name, options_of(about(name), request.args)), name, form)
+    day = request.args.get("measured", "")
+    options = options_of(about(name), request.args)
+    return pattern_file(drafted(person, name, options, day), name, form)
 
 
 def pattern_file(pattern: Pattern, name: str, form: str) -> Response:

@@ -9,7 +9,7 @@ from labels.calibration_on_paper import calibration_sheet_pdf
 from stash.errors import InvalidInput, StashError
 from stash.model import Part, Pattern, Piece, Role
 from stash.quantity import Quantity, read_length
-from stash.workroom import pattern_files, patterns
+from stash.workroom import altering, pattern_files, patterns, people
 from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
 from web import forms
 from web.config import PHOTO_BYTES
@@ -106,6 +106,8 @@ def _shown(name: str, error: StashError | None = None):
         typed=request.form if error else None,
         parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
         drawing=Markup(pattern_files.preview(kept.pattern, kept.name, reader())),
+        again=[(p.name, p.name) for p in people.everyone(stash())]
+        if altering.can_be_drawn_again(kept.pattern) else [],
     ), status_of(error) if error else 200
 
 

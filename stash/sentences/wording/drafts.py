@@ -115,6 +115,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "estimates_beyond_table": (
         "This body lies outside the table, so these follow its trend: {measures}."
     ),
+    "cap_too_low": (
+        "The cap cannot be lowered so far: the sleeve can be fuller by {most_measure_mm} at most."
+    ),
+    "not_a_day": "“{typed}” is not a day: write it like 2026-11-30.",
+    "measured_that_day": (
+        "{person} was measured on {day} already: correct those on {person}'s own page, or give "
+        "another day."
+    ),
     "no_such_adjustment": "{garment}: “{typed}” is no adjustment of it; there are: {known}.",
     "not_measured_then": "{person} was not measured on {day}; there are sets of: {known}.",
     "too_much_shorter": "“{piece}” can be at most {most_measure_mm} shorter below its line.",

@@ -13,6 +13,8 @@ from stash.model import Pattern, Person, Plan
 from stash.notions.machines import finish_on
 from stash.quantity import Quantity, read_length_or_nothing
 from stash.store import Stash
+from stash.workroom.altering import drawn_again
+from stash.workroom.drafts import is_draft
 from stash.workroom.patterns import longer
 from stash.workroom.settings import preferences
 
@@ -54,15 +56,19 @@ def order(
 ) -> Order:
     """One garment for one body, from a draft or from a pattern of her own."""
     if not is_draft(name):
-        pattern = longer(_own_pattern(stash, name), _mm(options.get(LENGTHEN, 0.0)))
+        own = _own_pattern(stash, name)
+        if person is not None and person.name != own.wearer:
+            own = drawn_again(own, person)
+        pattern = longer(own, _mm(options.get(LENGTHEN, 0.0)))
         return Order(garment=pattern.garment, person=person.name if person else "", pattern=pattern)
     info = about(name)
+    fit = person.adjustments_mm.get(info.name, {}) if person else {}
     return Order(
         garment=info.name,
         person=person.name if person else "",
         measurements_mm=person.measurements_mm if person else {},
         body=person.body if person else None,
-        options=_finished(stash, info, _own_options(info.name, options)),
+        options=_finished(stash, info, {**fit, **_own_options(info.name, options)}),
     )
 
 
@@ -104,15 +110,6 @@ def measured_orders(
               options=chosen[info.name])
         for info in map(about, garments_wanted)
     )
-
-
-def is_draft(name: str) -> bool:
-    """True when there is a draft of this garment, however its name is spelled."""
-    try:
-        about(name)
-    except NotFound:
-        return False
-    return True
 
 
 LENGTHEN = "lengthen"

@@ -108,6 +108,20 @@ def test_jeans_cloth_of_12_to_14_ounces_is_good_for_trousers(stash: Stash):
                     "Denim 16 oz": ["rather_heavy"]}
 
 
+def test_of_16_ounce_denim_it_is_said_that_the_tables_disagree(stash: Stash):
+    """denimhunters.com calls 12 to 16 oz everyday jeans; denham glossary and heddels.com most
+    jeans 12 to 14 oz; jeanzio.com 14 to 16 oz workwear. 20 oz is beyond all of them."""
+    receive(stash, "Denim 14 oz", 474.7, 2500.0)
+    receive(stash, "Denim 16 oz", 542.5, 2500.0)
+    receive(stash, "Denim 17 oz", 576, 2500.0)
+
+    notes = {c.cut.cloth.name: [s.kind for s in c.suitability.notes]
+             for c in ask(stash, "trousers").fit.fits}
+
+    assert notes == {"Denim 14 oz": [], "Denim 16 oz": ["tables_disagree_on_weight"],
+                     "Denim 17 oz": []}
+
+
 def test_cloth_of_unknown_making_is_judged_softly_and_asked_about():
     """Neither ruled out nor taken for woven."""
     blank = Cut(code="C", cloth=Cloth(name="?", mass_gsm=200), washed=True,

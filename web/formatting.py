@@ -16,6 +16,7 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import quantities
 from stash.sentences import tell as sentences
+from stash.sentences.garments import garment_said
 from stash.sentences.manner import in_the_manner_of, minute
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
@@ -32,13 +33,13 @@ from web.texts import _
 def install(app: Flask) -> None:
     """Give the templates their filters and the parts of the frame."""
     app.jinja_env.filters.update(
-        measure=length, width=width, mass=mass, exactly=exactly,
+        measure=length, cloth=cloth, width=width, mass=mass, exactly=exactly,
         cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
         margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
-        garment=garment, local=local, measure_name=measure_name,
+        garment=garment, called=called, local=local, measure_name=measure_name,
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -64,6 +65,11 @@ def measure_name(key: str) -> str:
 def length(mm: float) -> str:
     """A length in the units this workroom reads."""
     return quantities.written("_mm", mm, reader())
+
+
+def cloth(mm: float) -> str:
+    """How much cloth is missing, spared or saved: never millimetres."""
+    return quantities.written("short_mm", mm, reader())
 
 
 def width(mm: float) -> str:
@@ -95,6 +101,13 @@ def local(text: str) -> str:
 def garment(name: str) -> str:
     """A garment by its title, never by the word that commands use for it."""
     return _(title_of(name))
+
+
+def called(labels: Iterable[str]) -> str:
+    """Garments and kinds of cloth as a sentence calls them: "shirt for Bram, lining"."""
+    return ", ".join(
+        said if (said := garment_said(label, reader())) != label else _(label) for label in labels
+    )
 
 
 def bare_hint() -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from stash.cli import written
 from stash.sentences import Reader
+from stash.sentences.garments import garment_said
 from stash.workroom.opening import Stash
 from stash.workroom.questions.answer_json import fit_json, making_json
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
@@ -53,12 +54,16 @@ def chosen(stash: Stash, asked: ToChoose) -> tuple[Json, str]:
 
 def _making_text(answer: MakingAnswer, whose: Reader) -> str:
     lines = [
-        f"{' and '.join(made.labels)}: {made.cut.code}  {made.cut.cloth.name}, "
+        f"{_called(made.labels, whose)}: {made.cut.code}  {made.cut.cloth.name}, "
         f"{written.cut_length(made.left_mm)} left"
         for made in answer.made
     ]
-    lines += [f"{label}: from no cut" for label in answer.unmade]
+    lines += [f"{garment_said(label, whose)}: from no cut" for label in answer.unmade]
     for line in answer.notions:
         if not line.chosen:
             lines.append(f"  buy {line_json(line, whose)['buy']}")
     return "\n".join(lines)
+
+
+def _called(labels: Sequence[str], whose: Reader) -> str:
+    return " and ".join(garment_said(label, whose) for label in labels)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 import click
@@ -14,6 +15,7 @@ from stash.model import Repeat
 from stash.quantity import Quantity, listed, read_length, read_size
 from stash.sentences import Reader, tell
 from stash.sentences import say as said
+from stash.sentences.garments import garment_said
 from stash.workroom import errand
 from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text, width_text
 from stash.workroom.questions.shop_json import shop_json
@@ -113,7 +115,7 @@ def _text(answer: ShopAnswer, whose: Reader) -> str:
     card = answer.card
     lines = []
     for made in answer.making.made if answer.making else ():
-        lines.append(f"{' and '.join(made.labels)} from {made.cut.code}  {made.cut.cloth.name}")
+        lines.append(f"{_called(made.labels, whose)} from {made.cut.code}  {made.cut.cloth.name}")
     for cloth in card.cloths:
         lines.append(f"Cloth for {said(cloth.what, whose)}:")
         lines += [f"  {_row(length, card, whose)}" for length in cloth.lengths]
@@ -128,3 +130,7 @@ def _text(answer: ShopAnswer, whose: Reader) -> str:
 def _row(length: Length, card: Card, whose: Reader) -> str:
     cost = cost_text(length, card.currency, whose)
     return f"{width_text(length, whose)} wide: {length_text(length, whose)}  {cost}".rstrip()
+
+
+def _called(labels: Iterable[str], whose: Reader) -> str:
+    return " and ".join(garment_said(label, whose) for label in labels)

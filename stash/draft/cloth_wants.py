@@ -14,7 +14,6 @@ from stash.reference import table
 SOURCE = "weight classes: trade blog pnwkyne.com, fabric weights; choice: common practice"
 
 
-
 def _weighed(*uses: str) -> ClothWants:
     """What cloth of these uses weighs, by the rows of cloth_weights.csv and their standing."""
     rows = [row for row in table("cloth_weights") if row["use"] in uses]
@@ -22,7 +21,9 @@ def _weighed(*uses: str) -> ClothWants:
     def span(least: str, most: str) -> tuple[float, float]:
         return min(float(row[least]) for row in rows), max(float(row[most]) for row in rows)
 
+    worn = [float(row["worn_gsm"]) for row in rows if row["worn_gsm"]]
     return ClothWants(
+        mass_worn_gsm=max(worn, default=None),
         mass_gsm=span("least_gsm", "most_gsm"),
         mass_best_gsm=span("best_least_gsm", "best_most_gsm"),
         source="; ".join(f"{row['status']} ({row['source']})" for row in rows),

@@ -23,12 +23,14 @@ class ClothWants:
     """Hard limits and preferences for a garment's main cloth, with their source.
 
     ``mass_gsm`` is (least, most) that can serve at all, ``mass_best_gsm`` the range
-    a maker would choose; the stretch is what the draft relies on.
+    a maker would choose; up to ``mass_worn_gsm`` some published table still calls it
+    everyday cloth; the stretch is what the draft relies on.
     """
 
     constructions: tuple[Construction, ...] = (Construction.WOVEN,)
     mass_gsm: tuple[float, float] = (0.0, 2000.0)
     mass_best_gsm: tuple[float, float] = (0.0, 2000.0)
+    mass_worn_gsm: float | None = None
     stretch_across_pct: float = 0.0
     opaque: bool = True
     source: str = "common practice, no source"

@@ -20,6 +20,18 @@ def length(mm: float, reader: Reader) -> str:
     return units.format_length(mm, reader.system)
 
 
+def cloth(mm: float, reader: Reader) -> str:
+    """How much cloth: centimetres however little, an inch's eighths, from a metre on metres.
+
+    Under an eighth of an inch it is sixteenths, and never nothing of something.
+    """
+    if abs(mm) >= 100:
+        return length(mm, reader)
+    if reader.system is units.System.INCHES and 0 < abs(mm) < EIGHTH_MM:
+        return units.format_small(max(mm, EIGHTH_MM / 2), reader.system)
+    return units.format_tape(mm, reader.system)
+
+
 def width(mm: float, reader: Reader) -> str:
     """A width of cloth, as shops print it."""
     return units.format_width(mm, reader.system)
@@ -80,15 +92,19 @@ def number(value: float, reader: Reader) -> str:
 
 
 USUAL = {"flax": "linen"}
+EIGHTH_MM = units.INCH_MM / 8
 
 def signed(mm: float, reader: Reader) -> str:
     """By how much a measure is longer or shorter: +2 cm, −2 cm."""
     return f"+{tape(mm, reader)}" if mm > 0 else tape(mm, reader)
 
 
-# The longest ending that fits wins: ``cloth_width_mm`` is a width, ``short_mm`` a length.
+# The first ending that fits wins: what cloth is laid, cut off or missing is never millimetres.
 BY_ENDING: dict[str, Writer] = {
-    "_signed_mm": signed,
+    "_signed_mm": signed, "spare_mm": cloth, "short_mm": cloth, "saves_mm": cloth,
+    "left_mm": cloth, "length_mm": cloth, "used_mm": cloth, "less_mm": cloth,
+    "along_mm": cloth, "across_mm": cloth, "needed_mm": cloth, "there_mm": cloth,
+    "value_mm": cloth, "most_mm": cloth, "repeat_mm": cloth, "seam_mm": cloth, "cloth_mm": cloth,
     "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
     "paper_mm": small, "ruler_mm": small, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,

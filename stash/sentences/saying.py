@@ -7,12 +7,15 @@ from collections.abc import Iterable, Mapping
 
 from stash.errors import StashError
 from stash.fact import Fact, Term, Value
+from stash.sentences.garments import garment_said
 from stash.sentences.manner import day
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
 from stash.sentences.translations import translated
 from stash.sentences.wording import WORDING
 
+# Values that may name a garment.
+CALLED = frozenset(("garment", "garments", "what"))
 _FILLER = string.Formatter()
 PIECES = frozenset({"piece", "pieces", "other"})
 """The values that name a piece of a pattern."""
@@ -54,6 +57,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
             return "; ".join(_said(name, one, reader) for one in value)
         either = name.startswith("either")
         return _listed([_said(name, one, reader) for one in value], reader, either=either)
+    if isinstance(value, str) and name in CALLED and (said := garment_said(value, reader)) != value:
+        return said
     if isinstance(value, Term):
         return translated(str(value), reader.language)
     if isinstance(value, int | float) and not isinstance(value, bool):
@@ -67,6 +72,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
 
 def piece_named(name: str, reader: Reader) -> str:
     """A draft's piece in the reader's language, a copy's number kept; her own as she named it."""
+    if (said := garment_said(name, reader)) != name:
+        return said
     alone, apart, number = name.rpartition("#")
     if not apart:
         return translated(name, reader.language)

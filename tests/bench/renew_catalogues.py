@@ -35,6 +35,7 @@ from stash.reference import table
 from stash.sentences.reader import LANGUAGES
 from stash.sentences.translations import DOMAIN, FOLDER
 from stash.sentences.wording import WORDING
+from stash.sentences.wording.garments import GARMENTS
 from stash.spreadsheet.columns import column_keys, heading
 from stash.workroom.cut_orders import CUT_ORDERS
 from web.texts import one_line
@@ -118,6 +119,7 @@ def _is_said(text: str) -> bool:
 def _terms() -> Iterator[str]:
     """Words of the trade: measurements, garments, options and their words, fibres, notions."""
     yield from ("{first} and {last}", "{first} or {last}", "linen", *EDGE_NAMES)
+    yield from GARMENTS.values()
     yield from ("chest", *OF_BODY.values())
     for row in table("measurements"):
         yield from (row["said"], row["how"])

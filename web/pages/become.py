@@ -21,7 +21,7 @@ from stash.workroom.questions.orders import Order
 from stash.workroom.questions.spreading import WAYS, Spreads, spreads_of
 from stash.workroom.settings import habits
 from web.error_pages import status_of
-from web.formatting import measure_name, say
+from web.formatting import called, measure_name, say
 from web.jobs import Job, jobs, kept
 from web.question_form import (
     LOOKS,
@@ -181,7 +181,7 @@ def _titled(one: AnswerLay) -> str:
     """"apron: Dune linen K7QW"."""
     cut = one.laid.cut
     named = f"{cut.cloth.name} {cut.code}"
-    whole = f"{', '.join(_(what) for what in one.what)}: {named}" if one.what else named
+    whole = f"{called(one.what)}: {named}" if one.what else named
     return f"{whole}. {say(one.changes)}" if one.changes else whole
 
 

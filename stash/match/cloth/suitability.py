@@ -38,7 +38,7 @@ def suit(cut: Cut, wants: ClothWants, *, garments: Sequence[str] = ()) -> Suitab
             *_stretch_hard(cloth, wants))
     soft = (*_construction_unknown(cloth, wants), *_mass_soft(cloth, wants, named),
             *_stretch_soft(cloth, wants), *_sheer(cloth, wants), *_kept(cut, garments))
-    return Suitability(hard, soft, tuple(_notes(cut)))
+    return Suitability(hard, soft, (*_still_worn(cloth, wants), *_notes(cut)))
 
 
 def suit_all(cut: Cut, wants: Mapping[str, ClothWants]) -> Suitability:
@@ -92,6 +92,13 @@ def _mass_soft(cloth: Cloth, wants: ClothWants, garments: tuple[Term, ...]) -> I
         kind = "rather_heavy" if cloth.mass_gsm > most else "rather_light"
         yield fact(kind, mass_gsm=float(cloth.mass_gsm), least_gsm=float(least),
                    most_gsm=float(most), garments=garments)
+
+
+def _still_worn(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    """Where the published tables disagree about a weight, that is said."""
+    worn, mass = wants.mass_worn_gsm, cloth.mass_gsm
+    if worn and mass and wants.mass_best_gsm[1] < mass <= worn:
+        yield fact("tables_disagree_on_weight", worn_gsm=worn)
 
 
 def _stretch_hard(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:

@@ -55,7 +55,7 @@ def why_not(wanted: Wanted, bins: Sequence[Bin]) -> Fact:
     if size > most and wanted.closure:
         return fact(
             "nearest_buttons_too_wide", number=near.amount, diameter_mm=size,
-            needed_mm=overlap_least_mm(size), overlap_mm=wanted.closure.overlap_mm,
+            needed_small_mm=overlap_least_mm(size), overlap_small_mm=wanted.closure.overlap_mm,
         )
     return fact(
         "nearest_buttons", number=near.amount, diameter_mm=size, wanted_number=wanted.amount

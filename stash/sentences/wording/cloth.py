@@ -19,6 +19,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "too_heavy": "Too heavy at {mass_gsm}: at most {most_gsm} for {garments}.",
     "too_thin": "Too thin at {mass_gsm}: at least {least_gsm} for {garments}.",
     "rather_heavy": "On the heavy side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
+    "tables_disagree_on_weight": (
+        "Published tables disagree: two call 12 to 14 oz most jeans, one calls up to {worn_gsm} "
+        "everyday, one calls that workwear."
+    ),
     "rather_light": "On the light side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
     "mass_unknown": (
         "Its weight is not recorded: weigh a 10 x 10 cm swatch, and the grams times 100 are g/m²."

@@ -54,8 +54,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_buttons": "There are no buttons in the stash.",
     "no_bin_holds": "No bin holds {number}.",
     "nearest_buttons_too_wide": (
-        "Nearest: {number} of {diameter_mm}, but they need {needed_mm} from centre line to edge "
-        "and the front has {overlap_mm}."
+        "Nearest: {number} of {diameter_mm}, but they need {needed_small_mm} from centre line to "
+        "edge and the front has {overlap_small_mm}."
     ),
     "nearest_buttons": "Nearest: {number} of {diameter_mm}, and {wanted_number} are wanted.",
     "none_of_this_kind": "There is no {thing} in the stash.",

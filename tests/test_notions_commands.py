@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from click.testing import CliRunner
@@ -87,3 +88,14 @@ def test_a_person_reads_a_sentence():
     """Without --json."""
     assert "Buttonholes 23 mm" in run("buttons", "--front", "62cm", "--diameter", "20mm").output
     assert "lockstitch (301)" in run("thread", "--seam", "1m").output
+
+
+def test_thread_is_said_exactly_and_then_as_a_shop_sells_it():
+    """The total is what needle and looper come to, and nobody buys 12 m of it."""
+    said = run("thread", "--class", "504", "--seam", "65cm").output
+
+    total, needle, looper = (
+        float(re.search(rf"([\d.]+) m {word}", said)[1]) for word in ("of thread", "needle", "looper")
+    )
+    assert total == pytest.approx(needle + looper, abs=0.011)
+    assert re.search(r"A shop sells 3 cones of [\d,]+ m\.", said)

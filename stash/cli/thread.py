@@ -5,10 +5,8 @@ from __future__ import annotations
 import click
 
 from stash import sentences
-from stash.cli.frame import FloatRange, json_option, say
+from stash.cli.frame import FloatRange, json_option, reader, say
 from stash.quantity import Quantity, read_length
-from stash.sentences import Reader
-from stash.units import System
 from stash.workroom.notions import Setting, thread_for
 
 
@@ -32,7 +30,7 @@ def command(
     )
     seam_mm = sum(read_length(s, Quantity.PATTERN, field="seam") for s in seams)
     found = thread_for(number, seam_mm, setting, waste)
-    say(found.to_json(), sentences.say(found.fact(), Reader(System.METRIC)), as_json=as_json)
+    say(found.to_json(), sentences.say(found.fact(), reader()), as_json=as_json)
 
 
 def _mm(text: str | None, field: str) -> float | None:

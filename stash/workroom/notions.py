@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from stash.fact import Fact, Term, Value, fact
-from stash.model import Closure, Seam
+from stash.model import Closure, Need, NotionKind, Seam
 from stash.notions import (
     ButtonPlan,
     Setting,
@@ -20,6 +20,7 @@ from stash.notions import (
     thread_use_name,
     waste_or_usual,
 )
+from stash.notions.as_sold import Sold, thread_sold
 from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
 from stash.notions.rules import value
 from stash.notions.thread import Stitch
@@ -87,17 +88,33 @@ class ThreadAnswer:
             "looper_mm": None if stitch.locked else under,
             "under_mm": under,
             "spools_at_once": use.spools_at_once,
+            "sold": {"count": self.sold.count, "put_up": self.sold.put_up,
+                     "put_up_mm": self.sold.put_up_mm},
             "status": stitch.status,
             "source": stitch.source,
             "share_status": stitch.share_status,
             "share_source": stitch.share_source,
         }
 
+    @property
+    def sold(self) -> Sold:
+        """The spools or cones that a shop sells for it, rounded up."""
+        use = self.use
+        return thread_sold([Need(
+            kind=NotionKind.THREAD, why="all seams", length_mm=use.total_mm,
+            group=thread_use_name(self.seam.stitch), spools_at_once=use.spools_at_once,
+            most_each_mm=use.most_each_mm,
+        )])
+
+    def _sold(self) -> Fact:
+        sold = self.sold
+        return fact(f"sold_on_{sold.put_up}s", count=sold.count, each_thread_mm=sold.put_up_mm)
+
     def fact(self) -> Fact:
         """What is so, for a sentence."""
         use = self.use
         values: dict[str, Value] = {
-            "thread_mm": use.total_mm, "seam_mm": self.seam.length_mm,
+            "total_mm": use.total_mm, "seam_mm": self.seam.length_mm, "sold": self._sold(),
             "stitch": self.seam.stitch, "name": Term(self.stitch.name),
             "ratio": round(self.ratio, 2), "waste_pct": self.waste_pct,
         }

@@ -29,6 +29,7 @@ from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
 from stash.model import NotionKind, Part, Role
 from stash.notions.cautions import KEYS, caution
+from stash.notions.thread import stitches
 from stash.pattern.marked import SAID
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
@@ -132,6 +133,7 @@ def _terms() -> Iterator[str]:
             if isinstance(option, Choice):
                 yield from option.words
                 yield from (word.replace("-", " ") for word in option.words)
+    yield from (stitch.name for stitch in stitches().values())
     for fibre in fibres():
         yield fibre.name
     yield from (order.name for order in CUT_ORDERS)

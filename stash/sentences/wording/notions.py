@@ -24,18 +24,21 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "and let the waistband hold the ends."
     ),
     "thread_taken": (
-        "{thread_mm} of thread for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and "
-        "{waste_pct} more for ends and test rows."
+        "{total_mm} of thread for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and "
+        "{waste_pct} more for ends and test rows. A shop sells {sold}."
     ),
     "thread_taken_bobbin": (
-        "{thread_mm} of thread ({needle_mm} needle, {under_mm} bobbin) for {seam_mm} of {name} "
-        "({stitch}): {ratio} times the seam, and {waste_pct} more for ends and test rows."
+        "{total_mm} of thread ({needle_mm} needle, {under_mm} bobbin) for {seam_mm} of {name} "
+        "({stitch}): {ratio} times the seam, and {waste_pct} more for ends and test rows. A shop "
+        "sells {sold}."
     ),
     "thread_taken_looper": (
-        "{thread_mm} of thread ({needle_mm} needle, {under_mm} looper, {count} spools at once) "
+        "{total_mm} of thread ({needle_mm} needle, {under_mm} looper, {count} spools at once) "
         "for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and {waste_pct} more for "
-        "ends and test rows."
+        "ends and test rows. A shop sells {sold}."
     ),
+    "sold_on_spools": ("{count} spool of {each_thread_mm}", "{count} spools of {each_thread_mm}"),
+    "sold_on_cones": ("{count} cone of {each_thread_mm}", "{count} cones of {each_thread_mm}"),
     "not_a_machine": "“{typed}” is not a machine known here; these are: {known}.",
     "not_on_the_list": "There is no such line on this shopping list. Ask for the list again.",
     "unknown_stitch": "“{typed}” is not a stitch class known here: use {known}.",

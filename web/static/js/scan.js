@@ -7,7 +7,6 @@ const many = document.querySelector("[data-many]");
 const list = document.querySelector("[data-list]");
 const typed = document.querySelector("#f-code");
 const photo = document.querySelector("#f-photo");
-const listed = new Set();
 
 if (matchMedia("(pointer: fine)").matches) typed.focus();
 photo.addEventListener("change", () => photo.files.length && photo.form.requestSubmit());
@@ -23,8 +22,7 @@ viewfinder(block, async (text) => {
     location.assign(label.url);
     return true;
   }
-  if (listed.has(label.code)) return true;
-  listed.add(label.code);
+  if (list.querySelector(`[data-code="${label.code}"]`)) return true;
   add(label);
   return label.what !== "unknown";
 });
@@ -42,9 +40,10 @@ function add(label) {
   words.append(name, detail);
   link.append(words);
   const item = document.createElement("li");
+  item.dataset.code = label.code;
   item.append(link);
   list.prepend(item);
-  document.querySelector("[data-count]").textContent = listed.size;
+  document.querySelector("[data-count]").textContent = list.children.length;
   document.querySelector("[data-found]").hidden = false;
 }
 

@@ -95,7 +95,8 @@ def test_thread_is_said_exactly_and_then_as_a_shop_sells_it():
     said = run("thread", "--class", "504", "--seam", "65cm").output
 
     total, needle, looper = (
-        float(re.search(rf"([\d.]+) m {word}", said)[1]) for word in ("of thread", "needle", "looper")
+        float(re.search(rf"([\d.]+) m {word}", said)[1])
+        for word in ("of thread", "needle", "looper")
     )
     assert total == pytest.approx(needle + looper, abs=0.011)
     assert re.search(r"A shop sells 3 cones of [\d,]+ m\.", said)

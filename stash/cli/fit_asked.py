@@ -8,7 +8,7 @@ from typing import Any
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk
+from stash.cli.frame import Desk, reader
 from stash.cli.open_record import open_record
 from stash.cli.output import write_output
 from stash.errors import InvalidInput
@@ -30,7 +30,7 @@ from stash.workroom.questions.orders import orders_for
 from stash.workroom.questions.plan_json import Json
 from stash.workroom.questions.spreading import spreads_of
 from stash.workroom.searching import weights
-from stash.workroom.settings import habits, reader
+from stash.workroom.settings import habits
 
 SHOWN = 12
 
@@ -40,7 +40,7 @@ def fitted(desk: Desk, typed: Mapping[str, Any], *, with_spreads: bool) -> tuple
     with open_record(desk) as stash:
         options = dict(map(parse_option, typed["choices"]))
         orders = orders_for(stash, typed["garments"], typed["people"], options)
-        answer, whose = ask_fit(stash, orders, _asking(typed)), reader(stash)
+        answer, whose = ask_fit(stash, orders, _asking(typed)), reader()
         best = answer.fit.fits[0].laid if with_spreads and answer.fit.fits else None
         spreads = spreads_of(best, habits(stash)) if best else None
     if typed["svg"]:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.sentences import Reader
 from stash.sentences import say as said
 from stash.units import parse_mass
 from stash.workroom.questions.answer_json import like_json
 from stash.workroom.questions.likeness import Likeness, Wish, ask_like
-from stash.workroom.settings import reader
 
 
 @click.command()
@@ -29,7 +28,7 @@ def command(
     """Find the cuts most like what is in your hand."""
     wish = Wish(colour=colour, words=words, mass_gsm=parse_mass(mass) if mass else None)
     with open_record(desk) as stash:
-        found, whose = ask_like(stash, wish, most=most), reader(stash)
+        found, whose = ask_like(stash, wish, most=most), reader()
     text = "\n".join(_line(like, whose) for like in found) or "You own nothing like it."
     say({"matches": [like_json(like, whose) for like in found]}, text, as_json=as_json)
 

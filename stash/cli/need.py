@@ -6,7 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.person import parse_measure
 from stash.errors import InvalidInput
@@ -18,7 +18,7 @@ from stash.workroom.questions.answer_json import need_answer_json
 from stash.workroom.questions.needing import NeedAnswer, Roll, ask_need
 from stash.workroom.questions.orders import measured_orders
 from stash.workroom.searching import SECONDS
-from stash.workroom.settings import habits, reader
+from stash.workroom.settings import habits
 
 WIDEST_MM = 10_000.0
 
@@ -54,7 +54,7 @@ def command(
         orders = measured_orders(
             stash, garments, people, dict(map(parse_measure, measures)), body,
             dict(map(parse_option, choices)))
-        whose = reader(stash)
+        whose = reader()
     answer = ask_need(orders, roll, table, seconds=seconds, workers=2)
     say(need_answer_json(answer, whose), _text(answer, whose), as_json=as_json)
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stash.cli import written
+from stash.cli.frame import reader
 from stash.sentences import Reader
 from stash.sentences.garments import garment_said
 from stash.workroom.opening import Stash
@@ -17,13 +18,12 @@ from stash.workroom.questions.orders import orders_for, planned_orders
 from stash.workroom.questions.plan_json import Json, plan_json
 from stash.workroom.questions.plan_view import PlanView, show_plan
 from stash.workroom.questions.planning import hold_plan
-from stash.workroom.settings import reader
 
 
 def held(stash: Stash, name: str, cut: str | None, seconds: float) -> tuple[PlanView, Json]:
     """The plan with the lay it now holds."""
     view, answer = hold_plan(stash, name, cut, Asking(seconds=seconds, workers=2))
-    told = fit_json(answer, reader(stash))
+    told = fit_json(answer, reader())
     return view, {**plan_json(view), "lay": told["candidates"][0],
                   "missing_notions": told["missing_notions"]}
 
@@ -48,7 +48,7 @@ def chosen(stash: Stash, asked: ToChoose) -> tuple[Json, str]:
     else:
         orders = orders_for(stash, asked.wanted, asked.people)
     answer = ask_making(stash, orders, asking, without_buying=asked.without_buying)
-    whose = reader(stash)
+    whose = reader()
     return making_json(answer, whose), _making_text(answer, whose)
 
 

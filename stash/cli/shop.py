@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
@@ -21,7 +21,6 @@ from stash.workroom.errand import Card, HopedFor, Length, cost_text, length_text
 from stash.workroom.questions.shop_json import shop_json
 from stash.workroom.questions.shopping import ShopAnswer
 from stash.workroom.searching import SECONDS
-from stash.workroom.settings import reader
 
 
 @click.command()
@@ -65,7 +64,7 @@ def command(
             else errand.for_plans(stash, name, hoped)
         )
         title = f"To buy for {name}" if name else "To buy"
-        answer, whose = errand.run(stash, wanted, title, seconds, workers=2), reader(stash)
+        answer, whose = errand.run(stash, wanted, title, seconds, workers=2), reader()
     if card:
         write_output(card, errand.card_file(answer, form, whose))
     say(shop_json(answer, whose), _text(answer, whose), as_json=as_json)

@@ -7,8 +7,8 @@ import warnings
 
 import click
 
+from stash.cli.frame import told
 from stash.fact import Fact
-from stash.units import System
 from stash.waited_for import tell_of_waits
 
 
@@ -21,6 +21,4 @@ def say_what_is_waited_for() -> None:
 
 
 def _say(what: Fact) -> None:
-    from stash.sentences import Reader, say  # only where somebody waits
-
-    click.echo(say(what, Reader(System.METRIC)), err=True)
+    click.echo(told(what), err=True)

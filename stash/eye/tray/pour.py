@@ -78,7 +78,6 @@ class Pour:
     sizes: tuple[SizeCount, ...]
     items: tuple[RoundThing, ...]
     asks: tuple[Ask, ...]
-    picture_px: tuple[int, int]
     colour: str | None = None
 
 
@@ -152,7 +151,7 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
     return Pour(
         count=int(sure.sum()),
         sizes=tuple(sorted((c for c in counts if c.count), key=lambda c: -c.count)),
-        items=tuple(items), asks=tuple(asks), picture_px=sight.size_px)
+        items=tuple(items), asks=tuple(asks))
 
 
 def _size(

@@ -70,10 +70,43 @@ class Change:
 def changes(attempt: Attempt, cloth: Cloth) -> tuple[Change, ...]:
     """Every change that applies, least harm first."""
     return (
-        *_spread(attempt), *_panels(attempt), *_allowances(attempt), *_waistband(attempt),
-        *_moved(attempt), *_binding(attempt), *_shorter(attempt),
-        *_direction(attempt, cloth), *_sleeve(attempt), *_shorts(attempt), *_fewer(attempt),
+        *_spread(attempt), *_word(attempt, QUARTERS), *_allowances(attempt), *_waistband(attempt),
+        *_moved(attempt), *_word(attempt, BINDING), *_shorter(attempt),
+        *_direction(attempt, cloth), *_word(attempt, SHORT_SLEEVES), *_shorts(attempt),
+        *_fewer(attempt),
     )
+
+
+@dataclass(frozen=True, kw_only=True)
+class OtherWord:
+    """Another word chosen for one of a draft's options, where the draft offers it."""
+
+    option: str
+    word: str
+    told: Fact
+    costs: Fact
+    drastic: bool = False
+
+
+QUARTERS = OtherWord(
+    option="panels", word="quarters",
+    told=fact("panels_in_quarters"), costs=fact("seams_between_panels"),
+)
+BINDING = OtherWord(
+    option="facing", word="binding", told=fact("bind_instead"), costs=fact("binding_needed"),
+)
+SHORT_SLEEVES = OtherWord(
+    option="sleeve", word="short", drastic=True,
+    told=fact("short_sleeves"), costs=fact("other_in_winter"),
+)
+
+
+def _word(attempt: Attempt, other: OtherWord) -> Iterator[Change]:
+    if any(order.offers(other.option, other.word) for order in attempt.orders):
+        yield Change(
+            kind=other.option, told=other.told, costs=other.costs, drastic=other.drastic,
+            apply=_choose(other.option, other.word),
+        )
 
 
 def _spread(attempt: Attempt) -> Iterator[Change]:
@@ -83,16 +116,6 @@ def _spread(attempt: Attempt) -> Iterator[Change]:
             told=fact("lay_open"),
             costs=fact("cut_singly"),
             apply=lambda a: replace(a, table=replace(a.table, spread=Spread.OPEN)),
-        )
-
-
-def _panels(attempt: Attempt) -> Iterator[Change]:
-    if any(o.offers("panels", "quarters") for o in attempt.orders):
-        yield Change(
-            kind="panels",
-            told=fact("panels_in_quarters"),
-            costs=fact("seams_between_panels"),
-            apply=_choose("panels", "quarters"),
         )
 
 
@@ -163,16 +186,6 @@ def _moved(attempt: Attempt) -> Iterator[Change]:
         )
 
 
-def _binding(attempt: Attempt) -> Iterator[Change]:
-    if any(o.offers("facing", "binding") for o in attempt.orders):
-        yield Change(
-            kind="facing",
-            told=fact("bind_instead"),
-            costs=fact("binding_needed"),
-            apply=_choose("facing", "binding"),
-        )
-
-
 def _shorter(attempt: Attempt) -> Iterator[Change]:
     lengths = [o.length_mm() for o in attempt.orders]
     if not any(lengths):
@@ -200,17 +213,6 @@ def _direction(attempt: Attempt, cloth: Cloth) -> Iterator[Change]:
             told=fact("point_both_ways"),
             costs=fact(looked),
             apply=lambda a: replace(a, one_way=False),
-        )
-
-
-def _sleeve(attempt: Attempt) -> Iterator[Change]:
-    if any(o.offers("sleeve", "short") for o in attempt.orders):
-        yield Change(
-            kind="sleeve",
-            told=fact("short_sleeves"),
-            costs=fact("other_in_winter"),
-            drastic=True,
-            apply=_choose("sleeve", "short"),
         )
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from stash.fact import Fact, Value, fact
 from stash.ledger import Event, Kind
-from stash.ledger.explained import Step, explained
+from stash.ledger.bins import so_much
+from stash.ledger.explained import Step, explained, explained_bin
 from stash.ledger.whole import Whole, whole
 from stash.model import Outline
 from stash.store import Stash
@@ -19,6 +20,12 @@ KINDS = {
     Kind.RECEIPT: "left_came_in", Kind.CUT_OFF: "left_cut_off", Kind.CUT_OUT: "left_cut_out",
     Kind.WASH: "left_wash_lost", Kind.REMEASURE: "left_measured", Kind.GIFT: "left_given",
     Kind.SELL: "left_sold", Kind.DISCARD: "left_thrown", Kind.JOIN: "left_joined",
+}
+
+
+BIN_KINDS = {
+    Kind.RECEIPT: "bin_came_in", Kind.TAKE: "bin_taken", Kind.PUT: "bin_put_in",
+    Kind.GIFT: "bin_given", Kind.DISCARD: "bin_thrown",
 }
 
 
@@ -55,6 +62,33 @@ def account(stash: Stash, code: str) -> Account:
     )
 
 
+@dataclass(frozen=True, kw_only=True)
+class BinLine:
+    """One line of a bin's account: a count or millimetres, and the fact that says why."""
+
+    amount: float
+    kind: str
+    why: Fact
+
+
+def bin_account(stash: Stash, code: str) -> tuple[BinLine, ...]:
+    """How it came to what is in a bin; the amounts add up to it."""
+    card = stash.bins.card(code)
+    notion = card.bin.notion
+    lines = []
+    for step in explained_bin(stash.ledger.history(card.bin.code), card.bin.code):
+        kind, plan = _kind(step.event, card.bin.code)
+        name = BIN_KINDS.get(kind, "bin_changed")
+        if kind is Kind.COUNT:
+            name = "bin_counted_more" if step.amount > 0 else "bin_counted_less"
+        values: dict[str, Value] = {
+            "much": so_much(notion, abs(step.amount)), "on": step.event.at[:10]}
+        if plan and kind is Kind.TAKE:
+            name, values["plan"] = "bin_taken_for", plan
+        lines.append(BinLine(amount=step.amount, kind=kind.value, why=fact(name, **values)))
+    return tuple(lines)
+
+
 def whole_mm(outline: Outline) -> tuple[float, float]:
     """Length and width of the largest rectangle in an outline."""
     found = whole(outline)
@@ -82,8 +116,8 @@ def _kind(event: Event, code: str) -> tuple[Kind, str | None]:
     part = event.change[code]
     kind = event.kind
     for step in part.get("steps", ()):
-        if Kind(step["kind"]) in KINDS:
+        if Kind(step["kind"]) in (KINDS | BIN_KINDS):
             kind, part = Kind(step["kind"]), step["part"]
-    if "cut" in part:
+    if "cut" in part or "bin" in part:
         return Kind.RECEIPT, None
     return kind, part.get("plan")

@@ -199,7 +199,8 @@ def _rag_g(flow: Flow, cloth: Cloth | None) -> float | None:
 
 def _idle(stash: Stash, found: tuple[Flow, ...]) -> tuple[IdleCut, ...]:
     """The cuts here that nothing happened to for longest; when they came in is their age."""
-    touched = {flow.code: flow.event.at[:10] for flow in found}
+    touched = {code: flow.event.at[:10] for flow in found for code in flow.event.arrivals}
+    touched |= {flow.code: flow.event.at[:10] for flow in found}
     idle = [
         IdleCut(code=cut.code, name=cut.cloth.name, mm=cut.length_mm,
                 since=cut.acquired if cut.acquired and touched.get(cut.code, "9") > cut.acquired

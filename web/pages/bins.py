@@ -7,7 +7,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
-from stash.workroom import bins, figures, photos, places
+from stash.workroom import bins, explaining, figures, photos, places
 from stash.workroom.plans import unmade
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
@@ -33,6 +33,7 @@ def page(code: str, *, error: StashError | None = None):
         "bins/show.html", held=held, code=held.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
+        account=explaining.bin_account(stash(), code),
         known=figures.how_known(figures.figure_of(stash(), code), counted=kind.counted),
         quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
         photos=photos.of(stash(), code), places=places.names(stash()),

@@ -194,3 +194,19 @@ def test_a_bucket_refills():
     assert bucket.take("b")
     now[0] = 2.0
     assert [bucket.take("a") for _ in range(3)] == [True, True, False]
+
+
+@pytest.mark.parametrize(("role", "kept"), [("look", False), ("record", False), ("all", True)])
+def test_only_a_device_that_may_see_measurements_keeps_them(web_client, phone, cut, role, kept):
+    """The list of what a phone may keep names people's pages for one role alone."""
+    paired(web_client, phone, role)
+    answer = phone.get("/pocket/copy.json", base_url=SECURE, environ_base=PHONE)
+    assert ("/people/" in answer.json["pages"]) is kept
+    lines = phone.get("/pocket/stash.json", base_url=SECURE, environ_base=PHONE)
+    assert "Odile" not in lines.text
+
+
+def test_a_device_that_is_known_no_longer_is_told_to_forget(phone, cut):
+    """By a header that the copy's own script reads."""
+    answer = phone.get("/", base_url=SECURE, environ_base=PHONE)
+    assert answer.headers["Lengthwise-Device"] == "unknown"

@@ -132,6 +132,11 @@ class Jobs:
             job.stop()
         self._pool.shutdown(wait=False, cancel_futures=True)
 
+    def done(self, question: type) -> list[Job]:
+        """Those that answered such a question, and are still kept."""
+        return [job for job in list(self._jobs.values())
+                if isinstance(job.question, question) and job.result is not None]
+
     def get(self, key: str) -> Job | None:
         """The job, or None when it is no longer kept."""
         return self._jobs.get(key)

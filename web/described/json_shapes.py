@@ -95,6 +95,11 @@ _KEPT_BIN = whole(
     kind=text("What kind of notion."), amount=text("How much, as a person reads it."),
     counted={"type": "boolean", "description": "Whether it is counted; else it has a length."},
     colours=listed(text("#rrggbb."), "Its colours."), place=text("Where it stands."))
+_KNOWN_NEED = whole(
+    "A lay that is known.", what=text("The plan or the list, and the cloth."),
+    width_mm=number("The narrowest cloth for it, in millimetres.", minimum=0),
+    length_mm=number("How long it is once washed, in millimetres.", minimum=0))
 KEPT_LINES = whole(
     "Every cut and bin in one line each.", cuts=listed(_KEPT_CUT, "Cuts."),
-    bins=listed(_KEPT_BIN, "Bins."))
+    bins=listed(_KEPT_BIN, "Bins."),
+    needs=listed(_KNOWN_NEED, "What plans and shopping lists need of cloth."))

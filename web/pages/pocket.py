@@ -8,11 +8,18 @@ from pathlib import Path
 
 from flask import Blueprint, Response, current_app, render_template, request, url_for
 
+from stash.errors import StashError
+from stash.fact import Fact
 from stash.model.role import DeviceRole
+from stash.quantity import Quantity, read_length
+from stash.units import System
 from stash.workroom import plans, pocket
 from web.devices.who_asks import guest
+from web.error_pages import status_of, told
 from web.formatting import bin_amount, cut_size, fibres, mass
-from web.request_stash import reader, stash
+from web.jobs import jobs
+from web.pages.shopping import ShoppingQuestion
+from web.request_stash import reader, stash, system
 from web.texts import _
 
 pages = Blueprint("pocket", __name__)
@@ -49,8 +56,44 @@ def _script(name: str) -> str:
 
 @pages.get("/pocket/")
 def show():
-    """The page of the copy: searching it, recording in it, and what waits."""
-    return render_template("pocket/show.html", secure=guest().here or request.is_secure)
+    """The page of the copy: searching it, recording in it, the shop, and what waits."""
+    known, error, answer = _needs(), None, None
+    if request.args.get("need"):
+        try:
+            answer = _enough(known)
+        except StashError as refused:
+            error = refused
+    return render_template(
+        "pocket/show.html", secure=guest().here or request.is_secure, error=error,
+        typed=request.args, answer=answer, inches=system() is System.INCHES,
+        wanted=[(what, what) for what in dict.fromkeys(need.what for need in known)],
+        records=_may(DeviceRole.RECORD),
+    ), status_of(error) if error else 200
+
+
+def _may(role: DeviceRole) -> bool:
+    return (known := guest().role) is not None and known.allows(role)
+
+
+def _needs() -> list[pocket.KnownNeed]:
+    """What held lays need, and what finished shopping lists say of each width."""
+    lists = [
+        pocket.KnownNeed(
+            what=f"{job.title}: {told(cloth.what)}", width_mm=row.width_mm,
+            length_mm=row.length_mm * (1 - pocket.SHRINKS_PCT / 100))
+        for job in jobs().done(ShoppingQuestion) for cloth in job.result.card.cloths
+        for row in cloth.lengths if row.length_mm]
+    return [*pocket.needs(stash()), *lists]
+
+
+def _enough(known: list[pocket.KnownNeed]) -> Fact:
+    args = request.args
+    shrinks = float(args.get("shrinks") or pocket.SHRINKS_PCT)
+    width_mm, length_mm = (
+        read_length(args.get(name, ""), kind, field=name, system=system())
+        for name, kind in (("width", Quantity.WIDTH), ("length", Quantity.CUT_LENGTH)))
+    own = [need for need in known if need.what == args.get("need")]
+    return pocket.enough(own, width_mm, length_mm, min(max(shrinks, 0.0), 40.0))
 
 
 @pages.get("/pocket/here")
@@ -75,7 +118,8 @@ def _pages() -> list[str]:
         if view.lays:
             found.append(url_for("cutting.show", name=name))
         found += [url_for("plans.drawing", name=name, code=code) for code in view.lays]
-    if (role := guest().role) is not None and role.allows(DeviceRole.ALL):
+    found += [url_for("shopping.listed", key=job.key) for job in jobs().done(ShoppingQuestion)]
+    if _may(DeviceRole.ALL):
         found.append(url_for("people.index"))
     return found
 
@@ -98,4 +142,6 @@ def lines():
             "colours": [held.notion.colour] if held.notion.colour else [],
             "place": held.place or "",
         } for held in found.bins],
+        "needs": [{"what": need.what, "width_mm": round(need.width_mm, 1),
+                   "length_mm": round(need.length_mm, 1)} for need in _needs()],
     }

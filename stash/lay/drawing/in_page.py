@@ -132,7 +132,7 @@ def _tape_across(
         sketch.line("tape", (at - 0.4 * u, y, sketch.left + 1.5 * u, y), 0.12, "0.5 0.35")
         aside = at - (1.6 if apart or not n else 3.2) * u
         sketch.text((aside, y), _tape(sketch, mm), LETTERS, "measure", turn=-90)
-    if apart:
+    if ends[1] - ends[0] > 2 * SIDE_BY_SIDE * u:
         said = sketch.word("from the selvedge")
         sketch.text((at - 1.5 * u, (ends[0] + ends[1]) / 2), said, 1.15, "faint", turn=-90)
 

@@ -23,6 +23,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "bin_given": "{much} given away {on}",
     "bin_thrown": "{much} thrown away {on}",
     "bin_changed": "{much} changed {on}",
+    "enough_yes": "Yes: {needed_length_mm} of it is enough, {spare_length_mm} to spare.",
+    "enough_no": "No: {needed_length_mm} of it is needed, {short_length_mm} more than that.",
+    "enough_not_known": (
+        "No lay is known on cloth so narrow; the narrowest known takes {least_width_mm}."
+    ),
     "rag_area": "Too small to keep: {area_mm2} of rag.",
     "rag_weighs": "Too small to keep: {area_mm2} of rag, about {mass_g} g.",
     "whole_of": "{whole_length_mm} x {whole_width_mm} whole of {length_mm} x {width_mm}",

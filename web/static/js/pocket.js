@@ -57,6 +57,8 @@ document.addEventListener("submit", async (event) => {
   }
   await keep({ token: String(body.get("token")), action: action.href, body: [...body].map(([name, value]) => [name, String(value)]), says: said(form, event.submitter) });
   delete form.dataset.sending;
+  form.dispatchEvent(new CustomEvent("queued"));
+  line.scrollIntoView({ block: "center" });
 });
 
 function said(form, button) {
@@ -75,7 +77,9 @@ function show(acts) {
 addEventListener("queue-changed", (event) => show(event.detail));
 // What was recorded from here is told by the page itself, once it is loaded anew.
 addEventListener("queue-sent", async () => {
-  if ((await waiting()).every((act) => act.why)) location.reload();
+  if (!(await waiting()).every((act) => act.why)) return;
+  history.scrollRestoration = "manual";
+  location.reload();
 });
 addEventListener("online", () => sendAll());
 setInterval(() => line.hidden || sendAll(), 15000);

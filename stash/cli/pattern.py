@@ -25,7 +25,7 @@ from stash.cli.pattern_said import (
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
-from stash.workroom import cuts, patterns
+from stash.workroom import cuts, patterns, people
 from stash.workroom.patterns import (
     Reading,
     parse_change,
@@ -50,13 +50,25 @@ command.add_command(pattern_alter.command)
 @click.option("--name", help="What the pattern is called [default: the file's name].")
 @click.option("--units", type=click.Choice(["mm", "cm", "in"]), help="One unit of the drawing.")
 @click.option("--grain", type=click.Choice(["upright", "level"]), help="Where none is drawn.")
+@click.option("--size", help="Which size, where several are drawn on layers or in styles of line.")
+@click.option("--for", "person", help="Take the size nearest to this person's measurements.")
+@click.option("--sizes", default="", metavar="TABLE",
+              help="Whom each size is for: “38: bust 88 cm, hip 94 cm; 40: bust 92 cm, hip 98 cm”.")
 @json_option
 @pass_desk
 def import_(
-    desk: Desk, file: Path, name: str | None, units: str | None, grain: str | None, as_json: bool
+    desk: Desk, file: Path, name: str | None, units: str | None, grain: str | None,
+    size: str | None, person: str | None, sizes: str, as_json: bool,
 ) -> None:
     """Import the pieces of an SVG or DXF file and keep them as a pattern."""
-    reading = read_pattern(read_file(file), units, grain)
+    data, said = read_file(file), None
+    if person:
+        with open_record(desk) as stash:
+            whose = people.person(stash, person)
+        size, said = patterns.size_for(data, whose, sizes, units)
+    reading = read_pattern(data, units, grain, size)
+    if said:
+        reading = replace(reading, notes=(told(said), *reading.notes))
     _keep_reading(desk, name or file.stem, reading, file.name, as_json)
 
 

@@ -12,12 +12,15 @@ from dataclasses import dataclass, replace
 from math import hypot
 
 from shapely.geometry import JOIN_STYLE, LineString, Polygon
+from shapely.geometry import Point as Place
 
 from stash.errors import InvalidInput
 from stash.model import Mark, MarkKind, Part, Piece, Point, Role
-from stash.pattern.drawn import Drawn, is_level, opened_out, shifted, turned
+from stash.pattern.drawn import Drawn, direction_deg, is_level, opened_out, shifted, turned
+from stash.pattern.pointing import edge_near, on_outline, placed
 
 MITRE = 2.5
+NEAR_MM = 0.5
 SIDES = ("fold", "fold left", "fold right")
 
 
@@ -29,6 +32,8 @@ class PieceChange:
     or "fold right" one. ``grain_deg`` is which way the grain runs in the piece as it lies now,
     counter-clockwise from its length. ``allowance_mm`` is added all round, ``included_mm`` is
     what the outline already holds. ``one_way`` keeps it pointing one way on the cloth.
+    What is pointed at lies so far down from the top and across from the left side: the edge
+    nearest to it is the fold, or runs along the grain; a notch is snipped there, a mark made.
     """
 
     name: str | None = None
@@ -42,12 +47,24 @@ class PieceChange:
     included_mm: float | None = None
     lengthen_at_mm: float | None = None
     one_way: bool | None = None
+    fold_at_mm: Point | None = None
+    grain_at_mm: Point | None = None
+    notch_at_mm: Point | None = None
+    mark_at_mm: Point | None = None
 
 
 def corrected(piece: Piece, change: PieceChange) -> Piece:
     """The piece with the change made; InvalidInput for what cannot be."""
     if change.grain_deg is not None:
         piece = _turned(piece, change.grain_deg)
+    if change.grain_at_mm is not None:
+        piece = _along_edge(piece, placed(piece, change.grain_at_mm))
+    if change.fold_at_mm is not None:
+        piece = _folded_at(piece, placed(piece, change.fold_at_mm))
+    if change.notch_at_mm is not None:
+        piece = _notched(piece, placed(piece, change.notch_at_mm))
+    if change.mark_at_mm is not None:
+        piece = _marked(piece, placed(piece, change.mark_at_mm))
     if change.fold is not None:
         piece = _folded(piece, change.fold)
     piece = _counted(piece, change)
@@ -78,7 +95,7 @@ def lengthened(piece: Piece, mm: float) -> Piece:
         piece, outline_mm=spread.ring(piece.outline_mm), stitch_mm=spread.ring(piece.stitch_mm),
         notches_mm=spread.points(piece.notches_mm),
         marks_mm=tuple(map(spread.points, piece.marks_mm)),
-        match_points_mm=spread.points(piece.match_points_mm),
+        match_points_mm=spread.points(piece.match_points_mm), edges=(),
         marks=tuple(
             m if m.kind is MarkKind.LENGTHEN else replace(m, at_mm=spread.points(m.at_mm))
             for m in piece.marks
@@ -127,11 +144,52 @@ def _turned(piece: Piece, grain_deg: float) -> Piece:
     return _from_drawn(piece, turned(_drawn(piece), -grain_deg))
 
 
-def _folded(piece: Piece, side: str) -> Piece:
-    """A half opened out; a piece that is the same on both sides only told to lie on a fold."""
+def _along_edge(piece: Piece, point: Point) -> Piece:
+    """Turned so that the edge that was pointed at runs along the grain."""
+    return _turned(piece, direction_deg(edge_near(piece, point)))
+
+
+def _folded_at(piece: Piece, point: Point) -> Piece:
+    """A half opened out about the edge that was pointed at, which then runs along the grain."""
     if piece.on_fold:
         return piece
-    edge = _fold_edge(piece, side)
+    edge = edge_near(piece, point)
+    if is_level(edge):
+        return _opened_about(piece, edge)
+    upright = _from_drawn(piece, turned(replace(_drawn(piece), fold=edge), -direction_deg(edge)))
+    (x0, y0), (x1, y1) = edge
+    wanted = hypot(x1 - x0, y1 - y0)
+    ring = upright.outline_mm
+    level = [e for e in zip(ring, (*ring[1:], ring[0]), strict=True) if is_level(e)]
+    best = min(level, key=lambda e: abs(hypot(e[1][0] - e[0][0], e[1][1] - e[0][1]) - wanted))
+    return _opened_about(upright, best)
+
+
+def _notched(piece: Piece, point: Point) -> Piece:
+    """A notch in the cut edge nearest to where it was pointed; on both sides of a fold."""
+    x, y = on_outline(piece, point)
+    both = ((x, y), (x, -y)) if piece.on_fold and abs(y) > NEAR_MM else ((x, y),)
+    marks = (*piece.marks, *(Mark(MarkKind.NOTCH, (p,)) for p in both)) if piece.marks else ()
+    return replace(piece, notches_mm=(*piece.notches_mm, *both), marks=marks, edges=())
+
+
+def _marked(piece: Piece, point: Point) -> Piece:
+    """A place marked on the piece."""
+    if not Polygon(piece.outline_mm).buffer(NEAR_MM).contains(Place(point)):
+        raise InvalidInput("mark_off_piece", piece=piece.name, field="piece")
+    plain = tuple(Mark(MarkKind.PLACE, m) for m in piece.marks_mm) if not piece.marks else ()
+    mark = Mark(MarkKind.PLACE, (point,))
+    return replace(
+        piece, marks=(*piece.marks, *plain, mark), marks_mm=(*piece.marks_mm, (point,))
+    )
+
+
+def _folded(piece: Piece, side: str) -> Piece:
+    """A half opened out; a piece that is the same on both sides only told to lie on a fold."""
+    return piece if piece.on_fold else _opened_about(piece, _fold_edge(piece, side))
+
+
+def _opened_about(piece: Piece, edge: tuple[Point, Point]) -> Piece:
     whole = opened_out(replace(_drawn(piece), fold=edge), edge)
     down = shifted(whole, 0.0, -(edge[0][1] + edge[1][1]) / 2)
     opened = _from_drawn(piece, down, keep_y=True)
@@ -177,18 +235,21 @@ def _with_allowance(piece: Piece, mm: float) -> Piece:
         raise InvalidInput("allowance_out_of_range", most_measure_mm=100.0, field="allowance")
     wide = Polygon(piece.outline_mm).buffer(mm, join_style=JOIN_STYLE.mitre, mitre_limit=MITRE)
     return replace(
-        piece, outline_mm=_ring(wide), stitch_mm=piece.outline_mm, allowances_mm=(("edge", mm),)
+        piece, outline_mm=_ring(wide), stitch_mm=piece.outline_mm, allowances_mm=(("edge", mm),),
+        edges=(),
     )
 
 
 def _with_stitching(piece: Piece, mm: float) -> Piece:
     """The stitching line found inside an outline that holds its allowance already."""
     if mm == 0:
-        return replace(piece, stitch_mm=piece.outline_mm, allowances_mm=(("edge", 0.0),))
+        return replace(
+            piece, stitch_mm=piece.outline_mm, allowances_mm=(("edge", 0.0),), edges=()
+        )
     sewn = Polygon(piece.outline_mm).buffer(-mm, join_style=JOIN_STYLE.mitre, mitre_limit=MITRE)
     if not isinstance(sewn, Polygon) or sewn.is_empty:
         raise InvalidInput("allowance_fills_piece", piece=piece.name, field="included")
-    return replace(piece, stitch_mm=_ring(sewn), allowances_mm=(("edge", mm),))
+    return replace(piece, stitch_mm=_ring(sewn), allowances_mm=(("edge", mm),), edges=())
 
 
 def _with_length_line(piece: Piece, at_mm: float) -> Piece:
@@ -222,7 +283,7 @@ def _from_drawn(piece: Piece, drawn: Drawn, *, keep_y: bool = False) -> Piece:
     at = shifted(drawn, -left, 0.0 if keep_y else -low)
     return replace(
         piece, outline_mm=at.ring, stitch_mm=at.stitch, marks_mm=at.marks, notches_mm=at.notches,
-        marks=(), match_points_mm=(),
+        marks=(), match_points_mm=(), edges=(),
     )
 
 

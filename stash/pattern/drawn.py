@@ -17,6 +17,8 @@ from stash.pattern.rings import Polyline, checked_ring
 ON_LINE_MM = 1.0
 PARALLEL_DEG = 1.0
 MOST_PIECES = 500
+HALF_SHARE = 0.5  # of its length a fold's edge is at least: chosen here
+OTHER_SHARE = 0.9  # of it no other edge along the grain may be longer: chosen here
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,11 +65,48 @@ def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[str] = 
         raise InvalidInput("too_many_shapes", shapes=len(drawn), most=MOST_PIECES)
     named = [replace(d, name=n) for d, n in zip(drawn, unique(d.name for d in drawn), strict=True)]
     sizes = [Polygon(d.ring).bounds for d in named]
-    notes = [*notes, *(_fold_note(d) for d in named if d.says_fold and not d.fold)]
+    halves = [replace(d, fold=edge) if (edge := _half_edge(d, grain_deg)) else d for d in named]
+    notes = [
+        *notes, *(_opened_note(d) for d, was in zip(halves, named, strict=True) if d is not was),
+        *(_fold_note(d) for d in halves if d.says_fold and not d.fold),
+    ]
+    named = halves
     return Reading(
         tuple(piece_of(d, grain_deg) for d in named),
         tuple((right - left, high - low) for left, low, right, high in sizes),
         tuple(dict.fromkeys(notes)),
+    )
+
+
+def _half_edge(drawn: Drawn, grain_deg: float) -> tuple[Point, Point] | None:
+    """The edge a piece that speaks of a fold is half of: its longest straight one along the grain.
+
+    None where a fold is drawn, where no such edge is half as long as the piece, or where two
+    might be meant.
+    """
+    if drawn.fold or not drawn.says_fold:
+        return None
+    angle = direction_deg(drawn.grain) if drawn.grain else grain_deg
+    level = turned(drawn, -angle)
+    ring = checked_ring(level.ring, f"The piece “{drawn.name}”")
+    xs = [x for x, _ in ring]
+    edges = [e for e in zip(ring, (*ring[1:], ring[0]), strict=True) if is_level(e)]
+    edges.sort(key=lambda e: -abs(e[1][0] - e[0][0]))
+    longest, *others = edges or [((0.0, 0.0), (0.0, 0.0))]
+    reach = abs(longest[1][0] - longest[0][0])
+    if reach < HALF_SHARE * (max(xs) - min(xs)):
+        return None
+    if others and abs(others[0][1][0] - others[0][0][0]) > OTHER_SHARE * reach:
+        return None  # either may be the fold
+    c, s = cos(radians(angle)), sin(radians(angle))
+    (x0, y0), (x1, y1) = longest
+    return (x0 * c - y0 * s, x0 * s + y0 * c), (x1 * c - y1 * s, x1 * s + y1 * c)
+
+
+def _opened_note(drawn: Drawn) -> str:
+    return (
+        f"“{drawn.name}” says that it is cut on the fold: it was opened out about its longest "
+        "straight edge, so check that this is the fold."
     )
 
 

@@ -22,7 +22,9 @@ from stash.model import Point
 from stash.pattern import layers
 from stash.pattern.annotation import read_annotation
 from stash.pattern.drawn import Drawn, Reading, reading_of
+from stash.pattern.dxf_sizes import keep_one_size, sizes_in
 from stash.pattern.rings import MOST_POINTS, Polyline, closed_rings, outermost
+from stash.pattern.sizes import SizeInDrawing
 
 MOST_BYTES = 20_000_000
 FLATTEN_MM = 0.1
@@ -32,25 +34,30 @@ GRAIN_ALONG_X_DEG = 0.0
 
 
 def read_dxf(
-    data: bytes, units: str | None = None, grain_deg: float | None = None
+    data: bytes, units: str | None = None, grain_deg: float | None = None,
+    size: str | None = None,
 ) -> Reading:
     """The pieces of a DXF file; ``units`` (mm, cm, in) overrides what the file says.
 
     One piece a block; without blocks, one piece a closed line that lies in no
     other. A file that states no units (R12 cannot) is refused until they are
     given. A piece without a grainline has its grain along the x axis of the file, or
-    at ``grain_deg`` from it.
+    at ``grain_deg`` from it. Of several sizes, told apart by layer or by line type, ``size``
+    is read; InvalidInput names them where none was chosen.
     """
     if len(data) > MOST_BYTES:
         raise InvalidInput("dxf_too_large")
     document = _document(data)
     scale = _mm_per_unit(document, units)
+    keep_one_size(document, size)
     notes: list[str] = []
     uses = _uses(document)
     drawn = []
     for block in document.blocks:
         if not block.is_any_layout and not block.name.startswith("*"):
             used = uses.get(block.name, [])
+            if block.name.startswith("_") and not used:  # the heads of dimension arrows
+                continue
             found = _pieces(block, block.name, scale * abs(used[0] if used else 1.0))
             drawn += [_counted(d, used) for d in found]
     if not drawn:
@@ -63,6 +70,11 @@ def read_dxf(
             "--grain upright if it is the y axis."
         )
     return reading_of(drawn, GRAIN_ALONG_X_DEG if grain_deg is None else grain_deg, notes)
+
+
+def sizes_of_dxf(data: bytes) -> tuple[SizeInDrawing, ...]:
+    """The sizes that a file holds, in order; none where it holds one."""
+    return tuple(size for size, _ in sizes_in(_document(data)))
 
 
 def _document(data: bytes) -> Drawing:

@@ -8,9 +8,10 @@ from stash.errors import InvalidInput
 from stash.model import Need, NotionKind, Part, Role
 from stash.model.amounts import read_amount, read_notion_size
 from stash.pattern.correcting import SIDES, PieceChange
-from stash.quantity import Quantity, read_length
+from stash.quantity import Quantity, read_length, read_length_or_nothing
 
 PARTS = {part.value: part for part in Part}
+POINTED = ("fold", "grain", "notch", "mark")
 ROLES = {role.value: role for role in Role}
 NEAR_SIZE = 0.1  # a size that was written on a pattern may be missed by a tenth: chosen here
 
@@ -30,6 +31,8 @@ def _value(word: str, whole: str) -> dict[str, object]:
     first, _, rest = word.partition(" ")
     if word in SIDES:
         return {"fold": word}
+    if first in POINTED and rest.startswith("at "):
+        return {f"{first}_at_mm": _place(rest.removeprefix("at "))}
     if word in PARTS:
         return {"part": PARTS[word]}
     if word in ROLES:
@@ -52,6 +55,17 @@ def _value(word: str, whole: str) -> dict[str, object]:
         original = next(w for w in whole.split(",") if " ".join(w.split()).lower() == word)
         return {"name": " ".join(original.split())[5:]}
     raise InvalidInput("not_a_correction_word", typed=word[:40], field="piece")
+
+
+def _place(text: str) -> tuple[float, float]:
+    """(30.0, 80.0) from "3cm down 8cm across": from the top, and from the left side."""
+    down, said, across = text.removesuffix("across").partition("down")
+    if not said or not text.endswith("across"):
+        raise InvalidInput("not_a_place", typed=text[:40], field="piece")
+    return (
+        read_length_or_nothing(down.strip(), Quantity.PATTERN, field="piece"),
+        read_length_or_nothing(across.strip(), Quantity.PATTERN, field="piece"),
+    )
 
 
 def _degrees(text: str) -> float:

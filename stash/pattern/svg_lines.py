@@ -13,6 +13,7 @@ import svgelements as svg
 from stash.errors import InvalidInput
 from stash.model import Point
 from stash.pattern.rings import MOST_POINTS, Polyline
+from stash.pattern.sizes import size_named
 from stash.pattern.xml_guard import root_attributes
 
 MOST_BYTES = 10_000_000
@@ -28,12 +29,18 @@ LABEL = re.compile(r"(?:.*[}:])?label")
 
 @dataclass(frozen=True)
 class SvgLine:
-    """One line of the drawing; ``facts`` are its data attributes, those of its group included."""
+    """One line of the drawing; ``facts`` are its data attributes, those of its group included.
+
+    ``layer`` is the name of the nearest group that speaks of a size, ``style`` its colour and
+    dashes.
+    """
 
     points: Polyline
     name: str
     kind: str
     facts: Mapping[str, str]
+    layer: str = ""
+    style: str = ""
 
     @property
     def piece(self) -> str | None:
@@ -61,7 +68,7 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
     document = _document(data)
     placing = _placing(document, width_mm, units)
     lines, texts, count = [], [], 0
-    for element, label in _elements(document, ""):
+    for element, label, layer in _elements(document, "", ""):
         if isinstance(element, svg.Text):
             at = svg.Point(element.x, element.y) * element.transform * placing
             texts.append((str(element.text or ""), (float(at.x), -float(at.y))))
@@ -70,7 +77,7 @@ def read_lines(data: bytes, units: str | None) -> Drawing:
             count += len(points)
             if count > MOST_POINTS:
                 raise InvalidInput("svg_too_many_points")
-            lines.append(_line(element, points, label))
+            lines.append(_line(element, points, label, layer))
     page_mm2 = float(document.width) * float(document.height) * abs(placing.determinant)
     return Drawing(tuple(lines), tuple(texts), page_mm2)
 
@@ -108,16 +115,28 @@ def _document(data: bytes) -> svg.SVG:
     return document
 
 
-def _elements(group: Iterable[svg.SVGElement], label: str) -> Iterable[tuple[svg.SVGElement, str]]:
-    """Every drawn shape and text with its own name, or that of the nearest named group."""
+def _elements(
+    group: Iterable[svg.SVGElement], label: str, layer: str
+) -> Iterable[tuple[svg.SVGElement, str, str]]:
+    """Every drawn shape and text with its own name, or that of the nearest named group, and the
+    nearest name that speaks of a size.
+    """
     for element in group:
-        own = _name(element) or label
+        own, written = _name(element), _written(element)
+        sized = written if size_named(written) else layer
         if isinstance(element, (svg.Group, svg.Use)):
-            yield from _elements(element, own)
+            yield from _elements(element, own or label, sized)
         elif isinstance(element, svg.Text) or (
             isinstance(element, svg.Shape) and not isinstance(element, svg.Image)
         ):
-            yield element, own
+            yield element, own or label, sized
+
+
+def _written(element: svg.SVGElement) -> str:
+    """The label of an element, or its id without what an id may not begin without."""
+    attributes = element.values.get("attributes") or {}
+    label = next((str(v) for k, v in attributes.items() if LABEL.fullmatch(str(k))), "")
+    return label or str(attributes.get("id") or "").strip("_").replace("_", " ")
 
 
 def _name(element: svg.SVGElement) -> str:
@@ -129,9 +148,22 @@ def _name(element: svg.SVGElement) -> str:
     return "" if MEANINGLESS.fullmatch(given) else given
 
 
-def _line(element: svg.SVGElement, points: Polyline, label: str) -> SvgLine:
+def _line(element: svg.SVGElement, points: Polyline, label: str, layer: str) -> SvgLine:
     facts = {k[5:]: str(v) for k, v in element.values.items() if str(k).startswith("data-")}
-    return SvgLine(points, label, str(element.values.get("class") or ""), facts)
+    kind = str(element.values.get("class") or "")
+    return SvgLine(points, label, kind, facts, layer, _style(element))
+
+
+def _style(element: svg.SVGElement) -> str:
+    """Colour and dashes, however they are written."""
+    written = dict(
+        part.split(":", 1) for part in str(element.values.get("style") or "").split(";")
+        if ":" in part
+    )
+    said = {k.strip(): v.strip() for k, v in written.items()}
+    colour = said.get("stroke") or str(element.values.get("stroke") or "")
+    dashes = said.get("stroke-dasharray") or str(element.values.get("stroke-dasharray") or "")
+    return f"{colour.lower()} {' '.join(dashes.replace(',', ' ').split())}".strip()
 
 
 def _flattened(shape: svg.Shape, placing: svg.Matrix) -> Iterable[Polyline]:

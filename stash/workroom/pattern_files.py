@@ -5,7 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 from stash.model import Pattern, Role
+from stash.pattern.pointing import PointingView
 from stash.sentences import Reader
+
+__all__ = ["FORMS", "PointingView", "content", "preview", "preview_pair"]
 
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from stash.draft.body import term
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.foreign import read_apart
 from stash.foreign.limits import DRAWING
 from stash.ledger import Event
-from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Piece
+from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Person, Piece
 from stash.model.outline import Point
 from stash.pattern.correcting import PieceChange, corrected, lengthened
 from stash.pattern.drawn import Reading
@@ -20,6 +22,7 @@ from stash.pattern.piece_words import (
     parse_weights,
 )
 from stash.pattern.rings import checked_ring
+from stash.pattern.sizes import choose_size, parse_size_table, with_table
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 from stash.pattern.width_table import WidthEstimate, parse_table
 from stash.store import Stash
@@ -30,11 +33,38 @@ __all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring"
            "typed_piece"]
 
 
-def read_pattern(data: bytes, units: str | None = None, grain: str | None = None) -> Reading:
-    """The pieces of an SVG or DXF file, read through the door for foreign files."""
+def read_pattern(
+    data: bytes, units: str | None = None, grain: str | None = None, size: str | None = None
+) -> Reading:
+    """The pieces of an SVG or DXF file, read through the door for foreign files.
+
+    Of several sizes one is read; InvalidInput names them where none was chosen.
+    """
     from stash.pattern import importing  # what reads drawings comes with the first one
 
-    return read_apart(DRAWING, importing.read_pattern, data, units, grain)
+    return read_apart(DRAWING, importing.read_pattern, data, units, grain, size)
+
+
+def size_for(
+    data: bytes, person: Person, table: str = "", units: str | None = None
+) -> tuple[str | None, Fact | None]:
+    """The size of a drawing that is nearest to a person's measurements, and what is said of it.
+
+    ``table`` says whom each size is for, where the names of layers do not: lines such as
+    "38: bust 88 cm, hip 94 cm". None for a drawing of one size.
+    """
+    from stash.pattern import importing
+
+    found = read_apart(DRAWING, importing.sizes_of, data, units)
+    if not found:
+        return None, None
+    chosen = choose_size(with_table(found, parse_size_table(table)), person.measurements_mm)
+    over = tuple(
+        fact("measure_changed", measure=term(name), change_signed_mm=mm)
+        for name, mm in chosen.over_mm.items()
+    )
+    said = fact("size_chosen", size=chosen.name, person=person.name, changes=over)
+    return chosen.name, said
 
 
 def everything(stash: Stash) -> list[KeptPattern]:

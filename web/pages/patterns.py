@@ -6,9 +6,10 @@ from flask import Blueprint, Response, redirect, render_template, request, url_f
 from markupsafe import Markup
 
 from labels.calibration_on_paper import calibration_sheet_pdf
-from stash.errors import InvalidInput, StashError
-from stash.model import Part, Pattern, Piece, Role
+from stash.errors import InvalidInput, NotFound, StashError
+from stash.model import Construction, Part, Pattern, Piece, Role
 from stash.quantity import Quantity, read_length
+from stash.sentences import say
 from stash.workroom import altering, pattern_files, patterns, people
 from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
 from web import forms
@@ -22,6 +23,13 @@ from web.texts import _
 pages = Blueprint("patterns", __name__, url_prefix="/patterns")
 
 ROWS = 8
+POINTED = {
+    "fold": "the fold of a half: open it out there",
+    "grain": "an edge along which the grain runs: turn the piece",
+    "lengthen": "where it may be lengthened or shortened",
+    "notch": "a notch on the edge",
+    "mark": "a place to mark",
+}
 
 
 @pages.get("/")
@@ -34,6 +42,7 @@ def _page(error: StashError | None = None):
     return render_template(
         "patterns/index.html", kept=patterns.everything(stash()), error=error, rows=range(ROWS),
         typed=request.form if error else None,
+        people=[(p.name, p.name) for p in people.everyone(stash())],
     ), status_of(error) if error else 200
 
 
@@ -76,7 +85,14 @@ def bring_in():
         sent = request.files.get("file")
         if sent is None or not sent.filename:
             raise InvalidInput("choose_a_file", field="file")
-        reading = read_pattern(forms.content_of(sent), forms.text("units") or None)
+        data, units = forms.content_of(sent), forms.text("units") or None
+        size = forms.text("size") or None
+        if not size and forms.text("wearer"):
+            person = people.person(stash(), forms.text("wearer"))
+            size, said = patterns.size_for(data, person, forms.text("sizes", most=2000), units)
+            if said:
+                tell(say(said, reader()))
+        reading = read_pattern(data, units, size=size)
         source = forms.short(sent.filename, "file")
         name = forms.text("title") or source.rpartition(".")[0]
         for note in reading.notes:
@@ -104,8 +120,12 @@ def _shown(name: str, error: StashError | None = None):
     return render_template(
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
         typed=request.form if error else None,
+        cloths=[("", _("any"))] + [(c.value, _(c.value)) for c in Construction],
         parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
         drawing=Markup(pattern_files.preview(kept.pattern, kept.name, reader())),
+        pointed=[(key, _(text)) for key, text in POINTED.items()],
+        views=[pattern_files.PointingView(p) for p in kept.pattern.pieces],
+        newest=kept.version == versions[-1].version,
         again=[(p.name, p.name) for p in people.everyone(stash())]
         if altering.can_be_drawn_again(kept.pattern) else [],
     ), status_of(error) if error else 200
@@ -129,6 +149,9 @@ def _change(pattern: Pattern) -> patterns.PatternChange:
     listed = forms.text("needs", most=2000).replace(";", "\n").splitlines()
     needs = [part for part in listed if part.strip()]
     wearer, stretch = forms.text("wearer"), forms.text("stretch")
+    cautions = [c.strip() for c in forms.text("cautions", most=2000).splitlines() if c.strip()]
+    lie, cloth = forms.text("direction"), forms.text("cloth")
+    other = set(Construction) - set(pattern.wants.constructions[:1])
     return patterns.PatternChange(
         wearer=wearer if wearer != pattern.wearer else None,
         pieces=tuple(
@@ -138,6 +161,9 @@ def _change(pattern: Pattern) -> patterns.PatternChange:
         needs=tuple(map(patterns.parse_need, needs)),
         mass_gsm=patterns.parse_weights(forms.text("weight")) if forms.text("weight") else None,
         stretch_pct=patterns.parse_percent(stretch) if stretch else None,
+        cautions=tuple(cautions) if tuple(cautions) != pattern.cautions else (),
+        one_way=lie == "one way" if lie else None,
+        constructions=(Construction(cloth),) if cloth in other else (),
     )
 
 
@@ -160,6 +186,52 @@ def _corrections(row: int, piece: Piece) -> list[str]:
         if (mm := forms.maybe_length(f"{key}-{row}", Quantity.PATTERN)) is not None:
             words.append(f"{said} {mm}mm")
     return words
+
+
+@pages.get("/own/<path:name>/pointed-<int:row>.svg")
+def pointed(name: str, row: int):
+    """One piece as a picture to point at."""
+    view = _view(name, row)
+    return Response(view.svg(), mimetype="image/svg+xml", headers={"Cache-Control": "no-store"})
+
+
+@pages.post("/own/<path:name>/point-<int:row>")
+def point(name: str, row: int):
+    """What is meant by a tap on the drawing, or by a place that was typed: a new version."""
+    try:
+        view = _view(name, row)
+        down, across = _tapped(view)
+        what = forms.text("what")
+        if what == "lengthen":
+            words = f"lengthen at {down:.1f}mm"
+        elif what in ("fold", "grain", "notch", "mark"):
+            words = f"{what} at {down:.1f}mm down {across:.1f}mm across"
+        else:
+            raise InvalidInput("point_at_what", field="what")
+        change = patterns.PatternChange(
+            pieces=(patterns.parse_change(f"{view.piece.name}: {words}"),))
+        event, _new = patterns.correct(stash(), name, change, forms.token())
+    except StashError as error:
+        return _shown(name, error)
+    tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
+    return redirect(url_for("patterns.show", name=name, _anchor="point"), 303)
+
+
+def _view(name: str, row: int) -> pattern_files.PointingView:
+    pieces = patterns.kept(stash(), name).pattern.pieces
+    if row >= len(pieces):
+        raise NotFound("no_such_pattern_piece")
+    return pattern_files.PointingView(pieces[row])
+
+
+def _tapped(view: pattern_files.PointingView) -> tuple[float, float]:
+    """How far down and across; of a picture the browser tells the pixel."""
+    right, down = forms.text("at.x"), forms.text("at.y")
+    if right.isdecimal() and down.isdecimal() and (right, down) != ("0", "0"):
+        x, y = view.from_corner_mm(float(right), float(down))
+        return max(0.0, x), max(0.0, y)
+    return (forms.length_or_nothing("down", Quantity.PATTERN),
+            forms.length_or_nothing("across", Quantity.PATTERN))
 
 
 @pages.get("/own/<path:name>/pattern.<form>")

@@ -1,6 +1,25 @@
 """What is said of pattern files and tables that cannot be used."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "several_sizes": (
+        "The drawing holds several sizes ({known}): please say which, or for whom it is."
+    ),
+    "no_such_size": "The drawing has no size “{typed}”; it has: {known}.",
+    "not_a_size_row": (
+        "“{typed}” does not say whom a size is for: write it like “38: bust 88 cm, hip 94 cm”."
+    ),
+    "size_table_wanted": (
+        "Nothing says whom the sizes {known} are for: please type a line for each, such as “38: "
+        "bust 88 cm, hip 94 cm”, or say which size."
+    ),
+    "size_chosen": "Size {size} was taken for {person}, who measures beside it: {changes}.",
+    "point_at_what": "Please say what it is that you point at: a fold, the grain, a line, a notch.",
+    "no_such_pattern_piece": "The pattern has no such piece any more; please open its page again.",
+    "not_a_place": (
+        "“{typed}” is no place on a piece: write it like “12cm down 3cm across”, from its top and "
+        "its left side."
+    ),
+    "mark_off_piece": "That place does not lie on the piece “{piece}”.",
     "printed_for_width": "Estimate: printed for {listed_width_mm} cloth.",
     "printed_for_narrower": (
         "Estimate: printed for {listed_width_mm} cloth, which wider cloth always covers."

@@ -17,7 +17,7 @@ PAGES = (
     "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
     "altering", "her_fit", "measured",
     "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
-    "report", "described", "spreadsheet", "guide", "pocket", "entry",
+    "report", "described", "spreadsheet", "guide", "pocket", "entry", "several",
 )
 
 

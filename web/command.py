@@ -21,6 +21,7 @@ COMMANDS = {
     "device": ("web.cli.device", "Pair phones with the stash, list them, revoke them."),
     "draft": ("stash.cli.draft", "Draft a garment from body measurements."),
     "far": ("stash.cli.far", "Say how long, wide, full or how many comes out of what is here."),
+    "find": ("stash.cli.finding", "Find cuts and bins by words, in any of the three languages."),
     "fit": ("stash.cli.fit", "Find the cuts that make these garments, best first."),
     "keep": ("stash.cli.keep", "The earlier words for what “record” does."),
     "labels": ("labels.cli.labels", "Print labels for chosen cuts and bins, or blank ones."),

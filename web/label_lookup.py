@@ -9,11 +9,11 @@ from flask import url_for
 from labels.payload import Payload, interpret, is_foreign
 from stash.errors import InvalidInput, NotFound
 from stash.model import Code
-from stash.workroom import labels
+from stash.workroom import labels, places
 from stash.workroom.labels import Labelled
 from web.formatting import amount, cut_size
 from web.request_stash import own_hosts, stash
-from web.texts import _
+from web.texts import _, ngettext
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,9 @@ def _said(on: Labelled) -> tuple[str, str, str]:
         held = on.bin.bin
         return held.notion.name, amount(held.amount, held.notion.kind), held.place or ""
     if on.place:
-        return on.place.name, _("a place"), ""
+        things = len(places.contents(stash(), on.place).codes)
+        return on.place.name, ngettext("%(num)d thing lies here", "%(num)d things lie here",
+                                       things) % {"num": things}, ""
     if on.what == "blank":
         return _("Not on anything yet"), _("say what it is"), ""
     return _("Not on record here"), "", ""

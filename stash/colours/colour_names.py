@@ -25,9 +25,13 @@ Lab = tuple[float, float, float]
 
 @dataclass(frozen=True)
 class ColourName:
-    """One colour: its English name, the French and German ones, other words, and "#rrggbb"."""
+    """One colour: its English name, the French and German ones, other words, and "#rrggbb".
+
+    ``family`` is the name of the plain colour it is a kind of: navy is a blue.
+    """
 
     name: str
+    family: str
     french: str
     german: str
     also: tuple[str, ...]
@@ -51,7 +55,7 @@ def colour_names() -> tuple[ColourName, ...]:
     text = files(__package__).joinpath("colour_names.csv").read_text(encoding="utf-8")
     rows = csv.DictReader(text.splitlines())
     return tuple(ColourName(
-        name=row["name"], french=row["french"], german=row["german"],
+        name=row["name"], family=row["family"], french=row["french"], german=row["german"],
         also=tuple(word for word in row["also"].split(";") if word), hex=row["hex"],
         status=row["status"], source=row["source"]) for row in rows)
 
@@ -94,6 +98,21 @@ def nearest(colour: str) -> ColourName:
         return HUE_COUNTS * (red * red + yellow * yellow) + light * light
 
     return min(colour_names(), key=apart)
+
+
+def colour_named(name: str) -> ColourName:
+    """The colour of this English name; KeyError when there is none."""
+    return next(one for one in colour_names() if one.name == name)
+
+
+@cache
+def colour_says(colour: str, word: str) -> bool:
+    """Whether a word that somebody types is the beginning of one that names this colour."""
+    if not HEX.fullmatch(colour):
+        return colour.casefold().startswith(word)
+    near = nearest(colour)
+    named = (*near.words, *colour_named(near.family).words)
+    return any(part.startswith(word) for said in named for part in _plain(said).split())
 
 
 def _plain(word: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -60,6 +60,15 @@ class Bins:
             [int(gone)],
         )
         return [_card(row[0], bin_state(row)) for row in rows.fetchall()]
+
+    def cards_of(self, codes: Iterable[str]) -> list[BinCard]:
+        """The bins of these codes, here or gone, in their order; others are left out."""
+        wanted = list(codes)
+        rows = self.ledger.db.execute(
+            f"SELECT {', '.join(BIN_COLUMNS)} FROM bin"
+            f" WHERE code IN ({', '.join('?' * len(wanted))})", wanted)
+        found = {row[0]: _card(row[0], bin_state(row)) for row in rows}
+        return [found[code] for code in wanted if code in found]
 
     def receive(self, bin: Bin, code: str | None = None, token: str | None = None) -> Event:
         """Record a new bin under a blank label's code, or under a fresh one."""

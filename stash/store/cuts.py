@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -12,7 +13,7 @@ from stash.ledger import CutHold, CutState, Entry, Event, Kind
 from stash.ledger.bites import Bite, End
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
-from stash.model.exact import to_plain
+from stash.model.exact import from_plain, to_plain
 from stash.store.cache import CUT_COLUMNS, cut_state
 from stash.store.cloths import Cloths
 from stash.store.labels import Labels
@@ -87,6 +88,18 @@ class Cuts:
         )
         states = ((row[0], cut_state(row)) for row in rows.fetchall())
         return [_card(code, state, cloths[state.cloth]) for code, state in states]
+
+    def cards_of(self, codes: Iterable[str]) -> list[CutCard]:
+        """The cuts of these codes, here or gone, in their order; others are left out."""
+        wanted = list(codes)
+        marks = ", ".join("?" * len(wanted))
+        rows = self.ledger.db.execute(
+            f"SELECT {', '.join(f'cut.{name}' for name in CUT_COLUMNS)}, cloth.record"
+            f" FROM cut JOIN cloth ON cloth.subject = cut.cloth WHERE cut.code IN ({marks})",
+            wanted)
+        found = {row[0]: _card(row[0], cut_state(row), from_plain(Cloth, json.loads(row[-1])))
+                 for row in rows}
+        return [found[code] for code in wanted if code in found]
 
     def columns(self) -> CutColumns:
         """The present cuts column by column, without building a value for each."""

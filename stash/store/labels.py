@@ -111,9 +111,12 @@ class Labels:
         random = SystemRandom()
         while True:
             code = Code.draw(random).text
-            met = self.ledger.db.execute(
-                "SELECT 1 FROM touched WHERE subject IN (?, ?, ?) LIMIT 1",
-                [code, f"label:{code}", f"place:{code}"],
+            met = self.ledger.db.execute(  # the tables too: an act is not yet an event
+                "SELECT 1 FROM touched WHERE subject IN (:code, :label, :place)"
+                " UNION ALL SELECT 1 FROM cut WHERE code = :code"
+                " UNION ALL SELECT 1 FROM bin WHERE code = :code"
+                " UNION ALL SELECT 1 FROM record WHERE subject IN (:label, :place) LIMIT 1",
+                {"code": code, "label": f"label:{code}", "place": f"place:{code}"},
             ).fetchone()
             if met is None:
                 return code

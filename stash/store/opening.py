@@ -25,6 +25,7 @@ from stash.store.people import People
 from stash.store.photos import Photos
 from stash.store.places import Places
 from stash.store.plans import Plans
+from stash.store.searches import Searches
 from stash.store.settings import Settings
 
 
@@ -74,6 +75,7 @@ class Stash:
         self.patterns = Patterns(self.ledger)
         self.photos = Photos(self.ledger, folder)
         self.devices = Devices(self.ledger)
+        self.searches = Searches(self.ledger)
 
     def written_by(self, who: str, device: str = "") -> Stash:
         """The same stash in another hand, for a server that knows who is asking."""

@@ -6,6 +6,7 @@ import hashlib
 import json
 import os
 import threading
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -63,6 +64,18 @@ class Photos:
             Photo(id=subject.removeprefix(prefix), code=Code.parse(code).text, **json.loads(record))
             for subject, record in rows
         ]
+
+    def first_of(self, codes: Iterable[str]) -> dict[str, str]:
+        """The id of the first photograph of each of these codes that has one."""
+        found = {}
+        for code in codes:
+            prefix = f"photo:{code}/"
+            row = self.ledger.db.execute(
+                "SELECT subject FROM record WHERE subject >= ? AND subject < ?"
+                " ORDER BY rowid LIMIT 1", [prefix, prefix[:-1] + "0"]).fetchone()
+            if row:
+                found[code] = row[0].removeprefix(prefix)
+        return found
 
     def file(self, code: str, photo_id: str, *, small: bool = False) -> Path:
         """The JPEG file; NotFound when there is none."""

@@ -6,6 +6,7 @@ from stash.ledger import Event
 from stash.model import Bin, Notion
 from stash.store import Stash
 from stash.store.bins import BinCard
+from stash.workroom.finding import bin_cards
 from stash.workroom.recorded import Recorded
 
 __all__ = ["BinCard"]
@@ -27,11 +28,8 @@ def cards(
     stash: Stash, *, gone: bool = False, kind: str | None = None, words: str | None = None
 ) -> list[BinCard]:
     """The bins that are here (or those that are gone), newest first, narrowed down."""
-    found = [c for c in stash.bins.cards(gone=gone) if kind in (None, c.bin.notion.kind.value)]
-    if words is not None:
-        named = set(stash.search(words))
-        found = [card for card in found if card.bin.code in named]
-    return found
+    found = bin_cards(stash, words) if words and not gone else stash.bins.cards(gone=gone)
+    return [card for card in found if kind in (None, card.bin.notion.kind.value)]
 
 
 def receive(

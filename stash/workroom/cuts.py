@@ -16,6 +16,7 @@ from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
 from stash.workroom.figures import Measured, Origin, keep_figure
+from stash.workroom.finding import cut_cards
 from stash.workroom.grain_kept import keep_grain
 from stash.workroom.recorded import Recorded
 
@@ -41,10 +42,7 @@ def cards(
     stash: Stash, *, gone: bool = False, words: str | None = None, place: str | None = None
 ) -> list[CutCard]:
     """The cuts that are here (or those that are gone), newest first, narrowed down."""
-    found = stash.cuts.cards(gone=gone)
-    if words is not None:
-        named = set(stash.search(words))
-        found = [card for card in found if card.cut.code in named]
+    found = cut_cards(stash, words) if words and not gone else stash.cuts.cards(gone=gone)
     if place is not None:
         there = set(stash.places.contents(place))
         found = [card for card in found if card.cut.code in there]

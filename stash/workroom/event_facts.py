@@ -9,7 +9,7 @@ from stash.fact import Fact, fact
 from stash.ledger import Event, Kind, taken_apart
 from stash.model import NotionKind
 
-NOUNS = {"person", "plan", "pattern", "setting"}
+NOUNS = {"person", "plan", "pattern", "setting", "search"}
 MANY = {Kind.RECEIPT: "event_things_came", Kind.MOVE: "event_things_moved"}
 AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
 

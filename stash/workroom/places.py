@@ -32,6 +32,7 @@ class Contents:
     codes: list[str]
     cuts: list[CutCard]
     bins: list[BinCard]
+    photos: dict[str, str]
 
 
 def names(stash: Stash) -> list[str]:
@@ -73,11 +74,10 @@ def find(stash: Stash, typed: str) -> Place:
 def contents(stash: Stash, place: Place) -> Contents:
     """What lies in a place."""
     codes = stash.places.contents(place.name)
-    here = set(codes)
     return Contents(
         place=place, codes=codes,
-        cuts=[c for c in stash.cuts.cards() if c.cut.code in here],
-        bins=[b for b in stash.bins.cards() if b.bin.code in here],
+        cuts=stash.cuts.cards_of(codes), bins=stash.bins.cards_of(codes),
+        photos=stash.photos.first_of(codes),
     )
 
 

@@ -103,6 +103,7 @@ device pair
 device revoke
 draft
 far
+find
 fit
 keep bring
 keep check

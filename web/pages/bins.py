@@ -143,7 +143,9 @@ def index():
     """Every bin, by kind."""
     found = [card.bin for card in bins.cards(stash())]
     q, kind = request.args.get("q", ""), request.args.get("kind", "")
-    shown = [b for b in found if (not kind or b.notion.kind == kind) and _answers(b, q)]
+    named = {card.bin.code for card in bins.cards(stash(), words=q)} if q.strip() else set()
+    shown = [b for b in found if (not kind or b.notion.kind == kind)
+             and (b.code in named or _answers(b, q))]
     groups = [
         (kind_name(k), group)
         for k in NotionKind if (group := [b for b in shown if b.notion.kind is k])

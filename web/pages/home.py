@@ -1,55 +1,84 @@
-"""The stash, each cut drawn against one metre rule."""
+"""The stash: found by words and facets, as a list, to scale or as a table; searches kept."""
 
 from __future__ import annotations
 
-from flask import Blueprint, render_template, request
+from urllib.parse import parse_qsl, urlencode
+
+from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput
-from stash.model import Cut
 from stash.quantity import Quantity, read_length
 from stash.units import YARD_MM, System
-from stash.workroom import cuts as cuts_of
-from stash.workroom.cut_orders import CUT_ORDERS, in_order
+from stash.workroom import finding
+from stash.workroom.cut_orders import CUT_ORDERS
+from stash.workroom.finding import FACETS, CutQuery
+from web import forms
 from web.drawing.rule import extent
+from web.facets import facets
+from web.formatting import tell
 from web.request_stash import stash, system
 from web.texts import _
 
 pages = Blueprint("home", __name__)
 
 AT_ONCE = 150
+VIEWS = {"scale": "To scale", "list": "Pictures", "table": "Table"}
+ASKED = (*["q", "least", "by", "view"], *FACETS)
+"""What the page is asked, and what a kept search keeps."""
 
 
 @pages.get("/")
 def show():
-    """Search, narrow down, and see to scale."""
-    cards, asked = cuts_of.cards(stash()), request.args
-    cuts = [card.cut for card in cards]
+    """Search, narrow down, and see."""
+    asked = {key: request.args[key] for key in ASKED if request.args.get(key, "").strip()}
     error, least = None, 0.0
-    if asked.get("least", "").strip():
+    if "least" in asked:
         try:
             least = read_length(
                 asked["least"], Quantity.CUT_LENGTH, field="least", system=system())
         except InvalidInput as refused:
             error = refused
-    shown = in_order(
-        (c for c in _found(cuts, asked.get("q", "")) if _passes(c, asked, least)),
-        asked.get("by", ""))
-    first = max(asked.get("first", 0, type=int), 0)
-    page = shown[first : first + AT_ONCE]
+    first = max(request.args.get("first", 0, type=int), 0)
+    found = finding.cuts(stash(), _query(asked, least), first, AT_ONCE)
+    everything = finding.totals(stash())
+    view = asked.get("view", "scale")
     return render_template(
-        "home/show.html", cuts=cuts, shown=shown, page=page, first=first, at_once=AT_ONCE,
-        kept={k: v for k, v in asked.items() if v and k != "first"},
-        error=error, q=asked.get("q", ""),
-        total_mm=sum(c.length_mm for c in cuts),
-        held={card.cut.code: card.holds[0].plan for card in cards if card.holds},
-        extent=extent([c.length_mm for c in cuts], _unit_mm()),
-        filtered=any(asked.get(k) for k in ("fibre", "place", "least", "by")) or bool(error),
-        fibre=asked.get("fibre", ""), place=asked.get("place", ""),
-        least=asked.get("least", ""), by=asked.get("by", ""),
-        fibre_names=_names({f.fibre for c in cuts for f in c.cloth.fibres}),
-        place_names=_names({c.place for c in cuts if c.place}),
+        "home/show.html", all=everything, found=found, first=first, at_once=AT_ONCE,
+        page=[card.cut for card in found.page], asked=asked, error=error,
+        held={c.cut.code: c.holds[0].plan for c in found.page if c.holds},
+        extent=extent([everything.longest_mm], _unit_mm()),
+        facets=facets(found.counts, asked), view=view if view in VIEWS else "scale",
+        views=[(key, _(name)) for key, name in VIEWS.items()],
         orders=[(order.key, _(order.name)) for order in CUT_ORDERS],
+        ticking="tick" in request.args, kept=finding.kept(stash()),
+        narrowed=[key for key in asked if key not in ("q", "view", "by")],
+        query=urlencode(asked), asking=lambda query: dict(parse_qsl(query)),
     ), 422 if error else 200
+
+
+def _query(asked: dict[str, str], least_mm: float) -> CutQuery:
+    return CutQuery(
+        words=asked.get("q", ""), order=asked.get("by", ""), least_mm=least_mm,
+        chosen=tuple((key, asked[key]) for key in FACETS if key in asked))
+
+
+@pages.post("/searches/keep")
+def keep():
+    """Keep a search under a name."""
+    asked = dict(parse_qsl(request.form.get("query", "")[:1000]))
+    asked = {key: value for key, value in asked.items() if key in ASKED}
+    event = finding.keep(
+        stash(), forms.needed("search", _("Name")), urlencode(asked), forms.token())
+    tell(_("Saved."), undo=event.id)
+    return redirect(url_for("home.show", **asked), 303)
+
+
+@pages.post("/searches/forget")
+def forget():
+    """Keep it no longer."""
+    event = finding.forget(stash(), forms.needed("search", _("Name")), forms.token())
+    tell(_("Forgotten."), undo=event.id)
+    return redirect(url_for("home.show"), 303)
 
 
 @pages.get("/more")
@@ -78,27 +107,3 @@ def more():
 
 def _unit_mm() -> float:
     return YARD_MM if system() is System.INCHES else 1000.0
-
-
-def _found(cuts: list[Cut], q: str) -> list[Cut]:
-    if not q.strip():
-        return list(cuts)
-    codes = {card.cut.code for card in cuts_of.cards(stash(), words=q)}
-    words = q.casefold().split()
-    return [
-        c for c in cuts
-        if c.code in codes or all(w in f"{c.code} {c.place or ''}".casefold() for w in words)
-    ]
-
-
-def _passes(cut: Cut, asked, least_mm: float) -> bool:
-    fibre, place = asked.get("fibre"), asked.get("place")
-    return (
-        cut.length_mm >= least_mm
-        and (not place or cut.place == place)
-        and (not fibre or any(f.fibre == fibre for f in cut.cloth.fibres))
-    )
-
-
-def _names(values: set[str]) -> list[tuple[str, str]]:
-    return [(v, v) for v in sorted(values)]

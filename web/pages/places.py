@@ -27,7 +27,7 @@ def _contents(place: Place, *, error: StashError | None = None):
     cuts = [card.cut for card in here.cuts]
     return render_template(
         "places/show.html", name=place.name, code=place.code or None, cuts=cuts,
-        bins=[card.bin for card in here.bins], error=error,
+        bins=[card.bin for card in here.bins], photos=here.photos, error=error,
         extent=extent([c.length_mm for c in cuts]),
     ), status_of(error) if error else 200
 

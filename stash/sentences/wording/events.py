@@ -18,6 +18,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "event_about_person": "Person “{name}”",
     "event_about_plan": "Plan “{name}”",
     "event_about_pattern": "Pattern “{name}”",
+    "event_about_search": "Search “{name}”",
     "event_about_setting": "Setting “{name}”",
     "event_took": "Took: {much}",
     "event_put_in": "Put in: {much}",

@@ -13,5 +13,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "field_whole": "{label} must be a whole number.",
     "keep_a_piece": "Keep at least one piece.",
     "layout_from_list": "Choose from the list what is drawn on each label.",
+    "search_name_wanted": "Give the search a name of 1 to {most} letters.",
+    "no_such_search": "No search is kept as “{typed}”.",
+    "tick_a_cut": "Tick at least one cut of cloth.",
+    "tick_something": "Tick at least one thing that is here.",
     "type_a_piece": "Type at least one piece.",
 }

@@ -1,0 +1,74 @@
+"""One search for pages and commands: words in any of the languages, facets, one page at a time."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from stash.ledger import Event
+from stash.store import Stash
+from stash.store import finding as found_in
+from stash.store.bins import BinCard
+from stash.store.cuts import CutCard
+from stash.store.finding import FACETS, CutQuery, CutsFound
+from stash.store.searches import KeptSearch
+
+__all__ = ["FACETS", "CutQuery", "KeptSearch"]
+
+MOST = 1_000_000
+
+
+@dataclass(frozen=True, kw_only=True)
+class FoundCuts:
+    """One page of what was found, and of all of it the number, the length and the longest.
+
+    ``photos`` has the first photograph of each that has one, ``counts`` by facet and value.
+    """
+
+    page: list[CutCard]
+    count: int
+    total_mm: float
+    longest_mm: float
+    photos: dict[str, str]
+    counts: dict[str, Counter[str]]
+
+
+def cuts(stash: Stash, query: CutQuery, first: int = 0, most: int = MOST) -> FoundCuts:
+    """The cuts that answer to the query, from the ``first`` on, with the counts of each facet."""
+    db = stash.ledger.db
+    found = found_in.found_cuts(db, query, first, most)
+    return FoundCuts(
+        page=stash.cuts.cards_of(found.codes), count=found.count, total_mm=found.total_mm,
+        longest_mm=found.longest_mm, photos=stash.photos.first_of(found.codes),
+        counts=found_in.facet_counts(db, query))
+
+
+def totals(stash: Stash) -> CutsFound:
+    """Of all cuts that are here, the number, the length and the longest."""
+    return found_in.found_cuts(stash.ledger.db, CutQuery(), 0, 0)
+
+
+def cut_cards(stash: Stash, words: str) -> list[CutCard]:
+    """The cuts that are here and hold every word."""
+    found = found_in.found_cuts(stash.ledger.db, CutQuery(words=words), 0, MOST)
+    return stash.cuts.cards_of(found.codes)
+
+
+def bin_cards(stash: Stash, words: str) -> list[BinCard]:
+    """The bins that are here and hold every word."""
+    return stash.bins.cards_of(found_in.found_bins(stash.ledger.db, words))
+
+
+def kept(stash: Stash) -> list[KeptSearch]:
+    """The searches she keeps, by name."""
+    return stash.searches.all()
+
+
+def keep(stash: Stash, name: str, query: str, token: str | None = None) -> Event:
+    """Keep a search under a name."""
+    return stash.searches.keep(name, query, token)
+
+
+def forget(stash: Stash, name: str, token: str | None = None) -> Event:
+    """Keep it no longer."""
+    return stash.searches.forget(name, token)

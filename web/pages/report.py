@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, render_template, request
+import csv
+import io
+from dataclasses import dataclass
+from datetime import UTC, datetime
 
+from flask import Blueprint, Response, render_template, request
+from markupsafe import Markup
+
+from stash.colours import nearest
+from stash.quantity import Quantity
+from stash.sentences.quantities import USUAL
 from stash.workroom.report import By, report
-from web.request_stash import stash
+from stash.workroom.stock_groups import GroupedBy, StockGroup, stock_groups
+from web.drawing.bars import Bar, bars
+from web.formatting import shown_as
+from web.request_stash import reader, stash
 from web.texts import _
 
+PICTURES = {
+    GroupedBy.FIBRE: "What there is by fibre", GroupedBy.COLOUR: "What there is by colour",
+    GroupedBy.LENGTH: "What there is by length", GroupedBy.AGE: "What there is by age",
+}
 BESIDE = {"below": "less than usual", "within": "as usual", "above": "more than usual"}
 PUBLISHED = (
     "home single-garment layouts", "standard wovens, industry goal", "rule-of-thumb figure",
@@ -26,10 +42,68 @@ def show():
     found = report(stash(), by)
     most = max([1.0, *(mm for row in found.rows for mm in row.mm.values())])
     return render_template(
-        "report/show.html", found=found, by=by, most=most,
+        "report/show.html", pictures=_pictures(), found=found, by=by, most=most,
         beside={key: _(words) for key, words in BESIDE.items()},
         choices=[(one.value, _(NAMES[one])) for one in By],
     )
+
+
+@dataclass(frozen=True)
+class StockPicture:
+    """One picture of the stash with its table."""
+
+    by: str
+    title: str
+    drawn: Markup
+    rows: tuple[tuple[str, StockGroup], ...]
+
+
+def _pictures() -> list[StockPicture]:
+    found = []
+    for by in GroupedBy:
+        rows = tuple((_group_name(by, group), group) for group in _groups(by))
+        title = _(PICTURES[by])
+        shown = [Bar(name, group.running_mm, shown_as(Quantity.CUT_LENGTH)(group.running_mm),
+                     group.colour) for name, group in rows]
+        found.append(StockPicture(by.value, title, bars(shown, title), rows))
+    return found
+
+
+def _groups(by: GroupedBy) -> tuple[StockGroup, ...]:
+    return stock_groups(stash(), by, datetime.now(UTC).date())
+
+
+def _group_name(by: GroupedBy, group: StockGroup) -> str:
+    if by is GroupedBy.FIBRE:
+        return _(USUAL.get(group.key, group.key)) if group.key else _("not said")
+    if by is GroupedBy.COLOUR:
+        return nearest(group.colour).said(reader().language) if group.colour else _("not said")
+    if group.least is None:
+        return _("not said")
+    if by is GroupedBy.LENGTH:
+        length = shown_as(Quantity.CUT_LENGTH)
+        if group.most is None:
+            return _("%(least)s and more", least=length(group.least))
+        return _("up to %(most)s", most=length(group.most)) if not group.least else _(
+            "%(least)s to %(most)s", least=length(group.least), most=length(group.most))
+    if group.most is None:
+        return _("%(least)g years and more", least=group.least)
+    return _("%(least)g to %(most)g years", least=group.least, most=group.most) if (
+        group.least) else _("under a year")
+
+
+@pages.get("/stash.csv")
+def stock_table():
+    """One picture's table for a spreadsheet."""
+    asked = request.args.get("by", "")
+    by = GroupedBy(asked) if asked in tuple(GroupedBy) else GroupedBy.FIBRE
+    text = io.StringIO()
+    table = csv.writer(text, lineterminator="\r\n")
+    table.writerow(("group", "cuts", "running_mm"))
+    table.writerows(
+        (_group_name(by, group), group.cuts, round(group.running_mm, 1)) for group in _groups(by))
+    return Response("\ufeff" + text.getvalue(), mimetype="text/csv", headers={
+        "Content-Disposition": f'attachment; filename="stash-by-{by.value}.csv"'})
 
 
 @pages.get("/report.csv")

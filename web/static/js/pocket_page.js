@@ -45,6 +45,7 @@ async function tell() {
 // The stash in one line each: found by words, length and colour, and recorded in.
 const find = document.querySelector("[data-find]");
 const MOST = 30;
+const FEW = 5; // before anything is asked
 let kept = { cuts: [], bins: [], needs: [] };
 
 fetch("/pocket/stash.json").then((answer) => answer.json()).then((lines) => {
@@ -82,7 +83,7 @@ function search() {
   }
   found.sort((a, b) => (b.code === open) - (a.code === open));
   find.querySelector("[data-many]").textContent = found.length ? String(found.length) : find.dataset.none;
-  find.querySelector("[data-found]").replaceChildren(...found.slice(0, MOST).map((one) => line(one, one.code === open)));
+  find.querySelector("[data-found]").replaceChildren(...found.slice(0, words.length || colour || !Number.isNaN(least) || open ? MOST : FEW).map((one) => line(one, one.code === open)));
 }
 
 function line(one, open) {

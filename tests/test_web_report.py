@@ -1,0 +1,37 @@
+"""The pictures of the stash, looking back: each with words, and its table beside it."""
+
+from __future__ import annotations
+
+import pytest
+
+from stash.model import Cloth, Cut, FibreShare, Outline
+
+
+@pytest.fixture
+def stocked(web_stash):
+    """Three metres of cotton and one of wool."""
+    for length_mm, fibre, colour in ((3000.0, "cotton", "#7a1f2b"), (1000.0, "wool", "#1a1a1a")):
+        web_stash.cuts.receive(Cut(
+            code="", outline=Outline.rectangle(length_mm, 1400.0), acquired="2020",
+            cloth=Cloth(name=f"A {fibre}", colours=(colour,), fibres=(FibreShare(fibre, 100),))))
+
+
+def test_each_picture_says_in_words_what_it_draws(web_client, stocked):
+    """By fibre, colour, length and age; the most first."""
+    page = web_client.get("/report/").text
+    assert 'aria-label="What there is by fibre: cotton 3.00 m; wool 1.00 m"' in page
+    assert page.count('<svg class="bars"') == 4
+    for title in ("fibre", "colour", "length", "age"):
+        assert f'aria-labelledby="by-{title}"' in page
+
+
+def test_each_table_is_a_spreadsheet_too(web_client, stocked):
+    """Running millimetres, and how many cuts."""
+    text = web_client.get("/report/stash.csv?by=fibre").text
+    assert text.lstrip("\ufeff").split("\r\n")[:3] == [
+        "group,cuts,running_mm", "cotton,1,3000.0", "wool,1,1000.0"]
+
+
+def test_an_empty_stash_has_no_pictures(web_client, web_stash):
+    """And its page says nothing is there."""
+    assert '<svg class="bars"' not in web_client.get("/report/").text

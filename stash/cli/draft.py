@@ -26,6 +26,7 @@ from stash.workroom.drafts import (
     about,
     draft,
     drafted,
+    for_cloth,
     garments,
     how,
     word,
@@ -58,19 +59,25 @@ from stash.workroom.drafts import (
 )
 @click.option("--as-measured", default="", metavar="DAY",
               help="Draw by the measurements of an earlier day, for example 2025-03-01.")
+@click.option("--cloth", "code", default="", metavar="CODE",
+              help="Draw a knit by the stretch on record of this cut.")
 @json_option
 @pass_desk
 def command(
     desk: Desk, name: str, measures: tuple[str, ...], person: str | None, body: str | None,
     choices: tuple[str, ...], list_options: bool, svg: Path | None, dxf: Path | None,
-    tiled: tuple[str, Path] | None, as_measured: str, as_json: bool,
+    tiled: tuple[str, Path] | None, as_measured: str, code: str, as_json: bool,
 ) -> None:
     """Draft a garment from body measurements."""
     if list_options:
         info = about(name)
         say(info_json(info), _info_text(info), as_json=as_json)
         return
-    measured, options = dict(map(parse_measure, measures)), dict(map(parse_option, choices))
+    measured = dict(map(parse_measure, measures))
+    options: dict[str, object] = {**dict(map(parse_option, choices))}
+    if code:
+        with open_record(desk) as stash:
+            options = dict(for_cloth(name, options, stash.cuts.get(code).cloth))
     if person:
         with open_record(desk) as stash:
             known = people.person(stash, person)

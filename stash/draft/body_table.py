@@ -16,6 +16,10 @@ LENGTHS = ("inside_leg", "back_waist", "arm_length", "body_rise", "waist_to_hip"
 # tape of the body rise runs over flesh, and it grows through every row of the tables.
 BONES = ("height", "head", "inside_leg", "back_waist", "arm_length", "waist_to_hip", "foot_entry")
 
+# A worked set of leggings' girths: thigh 58, knee 37, ankle 23 cm (computed from published
+# methods; the shares are approximate).
+KNEE_OVER_THIGH, ANKLE_OVER_THIGH = 37 / 58, 23 / 58
+
 
 def estimate(kind: str, given: Mapping[str, float]) -> dict[str, float]:
     """Every measurement of the body table, mm, from what is given; given ones as they are.
@@ -173,8 +177,11 @@ def scye_depth(bust_mm: float) -> float:
 
 def _derived(kind: str, known: Mapping[str, float]) -> dict[str, float]:
     """Measurements no row holds, from those that one does."""
+    thigh = known.get("thigh", known["hip"] * _percentiles("women")["thigh_over_hip_pct"][
+        "p50"] / 100)
     derived = {
-        "scye_depth": scye_depth(known["bust"]),
+        "scye_depth": scye_depth(known["bust"]), "knee": KNEE_OVER_THIGH * thigh,
+        "ankle": ANKLE_OVER_THIGH * thigh,
     }
     if kind == "children":
         women = _percentiles("women")

@@ -23,6 +23,8 @@ MODULES = {
     "tunic": "tunic",
     "fitted-bodice": "fitted_bodice",
     "dress": "dress",
+    "knit-top": "knit_top",
+    "leggings": "leggings",
     "straight-skirt": "straight_skirt",
     "a-line-skirt": "a_line_skirt",
     "circle-skirt": "circle_skirt",
@@ -83,7 +85,8 @@ def draft(
         wanted = [m for m in garment.measurements if "|" not in m] + list(garment.estimates)
         whole, read = complete(measured, wanted, body), garment.read_options(chosen)
         pattern = garment.draft(whole, read)
-        return replace(pattern, facts=(*said_of_body(whole), *said_of_fit(garment, read)))
+        said = (*said_of_body(whole), *said_of_fit(garment, read))
+        return replace(pattern, facts=(*pattern.facts, *said))
 
     pattern = drawn(measurements_mm, options)
     if faults := broken(pattern):

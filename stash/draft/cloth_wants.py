@@ -8,6 +8,8 @@ practice, and a maker who knows better may cut what she likes.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from stash.model import ClothWants, Construction
 from stash.reference import table
 
@@ -30,12 +32,19 @@ def _weighed(*uses: str) -> ClothWants:
     )
 
 
+def _knit(use: str) -> ClothWants:
+    """The same of a garment that only a knit will do for."""
+    return replace(_weighed(use), constructions=(Construction.KNIT,))
+
+
 TROUSERS = _weighed("trousers", "jeans")  # one draft is cut as either
 SHORTS = _weighed("shorts")
 SHIRTS = _weighed("shirt")
 SKIRTS = _weighed("skirt")
 FLOWING = _weighed("flowing")
 DRESSES = _weighed("dress")
+KNIT_TOPS = _knit("knit top")
+LEGGINGS = _knit("leggings")
 SLEEPWEAR = ClothWants(mass_gsm=(80, 240), mass_best_gsm=(100, 180), source=SOURCE)
 ROBES = ClothWants(mass_gsm=(120, 475), mass_best_gsm=(150, 373), source=SOURCE)
 APRONS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(150, 305), source=SOURCE)

@@ -22,7 +22,8 @@ CAP_EASE_MM = 10.0
 class Sleeve:
     """Lengths of the back and front armhole, the sleeve's length from the top of the cap,
     its girth at the hem, and the ease that the cap is longer than the armhole, mm.
-    ``height`` is the cap's, a quarter of the armhole where it is not said.
+    ``height`` is the cap's, a quarter of the armhole where it is not said; ``alike`` draws both
+    halves alike, for a knit.
     """
 
     back_armhole: float
@@ -31,6 +32,7 @@ class Sleeve:
     hem_girth: float
     ease: float = CAP_EASE_MM
     height: float | None = None
+    alike: bool = False
 
     @property
     def cap(self) -> float:
@@ -58,8 +60,9 @@ class DrawnSleeve:
 
 def draw_sleeve(s: Sleeve) -> DrawnSleeve:
     """Each half of the cap is made as wide as its armhole is long; seams then match."""
-    front = _half_cap(s.cap, s.front_armhole + s.ease / 2, 0.42, 0.52)
-    rear = _half_cap(s.cap, s.back_armhole + s.ease / 2, 0.52, 0.6)
+    bends = ((0.47, 0.56),) * 2 if s.alike else ((0.42, 0.52), (0.52, 0.6))
+    front = _half_cap(s.cap, s.front_armhole + s.ease / 2, *bends[0])
+    rear = _half_cap(s.cap, s.back_armhole + s.ease / 2, *bends[1])
     back_cap = back(tuple((x, -y) for x, y in rear))
     front_out, back_out = front[0], back_cap[-1]
     taken = (front_out[1] - back_out[1] - s.hem_girth) / 2  # alike, so that both seams agree

@@ -32,6 +32,7 @@ class ClothWants:
     mass_best_gsm: tuple[float, float] = (0.0, 2000.0)
     mass_worn_gsm: float | None = None
     stretch_across_pct: float = 0.0
+    stretch_along_pct: float = 0.0
     opaque: bool = True
     source: str = "common practice, no source"
 

@@ -9,9 +9,10 @@ from stash.draft.body import how, term, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
 from stash.draft.chosen import key_of
 from stash.draft.garment import Choice, Measure, Option
+from stash.draft.knit_ease import stretch_word
 from stash.errors import InvalidInput, NotFound
 from stash.fact import Fact, fact
-from stash.model import MeasureSet, Pattern, Person
+from stash.model import Cloth, MeasureSet, Pattern, Person
 from stash.store import Stash
 
 __all__ = ["Choice", "GarmentInfo", "Measure", "Option", "about", "draft", "garments", "how",
@@ -47,6 +48,17 @@ def is_draft(name: str) -> bool:
     except NotFound:
         return False
     return True
+
+
+def for_cloth(name: str, options: Mapping[str, object], cloth: Cloth) -> Mapping[str, object]:
+    """The options with the stretch that was measured of a cloth, where the draft takes one and
+    nobody chose it.
+    """
+    chosen = options.get("stretch") not in (None, "presumed")
+    if chosen or not any(o.name == "stretch" for o in about(name).options):
+        return options
+    word = stretch_word(cloth.stretch_across_pct)
+    return {**options, "stretch": word} if word else options
 
 
 def _now(person: Person) -> MeasureSet:

@@ -102,12 +102,26 @@ def _still_worn(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
 
 
 def _stretch_hard(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if _stretch_unknown(cloth, wants):
+        return
     if cloth.stretch_across_pct < wants.stretch_across_pct:
         yield fact("too_little_stretch", stretch_across_pct=cloth.stretch_across_pct,
                    wanted_across_pct=wants.stretch_across_pct)
 
 
+def _stretch_unknown(cloth: Cloth, wants: ClothWants) -> bool:
+    """A knit whose stretch nobody recorded: every knit stretches."""
+    knit = cloth.construction is Construction.KNIT
+    return bool(wants.stretch_across_pct) and knit and not cloth.stretch_across_pct
+
+
 def _stretch_soft(cloth: Cloth, wants: ClothWants) -> Iterator[Fact]:
+    if _stretch_unknown(cloth, wants):
+        yield fact("stretch_unknown", wanted_across_pct=wants.stretch_across_pct)
+        return
+    if 0 < cloth.stretch_along_pct < wants.stretch_along_pct:
+        yield fact("little_stretch_along", stretch_along_pct=cloth.stretch_along_pct,
+                   wanted_along_pct=wants.stretch_along_pct)
     if wants.stretch_across_pct or cloth.stretch_across_pct <= RIGID_STRETCH_PCT:
         return
     if cloth.construction is None or cloth.construction in wants.constructions:

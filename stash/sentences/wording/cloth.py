@@ -27,6 +27,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "mass_unknown": (
         "Its weight is not recorded: weigh a 10 x 10 cm swatch, and the grams times 100 are g/m²."
     ),
+    "stretch_unknown": (
+        "Its stretch is not known, and the draft relies on {wanted_across_pct} across: stretch "
+        "10 cm of it, folded double, and record how much further it goes."
+    ),
+    "little_stretch_along": (
+        "It gives {stretch_along_pct} along and the seat wants {wanted_along_pct}: it will pull "
+        "down when she sits."
+    ),
     "too_little_stretch": (
         "It gives {stretch_across_pct} across and the draft relies on {wanted_across_pct}: it "
         "could not be put on."

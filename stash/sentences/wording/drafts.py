@@ -40,6 +40,15 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "A bust dart of {dart_measure_mm} and a front waist of {waist_measure_mm} do not go into "
         "one front: choose a narrower bust_dart, or measure bust and waist again."
     ),
+    "head_finds_no_way": (
+        "A head of {head_measure_mm} finds no way through a neck for a bust of {bust_measure_mm}. "
+        "Please measure both again, or choose cloth that stretches further."
+    ),
+    "stretch_presumed": (
+        "Drawn for cloth that stretches {stretch_pct} across: presumed, since nobody said. Stretch "
+        "10 cm of it, folded double: each 1 cm further is 10 %. Then choose the stretch."
+    ),
+    "cut_for_stretch": "Drawn for cloth that stretches {stretch_pct} across, or further.",
     "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
     "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
     "option_out_of_range": (

@@ -21,6 +21,7 @@ from stash.match.rescue.pieced import pieced
 from stash.match.rescue.rescues import Rescue, rescues
 from stash.model import Cut, Spread
 from stash.store import Stash
+from stash.workroom.drafts import for_cloth
 from stash.workroom.questions.free_stock import FreeStock, free_stash
 from stash.workroom.settings import habits
 
@@ -93,6 +94,8 @@ def ask_fit(
     """The answer for these orders over the whole free stash, or for one cut of it."""
     asking = asking or Asking()
     free = stock_for(stash, asking)
+    if asking.only_cut is not None:
+        orders = _for_its_cloth(stash, orders, asking.only_cut)
     question = question_of(stash, orders, free, asking)
     found = fit(question, asking.effort(), progress)
     best = next(iter(found.fits), None)
@@ -101,6 +104,15 @@ def ask_fit(
     return FitAnswer(
         orders=orders, fit=found, taken_whole=free.taken_whole, notions=lines,
         rescues=() if found.fits else _rescues(orders, question, found, asking),
+    )
+
+
+def _for_its_cloth(stash: Stash, orders: tuple[Order, ...], code: str) -> tuple[Order, ...]:
+    """The orders as they are drafted for one cut: a knit by how far its cloth stretches."""
+    cloth = stash.cuts.get(code).cloth
+    return tuple(
+        o if o.pattern else replace(o, options=for_cloth(o.garment, o.options, cloth))
+        for o in orders
     )
 
 

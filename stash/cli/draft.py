@@ -26,7 +26,7 @@ from stash.workroom.drafts import (
     about,
     draft,
     drafted,
-    for_cloth,
+    for_cut,
     garments,
     how,
     word,
@@ -74,10 +74,10 @@ def command(
         say(info_json(info), _info_text(info), as_json=as_json)
         return
     measured = dict(map(parse_measure, measures))
-    options: dict[str, object] = {**dict(map(parse_option, choices))}
+    options: Mapping[str, object] = dict(map(parse_option, choices))
     if code:
         with open_record(desk) as stash:
-            options = dict(for_cloth(name, options, stash.cuts.get(code).cloth))
+            options = for_cut(stash, name, options, code)
     if person:
         with open_record(desk) as stash:
             known = people.person(stash, person)

@@ -61,6 +61,13 @@ def for_cloth(name: str, options: Mapping[str, object], cloth: Cloth) -> Mapping
     return {**options, "stretch": word} if word else options
 
 
+def for_cut(
+    stash: Stash, name: str, options: Mapping[str, object], code: str
+) -> Mapping[str, object]:
+    """The same for the cloth of one cut; NotFound where there is none of that code."""
+    return for_cloth(name, options, stash.cuts.get(code).cloth)
+
+
 def _now(person: Person) -> MeasureSet:
     return MeasureSet(measured_on=person.measured_on, measurements_mm=person.measurements_mm)
 

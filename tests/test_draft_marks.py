@@ -34,6 +34,7 @@ FITTED = {
 STATED = {
     "fitted-bodice": FITTED, "dress": FITTED,
     "yoke-shirt": {("sleeve", "cap"): 5.5, ("back", "yoke"): 1.5},
+    "gathered-skirt": {("panel", "waist"): 2000.0},
     # A knit's neck is drawn onto its band by a tenth.
     "knit-top": {("front", "neck"): 25.0, ("back", "neck"): 25.0},
 }

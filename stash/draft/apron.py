@@ -20,7 +20,7 @@ from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Mark, MarkKind, Need, Part, Pattern
+from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
@@ -85,10 +85,32 @@ def draft(body: Body, options: ApronOptions) -> Pattern:
     joins, finish = _joins(size, body, options), options.finish
     return Pattern(
         garment="apron", pieces=tuple(p.piece() for p in panels),
+        joins=_meetings(size, body, options),
         notions=(*_needs(size, options), *sewing_needs(joins, finish)), wants=APRONS,
         seams=seams(joins, finish), measurements_mm=dict(body.values), estimated=body.estimated,
         options=options.to_json(), cautions=cautions_for(body, slept_in=False, ties=True),
     )
+
+
+def _meetings(size: ApronSize, body: Body, options: ApronOptions) -> tuple[Joined, ...]:
+    """Which edge is sewn to which: ties and loop by their folded ends; a skirt by its gathers."""
+    cloth = options.ties == "cloth"
+    folded = TIE_CUT_MM / 4
+    if options.style == "bib":
+        if not cloth:
+            return ()
+        return (
+            Joined(("tie", "end"), ("apron", "side"), folded, folded),
+            Joined(("neck loop", "end"), ("apron", "top"), folded, folded),
+        )
+    wide = BIB_CUT_MM[1] * body["waist"] / USUAL_WAIST_MM
+    joins = [
+        Joined(("skirt", "top"), ("belt", "long"), gathered_width(body), body["waist"]),
+        Joined(("bib", "end"), ("belt", "other long"), wide, wide),
+    ]
+    strap = STRAP_CUT_MM / 4
+    return (*joins, Joined(("strap", "end"), ("bib", "other end"), strap, strap)) if cloth else (
+        tuple(joins))
 
 
 def armhole(size: ApronSize) -> Path:

@@ -28,6 +28,8 @@ MODULES = {
     "straight-skirt": "straight_skirt",
     "a-line-skirt": "a_line_skirt",
     "circle-skirt": "circle_skirt",
+    "gathered-skirt": "gathered_skirt",
+    "pleated-skirt": "pleated_skirt",
     "robe": "robe",
     "nightshirt": "nightshirt",
     "apron": "apron",

@@ -18,7 +18,7 @@ from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
-from stash.model import Need, Part, Pattern, Piece, Role
+from stash.model import Joined, Need, Part, Pattern, Piece, Role
 from stash.notions.fastenings import tape_need
 
 # Common practice, no source: side hems of 25 mm turned twice, a casing of 60 mm below a
@@ -93,9 +93,21 @@ def draft(body: Body, options: CurtainOptions) -> Pattern:
         pieces += tuple(p.piece() for p in _tabs(made, curtains))
     joins = _joins(made, curtains, options)
     return Pattern(
-        garment="curtain", pieces=pieces, wants=CURTAINS, seams=seams(joins, "overlock"),
+        garment="curtain", pieces=pieces, joins=_meetings(made, options), wants=CURTAINS,
+        seams=seams(joins, "overlock"),
         notions=(*_needs(made, curtains, options), *sewing_needs(joins, "overlock")),
         measurements_mm=dict(body.values), options=options.to_json(),
+    )
+
+
+def _meetings(made: Drops, options: CurtainOptions) -> tuple[Joined, ...]:
+    """Width to width where one is not enough, each cut drop as long as the next."""
+    names = ["drop"] * made.whole + ["half drop"] * made.half
+    pairs = list(dict.fromkeys(zip(names, names[1:], strict=False)))
+    ends = ("", "lining ") if options.lining == "full" else ("",)
+    return tuple(
+        Joined((f"{end}{a}", "side"), (f"{end}{b}", "side 2"), made.cut_mm, made.cut_mm)
+        for end in ends for a, b in pairs
     )
 
 

@@ -14,7 +14,7 @@ from stash.draft.garment import Garment, Sewn, choice, hem, measure
 from stash.draft.panel import Cutting, Panel
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Mark, MarkKind, Need, NotionKind, Part, Pattern
+from stash.model import Joined, Mark, MarkKind, Need, NotionKind, Part, Pattern
 from stash.notions.binding import binding_need
 from stash.notions.buttons import loose_button_need
 from stash.notions.fastenings import snap_need, zip_need
@@ -48,7 +48,8 @@ def draft(body: Body, options: CushionOptions) -> Pattern:
     joins = _joins(options)
     finish = options.finish
     return Pattern(
-        garment="cushion-cover", pieces=tuple(p.piece() for p in _panels(options)),
+        garment="cushion-cover", joins=_meetings(options),
+        pieces=tuple(p.piece() for p in _panels(options)),
         notions=(*_needs(options), *sewing_needs(joins, finish)), wants=COVERS,
         seams=seams(joins, finish), measurements_mm=dict(body.values), options=options.to_json(),
     )
@@ -68,6 +69,16 @@ def _panels(options: CushionOptions) -> list[Panel]:
     back = rectangle("back", half, Turnings(seam, turn, seam), two)
     lapped = Mark(MarkKind.OVERLAP, ((half[0] - lap, 0.0), (half[0] - lap, wide)))
     return [front, back.marked((lapped,))]
+
+
+def _meetings(options: CushionOptions) -> tuple[Joined, ...]:
+    """Front to back all round; two backs lie lapped, so that they are as long as the front."""
+    long, wide = options.length, options.width
+    ends = ("top", "bottom") if options.closure == "zip" else ("top",)
+    return (
+        *(Joined(("front", e), ("back", e), wide, wide) for e in ends),
+        *(Joined(("front", e), ("back", e), long, long) for e in ("side", "side 2")),
+    )
 
 
 def _joins(options: CushionOptions) -> list[Join]:

@@ -31,11 +31,11 @@ from stash.draft.fitted_pieces import (
     bodice_meetings,
     bodice_panels,
     draw_fitted,
-    lining_of,
     waists_mm,
 )
 from stash.draft.garment import Garment, allowances, choice, hem, measure
 from stash.draft.geometry import length, line
+from stash.draft.lining import lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -146,7 +146,7 @@ def _panels(drawn: DressLines, options: DressOptions) -> list[Panel]:
     bodice = bodice_panels(drawn.bodice, options, allow.at("waist"))
     below = _skirt_panels(drawn, options)
     if options.lining == "full":
-        below += [lining_of(p, allow) for p in below]
+        below = [*below, *map(lining_of, below)]
     return [*bodice, *below]
 
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from stash.draft.body import Body
 from stash.draft.cutting_line import FOLD, Edge
@@ -15,6 +14,7 @@ from stash.draft.edge_facing import FacingCut, facing_from
 from stash.draft.fitted_block import FittedBlock, FittedHalf, block_for, draw_back, draw_front
 from stash.draft.garment import Allowances, allowances, choice, fit, measure, seam_of
 from stash.draft.geometry import back, length
+from stash.draft.lining import Lining, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.set_in_sleeve import (
     ARM_EASE_MM,
@@ -25,15 +25,13 @@ from stash.draft.set_in_sleeve import (
 )
 from stash.draft.sewing import Join
 from stash.draft.sleeve import DrawnSleeve, sleeve_panel
-from stash.model import Joined, Mark, MarkKind, Part, Role
+from stash.model import Joined, Mark, MarkKind, Part
 
 # Common practice, no source, where none is named.
 FACING_MM, ARMHOLE_FACING_MM = 50.0, 40.0
 WAIST_EASE_SHARE = 0.6  # of the bust's ease: Sewing Lab Milano, lesson 3
 SLEEVELESS_UP_MM = 12.0  # an armhole without a sleeve is cut higher
 NOTCH_ABOVE_WAIST_MM = 60.0
-
-Lining = Literal["none", "full"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -181,20 +179,8 @@ def bodice_panels(
     if drawn.sleeve:
         panels.append(sleeve_panel(drawn.sleeve, allow))
     if options.lining == "full":
-        return [*panels, *(lining_of(p, allow) for p in panels)]
+        return [*panels, *map(lining_of, panels)]
     return [*panels, *_facings(front, rear, drawn)]
-
-
-def lining_of(panel: Panel, allow: Allowances) -> Panel:
-    """The same panel from the lining: its hem is as long as the garment is finished."""
-    edges = tuple(
-        replace(e, allowance_mm=0.0, turned=False) if e.name == "hem" else e for e in panel.edges
-    )
-    return replace(
-        panel, name=f"{panel.name} lining", edges=edges, match=None,
-        cutting=replace(panel.cutting, role=Role.LINING), one_side=(),
-        marks=tuple(m for m in panel.marks if m.kind is MarkKind.DART),
-    )
 
 
 def _facings(front: Panel, rear: Panel, drawn: FittedLines) -> list[Panel]:

@@ -12,7 +12,7 @@ from stash.draft.panel import Panel
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.errors import InvalidInput
-from stash.model import Mark, MarkKind, Pattern
+from stash.model import Joined, Mark, MarkKind, Pattern
 
 PillowOpening = Literal["flap", "border", "plain"]
 
@@ -34,7 +34,7 @@ def draft(body: Body, options: PillowcaseOptions) -> Pattern:
     joins = _joins(options)
     finish = options.finish
     return Pattern(
-        garment="pillowcase", pieces=tuple(p.piece() for p in panels),
+        joins=_meetings(options), garment="pillowcase", pieces=tuple(p.piece() for p in panels),
         notions=sewing_needs(joins, finish), wants=BEDDING, seams=seams(joins, finish),
         measurements_mm=dict(body.values), options=options.to_json(),
     )
@@ -59,6 +59,20 @@ def _panels(options: PillowcaseOptions) -> list[Panel]:
              for x in (long, 2 * long) if x < 2 * long + inside]
         ),
     ]
+
+
+def _meetings(options: PillowcaseOptions) -> tuple[Joined, ...]:
+    """Which edge is sewn to which; a folded edge is sewn to its other half."""
+    long, wide = options.length, options.width
+    if options.opening == "border":
+        down = long - options.flap
+        return (
+            Joined(("border", "top"), ("body", "bottom"), 2 * wide, 2 * wide),
+            Joined(("body", "side"), ("body", "side 2"), down, down),
+            Joined(("body", "top"), ("body", "top"), wide, wide),
+        )
+    sides = ("side", "side 2")
+    return tuple(Joined(("pillowcase", e), ("pillowcase", e), long, long) for e in sides)
 
 
 def _joins(options: PillowcaseOptions) -> list[Join]:

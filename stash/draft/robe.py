@@ -6,7 +6,7 @@ Sizes and proportions are common practice, no source, where none is named.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from stash.draft.body import Body
@@ -14,6 +14,7 @@ from stash.draft.cloth_wants import ROBES
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Garment, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
+from stash.draft.lining import Lining, lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.pockets import patch_pocket
 from stash.draft.rectangle import Turnings, rectangle
@@ -54,6 +55,7 @@ class RobeOptions(StraightOptions):
     facing: FrontFinish = choice(FrontFinish, "the front edges: a doubled band, or bias binding")
     belt: Belt = choice(Belt, "a tie belt, with two loops")
     pockets: Pockets = choice(Pockets, "pockets")
+    lining: Lining = choice(Lining, "a lining")
     ease: float = measure("ease round bust or hip, whichever is wider", 120, 600, 240.0)
     hem: float = hem(40.0)
 
@@ -63,8 +65,12 @@ def draft(body: Body, options: RobeOptions) -> Pattern:
     long = options.length or CALF_SHARE * body["height"]
     block = straight_block(body, options.ease, long, options.sleeve, options)
     edge = front_edge(block, body)
-    panels = [*body_panels(block, edge, options), *_trims(block, edge, body, options)]
+    outer = body_panels(block, edge, options)
+    lining = map(lining_of, outer) if options.lining == "full" else ()
+    panels = [*outer, *lining, *_trims(block, edge, body, options)]
     joins, finish = _joins(block, edge, options), options.finish
+    if options.lining == "full":
+        joins += [replace(j, name=f"lining, {j.name}", raw_edges=0) for j in joins[:3]]
     needs = sewing_needs(joins, finish)
     if options.facing == "binding":
         around = _around(block, edge)
@@ -144,6 +150,8 @@ def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
     by_name = {p.name: p for p in panels}
     front, back = by_name["front"], by_name["back"]
     joins = block_meetings(front, back, by_name["sleeve"])
+    if "front lining" in by_name:
+        joins += lined_as(joins, ("front", "back", "sleeve"))
     if "band" in by_name:
         half = front.length("front edge") + back.length("neck")
         joins.append(Joined(("band", "side"), ("front", "front edge"), half, half))

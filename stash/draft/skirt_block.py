@@ -15,6 +15,7 @@ from stash.draft.body import Body
 from stash.draft.darts import Dart, darts, sewn_length
 from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
+from stash.draft.lining import Lining
 from stash.errors import InvalidInput
 from stash.model import Point
 from stash.notions.fastenings import opening_least_mm
@@ -30,8 +31,8 @@ BALANCE_MM, FRONT_DART_MOST_MM = 10.0, 25.0
 
 
 Waist = Literal["fitted", "elastic"]
+WaistTop = Literal["band", "facing"]
 Elastic = Literal["usual", "tight"]
-Lining = Literal["none", "full"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,6 +44,7 @@ class SkirtOptions(Sewn):
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     lining: Lining = choice(Lining, "a lining")
+    top: WaistTop = choice(WaistTop, "how a fitted waist is finished: a band, or a facing")
     sway_back: float = fit("lower the waist at the centre back, for a sway back", 0, 40)
     side: float = fit("take in at each side seam, front and back", -30, 30)
     seam_side: float | None = seam_of("side")

@@ -12,12 +12,14 @@ from stash.draft.body import Body
 from stash.draft.cloth_wants import SKIRTS
 from stash.draft.cutting_line import Edge
 from stash.draft.darts import folded_line, sewn_length
+from stash.draft.edge_facing import FacingCut
 from stash.draft.garment import Allowances, allowances
 from stash.draft.geometry import along, join, length, line, move
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
 from stash.draft.skirt_block import Quarter, Skirt, SkirtOptions, draw_skirt, length_mm
+from stash.draft.waist_facing import WAIST_FACING_MM, PanelTop, waist_facing
 from stash.draft.waistband import from_centre_back, waistband
 from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
@@ -44,7 +46,7 @@ def skirt_pattern(body: Body, options: SkirtOptions, shape: SkirtShape) -> Patte
     """Draw the block, cut it out, list what it needs."""
     options = replace(options, length=length_mm(body, options))
     skirt = draw_skirt(body, options, shape.flare)
-    panels = [*_main_panels(skirt, options, shape), *_band(skirt, options.seam)]
+    panels = [*_main_panels(skirt, options, shape), *_top(skirt, options)]
     if options.lining == "full":
         panels += _lining(skirt, options)
     pieces = tuple(p.piece() for p in panels)
@@ -71,6 +73,11 @@ def _meetings(skirt: Skirt, panels: Sequence[Panel]) -> tuple[Joined, ...]:
     if "waistband" in by_name:
         waist = skirt.waist_mm
         joins.append(Joined(("front", "waist"), ("waistband", "side 2"), waist, waist))
+    for name, q in (("front", skirt.front), ("back", skirt.back)):
+        if faced := by_name.get(f"{name} waist facing"):
+            joins.append(Joined(
+                (faced.name, "waist"), (name, "waist"), faced.length("waist"),
+                sewn_length(q.waist, q.darts)))
     if "front lining" in by_name:
         joins.append(joined((by_name["back lining"], "side"), (by_name["front lining"], "side")))
     return tuple(joins)
@@ -158,6 +165,29 @@ def _lining(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
         )
         for p in parts
     ]
+
+
+def _top(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
+    """A band, or facings in its place, for a fitted waist."""
+    if not skirt.fitted or options.top == "band":
+        return _band(skirt, options.seam)
+    allow, panels = allowances(options), []
+    pair = Cutting(quantity=2, pair=True, part=Part.FACING)
+    for name, q, cut in (
+        ("front", skirt.front, FacingCut(
+            name="front waist facing", deep_mm=WAIST_FACING_MM, on_fold=True)),
+        ("back", skirt.back, FacingCut(
+            name="back waist facing", deep_mm=WAIST_FACING_MM, cutting=pair)),
+    ):
+        middle = 0.0 if name == "front" else allow.at("centre back")
+        facing = waist_facing(PanelTop(
+            waist=q.waist, side=q.side, darts=q.darts,
+            centre=line(q.waist[0], (skirt.hip_down, 0.0)),
+            allow=(allow.seam, allow.at("side"), middle),
+        ), cut)
+        panels += [facing, facing.fused(
+            f"{cut.name} interfacing", facing.cutting.quantity, pair=facing.cutting.pair)]
+    return panels
 
 
 def _band(skirt: Skirt, seam: float) -> list[Panel]:

@@ -14,7 +14,7 @@ from stash.draft.garment import Garment, Sewn, choice, measure
 from stash.draft.panel import Cutting, Panel, strip
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Mark, MarkKind, Part, Pattern, Role
+from stash.model import Joined, Mark, MarkKind, Part, Pattern, Role
 from stash.notions.elastic import cord_need
 from stash.notions.fastenings import tape_need
 
@@ -54,8 +54,8 @@ def draft(body: Body, options: ToteBagOptions) -> Pattern:
         needs = (cord_need(around, options.hem - TURN_MM, "top"), *needs)
     return Pattern(
         garment="tote-bag", pieces=tuple(p.piece() for p in _panels(options)), notions=needs,
-        wants=BAGS, seams=seams(joins, finish), measurements_mm=dict(body.values),
-        options=options.to_json(),
+        joins=_meetings(options), wants=BAGS, seams=seams(joins, finish),
+        measurements_mm=dict(body.values), options=options.to_json(),
     )
 
 
@@ -78,6 +78,25 @@ def _panels(options: ToteBagOptions) -> list[Panel]:
         long = options.handle_length
         panels.append(strip("handle", long, HANDLE_CUT_MM, Cutting(quantity=2, part=Part.STRAP)))
     return panels
+
+
+def _meetings(options: ToteBagOptions) -> tuple[Joined, ...]:
+    """Which edge is sewn to which: both sides to each other, a boxed base across its corners."""
+    down, wide = options.length, options.width + options.depth
+    joins = [
+        Joined(("side", "side"), ("side", "side 2"), down, down),
+        Joined(("side", "bottom"), ("side", "bottom"), options.width, options.width),
+    ]
+    if options.lining == "full":
+        joins += [
+            Joined(("lining", "top"), ("side", "top"), wide, wide),
+            Joined(("lining", "side"), ("lining", "side 2"), down - options.hem + options.seam,
+                   down - options.hem + options.seam),
+        ]
+    if options.handles == "cloth":
+        quarter = HANDLE_CUT_MM / 4
+        joins.append(Joined(("handle", "end"), ("side", "top"), quarter, quarter))
+    return tuple(joins)
 
 
 def _places(options: ToteBagOptions) -> tuple[Mark, ...]:

@@ -16,6 +16,7 @@ from stash.draft.darts import Dart, darts, folded_line, sewn_length
 from stash.draft.garment import allowances
 from stash.draft.geometry import Path, length, line
 from stash.draft.leg import Leg, LegPanel, draw_back, draw_front
+from stash.draft.lining import lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
 from stash.draft.rectangle import Turnings, rectangle
@@ -87,6 +88,8 @@ def cut_out(garment: str, body: Body, options: LegOptions, drawn: Legs) -> Patte
     panels = [*_leg_panels(drawn, options), *_waistband(drawn, options), *_pockets(drawn, options)]
     if options.waist == "fitted":
         panels += _fly(drawn, options.seam)
+    if options.lining == "full":
+        panels += [lining_of(p, options.seam) for p in panels[:2]]
     pieces = tuple(p.piece() for p in panels)
     joins = _joins(drawn, options)
     fused = [p for p in pieces if p.role is Role.INTERFACING]
@@ -108,6 +111,8 @@ def _meetings(drawn: Legs, panels: Sequence[Panel]) -> tuple[Joined, ...]:
     front, back = by_name["front"], by_name["back"]
     sides = [joined((back, e), (front, e)) for e in ("side", "inside leg")]
     crotch = [joined((p, "crotch"), (p, "crotch")) for p in (front, back)]
+    if "front lining" in by_name:
+        crotch += lined_as((*sides, *crotch), ("front", "back"))
     band = by_name.get("waistband")
     if band is None:
         return (*sides, *crotch)
@@ -263,6 +268,9 @@ def _joins(drawn: Legs, options: LegOptions) -> list[Join]:
         Join("waist", drawn.waist_mm, 2, 0),
         Join("hem", length(front.hem) + length(back.hem), 2, 0),
     ]
+    if options.lining == "full":
+        joins.append(Join("lining", 2 * (length(front.side) + length(front.inside_leg)) + length(
+            front.crotch) + length(back.crotch) + length(front.hem) + length(back.hem), 1, 0))
     if options.pockets != "none":
         joins.append(Join("pockets", 0.45 * drawn.leg.hip, 2, 2))
     return joins

@@ -13,6 +13,7 @@ from stash.draft.body_table import crotch_round, thigh_p95
 from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, back_crotch, back_inside, front_fork
+from stash.draft.lining import Lining
 from stash.errors import InvalidInput
 from stash.notions.elastic import casing_mm
 
@@ -52,6 +53,7 @@ class LegOptions(Sewn):
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     waistband: Waistband = choice(Waistband, "the casing or band")
     pockets: TrouserPockets = choice(TrouserPockets, "pockets")
+    lining: Lining = choice(Lining, "a lining")
     centre_back: float = fit("raise the centre back, for a full seat", -20, 50)
     sway_back: float = fit("lower the centre back, for a sway back", 0, 40)
     side: float = fit("take in at each side seam, front and back", -30, 30)

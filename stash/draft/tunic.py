@@ -32,6 +32,7 @@ from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
 from stash.draft.garment import Allowances, Garment, allowances, choice, hem, measure
 from stash.draft.geometry import curve, length, line, move, solve
+from stash.draft.lining import Lining, lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.safety import cautions_for
@@ -68,6 +69,7 @@ class TunicOptions(SleevedOptions):
     hem: float = hem(25.0)
     ease: float | None = measure("ease round the bust: usually 160 mm", 80, 500)
     pockets: Pockets = choice(Pockets, "pockets")
+    lining: Lining = choice(Lining, "a lining")
 
 
 @dataclass(frozen=True)
@@ -130,6 +132,8 @@ def draft(body: Body, options: TunicOptions) -> Pattern:
     panels = _panels(drawn, options)
     pieces = tuple(p.piece() for p in panels)
     joins, finish = _joins(drawn), options.finish
+    if options.lining == "full":
+        joins += [replace(j, name=f"lining, {j.name}", raw_edges=0) for j in joins]
     needs = list(sewing_needs(joins, finish))
     fused = [p for p in pieces if p.role is Role.INTERFACING]
     if fused:
@@ -152,7 +156,9 @@ def _panels(drawn: TunicLines, options: TunicOptions) -> list[Panel]:
         fold_panel(Part.BACK, drawn.back, allow, bound_neck=not faced),
         sleeve_panel(drawn.sleeve, allow),
     ]
-    if faced:
+    if options.lining == "full":
+        panels += [lining_of(p) for p in panels]
+    elif faced:
         for name, half in (("front facing", drawn.front), ("back facing", drawn.back)):
             facing = neck_facing(name, half, FACING_MM * drawn.bodice.size, allow)
             panels += [facing, facing.fused(f"{name} interfacing", 1)]
@@ -168,6 +174,10 @@ def _meetings(panels: Sequence[Panel]) -> tuple[Joined, ...]:
     by_name = {p.name: p for p in panels}
     front, back = by_name["front"], by_name["back"]
     joins = body_meetings(front, back, by_name["sleeve"])
+    if "front lining" in by_name:
+        joins += lined_as(joins, ("front", "back", "sleeve"))
+        joins += [joined((by_name[f"{n} lining"], "neck"), (by_name[n], "neck"))
+                  for n in ("front", "back")]
     if faced := by_name.get("front facing"):
         behind = by_name["back facing"]
         joins += [

@@ -49,6 +49,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "10 cm of it, folded double: each 1 cm further is 10 %. Then choose the stretch."
     ),
     "cut_for_stretch": "Drawn for cloth that stretches {stretch_pct} across, or further.",
+    "pleats_overlap": (
+        "Pleats {depth_measure_mm} deep would overlap behind: {number} of them on this waist can "
+        "be {most_measure_mm} deep."
+    ),
+    "pleats_too_shallow": (
+        "Pleats that take in {taken_measure_mm} in all do not open over these hips: the option "
+        "depth can be {least_measure_mm} or more, or choose more pleats."
+    ),
     "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
     "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
     "option_out_of_range": (

@@ -3,6 +3,7 @@
 The gathered one follows the cut sizes of the Ontario Teachers' Manuals, Household Science
 in Rural Schools (1918), Lesson XI: belt waist + 3 in by 2 1/2 in, cut twice; skirt its length
 and 6 in; bib 9 by 12 in; straps 4 1/2 in wide; 1/4 in seams included.
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

@@ -4,6 +4,7 @@ Neck width, shoulder and back width follow L. I. Baldt, Clothing for Women (1916
 To Draft Shirt, Figs. 44 and 45 (neck/6, raised 3/4 in at the shoulder, widths from
 half the back), with the looser shoulder of a modern casual block (half back + 4 cm).
 x runs down from the nape, y from the centre line to the side.
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

@@ -16,8 +16,8 @@ LENGTHS = ("inside_leg", "back_waist", "arm_length", "body_rise", "waist_to_hip"
 # tape of the body rise runs over flesh, and it grows through every row of the tables.
 BONES = ("height", "head", "inside_leg", "back_waist", "arm_length", "waist_to_hip", "foot_entry")
 
-# A worked set of leggings' girths: thigh 58, knee 37, ankle 23 cm (computed from published
-# methods; the shares are approximate).
+# A worked set of leggings' girths: thigh 58, knee 37, ankle 23 cm (computed after
+# coolleggings.wordpress.com; the shares are approximate).
 KNEE_OVER_THIGH, ANKLE_OVER_THIGH = 37 / 58, 23 / 58
 
 

@@ -6,6 +6,7 @@ is laid out on the front about the same crease, as a trousers-drafting course sl
 and a US manual (Library of Congress, ark:/13960/t5t73268j) give it: the fork goes
 hip/18 beyond the front's, the seat rises 2 1/2 in above the front top.
 x runs down from the waist, y from the side across to the inside leg.
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

@@ -4,6 +4,7 @@ Widths after the kimono gown in L. I. Baldt, Clothing for Women (1916), Fig. 60:
 underarm bust/4 + 2 in from the centre, and the underarm half the armhole + 2 in down.
 The sleeve is a separate length set on a straight armhole, so that narrow
 cloth serves.
+Sizes and proportions are common practice, no source, where none is named.
 """
 
 from __future__ import annotations

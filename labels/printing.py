@@ -32,6 +32,7 @@ class PrintedSheet:
 
     labels: list[Label]
     pdf: bytes
+    address: str
 
 
 def print_sheet(
@@ -54,7 +55,7 @@ def print_sheet(
     labels = _labels(stash, wanted, printing.reader, token)
     pdf = sheet_pdf(labels, printing)
     codes_of.printed(stash, {label.code: as_printed(label, printing.reader) for label in labels})
-    return PrintedSheet(labels=labels, pdf=pdf)
+    return PrintedSheet(labels=labels, pdf=pdf, address=printing.address or "")
 
 
 def _labels(

@@ -7,11 +7,11 @@ from typing import Any
 
 import click
 
-from labels.content import Label
 from labels.pdf import Layout, Printing
-from labels.printing import WantedLabels, print_sheet
+from labels.printing import PrintedSheet, WantedLabels, print_sheet
 from labels.sheets import PAGES_MM, SHEETS, LabelSheet, own_grid, roll, sheet_named
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from labels.who_answers import silence_at
+from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.errors import InvalidInput
@@ -51,7 +51,7 @@ def command(desk: Desk, /, out: Path, as_json: bool, **options: Any) -> None:
     with open_record(desk) as stash:
         printed = print_sheet(stash, _wanted(options), printing, options["shift"])
     write_output(out, printed.pdf)
-    _tell(printed.labels, printing.sheet, options["start"], out, as_json)
+    _tell(printed, printing, out, as_json)
 
 
 def _wanted(options: dict[str, Any]) -> WantedLabels:
@@ -81,8 +81,11 @@ def _sheet(options: dict[str, Any]) -> LabelSheet:
     return sheet_named(options["sheet_name"] or "a4-24")
 
 
-def _tell(labels: list[Label], sheet: LabelSheet, start: int, out: Path, as_json: bool) -> None:
+def _tell(printed: PrintedSheet, printing: Printing, out: Path, as_json: bool) -> None:
+    labels, sheet, start = printed.labels, printing.sheet, printing.start
     *_, (page, position) = sheet.positions(len(labels), start)
+    silence = silence_at(printed.address)
+    warning = told(silence) if silence else ""
     following = (position + 1) % sheet.per_page + 1
     codes = [label.code for label in labels]
     say(
@@ -92,8 +95,12 @@ def _tell(labels: list[Label], sheet: LabelSheet, start: int, out: Path, as_json
             "sheet": sheet.name,
             "pages": page + 1,
             "next_start": following,
+            "address": printed.address,
+            "address_answers": silence is None,
+            "warning": warning,
         },
-        f"{len(codes)} labels on {page + 1} page(s) in {out}: {', '.join(codes)}\n"
+        (f"{warning}\n" if warning else "")
+        + f"{len(codes)} labels on {page + 1} page(s) in {out}: {', '.join(codes)}\n"
         "Print at 100 %, and lay a ruler on the printed one before you stick them."
         + (f" The next free place is {following}." if following > 1 else ""),
         as_json=as_json,

@@ -8,6 +8,7 @@ from labels.local_name import default_address, tidy
 from labels.pdf import Layout, Printing
 from labels.printing import WantedLabels, print_sheet
 from labels.sheets import SHEETS, LabelSheet, own_grid, roll, sheet_named
+from labels.who_answers import silence_at
 from stash.errors import InvalidInput, StashError
 from stash.workroom import bins, cuts, places, settings
 from web import forms
@@ -39,17 +40,25 @@ def show():
 
 def _form(error: StashError | None = None):
     chosen, known = request.args.getlist("code"), settings.preferences(stash())
+    address = tidy(known.address or default_address())
     body = render_template(
-        "labels/show.html", error=error, typed=request.form if error else None, chosen=chosen,
+        "labels/show.html", silence=silence_at(address, served_port=_port()), error=error,
+        typed=request.form if error else None, chosen=chosen,
         cuts=[card.cut for card in cuts.cards(stash())],
         bins=[card.bin for card in bins.cards(stash())], places=places.names(stash()),
         sheets=[*((name, _(SHEET_WORDS.get(name, name))) for name in SHEETS),
                 ("roll", _("A roll of labels")), ("grid", _("Another sheet, by its grid"))],
         layouts=[(layout.value, _(LAYOUT_WORDS.get(layout.value, layout.value)))
                  for layout in Layout],
-        address=tidy(known.address or default_address()), shift=known.printer_shift_mm,
+        address=address, shift=known.printer_shift_mm,
     )
     return body, status_of(error) if error else 200
+
+
+def _port() -> int | None:
+    """The port that this very request came to."""
+    port = request.host.rpartition(":")[2]
+    return int(port) if ":" in request.host and port.isdigit() else None
 
 
 @pages.post("/")

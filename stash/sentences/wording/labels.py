@@ -1,6 +1,26 @@
 """What is said of labels and the sheets they are printed on."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "address_only_here": (
+        "Labels would carry {address}, which only this computer can open, no phone: set the "
+        "address that the network knows first."
+    ),
+    "address_without_network": (
+        "Labels would carry {address}, but this computer is on no network now: whether anything "
+        "answers there cannot be told."
+    ),
+    "address_not_shared": (
+        "Labels would carry {address}, where the app answers this computer alone: start it with "
+        "“lengthwise serve --share”, and phones can open them."
+    ),
+    "address_of_another_port": (
+        "Labels would carry {address}, where nothing answers: the app is at port {port}. Set the "
+        "address, or start the app at the other port."
+    ),
+    "address_silent": (
+        "Labels would carry {address}, where nothing answers now: start the app there with "
+        "“lengthwise serve --share”, or set the address that is served."
+    ),
     "address_too_long": "The address of this instance is too long for a label: shorten it.",
     "calibration_number": "Calibration sheets are numbered 1 to {most}.",
     "code_of_something_else": "That is a QR code of something else, not a label of a stash.",

@@ -84,7 +84,7 @@ def _moved(paper: OnPaper, step: MoveDart) -> Outcome:
             area_kept(paper, [after], _isosceles_mm2(
                 distance(point_at(paper.edges, to), dart.tip), 2 * _half_angle(dart))),
         ]
-        said = fact("dart_to_flare", piece=paper.piece.name, edge=Term(dart.edge),
+        said = fact(_kind("dart_to_flare", paper), piece=paper.piece.name, edge=Term(dart.edge),
                     to=Term(to.edge), by_measure_mm=gap)
         return Outcome(parts=(after,), said=said, agreed=held(proofs))
     new = _new_dart(paper, after)
@@ -92,6 +92,11 @@ def _moved(paper: OnPaper, step: MoveDart) -> Outcome:
     said = fact("dart_moved", piece=paper.piece.name, edge=Term(dart.edge), to=Term(to.edge),
                 intake_measure_mm=distance(new.first, new.last))
     return Outcome(parts=(after,), said=said, agreed=held(proofs))
+
+
+def _kind(kind: str, paper: OnPaper) -> str:
+    """What is said of a piece on the fold is true of each of its halves."""
+    return f"{kind}_each_half" if paper.on_fold else kind
 
 
 def _half_angle(dart: OpenDart) -> float:
@@ -200,8 +205,8 @@ def _spread(paper: OnPaper, step: SlashAndSpread) -> Outcome:
         edge_kept(paper, after, step.hinge, grown if step.evenly else 0.0),
         area_kept(paper, [after], added),
     ]
-    said = fact("piece_spread", piece=paper.piece.name, edge=Term(step.edge), cuts=step.cuts,
-                by_measure_mm=grown)
+    said = fact(_kind("piece_spread", paper), piece=paper.piece.name, edge=Term(step.edge),
+                cuts=step.cuts, by_measure_mm=grown)
     return Outcome(parts=(after,), said=said, agreed=held(proofs))
 
 

@@ -57,6 +57,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "dart_to_flare": (
         "The dart of “{piece}” at the {edge} is closed; the {to} is wider by {by_measure_mm}."
     ),
+    "dart_to_flare_each_half": (
+        "The dart of “{piece}” at the {edge} is closed; the {to} is wider by {by_measure_mm} on "
+        "each half."
+    ),
+    "piece_spread_each_half": (
+        "Each half of “{piece}” is slashed {cuts} times and spread: its {edge} is longer by "
+        "{by_measure_mm}."
+    ),
     "dart_gathered": (
         "The dart of “{piece}” at the {edge} is gathered between the notches, by {by_measure_mm}."
     ),

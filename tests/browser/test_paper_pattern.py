@@ -1,0 +1,70 @@
+"""A paper pattern: photographed, set right on its page by a tap, asked for on the stash."""
+
+import importlib.util
+import sys
+from pathlib import Path
+
+import pytest
+
+from stash.model import NotionKind, Part
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def photographed(tmp_path_factory):
+    """Half a back, its centre back straight, photographed beside a calibration sheet."""
+    source = Path(__file__).parents[1] / "bench" / "trace_photo.py"
+    spec = importlib.util.spec_from_file_location("trace_photo", source)
+    studio = importlib.util.module_from_spec(spec)
+    sys.modules["trace_photo"] = studio
+    spec.loader.exec_module(studio)
+    half = [(260, -80), (460, -80), (520, 370), (260, 370)]
+    file = tmp_path_factory.mktemp("floor") / "half.jpg"
+    file.write_bytes(studio.photograph(
+        studio.Scene(pieces=[half], window=(-250, -250, 800, 600)),
+        studio.Camera(tilt_deg=12, target_mm=(200, 120), size_px=(2400, 1800))))
+    return file
+
+
+def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographed):
+    """The half is opened out by a tap on its straight edge, its notions and its cloth are said,
+    and the stash answers which cut makes it and what of the buttons is there.
+    """
+    address, _, _ = loft
+    name = f"Paper top {page.viewport_size['width']}"
+    page.goto(f"{address}/patterns/")
+    page.get_by_label("One or several photographs").set_input_files(photographed)
+    page.get_by_role("button", name="Trace").click()
+    page.locator('svg[data-trace="0"]').wait_for(timeout=90_000)
+    page.get_by_label("Name of the pattern").fill(name)
+    page.get_by_label("Name", exact=True).fill("back")
+    page.get_by_role("button", name="Save the pattern").click()
+
+    page.get_by_text("Point at the drawing").click()
+    page.get_by_label("the fold of a half: open it out there").check()
+    picture = page.locator('input[type="image"]')
+    picture.scroll_into_view_if_needed()
+    box = picture.bounding_box()
+    (piece,) = record.patterns.get(name).pieces
+    straight = min(piece.outline_mm, key=lambda p: p[1])[1]
+    ends = sum(abs(y - straight) < 8 for _, y in piece.outline_mm)
+    side = 16 if ends >= 2 else box["width"] - 16
+    picture.click(position={"x": side, "y": box["height"] / 2})
+    page.get_by_text("on the fold").first.wait_for()
+
+    page.get_by_text("Set it right", exact=True).click()
+    page.get_by_label("Notions, as written on the pattern").fill("5 buttons 15 mm")
+    page.get_by_label("Cloth weight in g/m2, from-to").fill("80-260")
+    page.get_by_label("What it is").select_option("back")
+    page.get_by_role("button", name="Save as a new version").click()
+    page.get_by_role("link", name="Which cut makes it?").click()
+    page.get_by_role("button", name="Look through the stash").click()
+
+    page.get_by_text("big enough").wait_for(timeout=90_000)
+    made = record.patterns.get(name)
+    assert made.pieces[0].on_fold and made.pieces[0].part is Part.BACK
+    wide = max(y for _, y in made.pieces[0].outline_mm)
+    assert wide == pytest.approx(260, abs=4)
+    assert made.notions[0].kind is NotionKind.BUTTON
+    assert "button" in page.locator("main").inner_text().lower()

@@ -14,7 +14,7 @@ from web.devices import door
 
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
-    "become", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
+    "become", "asked", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
     "altering", "her_fit", "measured",
     "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
     "report", "described", "spreadsheet", "guide", "pocket", "entry", "several",

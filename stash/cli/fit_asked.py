@@ -100,7 +100,8 @@ def _line(candidate: Candidate, whose: Reader) -> str:
     size = written.size(cut.length_mm, cut.width_mm)
     held = f" Part is held for {', '.join(candidate.held_by)}." if candidate.held_by else ""
     told = said(candidate.verdict.told, whose)
-    soft = tell((*candidate.suitability.soft, *candidate.suitability.notes), whose)
+    suits = candidate.suitability
+    soft = tell((*suits.soft, *suits.notes, *candidate.hangs_on), whose)
     mark = "yes" if candidate.fits else "no "
     return f"{mark} {cut.code}  {cut.cloth.name}, {size}: {told}{held} {soft}".rstrip()
 

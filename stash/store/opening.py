@@ -9,6 +9,7 @@ from pathlib import Path
 
 from stash.errors import Unavailable
 from stash.store import words
+from stash.store.answers import AnswerFiles
 from stash.store.backup import swap
 from stash.store.backup.daily import keep_copy
 from stash.store.bins import Bins
@@ -74,6 +75,7 @@ class Stash:
         self.plans = Plans(self.ledger)
         self.patterns = Patterns(self.ledger)
         self.photos = Photos(self.ledger, folder)
+        self.answers = AnswerFiles(folder)
         self.devices = Devices(self.ledger)
         self.searches = Searches(self.ledger)
 

@@ -10,7 +10,7 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 
 from stash.errors import NotFound, StashError
 from stash.model import Spread
-from stash.workroom import people, plans
+from stash.workroom import asked_lately, people, plans
 from stash.workroom.answer_lays import AnswerLay, lay_named, lays
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
@@ -87,14 +87,19 @@ def _work(job: Job) -> FitAnswer | MakingAnswer:
         orders = question.orders = question.asked.orders(opened)
         asking = question.asked.asking(job.should_stop)
         if question.asked.apart:
-            return ask_making(opened, orders, asking, without_buying=question.asked.without_buying)
+            making = ask_making(
+                opened, orders, asking, without_buying=question.asked.without_buying)
+            asked_lately.keep(opened, job.key, (job.title, question.query), making)
+            return making
 
         def improved(fit) -> None:
             job.found = FitAnswer(orders=orders, fit=fit)
             tried = sum(c.tried for c in fit.candidates)
             job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
 
-        return ask_fit(opened, orders, asking, improved)
+        answer = ask_fit(opened, orders, asking, improved)
+        asked_lately.keep(opened, job.key, (job.title, question.query), answer)
+        return answer
 
 
 def _form(values, error: StashError | None = None, note: str = ""):
@@ -121,7 +126,11 @@ def found(key: str) -> Job:
 @pages.get("/<key>")
 def answer(key: str):
     """How the search stands, and in the end its answer."""
-    job = found(key)
+    try:
+        job = found(key)
+    except NotFound:
+        asked_lately.kept(stash(), key)  # or it says to ask again
+        return redirect(url_for("asked.show", key=key))
     shown = job.result or job.found
     if isinstance(shown, MakingAnswer):
         return render_template(

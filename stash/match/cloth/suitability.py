@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from stash.fact import Fact, Term, Value, fact
+from stash.match.cloth.hangs_on import on_the_cloth
 from stash.model import Cloth, ClothWants, Construction, Cut, ShrinkStatus
 
 # Stretch a draft for rigid cloth can ignore; a large print; common practice, no source.
@@ -19,11 +20,13 @@ LARGE_REPEAT_MM = 100.0
 
 @dataclass(frozen=True)
 class Suitability:
-    """``hard``: why it cannot serve; ``soft``: why another would serve better."""
+    """``hard``: why it cannot serve; ``soft``: why another would serve better;
+    ``hangs_on``: the presumed figures that decide it."""
 
     hard: tuple[Fact, ...] = ()
     soft: tuple[Fact, ...] = ()
     notes: tuple[Fact, ...] = ()
+    hangs_on: tuple[Fact, ...] = ()
 
     @property
     def suits(self) -> bool:
@@ -38,7 +41,9 @@ def suit(cut: Cut, wants: ClothWants, *, garments: Sequence[str] = ()) -> Suitab
             *_stretch_hard(cloth, wants))
     soft = (*_construction_unknown(cloth, wants), *_mass_soft(cloth, wants, named),
             *_stretch_soft(cloth, wants), *_sheer(cloth, wants), *_kept(cut, garments))
-    return Suitability(hard, soft, (*_still_worn(cloth, wants), *_notes(cut)))
+    return Suitability(
+        hard, soft, (*_still_worn(cloth, wants), *_notes(cut)), tuple(on_the_cloth(cloth, wants))
+    )
 
 
 def suit_all(cut: Cut, wants: Mapping[str, ClothWants]) -> Suitability:
@@ -51,6 +56,7 @@ def suit_all(cut: Cut, wants: Mapping[str, ClothWants]) -> Suitability:
         hard=tuple(dict.fromkeys(reason for one in each for reason in one.hard)),
         soft=tuple(dict.fromkeys(reason for one in each for reason in one.soft)),
         notes=each[0].notes if each else (),
+        hangs_on=tuple(dict.fromkeys(told for one in each for told in one.hangs_on)),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from stash.fact import Fact, Term, fact
+from stash.match.cloth.hangs_on import on_the_wash
 from stash.match.cloth.suitability import Suitability
 from stash.match.fit.cut_verdicts import CutVerdict, Fits, NotTried
 from stash.match.gather import DraftedGarment
@@ -34,6 +35,15 @@ class Candidate:
     def laid(self) -> Laid | None:
         """The lay of a cut that fits."""
         return self.verdict.laid if isinstance(self.verdict, Fits) else None
+
+    @property
+    def hangs_on(self) -> tuple[Fact, ...]:
+        """The presumed figures that decide the verdict, each with what would settle it."""
+        verdict = self.verdict
+        if not isinstance(verdict, Fits):
+            return self.suitability.hangs_on
+        wash = on_the_wash(self.cut, verdict.laid, unwashed=verdict.unwashed)
+        return (*self.suitability.hangs_on, *wash)
 
     @property
     def short_mm(self) -> float | None:

@@ -1,6 +1,23 @@
 """What is said of a cloth: whether it will do, and what to know before it is cut."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    # The presumed figure that an answer hangs on.
+    "hangs_on_construction": (
+        "This hangs on a guess: that it is {construction} goes by its name alone. Look at the "
+        "cloth and record how it is made."
+    ),
+    "hangs_on_weight": (
+        "This hangs on a guess: {mass_gsm} goes by its name alone. Weigh a swatch of 10 x 10 cm "
+        "and record the weight."
+    ),
+    "hangs_on_shrinkage": (
+        "This hangs on a guess: {along_pct} along is presumed lost in the wash, and it fits up "
+        "to {most_pct}. Wash a measured swatch and record what it lost."
+    ),
+    "hangs_on_shrinkage_to_fit": (
+        "This hangs on a guess: {along_pct} along is presumed lost in the wash; if it lost less "
+        "than {most_pct}, it might fit washed too. Wash a measured swatch and record what it lost."
+    ),
     "either": "{first} or {last}",
     "draft_not_for_knit": (
         "This is a knit and the draft is for {asked} cloth: it would stretch out of shape on "
@@ -18,12 +35,16 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "too_heavy": "Too heavy at {mass_gsm}: at most {most_gsm} for {garments}.",
     "too_thin": "Too thin at {mass_gsm}: at least {least_gsm} for {garments}.",
-    "rather_heavy": "On the heavy side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
+    "rather_heavy": (
+        "On the heavy side at {mass_gsm}: {least_gsm} to {most_gsm} is usual for {garments}."
+    ),
     "tables_disagree_on_weight": (
         "Published tables disagree: two call 12 to 14 oz most jeans, one calls up to {worn_gsm} "
         "everyday, one calls that workwear."
     ),
-    "rather_light": "On the light side at {mass_gsm}: {least_gsm} to {most_gsm} for {garments}.",
+    "rather_light": (
+        "On the light side at {mass_gsm}: {least_gsm} to {most_gsm} is usual for {garments}."
+    ),
     "mass_unknown": (
         "Its weight is not recorded: weigh a 10 x 10 cm swatch, and the grams times 100 are g/m²."
     ),

@@ -35,7 +35,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "is {casing_mm} deep."
     ),
     "zip_of": "{name}, {size_mm}.",
-    "thread_of": "{thread_mm} of {name}, of {left_thread_mm}.",
+    "thread_of": "{thread_mm} of {name}; {left_thread_mm} of it are there.",
     "thread_of_two": (
         "All {thread_mm} of {name} where it shows, and {rest_thread_mm} of {other} inside."
     ),

@@ -6,6 +6,8 @@ versions are kept for one version: ``reason``, ``suitability``, ``companions``, 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from stash.fact import Fact
 from stash.match.cloth.shrinkage import shrink_status
 from stash.match.cloth.similar import Likeness
@@ -78,12 +80,18 @@ def candidate_json(candidate: Candidate, reader: Reader) -> Json:
         "washed": washed_json(candidate.cut),
         "spare_mm": tenths(spare),
         "short_mm": tenths(candidate.short_mm),
+        "hangs_on": _hangs_on(candidate.hangs_on, reader),
         "held_by": list(candidate.held_by),
         "outline": (laid.cloth if laid else candidate.cut.outline_washed).to_json(),
         "lay": lay_json(laid.lay) if laid else None,
         "reason": say(verdict.told, reader),
         "suitability": _suitability(candidate.suitability, reader),
     }
+
+
+def _hangs_on(told: Iterable[Fact], reader: Reader) -> list[Json]:
+    """``[{"kind", ...facts, "says"}]``: the presumed figures that decide it."""
+    return [{**one.to_json(), "says": say(one, reader)} for one in told]
 
 
 def verdict_json(verdict: CutVerdict, reader: Reader) -> Json:
@@ -214,6 +222,7 @@ def _set_aside(aside: SetAside, reader: Reader) -> Json:
         "reasons": reasons_json(aside.suitability, reader),
         "reason": say(aside.suitability.hard[0], reader),
         "suitability": _suitability(aside.suitability, reader),
+        "hangs_on": _hangs_on(aside.suitability.hangs_on, reader),
     }
 
 

@@ -123,6 +123,10 @@ def test_a_plain_page_of_the_copy_records_too(page, loft, record, code):
     for path in ("/plans/", "/plans/of/Pocket%20plan", "/shopping/", "/"):
         page.goto(f"{loft[0]}{path}")
         assert page.locator("[data-pocket-kept]").is_visible(), path
+    page.goto(f"{loft[0]}/plans/of/Pocket%20plan")
+    page.get_by_role("button", name="Give the plan up").click()
+    page.get_by_text("This needs the network").wait_for()
+    assert record.plans.get("Pocket plan")
     page.goto(f"{loft[0]}/c/{code}")
     page.locator(f"#length-{code}").wait_for()
     assert page.url.endswith(f"/pocket/#{code}")

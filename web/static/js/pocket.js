@@ -34,6 +34,15 @@ if (root.dataset.kept) {
 
 const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|as-cut|missing|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
 
+// Any other form of a page out of the copy waits for the network, and says so.
+document.addEventListener("submit", (event) => {
+  const note = document.querySelector("[data-pocket-kept]");
+  if (!root.dataset.kept || event.defaultPrevented || navigator.onLine || RECORDS.test(new URL(event.target.action).pathname)) return;
+  event.preventDefault();
+  note.querySelector("[data-needs]").hidden = false;
+  note.scrollIntoView({ block: "center" });
+});
+
 document.addEventListener("submit", async (event) => {
   const form = event.target;
   const action = new URL(form.action);

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from sqlite_utils import Database
 
@@ -99,6 +100,8 @@ MANY = {
 }
 """Facets of which a cut may have several values, each with its condition."""
 FACETS = (*SINGLE, *MANY)
+OF_CLOTH = ("fibre", "weight", "colour", "suits")
+"""What the cloth alone decides."""
 
 
 def found_cuts(db: Database, query: CutQuery, first: int, most: int) -> CutsFound:
@@ -127,17 +130,13 @@ def facet_counts(db: Database, query: CutQuery) -> dict[str, Counter[str]]:
         marks.append(f"({condition}) AS ok_{name}")
         marked += bound
     marks.append("cut.length_mm >= ? AS ok_least")
-    columns = [f"{sql} AS {name}" for name, sql in SINGLE.items()]
-    columns += [f"({sql}) AS {name}_{n}" for name, ways in MANY.items()
-                for n, sql in enumerate(ways.values())]
+    columns = ["cut.cloth AS cloth", "cut.length_mm AS length_mm"]
+    columns += [f"{sql} AS {name}" for name, sql in SINGLE.items() if name not in OF_CLOTH]
     found = f"SELECT {', '.join((*columns, *marks))} {JOINED} {words}"
-    parts = [_count(name, chosen) for name in FACETS]
-    rows = db.execute(f"WITH found AS MATERIALIZED ({found}) {' UNION ALL '.join(parts)}",
-                      [*marked, query.least_mm, *values])
-    counts: dict[str, Counter[str]] = {name: Counter() for name in FACETS}
-    for name, value, number in rows:
-        for one in _values(name, value):
-            counts[name][one] += number or 0
+    db.execute("DROP TABLE IF EXISTS temp.found")
+    db.execute(f"CREATE TEMP TABLE found AS {found}", [*marked, query.least_mm, *values])
+    counts = {name: _counted(db, name, chosen) for name in FACETS}
+    db.execute("DROP TABLE temp.found")
     return counts
 
 
@@ -158,23 +157,39 @@ def found_bins(db: Database, typed: str) -> list[str]:
     return [code for (code,) in rows]
 
 
-def _count(name: str, chosen: dict[str, str]) -> str:
+def _counted(db: Database, name: str, chosen: dict[str, str]) -> Counter[str]:
+    """How many of the found cuts have each value; what a cloth decides is asked once a cloth."""
     others = " AND ".join(("ok_least", *(f"ok_{other}" for other in chosen if other != name)))
-    if name in SINGLE:
-        return (f"SELECT '{name}', {name}, COUNT(*) FROM found WHERE {others}"
-                f" AND {name} IS NOT NULL GROUP BY {name}")
-    return " UNION ALL ".join(
-        f"SELECT '{name}', '{value}', SUM({name}_{n}) FROM found WHERE {others}"
-        for n, value in enumerate(MANY[name]))
+    counts: Counter[str] = Counter()
+    if name == "length":
+        sums = ", ".join(f"SUM(length_mm >= {mm})" for mm in MANY[name])
+        row = db.execute(f"SELECT {sums} FROM found WHERE {others}").fetchone()
+        counts.update(dict(zip(MANY[name], (number or 0 for number in row), strict=True)))
+        return counts
+    if name not in OF_CLOTH:
+        rows = db.execute(f"SELECT {name}, COUNT(*) FROM found WHERE {others}"
+                          f" AND {name} IS NOT NULL GROUP BY {name}")
+        counts.update(dict(rows.fetchall()))
+        return counts
+    ways = MANY[name].values() if name in MANY else (SINGLE[name],)
+    by_cloth = f"SELECT cloth AS subject, COUNT(*) AS number FROM found WHERE {others} GROUP BY 1"
+    rows = db.execute(f"SELECT number, {', '.join(f'({sql})' for sql in ways)}"
+                      f" FROM ({by_cloth}) AS had JOIN cloth ON cloth.subject = had.subject")
+    for number, *values in rows:
+        for value in _values(name, values):
+            counts[value] += number
+    return counts
 
 
-def _values(name: str, value: str) -> Iterator[str]:
-    """The values that a row of counts is about: each fibre of a composition is one."""
-    if name != "fibre":
-        yield value
-        return
-    for share in value.split("% ")[1:]:
-        yield share.rpartition(" ")[0] if share[-1:].isdigit() else share
+def _values(name: str, values: list[Any]) -> Iterator[str]:
+    """What a cloth counts for: its uses, each fibre of its composition, else its one value."""
+    if name in MANY:
+        yield from (use for use, suits in zip(MANY[name], values, strict=True) if suits)
+    elif name == "fibre":
+        for share in values[0].split("% ")[1:]:
+            yield share.rpartition(" ")[0] if share[-1:].isdigit() else share
+    elif values[0] is not None:
+        yield values[0]
 
 
 def _where(db: Database, query: CutQuery) -> tuple[str, list[object]]:

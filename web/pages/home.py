@@ -21,7 +21,7 @@ from web.texts import _
 
 pages = Blueprint("home", __name__)
 
-AT_ONCE = 150
+AT_ONCE = 60
 VIEWS = {"scale": "To scale", "list": "Pictures", "table": "Table"}
 ASKED = (*["q", "least", "by", "view"], *FACETS)
 """What the page is asked, and what a kept search keeps."""

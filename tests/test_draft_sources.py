@@ -18,7 +18,8 @@ NOT_TRADE = {"geometry.py", "option.py", "chosen.py", "blame.py", "known.py", "_
 SAYS = re.compile(
     r"common practice|no source|from memory|chosen here|chalk|ruler|arithmetic"
     r"|\b1[89]\d\d\b|\b20\d\d\b"
-    r"|Baldt|Burton|Rosenfeld|ANSUR|ASTM|ISO|NMSU|lessonotes|slide|Cunningham|7pinedesign|\.com|source"
+    r"|Sewing Lab|Baldt|Burton|Rosenfeld|ANSUR|ASTM|ISO|NMSU|lessonotes|slide|Cunningham"
+    r"|7pinedesign|\.com|source"
     r"|rule ", re.I)
 PLAIN = {0, 1, 2, 3, 4, 8, 0.5, 10, 100, 1000, 90, 180, 45, 25.4, 360}
 

@@ -49,6 +49,7 @@ ARC_MM, BACK_NECK_MM, ARMHOLE_MM, WAIST_LESS_MM = 15.0, 20.0, 105.0, 10.0  # kor
 SLOPE, HOLLOW_MM, INSIDE_MM, BAND_SHARE, BAND_MM = 0.36, 14.0, 30.0, 0.9, 20.0
 ARC_PULL = 0.5523  # arithmetic: a quarter circle as a curve
 CAP_LEAST, CAP_MOST, DEEPEST_MM = 1 / 8, 1 / 3, 90.0
+WIDEST_NECK = 0.85  # of the shoulder, what the neck may take of it: chosen here
 
 KnitSleeve = Literal["short", "long", "none"]
 
@@ -182,7 +183,8 @@ def _opened(block: KnitBlock, body: Body, cloth: Stretched) -> KnitBlock:
         b = replace(block, opened=mm)
         return around(draw_half(b, front=True).neck, draw_half(b, front=False).neck) - wanted
 
-    most = block.arc + 0.7 * min(block.shoulder, block.width - INSIDE_MM - block.arc)
+    room = min(block.shoulder, block.width - INSIDE_MM * block.size - block.arc)
+    most = block.arc + WIDEST_NECK * room
     if over(most) < 0:
         raise InvalidInput(
             "head_finds_no_way", head_measure_mm=body["head"], bust_measure_mm=body["bust"],

@@ -114,23 +114,62 @@ def caption(
         words = fold_words(shape, style)
         _, top, _, foot = shape.bounds
         taken = box(-1.7 * style.letter_mm, top, 1.7 * style.letter_mm, foot)
-    wide = max(len(text) * share for text, share, _ in lines) * ADVANCE
-    tall = 1.8 * len(lines) + 0.6
-    blocked = shapely.union(taken, avoid) if avoid is not None else taken
-    room = largest(shape.difference(blocked), shape)
-    at, letter, turned = roomiest(room, (wide, tall), style.letter_mm)
-    if letter < LEAST_LETTER * style.letter_mm:
-        room = largest(shape.difference(taken), shape)
-        at, letter, turned = roomiest(room, (wide, tall), style.letter_mm)
-    if letter < LEAST_LETTER * style.letter_mm:
+    rows, at, letter, turned = _placed(lines, _rooms(piece, shape, taken, avoid), style)
+    wide, tall = _block_letters(rows)
+    if not letter:
         left, _, right, foot = shape.bounds
-        letter, turned = 0.75 * style.letter_mm, False
+        letter = 0.75 * style.letter_mm
         at = ((left + right) / 2, foot + (tall / 2 + 0.4) * letter)
-    for row, (text, share, strong) in enumerate(lines):
-        shift = (row - (len(lines) - 1) / 2) * 1.8 * letter
+    for row, (text, share, strong) in enumerate(rows):
+        shift = (row - (len(rows) - 1) / 2) * 1.8 * letter
         spot = (at[0] - shift, at[1]) if turned else (at[0], at[1] + shift)
         words.append(Words(text, spot, letter * share, 90.0 if turned else 0.0, strong))
     return words, shapely.union(taken, block(at, (wide + 1.5, tall), letter, turned))
+
+
+CaptionLine = tuple[str, float, bool]
+
+
+def _block_letters(lines: Sequence[CaptionLine]) -> tuple[float, float]:
+    """Width and height of a block of lines, in letter heights."""
+    wide = max(len(text) * share for text, share, _ in lines) * ADVANCE
+    return wide, 1.8 * len(lines) + 0.6
+
+
+def _rooms(
+    piece: Piece, shape: Polygon, taken: shapely.Geometry, avoid: shapely.Geometry | None
+) -> list[Polygon]:
+    """Where the words may stand, best first: inside the stitching and off what is drawn there."""
+    blocked = shapely.union(taken, avoid) if avoid is not None else taken
+    sewn = shape
+    if len(piece.stitch_mm) > 2:
+        inside = Polygon([(y, x) for x, y in piece.stitch_mm]).buffer(0)
+        sewn = largest(shape.intersection(inside), shape)
+    rooms = [sewn.difference(blocked), sewn.difference(taken)]
+    return [largest(room) for room in rooms if not largest(room).is_empty]
+
+
+def _placed(
+    lines: Sequence[CaptionLine], rooms: Sequence[Polygon], style: Style
+) -> tuple[Sequence[CaptionLine], Point, float, bool]:
+    """The lines as they stand: one below the other, else run together in two rows or in one, where
+    a narrow band bears no more; under the piece where none of these goes inside its stitching.
+    """
+    for room in rooms:
+        for rows in (lines, _run_together(lines, 2), _run_together(lines, 1)):
+            at, letter, turned = roomiest(room, _block_letters(rows), style.letter_mm)
+            if letter >= LEAST_LETTER * style.letter_mm:
+                return rows, at, letter, turned
+    return lines, (0.0, 0.0), 0.0, False
+
+
+def _run_together(lines: Sequence[CaptionLine], rows: int) -> list[CaptionLine]:
+    """The lines in so many rows, the first beginning with the name."""
+    texts = [text for text, _, _ in lines]
+    if rows == 1:
+        return [(" · ".join(texts), 1.0, True)]
+    half = (len(texts) + 1) // 2
+    return [(" · ".join(texts[:half]), 1.0, True), (" · ".join(texts[half:]), 1.0, False)]
 
 
 def fold_words(shape: Polygon, style: Style) -> list[Words]:

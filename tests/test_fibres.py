@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.errors import InvalidInput
-from stash.fibres import fibre, fibres, format_composition, parse_composition
+from stash.fibres import fibre, fibres, format_composition, names, parse_composition
+from stash.fibres.names import other_words
 from stash.model import FibreShare
 
 
@@ -127,3 +129,24 @@ def test_any_text_is_read_or_refused_in_a_sentence(sentence, text):
         assert sentence(refusal)
     else:
         assert not shares or abs(sum(s.percent for s in shares) - 100) <= 1
+
+
+@pytest.mark.parametrize(("typed", "shares"), [
+    ("55 % lin et 45 % coton", {"flax": 55, "cotton": 45}),
+    ("97,5 % Baumwolle und 2,5 % Elasthan", {"cotton": 97.5, "elastane": 2.5}),
+    ("polyamide 80, elasthanne 20", {"polyamide": 80, "elastane": 20}),
+    ("Schurwolle", {"wool": 100}),
+])
+def test_french_and_german_labels_are_read(typed, shares):
+    """By the names of the Regulation's French and German texts, and by words of the shops."""
+    assert {share.fibre: share.percent for share in parse_composition(typed)} == shares
+
+
+def test_no_word_of_another_language_stands_for_two_fibres():
+    """Each leads to the one fibre that its row names; its status is told honestly."""
+    for _language, word, name in other_words():
+        assert fibre(word).name == name
+
+    table = Path(names.__file__).with_name("words_fr_de.csv").read_text(encoding="utf-8")
+    rows = table.splitlines()[1:]
+    assert all("from memory" in row or "common practice, no source" in row for row in rows)

@@ -6,6 +6,7 @@ A name that somebody gave stands as it was given; everything else is translated.
 import io
 import re
 import sys
+import time
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -101,6 +102,34 @@ def test_no_english_is_left_on_any_page(web_client, furnished, language):
                  if ENGLISH.search(NOT_WORDS.sub("", said))]
 
     assert not left, "\n".join(f"{page}: {said}" for page, said in dict.fromkeys(left))
+
+
+@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize(("where", "asked"), [
+    ("/become/", {"garment": "trousers"}),
+    ("/far/trousers/", {"grow": "length"}),
+    ("/shopping/begin", {"garment": "trousers"}),
+])
+def test_no_english_is_left_while_waiting_nor_in_the_answer(
+    web_client, furnished, kernels, language, where, asked
+):
+    """The page that waits, the answer it becomes, and every page that the answer leads to."""
+    reads = {"Accept-Language": language}
+    at = web_client.post(where, data={**asked, "person": "Zoé", "seconds": "1"}, headers=reads)
+    key = at.location.rpartition("/")[2]
+    pages = [web_client.get(at.location, headers=reads).text]
+    end = time.monotonic() + 120
+    while not web_client.get(f"/waiting/{key}/state").json["over"]:
+        assert time.monotonic() < end
+        time.sleep(0.1)
+    pages.append(web_client.get(at.location, headers=reads).text)
+    links = set(re.findall(rf'href="({re.escape(at.location)}/[^"?#]+)"', pages[-1]))
+    pages += [web_client.get(link, headers=reads).text for link in sorted(links)
+              if not link.endswith((".pdf", ".svg", ".html"))]
+
+    left = {said for page in pages for said in Words(page).said
+            if ENGLISH.search(NOT_WORDS.sub("", said))}
+    assert left == set()
 
 
 @pytest.mark.parametrize("language", OTHERS)

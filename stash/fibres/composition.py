@@ -14,11 +14,12 @@ ROUNDING_PCT = 1.0
 _PERCENT = r"(\d+(?:[.,]\d+)?)\s*%?"
 _BEFORE = re.compile(rf"{_PERCENT}\s*([^\d%,;+&]+)")
 _AFTER = re.compile(rf"([^\d%,;+&]+?)\s*{_PERCENT}(?!\d)")
-_BETWEEN = re.compile(r"[\s,;+&]*(?:\band\b)?[\s,;+&]*", re.IGNORECASE)
+_BETWEEN = re.compile(r"[\s,;+&]*(?:\b(?:and|et|und)\b)?[\s,;+&]*", re.IGNORECASE)
 
 
 def parse_composition(text: str) -> tuple[FibreShare, ...]:
-    """Shares, greatest first, from "55 % linen 45 % cotton", "CO 65, PES 35" or "wool".
+    """Shares, greatest first, from "55 % linen 45 % cotton", "CO 65, PES 35", "wool",
+    "55 % lin et 45 % coton" or "97,5 % Baumwolle und 2,5 % Elasthan".
 
     Names become the names of Annex I (linen is flax there). InvalidInput names an unknown fibre
     or a sum that is not 100.
@@ -69,4 +70,4 @@ def _pairs(text: str, form: re.Pattern[str]) -> list[tuple[str, str]]:
 
 
 def _plain(name: str) -> str:
-    return re.sub(r"\band\s*$", "", name.strip(" .:/-"), flags=re.IGNORECASE)
+    return re.sub(r"\b(?:and|et|und)\s*$", "", name.strip(" .:/-"), flags=re.IGNORECASE)

@@ -1,12 +1,13 @@
 """Fibre names that a label may use: Regulation (EU) No 1007/2011, Annex I.
 
 The names are law; the two- and three-letter codes are trade usage. fibres.csv gives
-each row's source and status.
+each row's source and status; words_fr_de.csv has what French and German labels say.
 """
 
 from __future__ import annotations
 
 import csv
+import unicodedata
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -44,18 +45,34 @@ def _read(row: dict[str, str]) -> Fibre:
 
 
 @cache
+def other_words() -> tuple[tuple[str, str, str], ...]:
+    """(language, word, name of the Annex) of words_fr_de.csv, each row with its status there."""
+    text = files(__package__).joinpath("words_fr_de.csv").read_text(encoding="utf-8")
+    return tuple((row["language"], row["word"], row["name"])
+                 for row in csv.DictReader(text.splitlines()))
+
+
+@cache
 def _by_word() -> dict[str, Fibre]:
-    return {
-        word.casefold(): fibre
+    named = {fibre.name: fibre for fibre in fibres()}
+    others = {_key(word): named[name] for _language, word, name in other_words()}
+    return others | {
+        _key(word): fibre
         for fibre in fibres()
         for word in (fibre.name, fibre.code, fibre.other_code, *fibre.also)
         if word
     }
 
 
+def _key(word: str) -> str:
+    """A word without case, accents or spare spaces: people type "elasthanne" too."""
+    plain = unicodedata.normalize("NFKD", " ".join(word.split()).casefold())
+    return "".join(c for c in plain if not unicodedata.combining(c))
+
+
 def fibre(word: str) -> Fibre:
-    """The fibre that a name, a label code or a common word stands for."""
-    found = _by_word().get(" ".join(word.split()).casefold())
+    """The fibre that a name, a label code or a common word stands for, French and German too."""
+    found = _by_word().get(_key(word))
     if found is None:
         raise InvalidInput("not_a_fibre", typed=word.strip()[:40], field="fibres")
     return found

@@ -11,6 +11,7 @@ from labels.calibration_on_paper import PAPERS_MM, calibration_sheet_pdf
 from labels.tray_on_paper import tray_pdf
 from stash.cli.frame import json_option, reader, say
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model.calibration import BOARD
 from stash.model.tray import TRAY
@@ -40,6 +41,12 @@ def command(what: str, sheets: int, paper: str, out: Path, as_json: bool) -> Non
         ruler_mm = BOARD.ruler_mm
     write_output(out, content)
     value = {"file": str(out), "what": what, "sheets": sheets if what == "sheet" else 1}
-    check = f" and check its ruler of {ruler_mm:.0f} mm" if ruler_mm else ""
-    say({**value, "ruler_mm": ruler_mm}, f"Saved {out}. Print it at 100 %{check}.",
+    check = _(
+        " and check its ruler of {ruler_mm} mm",
+        ruler_mm=format(ruler_mm, ".0f"),
+    ) if ruler_mm else ""
+    say({**value, "ruler_mm": ruler_mm}, _(
+        "Saved {out}. Print it at 100 %{check}.",
+        out=out, check=check,
+    ),
         as_json=as_json)

@@ -14,6 +14,7 @@ from labels.who_answers import silence_at
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 
 
@@ -83,7 +84,7 @@ def _sheet(options: dict[str, Any]) -> LabelSheet:
 
 def _tell(printed: PrintedSheet, printing: Printing, out: Path, as_json: bool) -> None:
     labels, sheet, start = printed.labels, printing.sheet, printing.start
-    *_, (page, position) = sheet.positions(len(labels), start)
+    *_before, (page, position) = sheet.positions(len(labels), start)
     silence = silence_at(printed.address)
     warning = told(silence) if silence else ""
     following = (position + 1) % sheet.per_page + 1
@@ -100,8 +101,11 @@ def _tell(printed: PrintedSheet, printing: Printing, out: Path, as_json: bool) -
             "warning": warning,
         },
         (f"{warning}\n" if warning else "")
-        + f"{len(codes)} labels on {page + 1} page(s) in {out}: {', '.join(codes)}\n"
-        "Print at 100 %, and lay a ruler on the printed one before you stick them."
-        + (f" The next free place is {following}." if following > 1 else ""),
+        + _(
+            "{number} labels, pages: {pages}, in {out}: {names}\nPrint at 100 %, and lay "
+            "a ruler on the printed one before you stick them.",
+            number=len(codes), pages=page + 1, out=out, names=", ".join(codes),
+        )
+        + (_(" The next free place is {following}.", following=following) if following > 1 else ""),
         as_json=as_json,
     )

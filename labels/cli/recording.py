@@ -8,6 +8,7 @@ import click
 
 from stash.cli.frame import Desk
 from stash.cli.open_record import bin_line, cut_line, open_record
+from stash.cli.words import _
 from stash.errors import StashError
 from stash.model.amounts import read_amount
 from stash.quantity import Quantity, read_length
@@ -44,13 +45,16 @@ def record_use(desk: Desk, code: str) -> None:
 def _ask(stash: Stash, code: str) -> None:
     on, token = labelled(stash, code), uuid.uuid4().hex
     if on.cut:
-        if typed := _typed("Cut off how much"):
+        if typed := _typed(_("Cut off how much")):
             done = cuts.cut_off(stash, code, read_length(typed, Quantity.CUT_LENGTH), token)
             click.echo(cut_line(done.now))
-    elif on.bin and (typed := _typed("Took how much")):
+    elif on.bin and (typed := _typed(_("Took how much"))):
         amount = read_amount(on.bin.bin.notion.kind, typed)
         click.echo(bin_line(bins.take(stash, code, amount, token).now))
 
 
 def _typed(question: str) -> str:
-    return click.prompt(f"{question} (Enter for nothing)", default="", show_default=False).strip()
+    return click.prompt(_(
+        "{question} (Enter for nothing)",
+        question=question,
+    ), default="", show_default=False).strip()

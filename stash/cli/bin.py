@@ -10,6 +10,7 @@ from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.open_record import bin_json, bin_line, event_json, history_line, open_record, say_bin
+from stash.cli.words import _
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
 from stash.units import parse_mass
@@ -96,7 +97,7 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
     """List the bins that are here, newest first."""
     with open_record(desk) as stash:
         cards = bins.cards(stash, gone=gone, kind=kind, words=words)
-    text = "\n".join(map(bin_line, cards)) or "No bin of notions is on record here yet."
+    text = "\n".join(map(bin_line, cards)) or _("No bin of notions is on record here yet.")
     say({"bins": [bin_json(card) for card in cards]}, text, as_json=as_json)
 
 

@@ -10,6 +10,7 @@ from stash.cli.cut_weigh import record_option, replace_option, scale_option, tol
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.input import read_file
 from stash.cli.open_record import event_json, open_record
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import NotionKind
 from stash.model.amounts import AMOUNT
@@ -54,11 +55,14 @@ def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
          "area_mm2": round(ask.area_mm2, 1), "item": ask.item}
         for ask in pour.asks
     ]
-    lines = [f"{pour.count} counted for certain."]
-    lines += [f"{s['count']} of {s['diameter_mm']} mm ({s['sold_as_ligne']}L), give or take "
-              f"{s['error_mm']} mm" for s in sizes]
+    lines = [_("{count} counted for certain.", count=pour.count)]
+    lines += [_(
+        "{count} of {diameter_mm} mm ({sold_as_ligne}L), give or take {error_mm} mm",
+        count=s['count'], diameter_mm=s['diameter_mm'], sold_as_ligne=s['sold_as_ligne'],
+        error_mm=s['error_mm'],
+    ) for s in sizes]
     if asks:
-        lines.append(f"Look at {len(asks)} more: they are not counted.")
+        lines.append(_("Look at {number} more: they are not counted.", number=len(asks)))
     value = {"count": pour.count, "sizes": sizes, "items": items, "asks": asks,
              "colour": pour.colour}
     say(value, "\n".join(lines), as_json=as_json)
@@ -74,8 +78,9 @@ def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
         for one in measure_strips(data, ruler_mm=ruler_mm)
     ]
     text = "\n".join(
-        f"{s['width_mm']:.1f} mm wide, {s['length_mm']:.0f} mm long"
-        + ("" if s["ends_seen"] else ", but an end was not seen: lay it clear of the sheet")
+        _("{width} mm wide, {length} mm long", width=format(s['width_mm'], ".1f"),
+          length=format(s['length_mm'], ".0f"))
+        + ("" if s["ends_seen"] else _(", but an end was not seen: lay it clear of the sheet"))
         for s in strips)
     say({"count": len(strips), "strips": strips}, text, as_json=as_json)
 
@@ -147,19 +152,23 @@ def _lines(
     figure = answer.figure
     if kind is NotionKind.THREAD:
         least = max(figure.value - figure.error, 0.0)
-        lines = [f"At least {show_amount(kind, least)} of thread: weight tells enough or not, "
-                 "never how much."]
+        lines = [_(
+            "At least {amount} of thread: weight tells enough or not, never how much.",
+            amount=show_amount(kind, least),
+        )]
     elif answer.useful:
-        lines = [f"{show_amount(kind, figure.value)}, give or take "
-                 f"{show_amount(kind, figure.error)}."]
+        lines = [_(
+            "{amount}, give or take {error}.",
+            amount=show_amount(kind, figure.value), error=show_amount(kind, figure.error),
+        )]
     else:
         lines = [told_useless(answer)]
     if asked:
-        lines.append({True: "There is surely enough.", False: "There is surely not enough.",
-                      None: "It cannot be told whether that is enough."}[enough])
+        lines.append({True: _("There is surely enough."), False: _("There is surely not enough."),
+                      None: _("It cannot be told whether that is enough.")}[enough])
     lines += [f"{told(fact)}." for fact in answer.because]
     if answer.would_help:
-        lines.append("To know it better: " + "; or ".join(map(told, answer.would_help)) + ".")
+        lines.append(_("To know it better: ") + "; or ".join(map(told, answer.would_help)) + ".")
     return lines
 
 

@@ -8,6 +8,7 @@ import click
 
 from stash.cli.frame import json_option, say
 from stash.cli.input import read_file
+from stash.cli.words import _
 from stash.errors import InvalidInput
 
 LIGHT_SAID = {
@@ -31,13 +32,19 @@ def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
     first = found[0]
     value: dict[str, object] = {
         "colour": first.colour, "error_de00": first.error_de00, "light": first.light.value}
-    lines = [f"{first.colour}, within {first.error_de00:.0f} (CIEDE2000). "
-             f"{LIGHT_SAID[first.light.value]}"]
+    lines = [_(
+        "{colour}, within {error_de00} (CIEDE2000). {light}",
+        colour=first.colour, error_de00=format(first.error_de00, ".0f"),
+        light=_(LIGHT_SAID[first.light.value]),
+    )]
     if len(spots) == 2:
         apart, error = apart_in(data, spots[0], spots[1])
         value |= {"other_colour": found[1].colour, "apart_de00": round(apart, 1),
                   "apart_error_de00": error}
-        lines.append(f"The two differ by {apart:.1f}, give or take {error:.0f}.")
+        lines.append(_(
+            "The two differ by {apart}, give or take {error}.",
+            apart=format(apart, ".1f"), error=format(error, ".0f"),
+        ))
     say(value, "\n".join(lines), as_json=as_json)
 
 

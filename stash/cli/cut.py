@@ -12,6 +12,7 @@ from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.open_record import cut_json, cut_line, event_json, history_line, open_record, say_cut
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
@@ -99,7 +100,7 @@ def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json:
     """List the cuts that are here, newest first."""
     with open_record(desk) as stash:
         cards = cuts.cards(stash, gone=gone, words=words, place=place)
-    text = "\n".join(map(cut_line, cards)) or "No cut of cloth is on record here yet."
+    text = "\n".join(map(cut_line, cards)) or _("No cut of cloth is on record here yet.")
     say({"cuts": [cut_json(card) for card in cards]}, text, as_json=as_json)
 
 
@@ -215,7 +216,10 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
         **event_json(done.event), "shrank_along_pct": along, "shrank_across_pct": across,
         "cut": cut_json(done.now),
     }
-    text = f"{cut_line(done.now)}\nIt shrank by {along:g} % along and {across:g} % across."
+    text = _(
+        "{cut}\nIt shrank by {along} % along and {across} % across.",
+        cut=cut_line(done.now), along=format(along, "g"), across=format(across, "g"),
+    )
     say(value, text, as_json=as_json)
 
 

@@ -7,6 +7,7 @@ import click
 from stash.cli import written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.open_record import event_json, open_record
+from stash.cli.words import _
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
 from stash.quantity import Quantity, read_length
@@ -74,21 +75,27 @@ def _presumed(mass: Measured) -> bool:
 def _said(answer: weighing.ByWeight, recorded: bool) -> str:
     lines = []
     if answer.useful:
-        lines.append(f"{written.cut_length(answer.figure.value)}, give or take "
-                     f"{written.cut_length(answer.figure.error)}.")
+        lines.append(_(
+            "{length}, give or take {error}.",
+            length=written.cut_length(answer.figure.value),
+            error=written.cut_length(answer.figure.error),
+        ))
     else:
         lines.append(told_useless(answer))
     lines += [f"{told(fact)}." for fact in answer.because]
     if answer.would_help:
-        lines.append("To know it better: " + "; or ".join(map(told, answer.would_help)) + ".")
+        lines.append(_("To know it better: ") + "; or ".join(map(told, answer.would_help)) + ".")
     if answer.useful and not recorded:
-        lines.append("Not recorded; --record keeps it.")
+        lines.append(_("Not recorded; --record keeps it."))
     return "\n".join(lines)
 
 
 def told_useless(answer: weighing.ByWeight) -> str:
     """What is said where the error is too large for the figure to be of use."""
-    return (f"The weight does not tell: the error is {100 * answer.figure.share:.0f} per cent.")
+    return (_(
+        "The weight does not tell: the error is {share} per cent.",
+        share=format(100 * answer.figure.share, ".0f"),
+    ))
 
 
 def _keep_swatch(
@@ -97,8 +104,11 @@ def _keep_swatch(
     mass, event = weighing.weigh_swatch(stash, code, grams, scale)
     value = {"mass_gsm": round(mass.value, 1), "mass_error_gsm": round(mass.error, 1),
              "recorded": event_json(event)}
-    say(value, f"This cloth weighs {mass.value:.0f} g/m², give or take {mass.error:.1f}. Other "
-        "cuts of it are reckoned by that now.", as_json=as_json)
+    say(value, _(
+        "This cloth weighs {weight} g/m², give or take {error}. Other cuts of it are reckoned "
+        "by that now.",
+        weight=format(mass.value, ".0f"), error=format(mass.error, ".1f"),
+    ), as_json=as_json)
 
 
 @click.command()
@@ -127,9 +137,14 @@ def roll(
             event = weighing.record_length(stash, code, figure, replace=replace)
     value = {"length_mm": round(figure.value, 1), "error_mm": round(figure.error, 1),
              "recorded": event_json(event) if event else None}
-    said = (f"{written.cut_length(figure.value)}, give or take "
-            f"{written.cut_length(figure.error)}.")
-    say(value, said if event else f"{said}\nNot recorded; --record keeps it.", as_json=as_json)
+    said = (_(
+        "{length}, give or take {error}.",
+        length=written.cut_length(figure.value), error=written.cut_length(figure.error),
+    ))
+    say(value, said if event else _(
+        "{said}\nNot recorded; --record keeps it.",
+        said=said,
+    ), as_json=as_json)
 
 
 def _tape(text: str | None, field: str) -> float:

@@ -15,6 +15,7 @@ from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import save_pattern
 from stash.cli.person import parse_measure
+from stash.cli.words import _
 from stash.model import Need, Outline, Pattern, Piece
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact
@@ -102,8 +103,11 @@ def info_json(info: GarmentInfo) -> dict[str, object]:
 
 def _info_text(info: GarmentInfo) -> str:
     lines = [info.title]
-    lines += [f"  {word(name)}, needed: {how(name)}" for name in _asked(info)]
-    lines += [f"  {word(name)}, else estimated: {how(name)}" for name in info.estimates]
+    lines += [_("  {word}, needed: {how}", word=word(name), how=how(name)) for name in _asked(info)]
+    lines += [_(
+        "  {word}, else estimated: {how}",
+        word=word(name), how=how(name),
+    ) for name in info.estimates]
     return "\n".join(lines + [f"  {o.name}: {o.about}; {_range(o)}" for o in info.options])
 
 
@@ -120,9 +124,9 @@ def _range(option: Option) -> str:
 
 def _text(pattern: Pattern, saved: list[str]) -> str:
     lines = [pattern.garment, *(f"  {_piece_line(p)}" for p in pattern.pieces)]
-    lines += ["Notions", *(f"  {_need_line(n)}" for n in pattern.notions)]
+    lines += [_("Notions"), *(f"  {_need_line(n)}" for n in pattern.notions)]
     if pattern.estimated:
-        lines.append("Estimated, please measure: " + ", ".join(_said(pattern.measurements_mm, e)
+        lines.append(_("Estimated, please measure: ") + ", ".join(_said(pattern.measurements_mm, e)
                                                                for e in pattern.estimated))
     lines += [say_fact(f, reader()) for f in pattern.facts]
     return "\n".join([*lines, *pattern.cautions, *(f"Saved {file}" for file in saved)])
@@ -130,7 +134,7 @@ def _text(pattern: Pattern, saved: list[str]) -> str:
 
 def _piece_line(piece: Piece) -> str:
     box = Outline(piece.outline_mm)
-    ways = " mirrored" if piece.mirrored_pair else " on the fold" if piece.on_fold else ""
+    ways = _(" mirrored") if piece.mirrored_pair else _(" on the fold") if piece.on_fold else ""
     size = written.piece_size(box.length_mm, box.width_mm)
     role = "" if piece.role == "main" else f", {piece.role.value}"
     return f"{piece.quantity} {piece.name}{ways}, {size}{role}"
@@ -140,7 +144,10 @@ def _need_line(need: Need) -> str:
     much = need.count if need.count is not None else need.length_mm
     amount = written.amount(need.kind, float(much or 0))
     size = f", {written.size_of(need.kind, need.size_mm[1])}" if need.size_mm else ""
-    return f"{amount} {need.kind.value}{size} (for {say_fact(need.reason, reader())})"
+    return _(
+        "{amount} {thing}{size} (for {part})",
+        amount=amount, thing=_(need.kind.value), size=size, part=say_fact(need.reason, reader()),
+    )
 
 
 def _said(values: Mapping[str, float], name: str) -> str:

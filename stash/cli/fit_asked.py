@@ -11,6 +11,7 @@ from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, reader
 from stash.cli.open_record import open_record
 from stash.cli.output import write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.sentences import Reader, tell
@@ -73,22 +74,25 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
     lines = [_line(c, whose) for c in fit.candidates[:SHOWN] if c.tried]
     if not fit.candidates and not fit.set_aside:
         lines.append(
-            "All of the cloth is held; --give-up PLAN asks as if a plan held nothing."
+            _("All of the cloth is held; --give-up PLAN asks as if a plan held nothing.")
             if answer.taken_whole
-            else "There is no cloth in the stash yet: lengthwise cut add records some."
+            else _("There is no cloth in the stash yet: lengthwise cut add records some.")
         )
     elif not fit.fits:
-        lines.append("No cut serves as it is drafted; lengthwise shop says what to buy instead.")
+        lines.append(_("No cut serves as it is drafted; lengthwise shop says what to buy instead."))
     lines += [_rescue(rescue, whose) for rescue in answer.rescues[:5]]
     if fit.set_aside:
-        lines.append(f"Not suitable ({len(fit.set_aside)}):")
+        lines.append(_("Not suitable ({number}):", number=len(fit.set_aside)))
         lines += [
             f"  {s.cut.code}  {s.cut.cloth.name}: {said(s.suitability.hard[0], whose)}"
             for s in fit.set_aside
         ]
-    lines += [f"Held whole: {code} ({', '.join(by)})" for code, by in answer.taken_whole.items()]
+    lines += [_(
+        "Held whole: {code} ({names})",
+        code=code, names=', '.join(by),
+    ) for code, by in answer.taken_whole.items()]
     lines += [
-        f"  {line.role.value}: {line.cut.code if line.cut else '-'}  {tell(line.told, whose)}"
+        f"  {_(line.role.value)}: {line.cut.code if line.cut else '-'}  {tell(line.told, whose)}"
         for line in fit.roles
     ]
     lines += _notions(answer, whose)
@@ -98,25 +102,31 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
 def _line(candidate: Candidate, whose: Reader) -> str:
     cut = candidate.cut
     size = written.size(cut.length_mm, cut.width_mm)
-    held = f" Part is held for {', '.join(candidate.held_by)}." if candidate.held_by else ""
+    held = _(
+        " Part is held for {names}.",
+        names=', '.join(candidate.held_by),
+    ) if candidate.held_by else ""
     told = said(candidate.verdict.told, whose)
     suits = candidate.suitability
     soft = tell((*suits.soft, *suits.notes, *candidate.hangs_on), whose)
-    mark = "yes" if candidate.fits else "no "
-    return f"{mark} {cut.code}  {cut.cloth.name}, {size}: {told}{held} {soft}".rstrip()
+    mark = _("yes") if candidate.fits else _("no")
+    return f"{mark:<4}{cut.code}  {cut.cloth.name}, {size}: {told}{held} {soft}".rstrip()
 
 
 def _rescue(rescue: Rescue, whose: Reader) -> str:
     told = tell((*rescue.told, rescue.saving), whose)
-    return f"  {'yes' if rescue.fits else 'no '} {rescue.cut.code}: {told}"
+    return f"  {_('yes') if rescue.fits else _('no'):<4}{rescue.cut.code}: {told}"
 
 
 def _notions(answer: FitAnswer, whose: Reader) -> list[str]:
-    lines = ["Notions:"] if answer.notions else []
+    lines = [_("Notions") + ":"] if answer.notions else []
     for line in answer.notions:
         if line.chosen:
             bins = ", ".join(code for code, _ in line.chosen.parts) or "-"
             lines.append(f"  {bins}  {tell(line.chosen.told, whose)}")
         else:
-            lines.append(f"  buy {line_json(line, whose)['buy']}. {tell(line.nearest, whose)}")
+            lines.append(_(
+                "  buy {buy}. {nearest}",
+                buy=line_json(line, whose)['buy'], nearest=tell(line.nearest, whose),
+            ))
     return lines

@@ -17,10 +17,19 @@ import click
 from platformdirs import user_data_path
 
 from stash.cli.interrupts import heard_at_once
+from stash.cli.words import (
+    _,
+    in_the_terminals_language,
+    paragraphs,
+    speak_the_terminals_language,
+    told_in,
+)
 from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from stash.sentences import Reader
 from stash.sentences import say as sentence
+from stash.sentences.reader import spoken
+from stash.sentences.translations import translated
 from stash.units import System
 
 
@@ -54,7 +63,7 @@ class FloatRange(click.FloatRange):
         """The number."""
         number = float(super().convert(value, param, ctx))
         if not math.isfinite(number):
-            self.fail(f"{value!r} is not a number that can be used.", param, ctx)
+            self.fail(_("“{value}” is not a number that can be used.", value=value), param, ctx)
         return number
 
 
@@ -116,15 +125,31 @@ class Commands(click.Group):
         if name not in self.table:
             return None
         command: click.Command = importlib.import_module(self.table[name][0]).command
-        return command
+        return in_the_terminals_language(command)
+
+    def get_params(self, ctx: click.Context) -> list[click.Parameter]:
+        """The options of them all, explained in the terminal's language."""
+        return [told_in(spoken(), one) for one in super().get_params(ctx)]
+
+    def format_help_text(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """What the program is for."""
+        formatter.write_paragraph()
+        with formatter.indentation():
+            for part in paragraphs(self.help):
+                formatter.write_text(translated(part, spoken()))
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, as the table has it."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, self.table[name][1]) for name in self.list_commands(ctx)])
+        language = spoken()
+        with formatter.section(translated("Commands", language)):
+            formatter.write_dl([
+                (name, translated(self.table[name][1], language))
+                for name in self.list_commands(ctx)
+            ])
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **kwargs: Any) -> Any:
         """Run; remember whether a program asks, for whom an error is JSON as well."""
+        speak_the_terminals_language()
         given = sys.argv[1:] if args is None else args
         self._as_json = "--json" in given
         if odd := next((word for word in given if not _is_text(word)), None):

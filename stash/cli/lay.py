@@ -13,6 +13,7 @@ import click
 from stash.cli import written
 from stash.cli.frame import FloatRange, json_option, say
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Repeat, Spread
 from stash.model.wire import lay_json
@@ -160,16 +161,24 @@ def _text(found: LaidOut) -> str:
     if words := _matching_words(found.matching):
         lines.append(words)
     lines += [
-        f"  {one.spread.value}: {written.cut_length(one.answer.lay.length_mm)}, {one.cuts} to cut"
+        _(
+            "  {spread}: {length}, {cuts} to cut",
+            spread=_(one.spread.value), length=written.cut_length(one.answer.lay.length_mm),
+            cuts=one.cuts,
+        )
         for one in found.spreads if one.answer.lay
     ]
     if found.positions:
-        lines.append("From the end, from the selvedge, to the near corner of each piece:")
+        lines.append(_("From the end, from the selvedge, to the near corner of each piece:"))
     for p in found.positions:
         how = "" if p.layers is Layers.ONE else f", {p.layers.value}"
         lines.append(
-            f"  {p.label}: {written.tape(p.from_end_mm)}, {written.tape(p.from_selvedge_mm)}; "
-            f"turned {format_turn(p.turn_deg)}{', turned over' if p.mirrored else ''}{how}"
+            _(
+                "  {label}: {from_end}, {from_selvedge}; turned {turn}{over}{how}",
+                label=p.label, from_end=written.tape(p.from_end_mm),
+                from_selvedge=written.tape(p.from_selvedge_mm), turn=format_turn(p.turn_deg),
+                over=_(", turned over") if p.mirrored else "", how=how,
+            )
         )
     return "\n".join(lines)
 
@@ -180,8 +189,15 @@ def _matching_words(matching: MatchingCost | None) -> str:
     assert matching.matched.lay and matching.plain.lay  # a cost is the difference of two lays
     if matching.costs_mm < 1:
         either = written.cut_length(matching.matched.lay.length_mm)
-        return f"Matching the print takes no more cloth than leaving it: {either} either way."
+        return _(
+            "Matching the print takes no more cloth than leaving it: {either} either way.",
+            either=either,
+        )
     return (
-        f"Matching the print takes {written.cut_length(matching.costs_mm)} of cloth: without it "
-        f"the shortest length found is {written.cut_length(matching.plain.lay.length_mm)}."
+        _(
+            "Matching the print takes {length} of cloth: without it the shortest length found "
+            "is {plain}.",
+            length=written.cut_length(matching.costs_mm),
+            plain=written.cut_length(matching.plain.lay.length_mm),
+        )
     )

@@ -7,6 +7,7 @@ import click
 from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
+from stash.cli.words import _
 from stash.sentences import Reader
 from stash.sentences import say as said
 from stash.units import parse_mass
@@ -29,7 +30,7 @@ def command(
     wish = Wish(colour=colour, words=words, mass_gsm=parse_mass(mass) if mass else None)
     with open_record(desk) as stash:
         found, whose = ask_like(stash, wish, most=most), reader()
-    text = "\n".join(_line(like, whose) for like in found) or "You own nothing like it."
+    text = "\n".join(_line(like, whose) for like in found) or _("You own nothing like it.")
     say({"matches": [like_json(like, whose) for like in found]}, text, as_json=as_json)
 
 

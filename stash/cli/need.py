@@ -9,6 +9,7 @@ from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.person import parse_measure
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Repeat, Spread
 from stash.quantity import Quantity, read_length, read_size
@@ -78,7 +79,9 @@ def _text(answer: NeedAnswer, whose: Reader) -> str:
     if not lay:
         return said(answer.answer.told, whose)
     return (
-        f"{written.cut_length(lay.length_mm)} of cloth "
-        f"{written.width(answer.width_mm)} wide; "
-        f"{lay.utilisation:.0%} of it becomes the garment."
+        _(
+            "{length} of cloth {width} wide; {utilisation} of it becomes the garment.",
+            length=written.cut_length(lay.length_mm), width=written.width(answer.width_mm),
+            utilisation=format(lay.utilisation, ".0%"),
+        )
     )

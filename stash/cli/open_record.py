@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stash.cli import written
 from stash.cli.frame import Desk, say
+from stash.cli.words import _
 from stash.model import Outline
 from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
@@ -69,8 +70,8 @@ def cut_line(card: CutCard) -> str:
         written.mass(cloth.mass_gsm) if cloth.mass_gsm else "",
         written.fibres(cloth),
         cut.place or "",
-        f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
-        f"lent to {card.lent}" if card.lent else "",
+        _("held for {names}", names=", ".join(h.plan for h in card.holds)) if card.holds else "",
+        _("lent to {lent}", lent=card.lent) if card.lent else "",
         card.gone or "",
     ]
     return ", ".join(part for part in parts if part)
@@ -78,18 +79,18 @@ def cut_line(card: CutCard) -> str:
 
 def _whole(outline: Outline) -> str:
     """What of a remnant is whole: no line claims a rectangle that is not there."""
-    return f"of which {written.size(*whole_mm(outline))} whole (remnant)"
+    return _("of which {size} whole (remnant)", size=written.size(*whole_mm(outline)))
 
 
 def bin_line(card: BinCard) -> str:
     """One bin in one line: code, name, size, amount, place, what became of it."""
     held, notion = card.bin, card.bin.notion
     parts = [
-        f"{held.code}  {notion.name} ({notion.kind.value})",
+        f"{held.code}  {notion.name} ({_(notion.kind.value)})",
         written.notion_size(notion),
         written.amount(notion.kind, held.amount),
         held.place or "",
-        f"held for {', '.join(h.plan for h in card.holds)}" if card.holds else "",
+        _("held for {names}", names=", ".join(h.plan for h in card.holds)) if card.holds else "",
         card.gone or "",
     ]
     return ", ".join(part for part in parts if part)
@@ -97,8 +98,11 @@ def bin_line(card: BinCard) -> str:
 
 def history_line(event: Event) -> str:
     """One event in one line; an undone one says so."""
-    undone = "" if event.stands else "  (undone)"
-    what = f"undo of {event.undoes}" if event.kind is Kind.UNDO else event.kind.value
+    undone = "" if event.stands else "  " + _("(undone)")
+    what = _(
+        "undo of {undoes}",
+        undoes=event.undoes,
+    ) if event.kind is Kind.UNDO else _(event.kind.value)
     return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {what}{undone}"
 
 
@@ -113,5 +117,5 @@ def say_bin(done: Recorded[BinCard], as_json: bool) -> None:
 
 
 def _say_done(event: Event, line: str, now: dict[str, object], as_json: bool) -> None:
-    text = f"{line}\nTaken back with: lengthwise undo {event.id}"
+    text = _("{line}\nTaken back with: lengthwise undo {id}", line=line, id=event.id)
     say({**event_json(event), **now}, text, as_json=as_json)

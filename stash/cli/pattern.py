@@ -22,6 +22,7 @@ from stash.cli.pattern_said import (
     reading_text,
     save_pattern,
 )
+from stash.cli.words import _
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
@@ -101,7 +102,7 @@ def trace(
         _keep_reading(desk, name, named, f"photograph {files}", as_json, errors)
     else:
         value = {"pattern": None, **reading_json(named, errors)}
-        say(value, reading_text("Not kept (give it a --name)", named), as_json=as_json)
+        say(value, reading_text(_("Not kept (give it a --name)"), named), as_json=as_json)
 
 
 GRAIN_SAID = {
@@ -125,8 +126,11 @@ def _trace_remnant(
         "selvedges_mm": [[list(end) for end in edge] for edge in traced.selvedges],
     }
     size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
-    say(value, f"{code} measured: {size}, within {traced.error_mm:.0f} mm. "
-        f"{GRAIN_SAID[traced.grain]}", as_json=as_json)
+    say(value, _(
+        "{code} measured: {size}, within {error_mm} mm. {grain}",
+        code=code, size=size, error_mm=format(traced.error_mm, ".0f"),
+        grain=_(GRAIN_SAID[traced.grain]),
+    ), as_json=as_json)
 
 
 @command.command()
@@ -174,7 +178,10 @@ def set_(
         event, kept = patterns.correct(stash, name, change)
     value = {**event_json(event), "pattern": kept.name, "version": kept.version,
              **pattern_json(kept.pattern)}
-    text = [f"{kept.name}, version {kept.version}", *map(piece_line, kept.pattern.pieces)]
+    text = [_(
+        "{name}, version {version}",
+        name=kept.name, version=kept.version,
+    ), *map(piece_line, kept.pattern.pieces)]
     say(value, "\n".join(text), as_json=as_json)
 
 
@@ -190,8 +197,11 @@ def list_(desk: Desk, as_json: bool) -> None:
          "pieces": [p.name for p in k.pattern.pieces]}
         for k in kept
     ]
-    lines = [f"{k.name}, version {k.version}, {len(k.pattern.pieces)} pieces" for k in kept]
-    say({"patterns": value}, "\n".join(lines) or "No patterns yet.", as_json=as_json)
+    lines = [_(
+        "{name}, version {version}, {number} pieces",
+        name=k.name, version=k.version, number=len(k.pattern.pieces),
+    ) for k in kept]
+    say({"patterns": value}, "\n".join(lines) or _("No patterns yet."), as_json=as_json)
 
 
 @command.command()
@@ -217,7 +227,10 @@ def show(
         "pieces": [piece_value(piece) for piece in pattern.pieces],
         "files": saved,
     }
-    lines = [f"{kept.name}, version {kept.version}", *map(piece_line, pattern.pieces)]
+    lines = [_(
+        "{name}, version {version}",
+        name=kept.name, version=kept.version,
+    ), *map(piece_line, pattern.pieces)]
     say(value, "\n".join([*lines, *(f"Saved {path}" for path in saved)]), as_json=as_json)
 
 
@@ -240,8 +253,8 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
     with open_record(desk) as stash:
         estimate = patterns.estimate_by_table(stash, rows)
     lines = [estimate_line(one) for one in estimate.found if one.spare_mm >= 0]
-    text = "\n".join(["By the printed table, an estimate:", *lines]) if lines else (
-        "By the printed table, no cut is long enough."
+    text = "\n".join([_("By the printed table, an estimate:"), *lines]) if lines else (
+        _("By the printed table, no cut is long enough.")
     )
     aside = [
         {"cut": cut.code, "reason": told(error), "fact": error.fact.to_json()}
@@ -259,4 +272,7 @@ def _keep_reading(
     with open_record(desk) as stash:
         _event, kept = patterns.keep(stash, name, reading.pieces, source)
     value = {"pattern": kept.name, "version": kept.version, **reading_json(reading, errors)}
-    say(value, reading_text(f"Kept {kept.name}, version {kept.version}", reading), as_json=as_json)
+    say(value, reading_text(_(
+        "Kept {name}, version {version}",
+        name=kept.name, version=kept.version,
+    ), reading), as_json=as_json)

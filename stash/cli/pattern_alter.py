@@ -11,6 +11,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
 from stash.cli.open_record import event_json, open_record
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import piece_line, save_pattern
+from stash.cli.words import _
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact
 from stash.workroom import altering, people
@@ -56,7 +57,10 @@ def command(
         "pattern": kept.name if kept else None, "version": kept.version if kept else None,
         "steps": [_step_json(s) for s in made.steps], "files": saved,
     }
-    title = f"Kept {kept.name}, version {kept.version}" if kept else "Not kept (give it a --name)"
+    title = _(
+        "Kept {name}, version {version}",
+        name=kept.name, version=kept.version,
+    ) if kept else _("Not kept (give it a --name)")
     say(value, "\n".join([title, *_lines(made), *(f"Saved {p}" for p in saved)]), as_json=as_json)
 
 

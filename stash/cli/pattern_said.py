@@ -8,6 +8,7 @@ from pathlib import Path
 from stash.cli import written
 from stash.cli.frame import reader, told
 from stash.cli.output import write_output
+from stash.cli.words import _
 from stash.model import Outline, Pattern, Piece
 from stash.model.wire import piece_json
 from stash.workroom import pattern_files
@@ -56,7 +57,7 @@ def reading_text(title: str, reading: Reading) -> str:
 def piece_line(piece: Piece) -> str:
     """One piece in one line: how many, which way, how large."""
     box = Outline(piece.outline_mm)
-    ways = " mirrored" if piece.mirrored_pair else " on the fold" if piece.on_fold else ""
+    ways = _(" mirrored") if piece.mirrored_pair else _(" on the fold") if piece.on_fold else ""
     size = written.piece_size(box.length_mm, box.width_mm)
     return f"  {piece.quantity} {piece.name}{ways}, {size}"
 
@@ -72,4 +73,7 @@ def estimate_value(one: LongEnough) -> dict[str, object]:
 
 def estimate_line(one: LongEnough) -> str:
     """One cut that is long enough."""
-    return f"  {one.cut.code}  {one.cut.cloth.name}, {written.tape(one.spare_mm)} spare"
+    return _(
+        "  {code}  {name}, {length} spare",
+        code=one.cut.code, name=one.cut.cloth.name, length=written.tape(one.spare_mm),
+    )

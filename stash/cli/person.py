@@ -8,6 +8,7 @@ from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import event_json, open_record
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Person
 from stash.quantity import Quantity, read_length
@@ -76,7 +77,7 @@ def list_(desk: Desk, as_json: bool) -> None:
     """List everyone on record."""
     with open_record(desk) as stash:
         everyone = people.everyone(stash)
-    text = "\n".join(map(person_line, everyone)) or "Nobody is on record yet."
+    text = "\n".join(map(person_line, everyone)) or _("Nobody is on record yet.")
     say({"people": [person_json(person) for person in everyone]}, text, as_json=as_json)
 
 

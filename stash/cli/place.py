@@ -6,6 +6,7 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import bin_line, cut_line, event_json, open_record
+from stash.cli.words import _
 from stash.workroom import places
 
 
@@ -35,8 +36,11 @@ def list_(desk: Desk, as_json: bool) -> None:
     with open_record(desk) as stash:
         rows = places.rows(stash)
     value = [{"name": row.name, "code": row.code, "things": row.things} for row in rows]
-    lines = [f"{row.code or 'no label'}  {row.name}, {row.things} things" for row in rows]
-    say({"places": value}, "\n".join(lines) or "There are no places yet.", as_json=as_json)
+    lines = [_(
+        "{code}  {name}, {things} things",
+        code=row.code or _("no label"), name=row.name, things=row.things,
+    ) for row in rows]
+    say({"places": value}, "\n".join(lines) or _("There are no places yet."), as_json=as_json)
 
 
 @command.command()

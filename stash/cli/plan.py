@@ -8,6 +8,7 @@ from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
 from stash.cli.open_record import open_record
+from stash.cli.words import _
 from stash.workroom import plans
 from stash.workroom.questions.plan_json import plan_json
 from stash.workroom.questions.plan_view import PlanView, show_plan
@@ -80,7 +81,10 @@ def made(desk: Desk, name: str, as_json: bool) -> None:
     """Record that the garments are sewn: the notions held for them leave their bins."""
     with open_record(desk) as stash:
         _event, view = plans.made(stash, name)
-    say(plan_json(view), f"{view.plan.name} was made on {view.plan.made}.", as_json=as_json)
+    say(plan_json(view), _(
+        "{name} was made on {made}.",
+        name=view.plan.name, made=view.plan.made,
+    ), as_json=as_json)
 
 
 @command.command()
@@ -101,7 +105,7 @@ def list_(desk: Desk, as_json: bool) -> None:
     """List all plans."""
     with open_record(desk) as stash:
         views = plans.views(stash)
-    text = "\n".join(map(_text, views)) or "There are no plans yet."
+    text = "\n".join(map(_text, views)) or _("There are no plans yet.")
     say({"plans": [plan_json(view) for view in views]}, text, as_json=as_json)
 
 
@@ -113,7 +117,10 @@ def remove(desk: Desk, name: str, as_json: bool) -> None:
     """Give up all holds and take the plan off the list."""
     with open_record(desk) as stash:
         _event, plan = plans.remove(stash, name)
-    say({"removed": plan.name}, f"Took the plan “{plan.name}” off the list.", as_json=as_json)
+    say({"removed": plan.name}, _(
+        "Took the plan “{name}” off the list.",
+        name=plan.name,
+    ), as_json=as_json)
 
 
 @command.command()
@@ -141,10 +148,13 @@ def choose(
 
 def _text(view: PlanView) -> str:
     lines = [view.plan.name]
-    lines += [f"  {g.garment} for {g.person}" if g.person else f"  {g.garment}"
+    lines += [_(
+        "  {garment} for {person}",
+        garment=g.garment, person=g.person,
+    ) if g.person else f"  {g.garment}"
               for g in view.plan.garments]
     for code, held in view.holdings.cuts.items():
         length = written.cut_length(held.to_mm - held.from_mm)
-        lines.append(f"  holds {length} of {code}")
-    lines += [f"  holds from bin {code}" for code in view.holdings.bins]
+        lines.append(_("  holds {length} of {code}", length=length, code=code))
+    lines += [_("  holds from bin {code}", code=code) for code in view.holdings.bins]
     return "\n".join(lines)

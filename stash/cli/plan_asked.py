@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from stash.cli import written
 from stash.cli.frame import reader
+from stash.cli.words import _
 from stash.sentences import Reader
 from stash.sentences.garments import garment_said
 from stash.workroom.opening import Stash
@@ -54,14 +55,20 @@ def chosen(stash: Stash, asked: ToChoose) -> tuple[Json, str]:
 
 def _making_text(answer: MakingAnswer, whose: Reader) -> str:
     lines = [
-        f"{_called(made.labels, whose)}: {made.cut.code}  {made.cut.cloth.name}, "
-        f"{written.cut_length(made.left_mm)} left"
+        _(
+            "{called}: {code}  {name}, {length} left",
+            called=_called(made.labels, whose), code=made.cut.code, name=made.cut.cloth.name,
+            length=written.cut_length(made.left_mm),
+        )
         for made in answer.made
     ]
-    lines += [f"{garment_said(label, whose)}: from no cut" for label in answer.unmade]
+    lines += [_(
+        "{garment}: from no cut",
+        garment=garment_said(label, whose),
+    ) for label in answer.unmade]
     for line in answer.notions:
         if not line.chosen:
-            lines.append(f"  buy {line_json(line, whose)['buy']}")
+            lines.append(_("  buy {buy}", buy=line_json(line, whose)['buy']))
     return "\n".join(lines)
 
 

@@ -10,7 +10,10 @@ from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.workroom.report import By, CutLay, Report, report
+
+WAYS = ("in", "used", "lost", "away", "waste")
 
 
 @click.command()
@@ -30,25 +33,37 @@ def command(desk: Desk, by: str, table: Path | None, as_json: bool) -> None:
 
 
 def _text(found: Report) -> str:
-    lines = [f"{'':<16} {'in':>10} {'used':>10} {'lost':>10} {'away':>10} {'waste':>10}"]
+    lines = [" " * 16 + "".join(f" {_(way):>10}" for way in WAYS)]
     for row in found.rows:
-        shown = [written.cut_length(row.mm.get(way, 0.0)) for way in ("in", "used", "lost", "away")]
+        shown = [written.cut_length(row.mm.get(way, 0.0)) for way in WAYS[:-1]]
         cells = "".join(f" {cell:>10}" for cell in [*shown, written.cut_length(row.waste_mm)])
         lines.append(f"{row.key or '-':<16}{cells}")
-    lines.append(f"Here now: {written.cut_length(found.here_mm)} of running cloth.")
+    lines.append(_(
+        "Here now: {length} of running cloth.",
+        length=written.cut_length(found.here_mm),
+    ))
     lines += [_lay(one) for one in found.lays[-10:]]
     if found.lays:
         home = found.published[0]
-        lines.append(f"Home layouts use {home.least_pct:g} to {home.most_pct:g} % of the cloth "
-                     f"({home.status}).")
+        lines.append(_(
+            "Home layouts use {least_pct} to {most_pct} % of the cloth ({status}).",
+            least_pct=format(home.least_pct, "g"), most_pct=format(home.most_pct, "g"),
+            status=home.status,
+        ))
     lines += [
-        f"  untouched since {one.since}: {one.code}  {one.name}, {written.cut_length(one.mm)}"
+        _(
+            "  untouched since {since}: {code}  {name}, {length}",
+            since=one.since, code=one.code, name=one.name, length=written.cut_length(one.mm),
+        )
         for one in found.idle[:5]
     ]
     return "\n".join(lines)
 
 
 def _lay(one: CutLay) -> str:
-    became = f"{one.utilisation:.0%} became pieces" if one.utilisation else "cut"
-    rag = f", {one.rag_g:.0f} g of rag" if one.rag_g else ""
+    became = _(
+        "{utilisation} became pieces",
+        utilisation=format(one.utilisation, ".0%"),
+    ) if one.utilisation else _("cut out")
+    rag = _(", {rag_g} g of rag", rag_g=format(one.rag_g, ".0f")) if one.rag_g else ""
     return f"  {one.on}  {one.plan or ''}: {one.name} {one.code}, {became}{rag}"

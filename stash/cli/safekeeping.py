@@ -12,6 +12,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.spreadsheet import import_table, is_table, template_command
+from stash.cli.words import _
 from stash.errors import StashError
 from stash.fact import Fact
 from stash.sentences import Reader
@@ -40,8 +41,10 @@ def backup(desk: Desk, file: Path, as_json: bool) -> None:
     with open_record(desk) as stash:
         report = safekeeping.back_up(stash, file)
     size = file.stat().st_size
-    _tell(report, f"{report.events} entries and {report.photos} picture files are in {file} "
-          f"({size:,} bytes).", as_json, file=str(file), bytes=size)
+    _tell(report, _(
+        "{events} entries and {photos} picture files are in {file} ({size} bytes).",
+        events=report.events, photos=report.photos, file=file, size=format(size, ","),
+    ), as_json, file=str(file), bytes=size)
 
 
 @command.command()
@@ -50,7 +53,10 @@ def backup(desk: Desk, file: Path, as_json: bool) -> None:
 def verify(file: Path, as_json: bool) -> None:
     """Look a backup FILE through, photographs too, without bringing it back."""
     report = _attempt(lambda: safekeeping.verify_file(file), as_json)
-    _tell(report, f"{file} is sound: {report.events} entries and {report.photos} picture files.",
+    _tell(report, _(
+        "{file} is sound: {events} entries and {photos} picture files.",
+        file=file, events=report.events, photos=report.photos,
+    ),
           as_json, file=str(file))
 
 
@@ -66,7 +72,10 @@ def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
     """
     report = _attempt(
         lambda: safekeeping.bring_back(file, desk.data, replace=replace), as_json)
-    _tell(report, f"{report.events} entries and {report.photos} picture files are back.", as_json,
+    _tell(report, _(
+        "{events} entries and {photos} picture files are back.",
+        events=report.events, photos=report.photos,
+    ), as_json,
           file=str(file), photos_lost=sum(f.kind == "photo_damaged" for f in report.faults))
 
 
@@ -76,7 +85,10 @@ def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
 def check(desk: Desk, as_json: bool) -> None:
     """Check file, ledger, tables and photographs, and name everything that is wrong."""
     report = safekeeping.check_record(desk.data)
-    _tell(report, f"The record is sound: {report.events} entries, {report.photos} photographs.",
+    _tell(report, _(
+        "The record is sound: {events} entries, {photos} photographs.",
+        events=report.events, photos=report.photos,
+    ),
           as_json, subjects=report.subjects, sound=report.ok)
 
 
@@ -89,13 +101,19 @@ def repair(desk: Desk, second: Path | None, as_json: bool) -> None:
     """Put the record right in one step, from the newest good copy where that is needed."""
     done = safekeeping.put_right(desk.data, second)
     if done.before.ok:
-        text = "The record is sound; nothing was changed."
+        text = _("The record is sound; nothing was changed.")
     else:
-        source = f"from the copy {done.copy}" if done.copy else "from its own ledger"
-        lost = "" if not done.lost else f" {done.lost} entries are lost."
-        later = f" {done.saved} later entries were kept too." if done.saved else ""
-        text = (f"Repaired {source}: {done.after.events} entries.{later}{lost} What lay there "
-                "before is put aside among the copies.")
+        source = _(
+            "from the copy {copy}",
+            copy=done.copy,
+        ) if done.copy else _("from its own ledger")
+        lost = "" if not done.lost else _(" {lost} entries are lost.", lost=done.lost)
+        later = _(" {saved} later entries were kept too.", saved=done.saved) if done.saved else ""
+        text = (_(
+            "Repaired {source}: {events} entries.{later}{lost} What lay there before is put "
+            "aside among the copies.",
+            source=source, events=done.after.events, later=later, lost=lost,
+        ))
     _tell(done.after, text, as_json, copy=str(done.copy or ""), saved=done.saved, lost=done.lost,
           was=[_fault(one) for one in done.before.faults])
 
@@ -116,8 +134,11 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
         found = [str(path) for path in safekeeping.copies_here(stash)]
         places = [{"place": c.place, "newest": str(c.newest or ""), "at": c.at}
                   for c in safekeeping.copies(stash)]
-    lines = found or ["There is no copy yet; the first is made tomorrow."]
-    lines += [f"{p['place']}: last copy {(p['at'] or 'none yet')[:16].replace('T', ' ')}"
+    lines = found or [_("There is no copy yet; the first is made tomorrow.")]
+    lines += [_(
+        "{place}: last copy {when}",
+        place=p['place'], when=(p['at'] or _("none yet"))[:16].replace('T', ' '),
+    )
               for p in places]
     say({"ok": True, "copies": found, "places": places}, "\n".join(lines), as_json=as_json)
 
@@ -139,7 +160,10 @@ def export(
     """
     with open_record(desk) as stash:
         report = safekeeping.take_out(stash, file, photos=photos, measurements=measurements)
-    _tell(report, f"{file} holds the tables and what each field means.", as_json, file=str(file))
+    _tell(report, _(
+        "{file} holds the tables and what each field means.",
+        file=file,
+    ), as_json, file=str(file))
 
 
 @command.command("import")
@@ -182,7 +206,7 @@ def table(desk: Desk, file: Path, as_json: bool) -> None:
     with open_record(desk) as stash:
         text = safekeeping.table(stash)
     write_output(file, text.encode("utf-8-sig"))
-    say({"ok": True, "file": str(file)}, f"The table is in {file}.", as_json=as_json)
+    say({"ok": True, "file": str(file)}, _("The table is in {file}.", file=file), as_json=as_json)
 
 
 def _tell(report: Findings, text: str, as_json: bool, **more: object) -> None:
@@ -191,9 +215,9 @@ def _tell(report: Findings, text: str, as_json: bool, **more: object) -> None:
     value = {"ok": report.ok, "events": report.events, "photos": report.photos, "faults": faults}
     said = [str(one["says"]) for one in faults[:20]]
     if len(faults) > 20:
-        said.append(f"And {len(faults) - 20} more.")
+        said.append(_("And {number} more.", number=len(faults) - 20))
     if faults and "was" not in more:
-        said.append("“lengthwise record repair” puts right what can be put right.")
+        said.append(_("“lengthwise record repair” puts right what can be put right."))
     say({**value, **more}, "\n".join(said or [text]), as_json=as_json)
     if not report.ok:
         sys.exit(1)

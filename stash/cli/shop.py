@@ -10,6 +10,7 @@ import click
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Repeat
 from stash.quantity import Quantity, listed, read_length, read_size
@@ -63,7 +64,7 @@ def command(
             errand.for_garments(stash, garments, people, {}, hoped) if garments
             else errand.for_plans(stash, name, hoped)
         )
-        title = f"To buy for {name}" if name else "To buy"
+        title = _("To buy for {name}", name=name) if name else _("To buy")
         answer, whose = errand.run(stash, wanted, title, seconds, workers=2), reader()
     if card:
         write_output(card, errand.card_file(answer, form, whose))
@@ -114,21 +115,27 @@ def _text(answer: ShopAnswer, whose: Reader) -> str:
     card = answer.card
     lines = []
     for made in answer.making.made if answer.making else ():
-        lines.append(f"{_called(made.labels, whose)} from {made.cut.code}  {made.cut.cloth.name}")
+        lines.append(_(
+            "{called} from {code}  {name}",
+            called=_called(made.labels, whose), code=made.cut.code, name=made.cut.cloth.name,
+        ))
     for cloth in card.cloths:
-        lines.append(f"Cloth for {said(cloth.what, whose)}:")
+        lines.append(_("Cloth for {what}:", what=said(cloth.what, whose)))
         lines += [f"  {_row(length, card, whose)}" for length in cloth.lengths]
         lines += [f"  {said(note, whose)}" for note in cloth.notes]
     for notion in card.notions:
         lines.append(f"{said(notion.what, whose)}. {tell(notion.nearest, whose)}")
     if not card.cloths and not card.notions:
-        lines.append("There is nothing to buy.")
+        lines.append(_("There is nothing to buy."))
     return "\n".join(lines)
 
 
 def _row(length: Length, card: Card, whose: Reader) -> str:
     cost = cost_text(length, card.currency, whose)
-    return f"{width_text(length, whose)} wide: {length_text(length, whose)}  {cost}".rstrip()
+    return _(
+        "{width} wide: {length}  {cost}",
+        width=width_text(length, whose), length=length_text(length, whose), cost=cost,
+    ).rstrip()
 
 
 def _called(labels: Iterable[str], whose: Reader) -> str:

@@ -11,6 +11,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.input import read_file
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
+from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.workroom.spreadsheets.bring_in import BroughtIn, bring_in
 from stash.workroom.spreadsheets.headings import Headings, as_said, headings_of, of_heading
@@ -54,14 +55,17 @@ def _tell(done: BroughtIn, left_out: list[str], rehearse: bool, as_json: bool) -
     refused = done.count("refused")
     lines = [f"{row['row']:>6}  {row['fate']:<8} {row['says']}" for row in rows]
     if left_out:
-        lines.append(f"Not read: {', '.join(left_out)}.")
+        lines.append(_("Not read: {names}.", names=', '.join(left_out)))
     if refused:
-        lines.append(f"{refused} rows are refused, so nothing was written.")
+        lines.append(_("{refused} rows are refused, so nothing was written.", refused=refused))
     elif rehearse:
-        lines.append(f"Nothing was written; {done.changing} rows would be.")
+        lines.append(_("Nothing was written; {changing} rows would be.", changing=done.changing))
     else:
-        lines.append(f"{done.written} rows written."
-                     + (f" Taken back with: lengthwise undo {done.event.id}" if done.event else ""))
+        lines.append(_("{written} rows written.", written=done.written)
+                     + (_(
+                         " Taken back with: lengthwise undo {id}",
+                         id=done.event.id,
+                     ) if done.event else ""))
     value = {"rows": rows, "written": done.written, "not_read": left_out,
              "event": done.event.id if done.event else None}
     say(value, "\n".join(lines), as_json=as_json)
@@ -84,4 +88,4 @@ def template_command(desk: Desk, file: Path, with_stock: bool, as_json: bool) ->
     else:
         content = template(desk.reader, kind)
     write_output(file, content)
-    say({"ok": True, "file": str(file)}, f"The table is in {file}.", as_json=as_json)
+    say({"ok": True, "file": str(file)}, _("The table is in {file}.", file=file), as_json=as_json)

@@ -6,6 +6,7 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import event_json, history_line, open_record
+from stash.cli.words import _
 from stash.workroom import history
 
 
@@ -24,10 +25,10 @@ def command(desk: Desk, event: int | None, listing: bool, as_json: bool) -> None
             events = history.latest(stash, 20)
             text = "\n".join(f"{history_line(e)}  {e.code}" for e in events)
             value = {"events": [event_json(e) for e in events]}
-            say(value, text or "The ledger is empty.", as_json=as_json)
+            say(value, text or _("The ledger is empty."), as_json=as_json)
             return
         undone = (
             history.undo_newest(stash) if event is None else history.undo(stash, event)
         )
-    text = f"Entry {undone.undoes} ({undone.code}) was taken back."
+    text = _("Entry {undoes} ({code}) was taken back.", undoes=undone.undoes, code=undone.code)
     say(event_json(undone), text, as_json=as_json)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 
 from stash.units import System
@@ -20,3 +21,10 @@ class Reader:
 
 METRIC = Reader(System.METRIC)
 """Whoever has not said otherwise."""
+
+
+def spoken() -> str:
+    """The language of this terminal, where there is a catalogue for it."""
+    asked = (os.environ.get(name) for name in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"))
+    said = next(filter(None, asked), "en")[:2]
+    return said if said in LANGUAGES else "en"

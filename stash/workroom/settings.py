@@ -6,7 +6,6 @@ Every door reads the settings here, and writes them here: the page of settings a
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -21,7 +20,7 @@ from stash.model.cloth import REMNANT_MM
 from stash.notions.machines import Machine
 from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
-from stash.sentences.reader import LANGUAGES
+from stash.sentences.reader import LANGUAGES, spoken
 from stash.store import Stash
 from stash.units import System
 from stash.workroom.opening import has_stash, open_stash
@@ -116,12 +115,6 @@ def reader_of(data: Path) -> Reader:
     except StashError:  # a record that cannot be opened must still be spoken of
         pass
     return Reader(System.METRIC, spoken())
-
-
-def spoken() -> str:
-    """The language of this terminal, where there is a catalogue for it."""
-    said = os.environ.get("LC_ALL") or os.environ.get("LANG") or "en"
-    return said[:2] if said[:2] in LANGUAGES else "en"
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:

@@ -11,13 +11,16 @@ import ast
 import io
 from collections.abc import Iterator
 from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
 
+import click
 from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
+from stash.cli.words import paragraphs
 from stash.cloth_kinds import weight_words
 from stash.draft.altering.edge_terms import EDGE_NAMES
 from stash.draft.catalogue import about, draft, garments
@@ -27,30 +30,36 @@ from stash.errors import StashError
 from stash.fibres import fibres
 from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
-from stash.model import NotionKind, Part, Role
+from stash.ledger import Kind
+from stash.model import NotionKind, Part, Role, Spread
+from stash.model.role import DeviceRole
 from stash.notions.cautions import KEYS, caution
 from stash.notions.thread import stitches
 from stash.pattern.marked import SAID
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
 from stash.sentences.reader import LANGUAGES
-from stash.sentences.translations import DOMAIN, FOLDER
+from stash.sentences.translations import DOMAIN, FOLDER, translated
 from stash.sentences.wording import WORDING
 from stash.sentences.wording.garments import GARMENTS
 from stash.spreadsheet.columns import column_keys, heading
 from stash.workroom.cut_orders import CUT_ORDERS
+from web.command import COMMANDS, main
 from web.texts import one_line
 
 Text = str | tuple[str, str]
 HOUSE = Path(__file__).parents[2]
 WEB = HOUSE / "web"
+HELP = "help of a command"
 PLURALS = {"fr": "(n > 1)", "de": "(n != 1)"}
 
 
 def every_text() -> list[Text]:
     """Each text once: a sentence, or a pair of singular and plural."""
     found: dict[str, Text] = {}
-    for text in (*WORDING.values(), *_of_pages(), *_of_drawings(), *_of_tables(), *_terms()):
+    for text in (
+        *WORDING.values(), *_of_pages(), *_of_drawings(), *_of_tables(), *_terms(), *CLICK_SAYS
+    ):
         key = text if isinstance(text, str) else text[0]
         if key.strip():
             found.setdefault(key, text)
@@ -65,10 +74,16 @@ def _of_pages() -> Iterator[Text]:
             for _line, text, _comments, _context in extract("jinja2", page, keywords):
                 yield one_line(text) if isinstance(text, str) else (
                     one_line(text[0]), one_line(text[1]))
-    for path in sorted(WEB.rglob("*.py")):
+    for path in _modules():
         with path.open("rb") as module:
             for _line, text, _comments, _context in extract("python", module, keywords):
                 yield text if isinstance(text, str) else (text[0], text[1])
+
+
+def _modules() -> list[Path]:
+    """The modules of pages and commands: what they say stands in ``_()``."""
+    rooms = (WEB, HOUSE / "stash" / "cli", HOUSE / "labels" / "cli")
+    return sorted(path for room in rooms for path in room.rglob("*.py"))
 
 
 def _of_drawings() -> Iterator[str]:
@@ -89,7 +104,7 @@ def _of_drawings() -> Iterator[str]:
 
 def _of_tables() -> Iterator[str]:
     """Words in tables at the top of the pages' modules, which ``_()`` gets by name."""
-    for path in sorted(WEB.rglob("*.py")):
+    for path in _modules():
         source = path.read_text(encoding="utf-8")
         if "import _" not in source:
             continue
@@ -114,7 +129,7 @@ def _strings(node: ast.expr) -> Iterator[str]:
 
 def _is_said(text: str) -> bool:
     plain = any(c.isalpha() for c in text) and not any(mark in text for mark in "{}<>/%_#=;")
-    return plain and not text[0].isdigit() and not text.endswith("-")
+    return plain and text[0].isalpha() and not text.endswith("-")
 
 
 def _terms() -> Iterator[str]:
@@ -140,7 +155,7 @@ def _terms() -> Iterator[str]:
     yield from (one.word for one in weight_words())
     yield from (heading(key, "en") for key in column_keys())
     yield from sorted(_piece_names())
-    for words in (NotionKind, Part, Role):
+    for words in (NotionKind, Part, Role, Spread, Kind, DeviceRole):
         yield from (word.value for word in words)
 
 
@@ -158,6 +173,38 @@ def _piece_names() -> set[str]:
     return names
 
 
+CLICK_SAYS: tuple[Text, ...] = (
+    "Usage:", "Options", "Commands", "Show this message and exit.", "Show the version and exit.",
+    "default: {default}", "required", "Error: {message}", "Aborted!", "Missing command.",
+    "Try '{command} {option}' for help.", "Missing argument", "Missing option",
+    "Invalid value: {message}", "Invalid value for {param_hint}: {message}",
+    "No such option {name!r}.", "No such command {name!r}.",
+    ("Did you mean {possibility}?", "(Did you mean one of: {possibilities}?)"),
+    ("Got unexpected extra argument ({args})", "Got unexpected extra arguments ({args})"),
+    ("Option {name!r} requires an argument.", "Option {name!r} requires {nargs} arguments."),
+    ("{value!r} is not {choice}.", "{value!r} is not one of {choices}."),
+    "{value!r} is not a valid {number_type}.", "{value} is not in the range {range}.",
+    "{name} {filename!r} does not exist.", "{name} {filename!r} is a directory.",
+    "Choose from:\n\t{choices}", "file", "directory", "path",
+)
+"""What the library of the command line says itself, as its source has it."""
+
+
+def every_help() -> list[str]:
+    """What commands and their options say of themselves."""
+    found = {line: None for _module, line in COMMANDS.values()}
+    for command in (main, *(import_module(module).command for module, _line in COMMANDS.values())):
+        found |= dict.fromkeys(_helps(command))
+    return list(found)
+
+
+def _helps(command: click.Command) -> Iterator[str]:
+    yield from paragraphs(command.help)
+    yield from (p.help for p in command.params if isinstance(p, click.Option) and p.help)
+    for inner in getattr(command, "commands", {}).values():
+        yield from _helps(inner)
+
+
 def renew(language: str) -> Catalog:
     """The catalogue of a language with every text of today, what was translated kept."""
     path = FOLDER / language / "LC_MESSAGES" / f"{DOMAIN}.po"
@@ -173,6 +220,10 @@ def renew(language: str) -> Catalog:
     for text in every_text():
         before = known.get(text if isinstance(text, str) else text[0])
         fresh.add(text, string=_kept(before) if before else None)
+    for line in every_help():
+        before = known.get(line)
+        if line not in fresh:
+            fresh.add(line, string=_kept(before) if before else None, user_comments=[HELP])
     with path.open("wb") as kept:
         write_po(kept, fresh, width=100, sort_output=True, omit_header=False)
     with path.with_suffix(".mo").open("wb") as compiled:
@@ -187,8 +238,8 @@ def _kept(message: Message) -> str | tuple[str, ...]:
 
 
 def missing(catalogue: Catalog) -> list[Text]:
-    """The texts that have no translation yet."""
-    return [m.id for m in catalogue if m.id and not (
+    """The texts that have no translation yet; help without one is shown in English."""
+    return [m.id for m in catalogue if m.id and HELP not in m.user_comments and not (
         m.string if isinstance(m.string, str) else m.string and all(m.string))]
 
 
@@ -196,3 +247,5 @@ if __name__ == "__main__":
     for one in LANGUAGES[1:]:
         left = missing(renew(one))
         print(f"{one}: {len(left)} texts to translate")
+        if left := [line for line in every_help() if translated(line, one) == line]:
+            print(f"    and lines of help in English: {left[:5]}")

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.words import _
 from stash.demo import NAME, fill, is_another_stash
 from stash.errors import Conflict
 from stash.workroom.opening import open_stash
@@ -24,8 +25,11 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
         if is_another_stash(stash):
             raise Conflict("not_the_demo", folder=str(desk.data))
         made = fill(stash)
-    say(made, f"{NAME} is ready in {desk.data}: {len(made['cuts'])} cuts, {len(made['bins'])} "
-        f"bins, {len(made['people'])} people.", as_json=as_json)
+    say(made, _(
+        "{loft} is ready in {data}: {cuts} cuts, {bins} bins, {people} people.",
+        loft=NAME, data=desk.data, cuts=len(made['cuts']), bins=len(made['bins']),
+        people=len(made['people']),
+    ), as_json=as_json)
     if not no_serve:
         from web.serving import Serving, run  # the pages are loaded when they are to be answered
 

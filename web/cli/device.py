@@ -10,6 +10,7 @@ import qrcode
 from labels.local_name import lan_address
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import open_record
+from stash.cli.words import _
 from stash.workroom import devices
 from stash.workroom.devices import Device, DeviceRole
 
@@ -26,9 +27,12 @@ def list_(desk: Desk, as_json: bool) -> None:
     """List the paired devices, what each may do, and when it was last used."""
     with open_record(desk) as stash:
         found = devices.everyone(stash)
-    lines = [f"{d.name}: may {d.role.value}; last used {d.last_used or 'never'}" for d in found]
+    lines = [_(
+        "{name}: may {role}; last used {last_used}",
+        name=d.name, role=_(d.role.value), last_used=d.last_used or _("never"),
+    ) for d in found]
     say({"ok": True, "devices": [_json(d) for d in found]},
-        "\n".join(lines or ["No device is paired."]), as_json=as_json)
+        "\n".join(lines or [_("No device is paired.")]), as_json=as_json)
 
 
 @command.command()
@@ -47,7 +51,10 @@ def pair(desk: Desk, name: str, role: str, port: int, as_json: bool) -> None:
     url = f"https://{lan_address() or 'localhost'}:{port}/devices/pair?s={made.secret}"
     value = {"ok": True, "name": made.name, "role": made.role.value, "url": url,
              "until": made.until}
-    say(value, f"{_drawn(url)}\nScan this with {made.name}, or open {url}", as_json=as_json)
+    say(value, _(
+        "{drawn}\nScan this with {name}, or open {url}",
+        drawn=_drawn(url), name=made.name, url=url,
+    ), as_json=as_json)
 
 
 @command.command()
@@ -58,7 +65,10 @@ def revoke(desk: Desk, name: str, as_json: bool) -> None:
     """Let the device NAME in no more."""
     with open_record(desk) as stash:
         gone = devices.revoke(stash, name)
-    say({"ok": True, "device": _json(gone)}, f"{gone.name} is let in no more.", as_json=as_json)
+    say({"ok": True, "device": _json(gone)}, _(
+        "{name} is let in no more.",
+        name=gone.name,
+    ), as_json=as_json)
 
 
 def _json(device: Device) -> dict[str, object]:

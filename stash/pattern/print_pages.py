@@ -9,13 +9,15 @@ from shapely.geometry import box
 
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.model import Pattern, Piece
+from stash.model import Joined, Pattern, Piece
 from stash.pattern.figure import Figure, Ink
 from stash.pattern.lettering import Style, Words, cutting_words, word
 from stash.pattern.pieces_svg import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.sentences import METRIC, Reader
+from stash.sentences.quantities import written
 from stash.sentences.saying import piece_named
+from stash.sentences.translations import translated
 
 POINTS_PER_MM = 72 / 25.4
 STEPS = (
@@ -24,6 +26,10 @@ STEPS = (
     "Glue it over the shaded strip of the page before it, so that the crosses meet.",
     "The map shows where each page goes: row letter, then column number.",
 )
+
+
+MOST_SEAMS = 14
+EASE_MM = 1.0  # what is eased by less is sewn as it lies
 
 
 def tiled_pdf(
@@ -47,9 +53,10 @@ def tiled_pdf(
         complete=True,
     )
     tiling = tile(pieces, sheet, style)
+    joins = pattern.joins if isinstance(pattern, Pattern) else ()
     with Document(tiling.paper_mm) as pdf:
         pdf.set_title(title or "Pattern pieces")
-        _check_page(pdf, tiling, pieces, title, style)
+        _check_page(pdf, tiling, pieces, (title, sewn_lines(joins, style)), style)
         for page in tiling.tiles:
             _page(pdf, tiling, page, style)
         return bytes(pdf.output())
@@ -136,9 +143,13 @@ def _cross(pdf: Document, x: float, y: float) -> None:
 
 
 def _check_page(
-    pdf: Document, tiling: Tiling, pieces: Sequence[Piece], title: str, style: Style
+    pdf: Document, tiling: Tiling, pieces: Sequence[Piece], said: tuple[str, list[str]],
+    style: Style,
 ) -> None:
-    """The page to print and measure before all the others."""
+    """The page to print and measure before all the others; ``said`` is its title, and what is
+    sewn to what.
+    """
+    title, sewn = said
     pdf.add_page()
     left, width = 16.0, tiling.paper_mm[0] - 32.0
     pdf.set_text_color(INK)
@@ -150,7 +161,9 @@ def _check_page(
     draw_test_square(pdf, left, 60.0, style)
     _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12), style)
     _piece_list(pdf, pieces, (left, 122.0), style)
-    _map(pdf, tiling, (left, 128.0 + 4.6 * min(len(pieces), 12)), width, style)
+    _sewn_list(pdf, sewn, (left + 0.56 * width, 122.0))
+    rows = max(min(len(pieces), 12), len(sewn))
+    _map(pdf, tiling, (left, 128.0 + 4.6 * rows), width, style)
 
 
 def draw_test_square(pdf: Document, x: float, y: float, style: Style) -> None:
@@ -197,6 +210,35 @@ def _piece_list(
     if len(shown) < len(pieces):
         more = word(style, "and {n} more", n=str(len(pieces) - len(shown)))
         pdf.text(x, y + 4.6 * len(shown), more)
+
+
+def sewn_lines(joins: Sequence[Joined], style: Style) -> list[str]:
+    """Which edge is sewn to which, how long the seam is, and what is eased or gathered in."""
+    lines = [_sewn(join, style) for join in joins]
+    if len(lines) <= MOST_SEAMS:
+        return [word(style, "What is sewn to what"), *lines] if lines else []
+    more = word(style, "and {n} more", n=str(len(lines) - MOST_SEAMS + 1))
+    return [word(style, "What is sewn to what"), *lines[: MOST_SEAMS - 1], more]
+
+
+def _sewn(join: Joined, style: Style) -> str:
+    language = style.reader.language
+    one, other = (
+        f"{piece_named(piece, style.reader)}, {translated(edge, language)}"
+        for piece, edge in (join.a, join.b)
+    )
+    shorter = written("measure_mm", min(join.a_mm, join.b_mm), style.reader)
+    if abs(join.ease_mm) < EASE_MM:
+        return f"{one} – {other}: {shorter}"
+    longer = written("measure_mm", max(join.a_mm, join.b_mm), style.reader)
+    return f"{one} – {other}: {longer} → {shorter}"
+
+
+def _sewn_list(pdf: Document, lines: Sequence[str], corner: tuple[float, float]) -> None:
+    x, y = corner
+    for row, said in enumerate(lines):
+        pdf.set_font(FAMILY, "B" if row == 0 else "", 9.5 if row == 0 else 7.5)
+        pdf.text(x, y + 4.6 * row, printable(said))
 
 
 def _map(

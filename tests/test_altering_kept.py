@@ -119,7 +119,7 @@ def test_the_page_makes_the_steps_and_keeps_them(web_client, web_stash):
     """Without scripts: a form a step, before beside after, and a name keeps it."""
     web_stash.people.save(Person(name="Odile", measurements_mm=WOMEN["Odile"], body="women"))
     address = "/alter/?of=straight-skirt&person=Odile&option-waist=fitted"
-    step = web_client.get(f"{address}&do=move&dart=front|waist+1&to=front|side&at=9")
+    step = web_client.get(f"{address}&do=move&move-dart=front|waist+1&move-to=front|side&move-at=9")
     assert step.status_code == 303
     page = web_client.get(step.headers["Location"])
     text = page.get_data(as_text=True)
@@ -139,8 +139,8 @@ def test_the_page_says_what_cannot_be(web_client, web_stash):
     """Edges of two pieces, a step nobody knows, a length that is none."""
     web_stash.people.save(Person(name="Odile", measurements_mm=WOMEN["Odile"], body="women"))
     address = "/alter/?of=straight-skirt&person=Odile&option-waist=fitted"
-    for query in ("do=move&dart=front|waist+1&to=back|side", "do=dance", "do=move",
-                  "do=facing&from=front|waist&width=wide", "step=nonsense"):
+    for query in ("do=move&move-dart=front|waist+1&move-to=back|side", "do=dance", "do=move",
+                  "do=facing&facing-from=front|waist&facing-width=wide", "step=nonsense"):
         page = web_client.get(f"{address}&{query}")
         assert page.status_code == 422 and 'role="alert"' in page.get_data(as_text=True)
 

@@ -125,9 +125,19 @@ def again(name: str):
     return redirect(url_for("patterns.show", name=kept.name), 303)
 
 
+def _named(field: str) -> str:
+    """The field's own name: each form's fields begin with what it does."""
+    return f"{request.args.get('do', '')}-{field}"
+
+
+def _asked(field: str) -> str:
+    """What was chosen or typed in a field of the form that was sent."""
+    return request.args.get(_named(field), "").strip()
+
+
 def _two(field: str) -> tuple[str, str]:
     """The piece and the edge (or the dart) that were chosen in one list."""
-    piece, _bar, edge = request.args.get(field, "").partition("|")
+    piece, _bar, edge = _asked(field).partition("|")
     if not edge:
         raise _not_said()
     return piece, edge
@@ -135,16 +145,17 @@ def _two(field: str) -> tuple[str, str]:
 
 def _length(field: str) -> str:
     """A length as words; empty where none was typed."""
-    typed = request.args.get(field, "").strip()
+    typed = _asked(field)
     if not typed:
         return ""
-    return f"{read_length(typed, Quantity.PATTERN, field=field, system=system()):g}mm"
+    mm = read_length(typed, Quantity.PATTERN, field=_named(field), system=system())
+    return f"{mm:g}mm"
 
 
 def _needed(field: str) -> str:
     words = _length(field)
     if not words:
-        raise InvalidInput("field_empty", label=_("How much"), field=field)
+        raise InvalidInput("field_empty", label=_("How much"), field=_named(field))
     return words
 
 
@@ -152,7 +163,8 @@ def _same_piece(piece: str, field: str) -> str:
     """The edge chosen in another list, which must be of the same piece."""
     other, edge = _two(field)
     if other != piece:
-        raise InvalidInput("edges_of_two_pieces", piece=piece, other=other, field=field)
+        raise InvalidInput(
+            "edges_of_two_pieces", piece=piece, other=other, field=_named(field))
     return edge
 
 
@@ -180,21 +192,21 @@ def _panel() -> str:
 
 def _seam() -> str:
     piece, start = _two("from")
-    end = "fold" if request.args.get("to") == "fold" else _same_piece(piece, "to")
+    end = "fold" if _asked("to") == "fold" else _same_piece(piece, "to")
     words = f"add seam {piece} from {start} {_length('from-at')} to {end} {_length('at')}"
     allowed = _length("allowance")
     return " ".join(f"{words} {f'allowance {allowed}' if allowed else ''}".split())
 
 
 def _fold() -> str:
-    return f"cut panel {request.args.get('piece', '')} along fold"
+    return f"cut panel {_asked('piece')} along fold"
 
 
 def _spread() -> str:
     piece, hinge = _two("from")
     edge = _same_piece(piece, "to")
-    cuts = request.args.get("cuts", "").strip() or "1"
-    both = " at both edges" if "both" in request.args else ""
+    cuts = _asked("cuts") or "1"
+    both = " at both edges" if _asked("both") else ""
     return (f"slash and spread {piece} from {hinge} to {edge}, {cuts} cuts, "
             f"{_needed('amount')} each{both}")
 

@@ -80,7 +80,7 @@ function said(form, button) {
 const line = document.querySelector("[data-pocket-waiting]");
 function show(acts) {
   line.hidden = acts.length === 0;
-  line.querySelector("[data-count]").textContent = acts.length;
+  line.querySelector("[data-how-many]").textContent = acts.length;
 }
 
 addEventListener("queue-changed", (event) => show(event.detail));

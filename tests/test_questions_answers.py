@@ -210,3 +210,17 @@ def test_what_is_held_is_the_lay_of_the_answer_itself(stash: Stash):
     held = show_plan(stash, "tour").lays[code]
     assert (held.lay, held.pieces, held.garments) == (
         named.laid.lay, named.laid.pieces, named.laid.garments)
+
+
+def test_holding_another_lay_gives_the_first_up_in_one_entry_with_one_undo(stash: Stash):
+    """A second thought is one act: undone, the first lay is held as before."""
+    one, other = receive(stash, "Drill", 230, 1500.0), receive(stash, "Twill", 230, 1500.0)
+    hold_lay(stash, "tour", ask(stash, "shorts"), one, QUICK)
+    before, count = show_plan(stash, "tour").holdings, len(list(stash.ledger.events()))
+
+    view, event = hold_lay(stash, "tour", ask(stash, "shorts"), other, QUICK)
+
+    assert list(view.holdings.cuts) == [other]
+    assert len(list(stash.ledger.events())) == count + 1
+    stash.ledger.undo(event.id)
+    assert show_plan(stash, "tour").holdings == before

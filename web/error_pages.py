@@ -19,7 +19,7 @@ from stash.fact import Fact, fact
 from stash.sentences import say
 from stash.workroom.opening import trouble_of
 from web.config import PHOTO_BYTES
-from web.devices.door import Refused
+from web.devices.door import SAFE, Refused
 from web.request_stash import reader
 from web.texts import _
 
@@ -117,4 +117,6 @@ def _answer(sentence: str, status: int, error: StashError | None = None):
     if isinstance(request.routing_exception, BadHost):  # no link can be made to such a host
         return Response(sentence, status, mimetype="text/plain"), status
     mend = error is not None and error.fact.kind in MENDED
-    return render_template("error.html", sentence=sentence, status=status, mend=mend), status
+    stranger = error is not None and error.fact.kind == "device_unknown"
+    return render_template("error.html", sentence=sentence, status=status, mend=mend,
+                           stranger=stranger, looking=request.method in SAFE), status

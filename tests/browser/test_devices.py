@@ -1,0 +1,133 @@
+"""A phone is paired by the code on the computer's screen, seen, and revoked, in Chromium.
+
+The computer's browser asks by 127.0.0.1; the phone is a second browser that comes over the
+network's address and the secure connection, with cookies of its own.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import socket
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from playwright.sync_api import expect
+from pyzbar import pyzbar
+
+from labels.local_name import lan_address
+from stash.model import Cloth, Cut, Outline, Person
+from stash.store import open_stash
+from web import create_app
+from web.http_server import answering
+from web.secure.certificate import certificate_for
+
+pytestmark = [pytest.mark.browser, pytest.mark.zbar]
+SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
+NAME = "Wren’s phone"
+
+
+@pytest.fixture(scope="module")
+def shared(tmp_path_factory):
+    """A stash shared on the network: (address on the computer itself, folder, code of a cut)."""
+    if (lan := lan_address()) is None:
+        pytest.skip("this machine has no address on a network; connect it to one")
+    data = tmp_path_factory.mktemp("shared") / "stash"
+    with open_stash(data) as stash:
+        code = stash.cuts.receive(Cut(
+            code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(3000, 1400))).code
+        stash.people.save(Person(name="Pip Okell", measurements_mm={"chest": 660.0}))
+    with socket.socket() as free:
+        free.bind(("0.0.0.0", 0))
+        secure_port = free.getsockname()[1]
+    app = create_app(data, {"SECURE_PORT": secure_port})
+    paper = certificate_for(data / "secure", ["localhost"], ["127.0.0.1", lan])
+    with (answering(app, "127.0.0.1", 0) as plain,
+          answering(app, "0.0.0.0", secure_port, paper)):
+        yield f"http://127.0.0.1:{plain.port}", data, code
+
+
+@pytest.fixture(params=list(SIZES))
+def two(request, browser, shared):
+    """The computer's page and a phone's, each at the size; the computer's folder is clean."""
+    sizes = {"viewport": SIZES[request.param]}
+    desk, phone = browser.new_context(**sizes), browser.new_context(
+        **sizes, ignore_https_errors=True)
+    yield desk.new_page(), phone.new_page(), request.param
+    desk.close()
+    phone.close()
+
+
+def pictured(page, name: str, tmp_path_factory) -> None:
+    """No line is wider than the screen; the picture is kept to be looked at."""
+    folder = Path(tmp_path_factory.getbasetemp()) / "devices"
+    folder.mkdir(exist_ok=True)
+    page.screenshot(path=folder / f"{name}.png", full_page=True)
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), name
+
+
+def offered(desk, address: str, role: str) -> str:
+    """What the code on the computer's screen says, read from its picture by zbar."""
+    desk.goto(f"{address}/devices/")
+    desk.get_by_label("The name of the device").fill(NAME)
+    desk.get_by_label("What it may do").select_option(role)
+    desk.get_by_role("button", name="Show the code").click()
+    drawing = desk.locator("svg.pairing")
+    expect(drawing).to_be_visible()
+    (found,) = pyzbar.decode(Image.open(io.BytesIO(drawing.screenshot())))
+    return found.data.decode()
+
+
+def test_a_phone_is_paired_used_and_revoked(two, shared, tmp_path_factory):
+    """Nothing before, its role after, its name beside what it records, nothing once revoked."""
+    desk, phone, size = two
+    address, data, code = shared
+    url = offered(desk, address, "record")
+    secure = url.partition("/devices/")[0]
+    pictured(desk, f"code-{size}", tmp_path_factory)
+
+    assert phone.goto(f"{secure}/c/{code}").status == 403
+    pictured(phone, f"stranger-{size}", tmp_path_factory)
+    phone.goto(url)
+    pictured(phone, f"pair-{size}", tmp_path_factory)
+    phone.get_by_role("button", name="Pair").click()
+    expect(phone.get_by_text(NAME)).to_be_visible()
+    pictured(phone, f"paired-{size}", tmp_path_factory)
+
+    phone.goto(f"{secure}/c/{code}")
+    expect(phone.get_by_role("heading", name="Dune").first).to_be_visible()
+    assert phone.goto(f"{secure}/people/").status == 403
+    pictured(phone, f"too-small-{size}", tmp_path_factory)
+    answer = phone.request.post(f"{secure}/cuts/{code}/move", form={"place": f"Shelf {size}"},
+                                headers={"Origin": secure})
+    assert answer.ok
+    with open_stash(data) as stash:
+        newest = stash.ledger.latest(1)[0]
+    assert (newest.device, newest.kind.value) == (NAME, "move")
+
+    desk.goto(f"{address}/devices/")
+    expect(desk.get_by_role("listitem").filter(has_text=NAME)).to_contain_text(
+        re.compile(r"last used\s+20\d\d-"))
+    expect(desk.get_by_role("listitem").filter(has_text=NAME)).to_contain_text("look and record")
+    pictured(desk, f"list-{size}", tmp_path_factory)
+    desk.get_by_role("button", name="Revoke").click()
+    expect(desk.get_by_text("is let in no more")).to_be_visible()
+    pictured(desk, f"revoked-{size}", tmp_path_factory)
+    assert phone.goto(f"{secure}/c/{code}").status == 403
+
+
+def test_a_code_read_a_second_time_pairs_nobody(two, shared, tmp_path_factory):
+    """Whoever photographs the screen later gets nothing but a sentence."""
+    desk, phone, size = two
+    url = offered(desk, shared[0], "look")
+    phone.goto(url)
+    phone.get_by_role("button", name="Pair").click()
+    phone.context.clear_cookies()
+    phone.goto(url)
+    phone.get_by_role("button", name="Pair").click()
+    pictured(phone, f"used-{size}", tmp_path_factory)
+    assert phone.context.cookies() == [] or all(
+        cookie["name"] != "lengthwise-device" for cookie in phone.context.cookies())
+    desk.goto(f"{shared[0]}/devices/")
+    desk.get_by_role("button", name="Revoke").click()

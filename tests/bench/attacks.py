@@ -40,6 +40,7 @@ from web.http_server import answering
 
 ROOT = Path(__file__).parents[2]
 COMMAND = (sys.executable, "-c", "from web.command import main; main()")
+AROUND = {**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))}
 BOUNDARY = "attack"
 SVG = (b'<v:svg xmlns:v="http://www.w3.org/2000/svg" xmlns:k="http://www.w3.org/1999/xlink" '
        b'width="90mm" height="90mm" viewBox="0 0 90 90"><v:g id="n0"><v:rect width="9" '
@@ -61,7 +62,7 @@ def run(room: Path, *words: str, seconds: float = 60.0, **more) -> subprocess.Co
     """A command on the stash in the room, within so many seconds."""
     return subprocess.run(
         [*COMMAND, "--data", str(room / "loft"), *words], capture_output=True, timeout=seconds,
-        env={**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))}, check=False, **more)
+        env=AROUND, check=False, **more)
 
 
 def refused(done: subprocess.CompletedProcess) -> list[str]:
@@ -109,7 +110,7 @@ def restore_killed(room: Path) -> list[str]:
         bringing = subprocess.Popen(
             [*COMMAND, "--data", str(place), "record", "restore", str(room / "kept.zip")],
             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-            env={**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))})
+            env=AROUND)
         time.sleep(0.4 + 0.12 * number)
         bringing.kill()
         bringing.wait()
@@ -132,7 +133,7 @@ def restore_on_small_disk(room: Path) -> list[str]:
         place = room / f"small-{most}"
         done = subprocess.run(
             [*COMMAND, "--data", str(place), "record", "restore", str(room / "kept.zip")],
-            capture_output=True, env={**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))}, check=False,
+            capture_output=True, env=AROUND, check=False,
             preexec_fn=lambda most=most: (
                 signal.signal(signal.SIGXFSZ, signal.SIG_IGN),
                 resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))))
@@ -271,7 +272,7 @@ def interrupts(room: Path) -> list[str]:
                   ("plan", "choose", "tote-bag", "apron", "--seconds", "60")):
         going = subprocess.Popen(
             [*COMMAND, "--data", str(room / "loft"), *words], stdout=subprocess.DEVNULL,
-            stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))},
+            stderr=subprocess.PIPE, env=AROUND,
             start_new_session=True)
         time.sleep(6)
         if going.poll() is not None:

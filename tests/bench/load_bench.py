@@ -30,6 +30,7 @@ from web.http_server import answering
 
 PHONES = 20
 TRIALS = 41
+WORDS = ("linen", "twill", "voile", "drill")
 SCANS_A_SECOND = 10.0
 
 
@@ -137,8 +138,9 @@ def _size(cuts: int, events: int) -> dict[str, tuple[float, float]]:
             return {
                 "opening": _median(lambda _: open_stash(place).close(), codes),
                 "one cut by its code": _median(stash.cuts.get, codes),
-                "finding by words": _median(lambda c: stash.search(f"cloth {int(c, 36) % 997}"),
-                                            codes),
+                "finding by words": _median(
+                    lambda c: stash.search(f"{WORDS[int(c, 36) % 4]} {int(c, 36) % 999:05d}"),
+                    codes),
                 "history of one cut": _median(stash.ledger.history, codes),
                 "the newest 50 entries": _median(lambda _: stash.ledger.latest(), codes),
                 "cutting a length off": _median(lambda c: stash.cuts.cut_off(c, 1.0), codes),
@@ -178,8 +180,9 @@ def _history(cuts: int, events: int) -> Iterator[Event]:
     for number in range(events):
         code, undoes = codes[number % cuts], None
         if number < cuts:
-            cloth = Cloth(name=f"Cloth {number % 997} {number % 97}")
-            subject = f"cloth:{number % 997:010x}"
+            kind = number // 10  # ten cuts of each cloth
+            cloth = Cloth(name=f"{WORDS[kind % 4]} {kind:05d}")
+            subject = f"cloth:{kind:010x}"
             change = {subject: {"record": to_plain(cloth)},
                       code: {"cut": {"cloth": subject, "outline": outline,
                                      "place": f"Shelf {number % 301}"}}}

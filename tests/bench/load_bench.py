@@ -139,8 +139,7 @@ def _size(cuts: int, events: int) -> dict[str, tuple[float, float]]:
                 "opening": _median(lambda _: open_stash(place).close(), codes),
                 "one cut by its code": _median(stash.cuts.get, codes),
                 "finding by words": _median(
-                    lambda c: stash.search(f"{WORDS[int(c, 36) % 4]} {int(c, 36) % 999:05d}"),
-                    codes),
+                    lambda c: stash.search(_name_of_cloth(int(c, 36) % (cuts // 10))), codes),
                 "history of one cut": _median(stash.ledger.history, codes),
                 "the newest 50 entries": _median(lambda _: stash.ledger.latest(), codes),
                 "cutting a length off": _median(lambda c: stash.cuts.cut_off(c, 1.0), codes),
@@ -173,6 +172,10 @@ def _codes(cuts: int) -> list[str]:
     return list(found)
 
 
+def _name_of_cloth(which: int) -> str:
+    return f"{WORDS[which % len(WORDS)]} {which:05d}"
+
+
 def _history(cuts: int, events: int) -> Iterator[Event]:
     """A receipt for each cut, then what happens in a workroom; one in fifty is undone."""
     outline = to_plain(Outline.rectangle(300_000.0, 1400.0))
@@ -180,9 +183,8 @@ def _history(cuts: int, events: int) -> Iterator[Event]:
     for number in range(events):
         code, undoes = codes[number % cuts], None
         if number < cuts:
-            kind = number // 10  # ten cuts of each cloth
-            cloth = Cloth(name=f"{WORDS[kind % 4]} {kind:05d}")
-            subject = f"cloth:{kind:010x}"
+            which = number // 10  # ten cuts of each cloth
+            cloth, subject = Cloth(name=_name_of_cloth(which)), f"cloth:{which:010x}"
             change = {subject: {"record": to_plain(cloth)},
                       code: {"cut": {"cloth": subject, "outline": outline,
                                      "place": f"Shelf {number % 301}"}}}

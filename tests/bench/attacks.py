@@ -105,19 +105,19 @@ def restore_killed(room: Path) -> list[str]:
     """A restore that is killed on the way is whole or nothing, and may be run again."""
     run(room, "record", "backup", str(room / "kept.zip"))
     wrong, whole = [], check(room / "loft").events
-    for number in range(25):
+    for number in range(12):
         place = room / f"new-{number}"
         bringing = subprocess.Popen(
             [*COMMAND, "--data", str(place), "record", "restore", str(room / "kept.zip")],
             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
             env=AROUND)
-        time.sleep(0.4 + 0.12 * number)
+        time.sleep(0.4 + 0.25 * number)
         bringing.kill()
         bringing.wait()
         if (place / "stash.db").exists():
             found = check(place)
             if found.faults or found.events not in (0, whole):
-                wrong.append(f"killed after {0.4 + 0.12 * number:.2f} s: {found.faults[:2]}")
+                wrong.append(f"killed after {0.4 + 0.25 * number:.2f} s: {found.faults[:2]}")
         again = run(place.parent, "--data", str(place), "record", "restore", "--replace",
                     str(room / "kept.zip"))
         if again.returncode or check(place).events != whole:
@@ -129,7 +129,7 @@ def restore_on_small_disk(room: Path) -> list[str]:
     """A disk that ends on the way (a limit on files stands in for it) loses nothing."""
     run(room, "record", "backup", str(room / "kept.zip"))
     wrong = []
-    for most in (20_000, 200_000, 600_000):
+    for most in (20_000, 100_000, 300_000):
         place = room / f"small-{most}"
         done = subprocess.run(
             [*COMMAND, "--data", str(place), "record", "restore", str(room / "kept.zip")],
@@ -137,6 +137,8 @@ def restore_on_small_disk(room: Path) -> list[str]:
             preexec_fn=lambda most=most: (
                 signal.signal(signal.SIGXFSZ, signal.SIG_IGN),
                 resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))))
+        if done.returncode == 0 and check(place).ok:
+            continue  # it had room enough
         wrong += refused(done)
         if b"not a whole file" in done.stderr or b"damaged" in done.stderr:
             wrong.append("the sound backup is blamed")

@@ -172,7 +172,7 @@ def _table(app: Flask, options: argparse.Namespace) -> None:
         worst = max(((path, asked(app, path, options.rounds)) for path in paths),
                     key=lambda pair: statistics.median(pair[1].work))
         path, one = worst
-        seen, came = max((painted.get(p, (0.0, 0)) for p in paths))
+        seen, came = max(painted.get(p, (0.0, 0)) for p in paths)
         print(f"{name:<24}{statistics.median(one.clock):>8.0f}{p95(one.clock):>8.0f}"
               f"{statistics.median(one.work):>10.0f}{p95(one.work):>10.0f}"
               f"{one.size / 1000:>8.0f}{one.packed / 1000:>8.0f}"

@@ -27,7 +27,7 @@ WIDEST_MM = 5000.0
 def suggestions() -> dict:
     """What the form offers while one types."""
     return {
-        "cloths": cuts.cloths(stash()), "places": places.names(stash()),
+        "cloths": cuts.cloth_names(stash()), "places": places.names(stash()),
         "ends": ends(), "edges": edges(),
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -27,6 +28,18 @@ class BinCard:
     gone: str | None
     holds: tuple[BinHold, ...]
     free: float
+
+
+@dataclass(frozen=True)
+class BinLine:
+    """What a bin is found by."""
+
+    code: str
+    kind: str
+    name: str
+    place: str | None
+    size_mm: float | None
+    material: str
 
 
 class Bins:
@@ -66,9 +79,22 @@ class Bins:
         wanted = list(codes)
         rows = self.ledger.db.execute(
             f"SELECT {', '.join(BIN_COLUMNS)} FROM bin"
-            f" WHERE code IN ({', '.join('?' * len(wanted))})", wanted)
+            " WHERE code IN (SELECT value FROM json_each(?))", [json.dumps(wanted)])
         found = {row[0]: _card(row[0], bin_state(row)) for row in rows}
         return [found[code] for code in wanted if code in found]
+
+    def how_many(self) -> int:
+        """How many are here."""
+        (number,) = self.ledger.db.execute(
+            "SELECT COUNT(*) FROM bin WHERE gone IS NULL").fetchone()
+        return int(number)
+
+    def lines(self) -> list[BinLine]:
+        """Of each present bin what is needed to find it, kind by kind, the newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT code, kind, name, place, size_mm, notion ->> '$.material' FROM bin"
+            " WHERE gone IS NULL ORDER BY rowid DESC")
+        return [BinLine(*row) for row in rows]
 
     def receive(self, bin: Bin, code: str | None = None, token: str | None = None) -> Event:
         """Record a new bin under a blank label's code, or under a fresh one."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import secrets
+from collections.abc import Iterable
 from typing import Any
 
 from stash.errors import InvalidInput, NotFound
@@ -11,6 +12,7 @@ from stash.ledger import NEEDS, CutState, Entry, Event, Kind
 from stash.model import Cloth
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
+from stash.store.naming import key_of
 
 
 class Cloths:
@@ -30,6 +32,28 @@ class Cloths:
         """Every cloth by its subject."""
         rows = self.ledger.db.execute("SELECT subject, record FROM cloth ORDER BY name")
         return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
+
+    def these(self, subjects: Iterable[str]) -> dict[str, Cloth]:
+        """Some cloths by their subjects."""
+        rows = self.ledger.db.execute(
+            "SELECT subject, record FROM cloth WHERE subject IN (SELECT value FROM json_each(?))",
+            [json.dumps(sorted(set(subjects)))])
+        return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
+
+    def newest_names(self, most: int) -> list[str]:
+        """The names of the cloths that came last, by name."""
+        rows = self.ledger.db.execute(
+            "SELECT DISTINCT name FROM (SELECT name FROM cloth ORDER BY rowid DESC LIMIT ?)"
+            " ORDER BY name", [most])
+        return [name for (name,) in rows]
+
+    def named(self, name: str) -> Cloth | None:
+        """The cloth of this name, however it is spelled; the first by name of several."""
+        key = key_of(name)
+        rows = self.ledger.db.execute("SELECT subject, name FROM cloth ORDER BY name = ? DESC,"
+                                      " name", [name])
+        subject = next((subject for subject, known in rows if key_of(known) == key), None)
+        return self.get(subject) if subject else None
 
     def correct(self, code: str, cloth: Cloth, token: str | None = None) -> Event:
         """Describe the cloth of a cut anew, for all cuts of that cloth."""

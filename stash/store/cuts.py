@@ -92,14 +92,38 @@ class Cuts:
     def cards_of(self, codes: Iterable[str]) -> list[CutCard]:
         """The cuts of these codes, here or gone, in their order; others are left out."""
         wanted = list(codes)
-        marks = ", ".join("?" * len(wanted))
         rows = self.ledger.db.execute(
             f"SELECT {', '.join(f'cut.{name}' for name in CUT_COLUMNS)}, cloth.record"
-            f" FROM cut JOIN cloth ON cloth.subject = cut.cloth WHERE cut.code IN ({marks})",
-            wanted)
+            " FROM cut JOIN cloth ON cloth.subject = cut.cloth"
+            " WHERE cut.code IN (SELECT value FROM json_each(?))", [json.dumps(wanted)])
         found = {row[0]: _card(row[0], cut_state(row), from_plain(Cloth, json.loads(row[-1])))
                  for row in rows}
         return [found[code] for code in wanted if code in found]
+
+    def of_cloth(self, subject: str) -> list[str]:
+        """The codes of the present cuts of one cloth, newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT code FROM cut WHERE cloth = ? AND gone IS NULL ORDER BY rowid DESC", [subject])
+        return [code for (code,) in rows]
+
+    def newest_of(self, codes: Iterable[str]) -> list[str]:
+        """Those of the codes that are cuts and here, newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT code FROM cut WHERE code IN (SELECT value FROM json_each(?))"
+            " AND gone IS NULL ORDER BY rowid DESC", [json.dumps(sorted(codes))])
+        return [code for (code,) in rows]
+
+    def newest(self, most: int) -> list[str]:
+        """The codes of the cuts that came last and are here, newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT code FROM cut WHERE gone IS NULL ORDER BY rowid DESC LIMIT ?", [most])
+        return [code for (code,) in rows]
+
+    def how_many(self) -> int:
+        """How many are here."""
+        (number,) = self.ledger.db.execute(
+            "SELECT COUNT(*) FROM cut WHERE gone IS NULL").fetchone()
+        return int(number)
 
     def columns(self) -> CutColumns:
         """The present cuts column by column, without building a value for each."""

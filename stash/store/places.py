@@ -76,11 +76,16 @@ class Places:
 
     def contents(self, name: str) -> list[str]:
         """The codes of all cuts and bins that are said to lie in a place."""
-        rows = self.ledger.db.execute(
-            "SELECT code, place FROM cut WHERE gone IS NULL AND place IS NOT NULL"
-            " UNION ALL SELECT code, place FROM bin WHERE gone IS NULL AND place IS NOT NULL"
-        )
-        return [code for code, place in rows if key_of(place) == key_of(name)]
+        key, db = key_of(name), self.ledger.db
+        known = db.execute("SELECT DISTINCT place FROM cut UNION SELECT DISTINCT place FROM bin")
+        meant = json.dumps([place for (place,) in known if place and key_of(place) == key])
+        rows = db.execute(
+            "SELECT code FROM (SELECT code, 0 AS bin, rowid AS row FROM cut"
+            " WHERE place IN (SELECT value FROM json_each(:meant)) AND gone IS NULL UNION ALL"
+            " SELECT code, 1, rowid FROM bin"
+            " WHERE place IN (SELECT value FROM json_each(:meant)) AND gone IS NULL)"
+            " ORDER BY bin, row", {"meant": meant})
+        return [code for (code,) in rows]
 
 
 def place_name(ledger: Ledger, said: str | None) -> str | None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from stash.ledger import Event
 from stash.model import Bin, Notion
 from stash.store import Stash
-from stash.store.bins import BinCard
-from stash.workroom.finding import bin_cards
+from stash.store.bins import BinCard, BinLine
+from stash.workroom.finding import bin_cards, bin_codes
 from stash.workroom.recorded import Recorded
 
-__all__ = ["BinCard"]
+__all__ = ["BinCard", "BinLine"]
 
 BinRecorded = Recorded[BinCard]
 
@@ -30,6 +32,21 @@ def cards(
     """The bins that are here (or those that are gone), newest first, narrowed down."""
     found = bin_cards(stash, words) if words and not gone else stash.bins.cards(gone=gone)
     return [card for card in found if kind in (None, card.bin.notion.kind.value)]
+
+
+def lines(stash: Stash) -> list[BinLine]:
+    """Of each present bin what it is found by, the newest first."""
+    return stash.bins.lines()
+
+
+def answering(stash: Stash, words: str) -> list[str]:
+    """The codes of the bins that are here and hold every word."""
+    return bin_codes(stash, words)
+
+
+def cards_of(stash: Stash, codes: Sequence[str]) -> list[BinCard]:
+    """So many bins, in this order."""
+    return stash.bins.cards_of(codes)
 
 
 def receive(

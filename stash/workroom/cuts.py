@@ -14,7 +14,6 @@ from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
 from stash.store import Stash
 from stash.store.cuts import CutCard
-from stash.store.naming import key_of
 from stash.workroom.figures import Measured, Origin, keep_figure
 from stash.workroom.finding import cut_cards
 from stash.workroom.grain_kept import keep_grain
@@ -22,6 +21,7 @@ from stash.workroom.recorded import Recorded
 
 __all__ = ["Bite", "CutCard", "LongSide", "End", "Pieces", "Use", "Washed"]
 
+NAMES_OFFERED = 300
 LEAST_MM2 = 100.0
 """Less than a square centimetre is not worth asking about."""
 
@@ -42,11 +42,14 @@ def cards(
     stash: Stash, *, gone: bool = False, words: str | None = None, place: str | None = None
 ) -> list[CutCard]:
     """The cuts that are here (or those that are gone), newest first, narrowed down."""
-    found = cut_cards(stash, words) if words and not gone else stash.cuts.cards(gone=gone)
-    if place is not None:
-        there = set(stash.places.contents(place))
-        found = [card for card in found if card.cut.code in there]
-    return found
+    found = cut_cards(stash, words) if words and not gone else None
+    if place is None:
+        return stash.cuts.cards(gone=gone) if found is None else found
+    there = set(stash.places.contents(place))
+    if found is None and not gone:
+        return stash.cuts.cards_of(stash.cuts.newest_of(there))
+    found = stash.cuts.cards(gone=gone) if found is None else found
+    return [card for card in found if card.cut.code in there]
 
 
 def receive(
@@ -301,14 +304,14 @@ def describe(
     return _recorded(stash, event)
 
 
-def cloths(stash: Stash) -> list[Cloth]:
-    """Every cloth on record, by name."""
-    return list(stash.cloths.all().values())
+def cloth_names(stash: Stash) -> list[str]:
+    """Names to choose from while one types: of the cloths that came last."""
+    return stash.cloths.newest_names(NAMES_OFFERED)
 
 
 def cloth_named(stash: Stash, name: str) -> Cloth | None:
     """The cloth on record of this name, or None."""
-    return next((c for c in cloths(stash) if key_of(c.name) == key_of(name)), None)
+    return stash.cloths.named(name)
 
 
 def _recorded(stash: Stash, event: Event) -> CutRecorded:

@@ -59,6 +59,11 @@ def bin_cards(stash: Stash, words: str) -> list[BinCard]:
     return stash.bins.cards_of(found_in.found_bins(stash.ledger.db, words))
 
 
+def bin_codes(stash: Stash, words: str) -> list[str]:
+    """The codes of the bins that are here and hold every word."""
+    return found_in.found_bins(stash.ledger.db, words)
+
+
 def kept(stash: Stash) -> list[KeptSearch]:
     """The searches she keeps, by name."""
     return stash.searches.all()

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from stash.model import Code
+from stash.model import Bin, Code, Cut
 from stash.store import Stash
 from stash.store.bins import BinCard
 from stash.store.cuts import CutCard
 from stash.store.places import Place
+
+MOST_SHOWN = 150
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,6 +23,30 @@ class Labelled:
     cut: CutCard | None = None
     bin: BinCard | None = None
     place: Place | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class LabelChoice:
+    """What may be ticked: some cuts and bins, of ``count`` there are in all."""
+
+    cuts: list[Cut]
+    bins: list[Bin]
+    count: int
+
+
+def to_choose(stash: Stash, words: str, ticked: Sequence[str]) -> LabelChoice:
+    """What answers to the words, or what came last, after what is ticked already."""
+    if words.strip():
+        found = stash.search(words)
+        count = len(found)
+    else:
+        found = [*stash.cuts.newest(MOST_SHOWN), *(
+            line.code for line in stash.bins.lines()[:MOST_SHOWN])]
+        count = stash.cuts.how_many() + stash.bins.how_many()
+    codes = list(dict.fromkeys((*ticked, *found)))[: len(ticked) + MOST_SHOWN * 2]
+    return LabelChoice(
+        cuts=[card.cut for card in stash.cuts.cards_of(codes) if not card.gone],
+        bins=[card.bin for card in stash.bins.cards_of(codes) if not card.gone], count=count)
 
 
 def what(stash: Stash, code: str) -> str:

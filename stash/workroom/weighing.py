@@ -114,7 +114,7 @@ def _mass_of(stash: Stash, cut: Cut, like: str | None) -> Measured:
             raise InvalidInput("like_not_weighed", code=other.code, field="like")
         return found
     subject = stash.cuts.card(cut.code).cloth
-    codes = [cut.code, *(c.cut.code for c in stash.cuts.cards() if c.cloth == subject)]
+    codes = [cut.code, *stash.cuts.of_cloth(subject)]
     weighed = [mass for code in codes if (mass := _weighed(stash, code))]
     if weighed:
         return min(weighed, key=lambda mass: mass.share)

@@ -8,6 +8,7 @@ from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
 from stash.workroom import bins, explaining, figures, photos, places
+from stash.workroom.bins import BinLine
 from stash.workroom.plans import unmade
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
@@ -21,6 +22,7 @@ pages = Blueprint("bins", __name__, url_prefix="/bins")
 
 LENGTHS = {System.METRIC: ("10 cm", "20 cm", "50 cm", "75 cm", "1 m", "2 m"),
            System.INCHES: ("4 in", "9 in", "1/2 yd", "27 in", "1 yd", "2 yd")}
+AT_ONCE = 120
 COUNTS = ("1", "2", "3", "5", "6", "7")
 SMALL = {NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK}
 
@@ -141,25 +143,30 @@ def leave(code: str):
 @pages.get("/")
 def index():
     """Every bin, by kind."""
-    found = [card.bin for card in bins.cards(stash())]
     q, kind = request.args.get("q", ""), request.args.get("kind", "")
-    named = {card.bin.code for card in bins.cards(stash(), words=q)} if q.strip() else set()
-    shown = [b for b in found if (not kind or b.notion.kind == kind)
-             and (b.code in named or _answers(b, q))]
+    first = max(request.args.get("first", 0, type=int), 0)
+    named = set(bins.answering(stash(), q)) if q.strip() else set()
+    words, order = q.casefold().split(), [each.value for each in NotionKind]
+    shown = [line for line in bins.lines(stash()) if (not kind or line.kind == kind)
+             and (line.code in named or _answers(line, words))]
+    shown.sort(key=lambda line: order.index(line.kind))
+    page = bins.cards_of(stash(), [line.code for line in shown[first : first + AT_ONCE]])
     groups = [
         (kind_name(k), group)
-        for k in NotionKind if (group := [b for b in shown if b.notion.kind is k])
+        for k in NotionKind if (group := [card.bin for card in page if card.bin.notion.kind is k])
     ]
     return render_template(
-        "bins/index.html", bins=shown, groups=groups, q=q, kind=kind, kinds=kinds()
+        "bins/index.html", count=len(shown), page=page, groups=groups, q=q, kind=kind,
+        kinds=kinds(), first=first, at_once=AT_ONCE,
     )
 
 
-def _answers(held, q: str) -> bool:
-    notion = held.notion
-    words = f"{notion.name} {notion.material} {held.place or ''} {held.code} {notion.kind.value}"
-    words += f" {amount(notion.size_mm, NotionKind.ZIP)}" if notion.size_mm else ""
-    return all(word in words.casefold() for word in q.casefold().split())
+def _answers(line: BinLine, words: list[str]) -> bool:
+    if not words:
+        return True
+    said = f"{line.name} {line.material} {line.place or ''} {line.code} {line.kind}"
+    said += f" {amount(line.size_mm, NotionKind.ZIP)}" if line.size_mm else ""
+    return all(word in said.casefold() for word in words)
 
 
 @pages.route("/new", methods=["GET", "POST"])

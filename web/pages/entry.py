@@ -38,7 +38,7 @@ def _screen(error: StashError | None = None):
         code=(typed or request.args).get("code", ""),
         chips=entry_form.width_chips(last.width_mm if last else None),
         kinds=entry_form.kinds(), weights=entry_form.weights(), places=places.names(stash()),
-        cloths=cuts.cloths(stash()),
+        cloths=cuts.cloth_names(stash()),
     )
     return body, status_of(error) if error else 200
 

@@ -10,7 +10,8 @@ from labels.printing import WantedLabels, print_sheet
 from labels.sheets import SHEETS, LabelSheet, own_grid, roll, sheet_named
 from labels.who_answers import silence_at
 from stash.errors import InvalidInput, StashError
-from stash.workroom import bins, cuts, places, settings
+from stash.workroom import labels as labels_of
+from stash.workroom import places, settings
 from web import forms
 from web.error_pages import status_of
 from web.request_stash import reader, stash
@@ -41,11 +42,12 @@ def show():
 def _form(error: StashError | None = None):
     chosen, known = request.args.getlist("code"), settings.preferences(stash())
     address = tidy(known.address or default_address())
+    q, ticked = request.args.get("q", ""), request.form.getlist("code") or chosen
     body = render_template(
         "labels/show.html", silence=silence_at(address, served_port=_port()), error=error,
         typed=request.form if error else None, chosen=chosen,
-        cuts=[card.cut for card in cuts.cards(stash())],
-        bins=[card.bin for card in bins.cards(stash())], places=places.names(stash()),
+        choice=labels_of.to_choose(stash(), q, ticked), ticked=ticked, q=q,
+        places=places.names(stash()),
         sheets=[*((name, _(SHEET_WORDS.get(name, name))) for name in SHEETS),
                 ("roll", _("A roll of labels")), ("grid", _("Another sheet, by its grid"))],
         layouts=[(layout.value, _(LAYOUT_WORDS.get(layout.value, layout.value)))

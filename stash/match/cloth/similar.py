@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,6 +27,14 @@ class Wish:
     words: str = ""
     mass_gsm: float | None = None
     mass_within_pct: float = 25.0
+
+    @property
+    def masses_gsm(self) -> tuple[float, float] | None:
+        """The least and the greatest weight that will do; None when it is not asked."""
+        if self.mass_gsm is None:
+            return None
+        most = self.mass_gsm * self.mass_within_pct / 100
+        return self.mass_gsm - most, self.mass_gsm + most
 
 
 @dataclass(frozen=True)
@@ -53,6 +61,28 @@ def alike(cuts: Sequence[Cut], wish: Wish, *, most: int = 20) -> tuple[Likeness,
     apart = _apart(kept, wish.colour)
     order = [int(i) for i in np.argsort(apart, kind="stable")[:most] if apart[i] <= FAR]
     return tuple(Likeness(kept[i], float(apart[i])) for i in order)
+
+
+def spellings(words: str) -> list[tuple[str, ...]]:
+    """Of each word, what may stand for it in what is said of a cloth."""
+    wanted = [SAME_FIBRE.get(w, w) for w in re.findall(r"\w+", words.lower())]
+    return [
+        tuple(dict.fromkeys((word, *_large_beyond_ascii(word),
+                             *(sold for sold, own in SAME_FIBRE.items() if word in own))))
+        for word in wanted]
+
+
+def _large_beyond_ascii(word: str) -> tuple[str, ...]:
+    """As SQLite leaves such letters when it makes a text small."""
+    return (word[:1].upper() + word[1:] if not word[:1].isascii() else word,
+            "".join(c if c.isascii() else c.upper() for c in word))
+
+
+def colour_apart(cloths: Mapping[str, Sequence[str]], colour: str) -> dict[str, float]:
+    """By their keys, how far each cloth's nearest colour is; those too far are left out."""
+    keys = list(cloths)
+    apart = _nearest([cloths[key] for key in keys], colour)
+    return {key: float(apart[i]) for i, key in enumerate(keys) if apart[i] <= FAR}
 
 
 def _worded(cuts: Sequence[Cut], words: str) -> list[Cut]:
@@ -89,14 +119,18 @@ def _weighs(cloth: Cloth, wish: Wish) -> bool:
 
 def _apart(cuts: Sequence[Cut], colour: str) -> np.ndarray:
     """CIEDE2000 of each cut's nearest colour; infinite where no colour is recorded."""
+    return _nearest([cut.cloth.colours for cut in cuts], colour)
+
+
+def _nearest(colours: Sequence[Sequence[str]], colour: str) -> np.ndarray:
     rows: list[int] = []
     written: list[str] = []
-    for row, cut in enumerate(cuts):
-        for own in cut.cloth.colours:
+    for row, own_colours in enumerate(colours):
+        for own in own_colours:
             if is_colour(own):
                 rows.append(row)
                 written.append(own)
-    apart = np.full(len(cuts), np.inf)
+    apart = np.full(len(colours), np.inf)
     target = lab([colour])
     if rows:
         distinct, back = np.unique(written, return_inverse=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from dataclasses import dataclass
 
 from stash.errors import Conflict, InvalidInput, NotFound
@@ -73,6 +74,17 @@ class Places:
             " UNION SELECT place FROM bin WHERE place IS NOT NULL AND gone IS NULL"
         )
         return sorted({place for (place,) in rows} | {p.name for p in self.all()}, key=key_of)
+
+    def things(self) -> Counter[str]:
+        """How many cuts and bins lie in each place, by the key of its name."""
+        rows = self.ledger.db.execute(
+            "SELECT place, COUNT(*) FROM cut WHERE gone IS NULL GROUP BY place UNION ALL"
+            " SELECT place, COUNT(*) FROM bin WHERE gone IS NULL GROUP BY place")
+        found: Counter[str] = Counter()
+        for place, number in rows:
+            if place:
+                found[key_of(place)] += number
+        return found
 
     def contents(self, name: str) -> list[str]:
         """The codes of all cuts and bins that are said to lie in a place."""

@@ -43,9 +43,9 @@ def names(stash: Stash) -> list[str]:
 def rows(stash: Stash) -> list[PlaceRow]:
     """Every place, for a list."""
     labelled = {key_of(place.name): place.code for place in stash.places.all()}
+    things = stash.places.things()
     return [
-        PlaceRow(name=name, code=labelled.get(key_of(name)),
-                 things=len(stash.places.contents(name)))
+        PlaceRow(name=name, code=labelled.get(key_of(name)), things=things[key_of(name)])
         for name in stash.places.names()
     ]
 

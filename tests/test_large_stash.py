@@ -53,12 +53,12 @@ def test_so_many_are_read_in_the_order_that_is_asked(loft):
     """Codes of nothing are left out; those that are gone are told as gone."""
     one, other, third = (cut.code for cut in loft.cuts.all()[:3])
     loft.cuts.gift(other)
-    cards = loft.cuts.these([third, "AAAAAA", other, one])
+    cards = loft.cuts.cards_of([third, "AAAAAA", other, one])
 
     assert [card.cut.code for card in cards] == [third, other, one]
     assert cards == [loft.cuts.card(code) for code in (third, other, one)]
     bins = [held.code for held in loft.bins.all()[:4]]
-    assert loft.bins.these(bins) == [loft.bins.card(code) for code in bins]
+    assert loft.bins.cards_of(bins) == [loft.bins.card(code) for code in bins]
 
 
 def test_notions_come_page_by_page_and_every_one_once(web_client, web_stash):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import secrets
-from collections.abc import Iterable
 from typing import Any
 
 from stash.errors import InvalidInput, NotFound
@@ -31,13 +30,6 @@ class Cloths:
     def all(self) -> dict[str, Cloth]:
         """Every cloth by its subject."""
         rows = self.ledger.db.execute("SELECT subject, record FROM cloth ORDER BY name")
-        return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
-
-    def these(self, subjects: Iterable[str]) -> dict[str, Cloth]:
-        """Some cloths by their subjects."""
-        rows = self.ledger.db.execute(
-            "SELECT subject, record FROM cloth WHERE subject IN (SELECT value FROM json_each(?))",
-            [json.dumps(sorted(set(subjects)))])
         return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
 
     def newest_names(self, most: int) -> list[str]:

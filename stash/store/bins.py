@@ -31,7 +31,7 @@ class BinCard:
 
 
 @dataclass(frozen=True)
-class BinLine:
+class BinWords:
     """What a bin is found by."""
 
     code: str
@@ -89,12 +89,12 @@ class Bins:
             "SELECT COUNT(*) FROM bin WHERE gone IS NULL").fetchone()
         return int(number)
 
-    def lines(self) -> list[BinLine]:
+    def lines(self) -> list[BinWords]:
         """Of each present bin what is needed to find it, kind by kind, the newest first."""
         rows = self.ledger.db.execute(
             "SELECT code, kind, name, place, size_mm, notion ->> '$.material' FROM bin"
             " WHERE gone IS NULL ORDER BY rowid DESC")
-        return [BinLine(*row) for row in rows]
+        return [BinWords(*row) for row in rows]
 
     def receive(self, bin: Bin, code: str | None = None, token: str | None = None) -> Event:
         """Record a new bin under a blank label's code, or under a fresh one."""

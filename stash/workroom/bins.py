@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from stash.ledger import Event
 from stash.model import Bin, Notion
 from stash.store import Stash
-from stash.store.bins import BinCard, BinLine
+from stash.store.bins import BinCard, BinWords
 from stash.workroom.finding import bin_cards, bin_codes
 from stash.workroom.recorded import Recorded
 
-__all__ = ["BinCard", "BinLine"]
+__all__ = ["BinCard", "BinWords"]
 
 BinRecorded = Recorded[BinCard]
 
@@ -34,7 +34,7 @@ def cards(
     return [card for card in found if kind in (None, card.bin.notion.kind.value)]
 
 
-def lines(stash: Stash) -> list[BinLine]:
+def lines(stash: Stash) -> list[BinWords]:
     """Of each present bin what it is found by, the newest first."""
     return stash.bins.lines()
 

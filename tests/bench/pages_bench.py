@@ -56,7 +56,7 @@ class Figures:
 def addresses(app: Flask, cut: str, bin_: str, place: str) -> dict[str, list[str]]:
     """Addresses of each page, by its endpoint; pages that follow a search have none here."""
     known = {"code": cut, "name": "Person 07", "place": place, "form": "svg", "garment": "tote-bag",
-             "what": "sheet", "kind": "csv"}
+             "what": "sheet", "kind": "csv", "row": 0, "number": 1}
     own = {"places.named": {"name": place}, "plans.show": {"name": "Plan 07"},
            "cutting.show": {"name": "Plan 07"}, "bins.edit": {"code": bin_},
            "plans.drawing": None, "drafts.show": {"name": "trousers"},
@@ -67,7 +67,7 @@ def addresses(app: Flask, cut: str, bin_: str, place: str) -> dict[str, list[str
         values = own.get(rule.endpoint, {})
         if "GET" not in (rule.methods or ()) or values is None or "key" in rule.arguments:
             continue
-        if rule.endpoint in WITHOUT:
+        if rule.endpoint in WITHOUT or rule.rule.startswith("/patterns/own"):
             continue
         values = {name: (values | {} if values else {}).get(name, known.get(name, "x"))
                   for name in rule.arguments}

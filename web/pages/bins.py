@@ -8,7 +8,7 @@ from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
 from stash.workroom import bins, explaining, figures, photos, places
-from stash.workroom.bins import BinLine
+from stash.workroom.bins import BinWords
 from stash.workroom.plans import unmade
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
@@ -161,7 +161,7 @@ def index():
     )
 
 
-def _answers(line: BinLine, words: list[str]) -> bool:
+def _answers(line: BinWords, words: list[str]) -> bool:
     if not words:
         return True
     said = f"{line.name} {line.material} {line.place or ''} {line.code} {line.kind}"

@@ -103,10 +103,12 @@ def info_json(info: GarmentInfo) -> dict[str, object]:
 
 def _info_text(info: GarmentInfo) -> str:
     lines = [info.title]
-    lines += [_("  {word}, needed: {how}", word=word(name), how=how(name)) for name in _asked(info)]
+    lines += [
+        _("  {word}, needed: {how}", word=_(word(name)), how=_(how(name))) for name in _asked(info)
+    ]
     lines += [_(
         "  {word}, else estimated: {how}",
-        word=word(name), how=how(name),
+        word=_(word(name)), how=_(how(name)),
     ) for name in info.estimates]
     return "\n".join(lines + [f"  {o.name}: {o.about}; {_range(o)}" for o in info.options])
 
@@ -151,4 +153,4 @@ def _need_line(need: Need) -> str:
 
 
 def _said(values: Mapping[str, float], name: str) -> str:
-    return f"{word(name)} {written.tape(values[name])}"
+    return f"{_(word(name))} {written.tape(values[name])}"

@@ -14,7 +14,7 @@ import numpy as np
 import pypdfium2
 import pytest
 from eye_plain import hidden_on_plain
-from eye_pours import a_pour
+from eye_pours import a_pour, heaped
 from eye_scene import photograph
 from hypothesis import given
 from hypothesis import strategies as st
@@ -123,6 +123,17 @@ def test_what_is_nearly_clear_is_asked_about_not_counted_nor_passed_over():
 
     assert pour.count <= 5
     assert pour.count == 5 or pour.asks
+
+
+@pytest.mark.parametrize(("kind", "seed"), [("snap", 45_018), ("bead", 41_013), ("ring", 45_005)])
+def test_one_that_lies_on_two_others_is_asked_about(kind, seed):
+    """Its outline hides hardly more than theirs; still there is a question, never a silent miss."""
+    table, camera = a_pour(seed, kind=kind, count=12, megapixels=3.0)
+
+    pour = count_pour(photograph(replace(table, bodies=heaped(list(table.bodies))), camera))
+
+    assert pour.count < 13
+    assert pour.asks
 
 
 def test_an_empty_tray_holds_nothing():

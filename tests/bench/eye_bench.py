@@ -17,7 +17,7 @@ from math import cos, radians, sin
 
 import numpy as np
 from eye_plain import hidden_on_plain
-from eye_pours import KINDS, a_pour
+from eye_pours import KINDS, a_pour, heaped
 from eye_scene import photograph, tilted
 
 from stash.eye.rounds.find import find_rounds
@@ -94,7 +94,8 @@ def hard(count: int) -> None:
     print("\n## Hard ones\n\n| what | pours | counted exactly | exact or asked | wrong, unasked |\n"
           "|---|---|---|---|---|")
     for name, change in (("85 % clear", _clear), ("one on its edge", _upright),
-                         ("one on top of two", _on_top)):
+                         ("one lying half on another", _on_top),
+                         ("one lying across the closest two", heaped)):
         exact = asked = 0
         for i in range(count):
             seed = FIRST_SEED + 800 + i

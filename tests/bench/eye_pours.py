@@ -71,6 +71,16 @@ def poured(things: list[Body], random: np.random.Generator, shank: bool = False)
     return placed
 
 
+def heaped(bodies: list[Body]) -> list[Body]:
+    """With one more, like the first, lying across the two that are closest to each other."""
+    at = np.array([body.at_mm for body in bodies])
+    apart = np.hypot(*(at[:, None] - at[None]).transpose(2, 0, 1)) + 1e9 * np.eye(len(at))
+    one, other = np.unravel_index(int(apart.argmin()), apart.shape)
+    middle = (at[one] + at[other]) / 2
+    return [*bodies, replace(bodies[0], at_mm=(float(middle[0]), float(middle[1])),
+                             base_mm=bodies[0].tall_mm)]
+
+
 def a_pour(seed: int, kind: str | None = None, sizes: int = 1, count: int | None = None,
            megapixels: float | None = None) -> tuple[Table, Camera]:
     """A photograph of one pour: everything not said is drawn from the seed."""

@@ -21,9 +21,23 @@ LEAST_RIM = 0.12
 EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
 ALIKE_EXPLAINED = 0.65  # of one that looks like its fellows
 TILTED_TIMES = 1.7  # a button that leans on its shank is seen as an oval
-REST_MM2 = 5.0
-REST_SHARE = 0.12  # of the smallest round thing's area
-GROWN_MM = 0.9  # by which round things are grown before what is left over is looked at
+
+
+@dataclass(frozen=True)
+class RestLimits:
+    """From which size on what is left over is something: in mm2, and as a share of the smallest.
+
+    Round things are grown by ``grown_mm`` before what is left over is looked at.
+    """
+
+    mm2: float
+    share: float
+    grown_mm: float
+
+
+PLAIN_GROUND = RestLimits(5.0, 0.12, 0.9)
+CHECKED_GROUND = RestLimits(1.2, 0.015, 0.8)
+"""On the tray hardly anything but a thing hides the check, so little of it tells a heap."""
 
 
 @dataclass(frozen=True)
@@ -45,7 +59,9 @@ class Found:
     rests: tuple[Rest, ...]
 
 
-def find_rounds(hidden: Map, cell_mm: float, look: Map | None = None) -> Found:
+def find_rounds(
+    hidden: Map, cell_mm: float, look: Map | None = None, limits: RestLimits = PLAIN_GROUND
+) -> Found:
     """Round things of one size or of several, told apart where they touch.
 
     ``hidden`` is 1 where something hides the ground and 0 where it is seen; ``look`` is the
@@ -65,7 +81,8 @@ def find_rounds(hidden: Map, cell_mm: float, look: Map | None = None) -> Found:
     sure = _are_sure(best)
     if look is not None and alone and not sure.all():
         best, sure = _with_fellows(hidden, cell_mm, look, best, sure)
-    return Found(best.circles, best.seen, best.rim, sure, _rests(unfilled, cell_mm, best.circles))
+    return Found(best.circles, best.seen, best.rim, sure,
+                 _rests(unfilled, cell_mm, best.circles, limits))
 
 
 def _are_sure(found: Judged) -> NDArray[np.bool_]:
@@ -133,14 +150,16 @@ def _left(hidden: Map, cell_mm: float, circles: Circles, grown_mm: float) -> NDA
     return left
 
 
-def _rests(hidden: Map, cell_mm: float, circles: Circles) -> tuple[Rest, ...]:
+def _rests(
+    hidden: Map, cell_mm: float, circles: Circles, limits: RestLimits
+) -> tuple[Rest, ...]:
     """What hides the ground outside all circles and is too large to be a speck or a shadow."""
-    left = _left(hidden, cell_mm, circles, GROWN_MM)
+    left = _left(hidden, cell_mm, circles, limits.grown_mm)
     size = 2 * int(0.5 / cell_mm) + 1
     left = cv2.morphologyEx(left, cv2.MORPH_OPEN,
                             cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size)))
     smallest = float(circles.radius_mm.min(initial=4.0))
-    least = max(REST_MM2, REST_SHARE * np.pi * smallest**2)
+    least = max(limits.mm2, limits.share * np.pi * smallest**2)
     count, _, stats, middles = cv2.connectedComponentsWithStats(left)
     return tuple(
         Rest((float(middles[i][0]) * cell_mm, float(middles[i][1]) * cell_mm),

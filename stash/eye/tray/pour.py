@@ -18,7 +18,8 @@ from stash.eye.floor.seen_floor import Floor, fit_floor
 from stash.eye.floor.standpoint import Stand, camera_stand
 from stash.eye.floor.upright import read_picture
 from stash.eye.rounds.circle import TOWARD, Circles, Seen
-from stash.eye.rounds.find import Found, find_rounds
+from stash.eye.rounds.covered import covered
+from stash.eye.rounds.find import CHECKED_GROUND, Found, find_rounds
 from stash.eye.rounds.kinds import groups
 from stash.eye.tray.bare_paper import FAINT, ground_seen, light_of
 from stash.eye.tray.from_above import Flat, flattened
@@ -28,7 +29,7 @@ from stash.eye.tray.size import TrueSize, true_size
 from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
-Doubt = Literal["round?", "clear?", "what?"]
+Doubt = Literal["round?", "clear?", "covered?", "what?"]
 PLAIN_RIM = 0.55
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
@@ -48,7 +49,10 @@ class RoundThing:
 
 @dataclass(frozen=True, kw_only=True)
 class Ask:
-    """Something to look at: a round thing that is not sure, a clear one, or something else."""
+    """Something to look at: a round thing that is not sure, a clear one, or something else.
+
+    ``covered?`` is counted already; another may lie on it.
+    """
 
     why: Doubt
     centre_mm: tuple[float, float]
@@ -96,13 +100,16 @@ def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = 
     flat = flattened(image, floor, tray)
     hidden = hidden_by(ground_seen(flat, tray), flat.cell_mm)
     light = light_of(flat.colour)
-    found = find_rounds(hidden.share, flat.cell_mm, np.log(light + FAINT))
+    look = np.log(light + FAINT)
+    found = find_rounds(hidden.share, flat.cell_mm, look, CHECKED_GROUND)
     scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
     bright = _brightness(light, flat.cell_mm, found.circles)
     pour = _told(found, hidden, flat, bright, _Sight(floor, camera_stand(floor), scale, size_px))
     if len(pour.sizes) != 1:
         return pour
-    return replace(pour, colour=_colour(image, floor, flat, found.circles.picked(found.sure)))
+    certain = found.circles.picked(np.array([item.sure for item in pour.items], bool))
+    pour = _heaped(pour, covered(look, flat.cell_mm, certain))
+    return replace(pour, colour=_colour(image, floor, flat, certain))
 
 
 @dataclass(frozen=True)
@@ -152,6 +159,20 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
         count=int(sure.sum()),
         sizes=tuple(sorted((c for c in counts if c.count), key=lambda c: -c.count)),
         items=tuple(items), asks=tuple(asks))
+
+
+def _heaped(pour: Pour, under: NDArray[np.bool_]) -> Pour:
+    """With a question at each one that another may lie on, unless one is asked there anyway."""
+    asks = list(pour.asks)
+    certain = [item for item in pour.items if item.sure]
+    for one, hides in zip(certain, under, strict=True):
+        gaps = [np.hypot(ask.at_px[0] - one.at_px[0], ask.at_px[1] - one.at_px[1])
+                for ask in asks]
+        if hides and min(gaps, default=np.inf) > 1.5 * one.radius_px:
+            asks.append(Ask(
+                why="covered?", centre_mm=one.centre_mm, at_px=one.at_px, radius_px=one.radius_px,
+                area_mm2=float(np.pi * one.diameter_mm**2 / 4)))
+    return replace(pour, asks=tuple(asks))
 
 
 def _size(

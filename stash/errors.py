@@ -46,6 +46,10 @@ class NotEnough(Conflict):
         self.available = available
 
 
+class SurerFigure(Conflict):
+    """A surer figure is on record and stays; told to ``replace`` it, the act goes on."""
+
+
 class Held(Conflict):
     """A plan holds what was asked for; ``plans`` names who must give it up first."""
 

@@ -14,7 +14,7 @@ from stash.cli.words import _
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
 from stash.units import parse_mass
-from stash.workroom import bins, explaining, figures, history
+from stash.workroom import bins, explaining, figures, history, origins
 
 SHARES = {"about half": 0.5, "half": 0.5, "about a third": 1 / 3, "about a quarter": 0.25,
           "all": 1.0, "used up": 1.0}
@@ -72,16 +72,17 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     with open_record(desk) as stash:
         card, events = bins.card(stash, code), history.of(stash, code)
         figure = figures.figure_of(stash, card.bin.code)
+        shown = origins.of_bin(stash, card.bin)
         lines = explaining.bin_account(stash, card.bin.code)
     value = {
         **bin_json(card), "measured": figures.figure_json(figure),
+        "figures": origins.figures_json(shown),
         "remaining": [
             {"amount": line.amount, "kind": line.kind, "fact": line.why.to_json(),
              "says": told(line.why)} for line in lines],
         "history": [event_json(event) for event in events],
     }
-    counted = card.bin.notion.kind.counted
-    known = map(told, figures.how_known(figure, counted=counted))
+    known = map(told, origins.said_of(shown))
     why = "  " + ", ".join(told(line.why) for line in lines)
     text = "\n".join([bin_line(card), *known, why, *map(history_line, events)])
     say(value, text, as_json=as_json)

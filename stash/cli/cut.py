@@ -16,7 +16,7 @@ from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
-from stash.workroom import cuts, explaining, figures, history
+from stash.workroom import cuts, explaining, figures, history, origins
 from stash.workroom.cuts import End, LongSide, Use
 from stash.workroom.rag import rag_of, said_of
 
@@ -80,11 +80,13 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         card, events = cuts.card(stash, code), history.of(stash, code)
         account = explaining.account(stash, code)
         figure = figures.figure_of(stash, card.cut.code)
+        shown = origins.of_cut(stash, card.cut)
     value = {
-        **cut_json(card), "measured": figures.figure_json(figure), **account_json(account),
+        **cut_json(card), "measured": figures.figure_json(figure),
+        "figures": origins.figures_json(shown), **account_json(account),
         "history": [event_json(event) for event in events],
     }
-    known = map(told, figures.how_known(figure))
+    known = map(told, origins.said_of(shown))
     text = "\n".join(
         [cut_line(card), *known, account_text(account), *map(history_line, events)])
     say(value, text, as_json=as_json)

@@ -24,8 +24,8 @@ from stash.cli.words import (
     speak_the_terminals_language,
     told_in,
 )
-from stash.errors import InvalidInput, StashError
-from stash.fact import Fact
+from stash.errors import InvalidInput, StashError, SurerFigure
+from stash.fact import Fact, fact
 from stash.sentences import Reader
 from stash.sentences import say as sentence
 from stash.sentences.reader import spoken
@@ -167,8 +167,10 @@ class Commands(click.Group):
         except StashError as error:
             said = told(error)
             if self._as_json:
-                fact = {"error": said, "fact": error.fact.to_json(),
-                        "field": getattr(error, "field", None)}
-                click.echo(json.dumps(fact, ensure_ascii=False))
+                refused = {"error": said, "fact": error.fact.to_json(),
+                           "field": getattr(error, "field", None)}
+                click.echo(json.dumps(refused, ensure_ascii=False))
             click.echo(said, err=True)
+            if isinstance(error, SurerFigure):
+                click.echo(told(fact("replace_overrules")), err=True)
             ctx.exit(1)

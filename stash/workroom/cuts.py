@@ -14,7 +14,7 @@ from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
 from stash.store import Stash
 from stash.store.cuts import CutCard
-from stash.workroom.figures import Measured, Origin, keep_figure
+from stash.workroom.figures import Measured, Origin, keep_figure, spare_better
 from stash.workroom.finding import cut_cards
 from stash.workroom.grain_kept import keep_grain
 from stash.workroom.recorded import Recorded
@@ -177,14 +177,17 @@ def measure(
 
 def traced(
     stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None, *,
-    grain: GrainBy | None = None,
+    grain: GrainBy | None = None, replace: bool = False,
 ) -> CutRecorded:
     """Its outline was traced from photographs: that is its shape from now on.
 
-    ``grain`` is what said where its grain runs; where nothing did, its page asks.
+    ``grain`` is what said where its grain runs; where nothing did, its page asks. Raises
+    SurerFigure where a better length is on record, unless told to ``replace`` it.
     """
     figure = Measured(value=outline.length_mm, error=error_mm, origin=Origin.PHOTOGRAPHED)
     with stash.act(token) as act:
+        if not replace:
+            spare_better(stash, code, stash.cuts.get(code).length_mm, figure)
         event = stash.cuts.remeasure(code, outline)
         keep_figure(stash, event.code, figure, Kind.REMEASURE)
         if grain is not None:

@@ -6,6 +6,7 @@ Apart from the other acts, since OpenCV takes a while to load.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from stash.eye.colour import photographed
@@ -18,11 +19,12 @@ from stash.eye.tray import pour
 from stash.eye.tray.pour import Ask, Pour, RoundThing, SizeCount
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
-from stash.ledger import Event, Kind
+from stash.ledger import Entry, Event, Kind
 from stash.model import Bin
 from stash.model.measured import Measured, Origin
 from stash.store import Stash
-from stash.workroom.figures import keep_figure
+from stash.workroom.figures import keep_figure, spare_better
+from stash.workroom.origins import size_record, size_subject
 
 __all__ = ["Ask", "Between", "RoundThing", "Pour", "SeenColour", "SizeCount", "Strip"]
 
@@ -59,8 +61,17 @@ def shown_jpeg(photo: bytes) -> tuple[bytes, tuple[int, int]]:
     return read_apart(MEASURED, upright.shown_jpeg, photo)
 
 
+@dataclass(frozen=True, kw_only=True)
+class SeenBin:
+    """A new bin as a photograph shows it; ``error`` is of its amount, in its unit."""
+
+    held: Bin
+    error: float = 0.0
+    size_error_mm: float | None = None
+
+
 def receive_seen(
-    stash: Stash, bins: Sequence[Bin], code: str | None = None, token: str | None = None
+    stash: Stash, seen: Sequence[SeenBin], code: str | None = None, token: str | None = None
 ) -> tuple[Event, tuple[str, ...]]:
     """New bins whose amounts a photograph told; (the one event of them all, their codes).
 
@@ -68,23 +79,47 @@ def receive_seen(
     """
     codes: list[str] = []
     with stash.act(token) as act:
-        for held in bins:
-            event = stash.bins.receive(held, None if codes else code)
-            figure = Measured(value=held.amount, error=0.0, origin=Origin.PHOTOGRAPHED)
+        for one in seen:
+            event = stash.bins.receive(one.held, None if codes else code)
+            figure = Measured(value=one.held.amount, error=one.error, origin=Origin.PHOTOGRAPHED)
             keep_figure(stash, event.code, figure, Kind.RECEIPT)
+            if one.size_error_mm and one.held.notion.size_mm:
+                _keep_size(stash, event.code, one.held.notion.size_mm, one.size_error_mm)
             codes.append(event.code)
     done = act.event or act.earlier
     assert done is not None
     return done, tuple(c for c in done.change if ":" not in c)
 
 
-def count_seen(stash: Stash, code: str, amount: float, token: str | None = None) -> Event:
-    """A bin whose content a photograph counted again."""
-    figure = Measured(value=amount, error=0.0, origin=Origin.PHOTOGRAPHED)
+def _keep_size(stash: Stash, code: str, size_mm: float, error_mm: float) -> None:
+    figure = Measured(value=size_mm, error=error_mm, origin=Origin.PHOTOGRAPHED)
+    change = {size_subject(code): size_record(figure)}
+    stash.ledger.write(lambda: Entry(kind=Kind.RECEIPT, code=code, change=change))
+
+
+def count_seen(
+    stash: Stash, code: str, figure: Measured, token: str | None = None, *, replace: bool = False
+) -> Event:
+    """A bin whose content a photograph counted again.
+
+    Raises SurerFigure where a better count is on record, unless told to ``replace`` it.
+    """
     with stash.act(token) as act:
         held = stash.bins.get(code)
-        stash.bins.count(held.code, amount)
+        if not replace:
+            spare_better(
+                stash, held.code, held.amount, figure, counted=held.notion.kind.counted)
+        stash.bins.count(held.code, figure.value)
         keep_figure(stash, held.code, figure, Kind.COUNT)
     done = act.event or act.earlier
     assert done is not None
     return done
+
+
+def counted_in(pour: Pour, more: Sequence[int]) -> Measured:
+    """How many lie on the tray: the sure ones and ``more`` at each place that was asked about.
+
+    Each place that is not sure may be one out, whatever was answered.
+    """
+    return Measured(value=float(pour.count + sum(more)), error=float(len(pour.asks)),
+                    origin=Origin.PHOTOGRAPHED)

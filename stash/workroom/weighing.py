@@ -11,6 +11,7 @@ from stash.eye.weighing.roll import board_length, rolled_length
 from stash.eye.weighing.scale import Scale
 from stash.eye.weighing.weighed_bin import Known, count_by_weight, enough, strip_by_weight
 from stash.eye.weighing.weighed_length import ByWeight, WeighedCloth, length_by_weight
+from stash.fact import Fact, fact
 from stash.ledger import Entry, Event, Kind
 from stash.ledger.shapes import resized
 from stash.model import Cut
@@ -41,7 +42,7 @@ def weigh_cut(
     Raises InvalidInput when nothing says what its cloth weighs.
     """
     cut = stash.cuts.get(code)
-    mass = mass_gsm or _mass_of(stash, cut, like)
+    mass = mass_gsm or mass_of(stash, cut, like)
     fibres = {share.fibre: share.percent for share in cut.cloth.fibres}
     answer = length_by_weight(WeighedCloth(
         grams=grams, width_mm=cut.width_mm, mass_gsm=mass,
@@ -49,14 +50,16 @@ def weigh_cut(
     return WeighedCut(answer=answer, mass_gsm=mass)
 
 
-def weigh_swatch(stash: Stash, code: str, grams: float, scale: Scale) -> tuple[Measured, Event]:
+def weigh_swatch(
+    stash: Stash, code: str, grams: float, scale: Scale, token: str | None = None
+) -> tuple[Measured, Event]:
     """A cut whose size on record is true is weighed: what its cloth weighs, in g/m2, is kept."""
     cut = stash.cuts.get(code)
     mass = by_cut(cut.outline.area_mm2, grams, scale)
     change = {_weight_subject(cut.code): {"record": {
         "grams": grams, "step_g": scale.step_g, "area_mm2": cut.outline.area_mm2}}}
     event = stash.ledger.write(
-        lambda: Entry(kind=Kind.CORRECTION, code=cut.code, change=change))
+        lambda: Entry(kind=Kind.CORRECTION, code=cut.code, change=change), token)
     return mass, event
 
 
@@ -65,7 +68,7 @@ def record_length(
 ) -> Event | None:
     """A length that was weighed or rolled goes on record; its outline is scaled to it.
 
-    Raises Conflict where a better figure is on record, unless told to ``replace`` it.
+    Raises SurerFigure where a better figure is on record, unless told to ``replace`` it.
     """
     with stash.act(token) as act:
         cut = stash.cuts.get(code)
@@ -74,6 +77,12 @@ def record_length(
         stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm))
         keep_figure(stash, cut.code, figure, Kind.REMEASURE)
     return act.event or act.earlier
+
+
+def by_turns(figure: Measured, turns: float) -> Fact:
+    """Why a rolled length is what it is, and how far it may be out."""
+    return fact("length_by_turns", turns=turns, mean_mm=figure.value / turns,
+                error_pct=round(100 * figure.share, 1))
 
 
 def weigh_bin(
@@ -91,7 +100,7 @@ def record_amount(
 ) -> Event | None:
     """An amount that was weighed goes on record.
 
-    Raises Conflict where a better figure is on record, unless told to ``replace`` it.
+    Raises SurerFigure where a better figure is on record, unless told to ``replace`` it.
     """
     with stash.act(token) as act:
         held = stash.bins.get(code)
@@ -103,8 +112,11 @@ def record_amount(
     return act.event or act.earlier
 
 
-def _mass_of(stash: Stash, cut: Cut, like: str | None) -> Measured:
-    """What a square metre of its cloth weighs: a weighed cut of it before the label."""
+def mass_of(stash: Stash, cut: Cut, like: str | None = None) -> Measured:
+    """What a square metre of its cloth weighs: a weighed cut of it before the label.
+
+    Raises InvalidInput where nothing says.
+    """
     if like:
         other = stash.cuts.get(like)
         found = _weighed(stash, other.code)

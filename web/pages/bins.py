@@ -7,7 +7,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
-from stash.workroom import bins, explaining, figures, photos, places
+from stash.workroom import bins, explaining, origins, photos, places
 from stash.workroom.bins import BinWords
 from stash.workroom.plans import unmade
 from web import bin_form, forms
@@ -36,7 +36,7 @@ def page(code: str, *, error: StashError | None = None):
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
         account=explaining.bin_account(stash(), code),
-        known=figures.how_known(figures.figure_of(stash(), code), counted=kind.counted),
+        known=origins.said_of(origins.of_bin(stash(), held)),
         quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
         photos=photos.of(stash(), code), places=places.names(stash()),
         plans=[(name, name) for name in unmade(stash())],

@@ -9,7 +9,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
 from stash.units import YARD_MM, System, parse_length
-from stash.workroom import cuts, explaining, figures, photos, places
+from stash.workroom import cuts, explaining, origins, photos, places
 from stash.workroom.as_cut import cut_across, cut_along
 from stash.workroom.cuts import CutCard, End, LongSide, Pieces, Use
 from stash.workroom.grain import (
@@ -54,7 +54,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
-        known=figures.how_known(figures.figure_of(stash(), code)),
+        known=origins.said_of(origins.of_cut(stash(), cut)),
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
         presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),

@@ -16,12 +16,14 @@ from stash.quantity import Quantity
 from stash.workroom import bins, places
 from stash.workroom.measuring import (
     Pour,
+    SeenBin,
     SizeCount,
     apart_in,
     between,
     colours_in,
     count_pour,
     count_seen,
+    counted_in,
     measure_strips,
     receive_seen,
     shown_jpeg,
@@ -188,9 +190,11 @@ def keep(key: str):
     job, answer = _found(key), _answer_of(key)
     try:
         if job.question.code:
-            total = answer.found.count + sum(_answers(answer.found))
-            event = count_seen(stash(), job.question.code, float(total), forms.token())
-            tell(_("%(n)d are there now, counted by photograph.", n=total), undo=event.id)
+            figure = counted_in(answer.found, _answers(answer.found))
+            event = count_seen(stash(), job.question.code, figure, forms.token(),
+                               replace=forms.ticked("replace"))
+            tell(_("%(n)d are there now, counted by photograph.", n=int(figure.value)),
+                 undo=event.id)
             return redirect(url_for("scanned.open", code=job.question.code), 303)
         wanted = _strip_bins(answer) if job.question.what == "strips" else _pour_bins(answer.found)
         event, codes = receive_seen(stash(), wanted, token=forms.token())
@@ -209,7 +213,7 @@ def _answers(pour: Pour) -> list[int]:
     ]
 
 
-def _pour_bins(pour: Pour) -> list[Bin]:
+def _pour_bins(pour: Pour) -> list[SeenBin]:
     """A bin for each size; what was asked about goes with the size it looked like."""
     notion, place = _notion(COUNTED), forms.text("place") or None
     sizes, answers = list(pour.sizes), _answers(pour)
@@ -223,10 +227,12 @@ def _pour_bins(pour: Pour) -> list[Bin]:
     for ask, more in zip(pour.asks, answers, strict=True):
         counts[_size_of(pour, ask.item, sizes)] += more
     return [
-        Bin(code="", amount=float(count), place=place, notion=replace(
-            notion, size_mm=round(size.diameter_mm, 1) or None,
-            colour=pour.colour or notion.colour,
-            name=notion.name if len(sizes) == 1 else f"{notion.name}, {button(size.diameter_mm)}"))
+        SeenBin(error=float(len(pour.asks)), size_error_mm=size.error_mm, held=Bin(
+            code="", amount=float(count), place=place, notion=replace(
+                notion, size_mm=round(size.diameter_mm, 1) or None,
+                colour=pour.colour or notion.colour,
+                name=notion.name if len(sizes) == 1
+                else f"{notion.name}, {button(size.diameter_mm)}")))
         for size, count in zip(sizes, counts, strict=True)
     ]
 
@@ -238,12 +244,13 @@ def _size_of(pour: Pour, item: int | None, sizes: list[SizeCount]) -> int:
     return min(range(len(sizes)), key=lambda n: abs(sizes[n].diameter_mm - across))
 
 
-def _strip_bins(answer: PhotoAnswer) -> list[Bin]:
+def _strip_bins(answer: PhotoAnswer) -> list[SeenBin]:
     """A bin for each strip that is ticked."""
     notion, place = _notion(STRIPS), forms.text("place") or None
     found = [
-        Bin(code="", amount=round(strip.length_mm), place=place,
-            notion=replace(notion, size_mm=round(strip.width_mm, 1)))
+        SeenBin(error=strip.length_error_mm, size_error_mm=strip.width_error_mm, held=Bin(
+            code="", amount=round(strip.length_mm), place=place,
+            notion=replace(notion, size_mm=round(strip.width_mm, 1))))
         for n, strip in enumerate(answer.found) if forms.ticked(f"use-{n}")
     ]
     if not found:

@@ -165,7 +165,8 @@ def keep(key: str):
             error_mm = traced.shapes[0].error_mm
             by = GrainBy(traced.grain)
             done = cuts.traced(
-                stash(), traced.code, outline, error_mm, forms.token(), grain=by)
+                stash(), traced.code, outline, error_mm, forms.token(), grain=by,
+                replace=forms.ticked("replace"))
             tell(_("The record now has the traced outline."), undo=done.event.id)
             if by.presumed:
                 return redirect(url_for("cuts.grain", code=traced.code), 303)

@@ -24,16 +24,16 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "“{typed}” does not say what a known amount weighs: write “40 pieces 32g” or “3m 27g”."
     ),
     "known_weight_wanted": (
-        "Say what a known amount of it weighs: --per “40 pieces 32g”, --per “3m 27g”, or "
-        "--per-metre with the grams to a metre."
+        "Say what a known amount of it weighs, for example “40 pieces 32g” or “3m 27g”, or the "
+        "grams to a metre."
     ),
     "like_not_weighed": (
         "The cut {code} was never weighed, and what its cloth weighs is not on record: weigh it "
-        "with --known."
+        "as one whose size is true."
     ),
     "mass_of_cloth_unknown": (
-        "What “{name}” weighs is not on record: weigh a cut of it whose size is true (--known), "
-        "or give --mass or a --swatch."
+        "What “{name}” weighs is not on record: weigh a cut of it whose size is true, "
+        "or say what a square metre or a swatch of it weighs."
     ),
     "not_a_place_in_picture": "“{typed}” is not a place: write it in pixels as 1200,800.",
     "photographs_not_joined": (
@@ -43,6 +43,18 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The cloth runs out of all the photographs: take one more of the part that is missing, "
         "with a sheet in it that lies in another one too."
     ),
+    "known_measured": "Measured: it may be out by {error_mm}.",
+    "known_measured_number": "Measured: it may be out by {error_number}.",
+    "known_measured_exactly": "Measured.",
+    "known_counted": "Counted: it may be out by {error_mm}.",
+    "known_counted_number": "Counted: it may be out by {error_number}.",
+    "known_counted_exactly": "Counted.",
+    "width_measured": "Width measured: within {error_mm}.",
+    "width_photographed": "Width photographed: within {error_mm}.",
+    "mass_weighed": "Weight of the cloth weighed: within {error_gsm}.",
+    "mass_presumed": "Weight of the cloth presumed from its label: within {error_gsm}.",
+    "size_photographed": "Size photographed: within {error_small_mm}.",
+    "size_as_written": "Size as it was sold or written down.",
     "known_photographed": "Photographed: it may be out by {error_mm}.",
     "known_photographed_number": "Photographed: it may be out by {error_number}.",
     "known_photographed_exactly": "Photographed.",
@@ -57,27 +69,27 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "known_presumed_exactly": "Presumed.",
     "better_on_record": (
         "A better figure of {code} is on record: {recorded_mm}, give or take {recorded_error_mm}; "
-        "this one is {new_mm}, give or take {new_error_mm}. It stays. Say --replace to put the "
-        "new one in its place."
+        "this one is {new_mm}, give or take {new_error_mm}. It stays."
     ),
     "better_on_record_differs": (
         "What is on record of {code} is surer, but does not agree: {recorded_mm}, give or take "
-        "{recorded_error_mm}; this one is {new_mm}, give or take {new_error_mm}. Lay the tape "
-        "measure along it, or say --replace to put the new one in its place."
+        "{recorded_error_mm}; this one is {new_mm}, give or take {new_error_mm}. It stays. "
+        "Lay the tape measure along it."
     ),
     "better_on_record_number": (
         "A better figure of {code} is on record: {recorded_number}, give or take "
         "{recorded_error_number}; this one is {new_number}, give or take {new_error_number}. It "
-        "stays. Say --replace to put the new one in its place."
+        "stays."
     ),
     "better_on_record_differs_number": (
         "What is on record of {code} is surer, but does not agree: {recorded_number}, give or "
         "take {recorded_error_number}; this one is {new_number}, give or take {new_error_number}. "
-        "Count them, or say --replace to put the new one in its place."
+        "It stays. Count them."
     ),
+    "replace_overrules": "Say --replace to put the new one in its place all the same.",
     "mass_presumed_settles": (
         "This hangs on the label's weight, which is presumed: weigh a cut of this cloth whose "
-        "length you measured (--known), and it is settled"
+        "length you measured, and it is settled"
     ),
     "tape_settles": "Before cutting close, the tape measure settles it.",
     "count_settles": "Counting them settles it.",
@@ -101,6 +113,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{mass_gsm} over {wide_width_mm}. It may be out by {error_pct}: scale "
         "{scale_pct}, mass of the cloth {mass_pct}, moisture {moisture_pct}, width {width_pct}"
     ),
+    "length_by_turns": (
+        "{turns} turns of {mean_mm} on average; the length may be out by {error_pct}"
+    ),
+    "choose_a_way_to_weigh": "Choose what to reckon by: the weight or the turns.",
     "count_by_weight": "Each weighs {each_g} g; the number may be out by {error_pct}",
     "strip_by_weight": (
         "A metre weighs {per_metre_g} g; the length may be out by {error_pct}"

@@ -60,3 +60,18 @@ def test_a_colour_is_written_as_its_srgb():
     """Mid grey: sRGB 188 is a linear half (IEC 61966-2-1)."""
     assert written(np.full(3, 0.5)) == "#bcbcbc"
     assert coded(np.full((1, 3), 0.5))[0, 0] * 255 == pytest.approx(187.5, abs=0.1)
+
+
+def test_a_thin_ribbons_colour_is_taken_along_it():
+    """4 to 38 mm wide, nearly white or nearly black as drawn; the floor beside is neither."""
+    from eye_strips import strip_photo
+
+    from stash.eye.colour.photographed import colours_along
+    from stash.eye.strips.strip import measure_strips
+
+    data, _ = strip_photo(610)
+    lines = [strip.line_px for strip in measure_strips(data)]
+    lightness = [seen.lab[0] for seen in colours_along(data, lines)]
+
+    assert len(lightness) == 3
+    assert min(lightness) > 75 or max(lightness) < 25

@@ -3,26 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from stash.errors import InvalidInput
+from stash.eye.outlines.backdrop import Backdrop
 from stash.eye.outlines.trace import Tracing, trace_photo
 from stash.model import Outline
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
 
 def traced(photo: bytes, ruler_mm: float | None) -> Tracing:
-    """What one photograph shows."""
-    return trace_photo(photo, ruler_mm=ruler_mm)
+    """What one photograph shows, and what lies under each piece along its longest axis."""
+    return trace_photo(photo, ruler_mm=ruler_mm,
+                       along=lambda outline: longest_axis_deg(outline.ring_mm))
+
+
+@dataclass(frozen=True)
+class OnPaper:
+    """Traced pieces: for each its error in mm, and the photograph from above that lies under it.
+
+    What lies under them is only given where their grain was taken along the longest axis.
+    """
+
+    reading: Reading
+    errors_mm: tuple[float, ...]
+    under: tuple[Backdrop, ...]
 
 
 def trace_pieces(
     photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
     trace: Callable[[bytes, float | None], Tracing] = traced,
 ) -> tuple[Reading, tuple[float, ...]]:
-    """(the pieces of one or more photographs, the error of each in mm).
+    """As :func:`trace_over`: (the pieces, the error of each in mm)."""
+    found = trace_over(photos, ruler_mm=ruler_mm, grain=grain, trace=trace)
+    return found.reading, found.errors_mm
+
+
+def trace_over(
+    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    trace: Callable[[bytes, float | None], Tracing] = traced,
+) -> OnPaper:
+    """The pieces of one or more photographs.
 
     ``grain`` "longest" takes the longest axis of each piece, "sheet" the long side of
     the first calibration sheet. ``trace`` reads one photograph. Pieces are
@@ -42,7 +65,8 @@ def trace_pieces(
     # How a piece lay on the floor means nothing, so its sizes are given as it stands upright.
     outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
     sizes = tuple((o.width_mm, o.length_mm) for o in outlines)
-    return replace(reading, drawn_mm=sizes), tuple(errors)
+    under = tuple(u for t in tracings for u in t.under) if grain == "longest" else ()
+    return OnPaper(replace(reading, drawn_mm=sizes), tuple(errors), under)
 
 
 def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:

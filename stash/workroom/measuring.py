@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from stash.eye.colour import photographed
+from stash.eye.colour.difference import CLOSE, NEAR
 from stash.eye.colour.photographed import SeenColour
 from stash.eye.floor import upright
 from stash.eye.strips import stops, strip
@@ -17,6 +18,7 @@ from stash.eye.strips.stops import Between
 from stash.eye.strips.strip import Strip
 from stash.eye.tray import pour
 from stash.eye.tray.pour import Ask, Pour, RoundThing, SizeCount
+from stash.fact import Fact, fact
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
 from stash.ledger import Entry, Event, Kind
@@ -49,6 +51,20 @@ def between(photo: bytes, one: Pixel, other: Pixel, *, ruler_mm: float | None = 
 def colours_in(photo: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ...]:
     """The colour at each place of a photograph."""
     return read_apart(MEASURED, photographed.colours_in, photo, tuple(at_px))
+
+
+def colours_along(photo: bytes, lines_px: Sequence[Sequence[Pixel]]) -> tuple[SeenColour, ...]:
+    """The colour along each line of a photograph."""
+    return read_apart(MEASURED, photographed.colours_along, photo, tuple(map(tuple, lines_px)))
+
+
+def matched(apart_de00: float, error_de00: float) -> Fact:
+    """Whether two colours of one photograph match, as far as it tells."""
+    if apart_de00 > NEAR:
+        return fact("colours_differ")
+    if apart_de00 > CLOSE:
+        return fact("colours_near")
+    return fact("colours_match" if apart_de00 <= error_de00 else "colours_close")
 
 
 def apart_in(photo: bytes, one: Pixel, other: Pixel) -> tuple[float, float]:

@@ -16,6 +16,7 @@ from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
+from stash.pattern.traced import OnPaper
 
 __all__ = ["Backdrop"]
 
@@ -25,6 +26,11 @@ def trace_pieces(
 ) -> tuple[Reading, tuple[float, ...]]:
     """(the pieces of one or more photographs, the error of each in mm)."""
     return traced.trace_pieces(photos, ruler_mm=ruler_mm, grain=grain, trace=_apart)
+
+
+def trace_over(photos: Iterable[bytes], *, ruler_mm: float | None = None) -> OnPaper:
+    """The pieces of one or more photographs, each with the photograph that lies under it."""
+    return traced.trace_over(photos, ruler_mm=ruler_mm, trace=_apart)
 
 
 def trace_remnant(

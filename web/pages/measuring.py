@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
@@ -20,10 +21,12 @@ from stash.workroom.measuring import (
     SizeCount,
     apart_in,
     between,
+    colours_along,
     colours_in,
     count_pour,
     count_seen,
     counted_in,
+    matched,
     measure_strips,
     receive_seen,
     shown_jpeg,
@@ -32,7 +35,7 @@ from web import forms
 from web.bin_kinds import kind_name
 from web.config import PHOTO_BYTES
 from web.error_pages import status_of
-from web.formatting import button, length, tell
+from web.formatting import button, length, say, tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import reader, stash
 from web.texts import _
@@ -41,6 +44,7 @@ pages = Blueprint("measuring", __name__, url_prefix="/measure")
 
 COUNTED = (NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK)
 STRIPS = (NotionKind.ELASTIC, NotionKind.BINDING, NotionKind.TAPE, NotionKind.CORD)
+COLOUR = re.compile(r"#[0-9a-f]{6}")
 SHEETS = {"tray": tray_pdf, "arrow": arrow_card_pdf}
 
 
@@ -56,11 +60,15 @@ class PhotoQuestion:
 
 @dataclass(frozen=True)
 class PhotoAnswer:
-    """What was found, and the picture as the page shows it (width and height as measured)."""
+    """What was found, and the picture as the page shows it (width and height as measured).
+
+    ``colours`` are those of the strips, in their order.
+    """
 
     found: Any
     picture: bytes
     size_px: tuple[int, int]
+    colours: tuple[str | None, ...] = ()
 
 
 @pages.get("/")
@@ -111,11 +119,14 @@ _TITLES: dict[str, Callable[[], str]] = {
 def _answered(question: PhotoQuestion) -> PhotoAnswer:
     picture, size = shown_jpeg(question.data)
     found: Any = None
+    colours: tuple[str | None, ...] = ()
     if question.what == "buttons":
         found = count_pour(question.data, ruler_mm=question.ruler_mm)
     elif question.what == "strips":
         found = measure_strips(question.data, ruler_mm=question.ruler_mm)
-    return PhotoAnswer(found, picture, size)
+        seen = colours_along(question.data, [strip.line_px for strip in found])
+        colours = tuple(one.colour if one.light.known else None for one in seen)
+    return PhotoAnswer(found, picture, size, colours)
 
 
 def _found(key: str) -> Job:
@@ -181,7 +192,25 @@ def tapped(key: str):
         "light": colours[0].light.value, "apart_de00": apart, "apart_error_de00": error,
         "apart_said": _("The two colours differ by %(apart).1f, give or take %(error).0f",
                         apart=apart, error=error),
+        "match_said": say(matched(apart, error)),
     }
+
+
+@pages.post("/<key>/colour")
+def keep_colour(key: str):
+    """The colour at the first tapped place is that of what is in a bin: kept there."""
+    job = _found(key)
+    try:
+        code, colour = forms.needed("code", _("Code of its label")), forms.needed(
+            "colour", _("Colour"))
+        if not COLOUR.fullmatch(colour):
+            raise InvalidInput("tap_the_thing_first", field="colour")
+        held = bins.held(stash(), code)
+        done = bins.describe(stash(), held.code, replace(held.notion, colour=colour), forms.token())
+    except StashError as error:
+        return _page(job, error)
+    tell(_("Its colour is on record."), undo=done.event.id if done else None)
+    return redirect(url_for("scanned.open", code=held.code), 303)
 
 
 @pages.post("/<key>/keep")
@@ -250,7 +279,8 @@ def _strip_bins(answer: PhotoAnswer) -> list[SeenBin]:
     found = [
         SeenBin(error=strip.length_error_mm, size_error_mm=strip.width_error_mm, held=Bin(
             code="", amount=round(strip.length_mm), place=place,
-            notion=replace(notion, size_mm=round(strip.width_mm, 1))))
+            notion=replace(notion, size_mm=round(strip.width_mm, 1),
+                           colour=answer.colours[n] or notion.colour)))
         for n, strip in enumerate(answer.found) if forms.ticked(f"use-{n}")
     ]
     if not found:

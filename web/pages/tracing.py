@@ -15,7 +15,7 @@ from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
 from stash.workroom.grain import GrainBy
 from stash.workroom.patterns import checked_ring, turned_across
-from stash.workroom.tracing import Backdrop, trace_pieces, trace_remnant
+from stash.workroom.tracing import Backdrop, trace_over, trace_remnant
 from web import forms
 from web.config import PHOTO_BYTES
 from web.error_pages import status_of
@@ -37,6 +37,12 @@ class TracedShape:
     error_mm: float
     holes_mm: tuple[tuple[Point, ...], ...] = ()
     selvedges_mm: tuple[tuple[Point, Point], ...] = ()
+    backdrop: Backdrop | None = None
+
+    @property
+    def points(self) -> str:
+        """The ring as it is typed: a point a line, in mm."""
+        return "\n".join(f"{x:.1f} {y:.1f}" for x, y in self.ring_mm)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,7 +54,6 @@ class TracedPhotos:
     notes: tuple[str, ...] = ()
     code: str = ""
     grain: str = ""
-    backdrop: Backdrop | None = None
 
 
 @dataclass(frozen=True)
@@ -88,10 +93,12 @@ def begin():
     photos = _photos()
 
     def work(job: Job) -> TracedPhotos:
-        reading, errors = trace_pieces(photos.in_turn(job), ruler_mm=photos.ruler_mm)
+        found = trace_over(photos.in_turn(job), ruler_mm=photos.ruler_mm)
+        reading = found.reading
         shapes = tuple(
-            TracedShape(ring_mm=piece.outline_mm, error_mm=error)
-            for piece, error in zip(reading.pieces, errors, strict=True))
+            TracedShape(ring_mm=piece.outline_mm, error_mm=error, backdrop=under)
+            for piece, error, under in zip(
+                reading.pieces, found.errors_mm, found.under, strict=True))
         return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
 
     return _start(_("Tracing"), TracingQuestion(), work)
@@ -113,9 +120,9 @@ def remnant(code: str):
     def work(_job: Job) -> TracedPhotos:
         found = trace_remnant(photos.contents, ruler_mm=photos.ruler_mm)
         shape = TracedShape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
-                            holes_mm=found.outline.holes_mm, selvedges_mm=found.selvedges)
-        return TracedPhotos(shapes=(shape,), code=cut.code, grain=found.grain,
+                            holes_mm=found.outline.holes_mm, selvedges_mm=found.selvedges,
                             backdrop=found.backdrop)
+        return TracedPhotos(shapes=(shape,), code=cut.code, grain=found.grain)
 
     return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
 
@@ -143,13 +150,15 @@ def _page(job: Job, error: StashError | None = None):
     ), status
 
 
-@pages.get("/<key>/backdrop.jpg")
-def backdrop(key: str):
-    """The photographs from above, for correcting the outline over them."""
+@pages.get("/<key>/backdrop-<int:n>.jpg")
+def backdrop(key: str, n: int):
+    """The photographs from above under one shape, for correcting the outline over them."""
     traced: TracedPhotos | None = _found(key).result
-    if traced is None or traced.backdrop is None:
+    shapes = traced.shapes if traced else ()
+    under = shapes[n].backdrop if n < len(shapes) else None
+    if under is None:
         raise Conflict("tracing_not_ended")
-    return Response(traced.backdrop.jpeg, mimetype="image/jpeg")
+    return Response(under.jpeg, mimetype="image/jpeg")
 
 
 @pages.post("/<key>/keep")
@@ -195,17 +204,31 @@ def _piece(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
 
 
 def _ring(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
-    """The corrected ring, or the traced one where nothing was dragged."""
-    typed = request.form.get(f"ring-{n}", "")
-    if not typed:
+    """The corrected ring, or the traced one, exact, where nothing was dragged or typed."""
+    dragged, lines = request.form.get(f"ring-{n}", ""), _typed_points(n, traced.shapes[n])
+    if not dragged and lines is None:
         return traced.shapes[n].ring_mm
     try:
-        points = [(float(x), float(y)) for x, y in json.loads(typed)]
+        points = ([(float(x), float(y)) for x, y in json.loads(dragged)] if dragged
+                  else [_point(line) for line in lines or ()])
     except (ValueError, TypeError):
-        raise InvalidInput("dragged_outline_broken") from None
+        raise InvalidInput("dragged_outline_broken", field=f"points-{n}") from None
     if len(points) > MOST_POINTS:
         raise InvalidInput("outline_points", most=MOST_POINTS)
     return checked_ring(points, _("The outline"))
+
+
+def _typed_points(n: int, shape: TracedShape) -> list[str] | None:
+    """The lines of the form's points; None where they are as they were shown."""
+    lines = [line.strip() for line in request.form.get(f"points-{n}", "").splitlines()]
+    lines = [line for line in lines if line]
+    return None if not lines or lines == shape.points.splitlines() else lines
+
+
+def _point(line: str) -> Point:
+    """ "123.4 56.7"; a decimal comma serves as a point where a space parts the two."""
+    x, y = line.replace(";", " ").split()
+    return float(x.replace(",", ".")), float(y.replace(",", "."))
 
 
 def _along_grain(n: int, traced: TracedPhotos) -> tuple[Point, ...]:

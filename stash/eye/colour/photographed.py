@@ -37,6 +37,11 @@ class Light(StrEnum):
     WARM = "warm"
     UNKNOWN = "unknown"
 
+    @property
+    def known(self) -> bool:
+        """Whether the printed greys were seen; else a colour is not worth keeping."""
+        return self is not Light.UNKNOWN
+
 
 @dataclass(frozen=True, kw_only=True)
 class SeenColour:
@@ -55,16 +60,34 @@ def colours_in(data: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ..
     """
     image = read_picture(data)
     floor, boxes = _greys_in(image)
-    correction = None
-    light = Light.UNKNOWN
-    if floor is not None:
-        steps = np.array([grey_level(image, floor, box) for box in boxes])
-        if steps[0].max() >= FULL:
-            raise InvalidInput("paper_too_bright", field="photo")
-        correction = correction_by(steps)
-        light = _light(steps[0]) if correction else Light.UNKNOWN
+    correction, light = _corrected(image, floor, boxes)
     spots = list(at_px) or [_farthest(image, floor, boxes)]
-    return tuple(_colour(image, spot, correction, light) for spot in spots)
+    return tuple(_told(_levels(image, spot), correction, light) for spot in spots)
+
+
+def colours_along(data: bytes, lines_px: Sequence[Sequence[Pixel]]) -> tuple[SeenColour, ...]:
+    """The colour along each line, as thin as it is: of ribbons, cords, threads."""
+    image = read_picture(data)
+    correction, light = _corrected(image, *_greys_in(image))
+    found = []
+    for line in lines_px:
+        pixels = np.array(line, np.float32).reshape(1, -1, 2)
+        levels = cv2.remap(image, pixels, None, cv2.INTER_LINEAR)[0].astype(float)
+        found.append(_told(np.median(levels, axis=0)[::-1], correction, light))
+    return tuple(found)
+
+
+def _corrected(
+    image: NDArray[np.uint8], floor: Floor | None, boxes: tuple[Any, ...]
+) -> tuple[Correction | None, Light]:
+    """What the printed greys say of the light; None where none were seen."""
+    if floor is None:
+        return None, Light.UNKNOWN
+    steps = np.array([grey_level(image, floor, box) for box in boxes])
+    if steps[0].max() >= FULL:
+        raise InvalidInput("paper_too_bright", field="photo")
+    correction = correction_by(steps)
+    return correction, _light(steps[0]) if correction else Light.UNKNOWN
 
 
 def apart_in(data: bytes, one_px: Pixel, other_px: Pixel) -> tuple[float, float]:
@@ -109,16 +132,19 @@ def _light(paper: Array) -> Light:
     return Light.WARM if warm else Light.DAYLIGHT
 
 
-def _colour(
-    image: NDArray[np.uint8], spot: Pixel, correction: Correction | None, light: Light
-) -> SeenColour:
+def _levels(image: NDArray[np.uint8], spot: Pixel) -> Array:
+    """The median level (red, green, blue) around a place."""
     height, width = image.shape[:2]
     if not (0 <= spot[0] < width and 0 <= spot[1] < height):
         raise InvalidInput("outside_picture", field="at")
     radius = max(3, round(SPOT_SHARE * min(height, width)))
     y0, x0 = max(0, int(spot[1]) - radius), max(0, int(spot[0]) - radius)
     part = image[y0 : int(spot[1]) + radius + 1, x0 : int(spot[0]) + radius + 1]
-    levels = np.median(part.reshape(-1, 3).astype(float), axis=0)[::-1][None]
+    return np.asarray(np.median(part.reshape(-1, 3).astype(float), axis=0)[::-1], float)
+
+
+def _told(level: Array, correction: Correction | None, light: Light) -> SeenColour:
+    levels = level[None]
     if correction is None:
         light_rgb = np.where(levels / 255 <= 0.04045, levels / 255 / 12.92,
                              ((levels / 255 + 0.055) / 1.055) ** 2.4)

@@ -28,14 +28,15 @@ class Backdrop:
 
 
 def backdrop(
-    views: Sequence[tuple[NDArray[np.uint8], Floor, ToFloor]], size_mm: tuple[float, float]
+    views: Sequence[tuple[NDArray[np.uint8], Floor, ToFloor]], size_mm: tuple[float, float],
+    least_cell_mm: float = CELL_MM,
 ) -> Backdrop:
     """The floor under an outline that reaches from (0, 0) to ``size_mm``.
 
     Each view is a picture, its floor, and how points of the outline come onto that floor.
     """
     wide, high = (side + 2 * BEYOND_MM for side in size_mm)
-    cell = max(CELL_MM, wide / MOST_CELLS, high / MOST_CELLS)
+    cell = max(least_cell_mm, wide / MOST_CELLS, high / MOST_CELLS)
     columns, rows = int(wide / cell), int(high / cell)
     xs = -BEYOND_MM + cell * (np.arange(columns) + 0.5)
     ys = high - BEYOND_MM - cell * (np.arange(rows) + 0.5)

@@ -6,7 +6,7 @@ arrow card on the cloth says where its grain runs; without it the longest axis i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import cv2
@@ -22,6 +22,7 @@ from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
 from stash.eye.outlines.backdrop import Backdrop, backdrop
+from stash.eye.outlines.laid import laid, onto_floor
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.selvedge import SelvedgeLine, selvedges
 from stash.eye.outlines.straight import straight_edges
@@ -79,9 +80,9 @@ def trace_remnant(
                   zip(views, poses, strict=True) if view.arrow), None)
     upright = Outline(*_rings(cloth))
     turn = -arrow if arrow is not None else _long_axis_deg(upright)
-    outline, corner = _laid(upright, turn)
+    outline, corner = laid(upright, turn)
     shown = [
-        (view.image, view.floor, _onto_floor(turn, corner, pose))
+        (view.image, view.floor, onto_floor(turn, corner, pose))
         for view, pose in zip(views, poses, strict=True)
     ]
     return Remnant(
@@ -178,26 +179,6 @@ def _rings(cloth: Polygon) -> tuple[tuple[Point, ...], tuple[tuple[Point, ...], 
         return tuple((float(x), -float(y)) for x, y in line.coords[:-1])
 
     return ring(cloth.exterior), tuple(ring(hole) for hole in cloth.interiors)
-
-
-def _laid(outline: Outline, turn_deg: float) -> tuple[Outline, Array]:
-    """(turned so that the direction ``turn_deg`` runs along x, the corner that came to (0, 0))."""
-    turn = np.radians(-turn_deg)
-    rings = [turned(np.array(r), turn) for r in (outline.ring_mm, *outline.holes_mm)]
-    corner = rings[0].min(axis=0)
-    moved = [tuple((float(x), float(y)) for x, y in ring - corner) for ring in rings]
-    return Outline(moved[0], tuple(moved[1:])), corner
-
-
-def _onto_floor(
-    turn_deg: float, corner: Array, pose: tuple[float, float, float]
-) -> Callable[[Array], Array]:
-    """How points of the laid outline come onto the floor of one photograph."""
-    def move(points: Array) -> Array:
-        up = turned(points + corner, np.radians(turn_deg))
-        return turned(up * (1, -1) - pose[:2], -pose[2])
-
-    return move
 
 
 def _long_axis_deg(outline: Outline) -> float:

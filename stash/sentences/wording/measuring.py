@@ -43,6 +43,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The cloth runs out of all the photographs: take one more of the part that is missing, "
         "with a sheet in it that lies in another one too."
     ),
+    "colours_match": "They match, as far as a photograph tells.",
+    "colours_close": "They are close, but not the same: hold them side by side in daylight.",
+    "colours_near": "They go together, but do not match.",
+    "colours_differ": "They do not match.",
     "known_measured": "Measured: it may be out by {error_mm}.",
     "known_measured_number": "Measured: it may be out by {error_number}.",
     "known_measured_exactly": "Measured.",
@@ -97,6 +101,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Nothing was counted in this picture: say how many lie at the places asked about, or "
         "take another photograph."
     ),
+    "tap_the_thing_first": "Tap what is in the bin first, so that its colour is known.",
     "tick_a_strip": "Tick at least one strip.",
     "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
     "nothing_but_the_container": (

@@ -107,4 +107,11 @@ async function ask(svg) {
   draw(svg, told.ends_px);
   block.querySelector("[data-said]").textContent = told.said;
   block.querySelector("[data-apart]").textContent = told.apart_said;
+  block.querySelector("[data-match]").textContent = told.match_said;
+  const keep = block.querySelector("[data-colours]");
+  keep.hidden = false;
+  keep.elements.colour.value = told.colours[0];
+  told.colours.forEach((colour, n) => {
+    keep.querySelector(`[data-chip="${n}"]`).style.background = colour;
+  });
 }

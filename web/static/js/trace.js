@@ -1,12 +1,15 @@
-// Traced outlines, corrected by dragging: the nearest point follows the finger.
+// Traced outlines, corrected over the photograph: a touch moves a point, adds one, or takes one away.
 
 const REACH_PX = 28;
+const LEAST_POINTS = 3;
+
+document.querySelectorAll("[data-tools]").forEach((tools) => { tools.hidden = false; });
 
 document.addEventListener("pointerdown", (event) => {
   const svg = event.target.closest?.("svg[data-trace]");
   if (!svg) return;
   const polygon = svg.querySelector("polygon.traced");
-  const point = nearest(svg, polygon, event);
+  const point = touched(svg, polygon, event);
   if (!point) return;
   event.preventDefault();
   svg.setPointerCapture(event.pointerId);
@@ -26,28 +29,87 @@ document.addEventListener("pointerdown", (event) => {
   svg.addEventListener("pointercancel", end);
 });
 
+// Points typed as numbers are drawn as they are typed.
+document.addEventListener("input", (event) => {
+  const number = event.target.dataset?.points;
+  if (number === undefined) return;
+  const ring = event.target.value.split("\n").map((line) => line.trim().split(/[\s;]+/).map(
+    (part) => Number(part.replace(",", "."))));
+  const whole = ring.filter((point) => point.length === 2 && point.every(Number.isFinite));
+  if (whole.length < LEAST_POINTS) return;
+  const polygon = document.querySelector(`svg[data-trace="${number}"] polygon.traced`);
+  polygon.setAttribute("points", whole.map(([x, y]) => `${x},${-y}`).join(" "));
+  document.querySelector(`[data-ring="${number}"]`).value = "";
+});
+
+// The point that a touch is about; none where it was taken away or nothing is near.
+function touched(svg, polygon, event) {
+  const chosen = document.querySelector(`input[name="touch-${svg.dataset.trace}"]:checked`);
+  const what = chosen?.value ?? "move";
+  if (what === "add") return added(svg, polygon, event);
+  const index = nearest(svg, polygon, event);
+  if (index === null) return null;
+  if (what === "move") return polygon.points[index];
+  event.preventDefault();
+  if (polygon.points.length > LEAST_POINTS) {
+    polygon.points.removeItem(index);
+    record(svg.dataset.trace, polygon);
+  }
+  return null;
+}
+
+function added(svg, polygon, event) {
+  const at = place(svg, event);
+  const points = [...polygon.points];
+  let best = null;
+  let least = REACH_PX / svg.getScreenCTM().a;
+  points.forEach((from, n) => {
+    const away = apart(at, from, points[(n + 1) % points.length]);
+    if (away < least) {
+      least = away;
+      best = n + 1;
+    }
+  });
+  if (best === null) return null;
+  const fresh = svg.createSVGPoint();
+  fresh.x = at.x;
+  fresh.y = at.y;
+  const point = polygon.points.insertItemBefore(fresh, best);
+  record(svg.dataset.trace, polygon);
+  return point;
+}
+
+// How far a place is from the line between two points.
+function apart(at, from, to) {
+  const [x, y] = [to.x - from.x, to.y - from.y];
+  const share = ((at.x - from.x) * x + (at.y - from.y) * y) / (x * x + y * y || 1);
+  const near = Math.min(1, Math.max(0, share));
+  return Math.hypot(from.x + near * x - at.x, from.y + near * y - at.y);
+}
+
 function place(svg, event) {
   return new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
 }
 
 function nearest(svg, polygon, event) {
   const at = place(svg, event);
-  const reach = REACH_PX / svg.getScreenCTM().a;
   let best = null;
-  let least = reach;
-  for (const point of polygon.points) {
+  let least = REACH_PX / svg.getScreenCTM().a;
+  [...polygon.points].forEach((point, n) => {
     const away = Math.hypot(point.x - at.x, point.y - at.y);
     if (away < least) {
       least = away;
-      best = point;
+      best = n;
     }
-  }
+  });
   return best;
 }
 
 function record(number, polygon) {
   const ring = [...polygon.points].map((p) => [Number(p.x.toFixed(1)), Number((-p.y).toFixed(1))]);
   document.querySelector(`[data-ring="${number}"]`).value = JSON.stringify(ring);
+  const typed = document.querySelector(`[data-points="${number}"]`);
+  if (typed) typed.value = ring.map((point) => point.join(" ")).join("\n");
   const xs = ring.map((p) => p[0]);
   const ys = ring.map((p) => p[1]);
   const size = (values) => ((Math.max(...values) - Math.min(...values)) / 10).toFixed(1);

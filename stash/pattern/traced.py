@@ -21,7 +21,7 @@ def traced(photo: bytes, ruler_mm: float | None) -> Tracing:
 
 
 @dataclass(frozen=True)
-class OnPaper:
+class TracedOver:
     """Traced pieces: for each its error in mm, and the photograph from above that lies under it.
 
     What lies under them is only given where their grain was taken along the longest axis.
@@ -44,7 +44,7 @@ def trace_pieces(
 def trace_over(
     photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
     trace: Callable[[bytes, float | None], Tracing] = traced,
-) -> OnPaper:
+) -> TracedOver:
     """The pieces of one or more photographs.
 
     ``grain`` "longest" takes the longest axis of each piece, "sheet" the long side of
@@ -66,7 +66,7 @@ def trace_over(
     outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
     sizes = tuple((o.width_mm, o.length_mm) for o in outlines)
     under = tuple(u for t in tracings for u in t.under) if grain == "longest" else ()
-    return OnPaper(replace(reading, drawn_mm=sizes), tuple(errors), under)
+    return TracedOver(replace(reading, drawn_mm=sizes), tuple(errors), under)
 
 
 def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:

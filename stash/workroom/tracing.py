@@ -16,7 +16,7 @@ from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
-from stash.pattern.traced import OnPaper
+from stash.pattern.traced import TracedOver
 
 __all__ = ["Backdrop"]
 
@@ -28,7 +28,7 @@ def trace_pieces(
     return traced.trace_pieces(photos, ruler_mm=ruler_mm, grain=grain, trace=_apart)
 
 
-def trace_over(photos: Iterable[bytes], *, ruler_mm: float | None = None) -> OnPaper:
+def trace_over(photos: Iterable[bytes], *, ruler_mm: float | None = None) -> TracedOver:
     """The pieces of one or more photographs, each with the photograph that lies under it."""
     return traced.trace_over(photos, ruler_mm=ruler_mm, trace=_apart)
 

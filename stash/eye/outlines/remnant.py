@@ -20,9 +20,9 @@ from stash.eye.floor.find_sheets import Array, SeenSheet, find_sheets
 from stash.eye.floor.seen_floor import Floor, fit_floor, pose_between, turned
 from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.upright import read_picture
+from stash.eye.outlines.along_x import laid, onto_floor
 from stash.eye.outlines.arrow import SeenArrow, find_arrow, without_card
 from stash.eye.outlines.backdrop import Backdrop, backdrop
-from stash.eye.outlines.laid import laid, onto_floor
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.selvedge import SelvedgeLine, selvedges
 from stash.eye.outlines.straight import straight_edges

@@ -14,8 +14,8 @@ from stash.eye.floor.find_sheets import Array, find_sheets
 from stash.eye.floor.seen_floor import Floor, fit_floor
 from stash.eye.floor.straightened import paper_on_floor, straighten
 from stash.eye.floor.upright import read_picture
+from stash.eye.outlines.along_x import laid, onto_floor
 from stash.eye.outlines.backdrop import Backdrop, backdrop
-from stash.eye.outlines.laid import laid, onto_floor
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.straight import straight_edges
 from stash.model import Outline

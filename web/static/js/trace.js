@@ -3,7 +3,6 @@
 const REACH_PX = 28;
 const LEAST_POINTS = 3;
 
-document.querySelectorAll("[data-tools]").forEach((tools) => { tools.hidden = false; });
 
 document.addEventListener("pointerdown", (event) => {
   const svg = event.target.closest?.("svg[data-trace]");

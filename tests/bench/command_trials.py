@@ -92,6 +92,8 @@ labels --blank 2 --out {room}/blank.pdf
 labels --place "Tin row A" --roll 62mm --out {room}/roll.pdf
 scan {room}/label.png
 scan {room}/floor.jpg
+find linen
+find "no such thing at all"
 like --words linen --colour 7a1f2b --mass 180
 lay --pieces {room}/pieces.json --width 114cm --length 150cm --seconds 0.5
 lay --pieces {room}/pieces.json --width 114cm --length 80cm --seconds 0.5
@@ -110,6 +112,7 @@ pattern import {room}/drawn.svg --name "loft apron"
 pattern set tunic --wearer "Odile Farrant" --cloth woven --weight 120-250 --needs "5 buttons 15 mm"
 pattern show tunic --svg {room}/tunic.svg
 pattern list
+pattern alter straight-skirt "move dart front waist to side 9cm" --for "Odile Farrant"
 pattern table 114cm=2.5m 140cm=2.1m
 pattern table 114cm=2.5m 140cm=2.1m --width 120cm
 pattern trace {room}/floor.jpg
@@ -151,6 +154,7 @@ record verify {room}/kept.zip
 record restore {room}/kept.zip --replace
 record export {room}/whole.zip --photos --measurements
 record import {room}/whole.zip --replace
+record template {room}/empty.csv
 record table {room}/cuts.csv
 record copies --also {room}/second
 record copies

@@ -68,7 +68,8 @@ BETWEEN = whole(
     light=text("How the light of the photograph was allowed for."),
     apart_de00=number("How the colours differ (CIEDE2000).", minimum=0),
     apart_error_de00=number("How far that may be out.", minimum=0),
-    apart_said=text("The difference as a person reads it."))
+    apart_said=text("The difference as a person reads it."),
+    match_said=text("Whether the two go together."))
 SEEN_CUT = whole(
     "What a photograph shows of a cut.",
     code=text("The blank label in it; empty where there is none."),

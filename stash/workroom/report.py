@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
@@ -201,10 +202,11 @@ def _idle(stash: Stash, found: tuple[Flow, ...]) -> tuple[IdleCut, ...]:
     """The cuts here that nothing happened to for longest; when they came in is their age."""
     touched = {code: flow.event.at[:10] for flow in found for code in flow.event.arrivals}
     touched |= {flow.code: flow.event.at[:10] for flow in found}
+    times = Counter(flow.code for flow in found)
     idle = [
         IdleCut(code=cut.code, name=cut.cloth.name, mm=cut.length_mm,
                 since=cut.acquired if cut.acquired and touched.get(cut.code, "9") > cut.acquired
-                and len([f for f in found if f.code == cut.code]) == 1
+                and times[cut.code] == 1
                 else touched.get(cut.code, ""))
         for cut in stash.cuts.all()
     ]

@@ -24,7 +24,7 @@ from stash.foreign import Limits, apart, memory, read_apart
 from stash.foreign.limits import DRAWING, PICTURE
 from stash.pattern.importing import read_pattern
 from stash.spreadsheet.reading import read_spreadsheet
-from stash.store.photos import prepared
+from stash.store.photo_prepared import prepared
 
 SHORT = Limits(seconds=3, memory_mb=200, answer_mb=1)
 ELSEWHERE = """

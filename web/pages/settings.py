@@ -36,7 +36,8 @@ def show():
     if request.method == "POST":
         try:
             refuse_address()
-            edited = {name: forms.text(name) for name in TYPED if not forms.untouched(name)}
+            sent = [name for name in TYPED if name in request.form]  # what is not sent stays
+            edited = {name: forms.text(name) for name in sent if not forms.untouched(name)}
             settings.change(stash(), edited, forms.token(), reads=system())
             forget_reader()
             tell(_("The settings are saved."))

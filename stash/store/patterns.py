@@ -6,6 +6,7 @@ import json
 from dataclasses import dataclass
 
 from stash.errors import InvalidInput, NotFound
+from stash.fact import Term
 from stash.ledger import Entry, Event, Kind
 from stash.model import Pattern
 from stash.model.exact import from_plain, to_plain
@@ -37,7 +38,7 @@ class Patterns:
         """A pattern with its version and source; NotFound names those there are."""
         versions = [k for k in self.versions(name) if version in (None, k.version)]
         if not versions:
-            names = ", ".join(k.name for k in self.all()[:8]) or "none yet"
+            names = ", ".join(k.name for k in self.all()[:8]) or Term("none yet")
             wanted = f"“{name}”" if version is None else f"“{name}” in version {version}"
             raise NotFound("no_such_pattern", typed=wanted, known=names)
         return versions[-1]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from stash.errors import Conflict, InvalidInput, NotFound
+from stash.fact import Term
 from stash.ledger import NEEDS, BinHold, BinState, CutHold, CutState, Entry, Event, Kind
 from stash.model import Code, Plan
 from stash.model.exact import from_plain, to_plain
@@ -33,7 +34,7 @@ class Plans:
         """One plan; NotFound when there is none of this name."""
         record = self.ledger.state(_subject(name))
         if record is None:
-            known = ", ".join(plan.name for plan in self.all()[:8]) or "none yet"
+            known = ", ".join(plan.name for plan in self.all()[:8]) or Term("none yet")
             raise NotFound("no_such_plan", typed=name, known=known)
         return from_plain(Plan, record)
 

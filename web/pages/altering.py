@@ -29,6 +29,8 @@ CARRIED = frozenset({"of", "person"})
 @pages.get("/")
 def show():
     """What is altered, before and after, and the forms for the next step."""
+    if not request.args.get("of"):
+        return redirect(url_for("patterns.index"))
     if "do" in request.args:
         return _with_next()
     return _page(request.args.getlist("step"))

@@ -23,7 +23,9 @@ MINUS = ("-", "−")
 @pages.get("/")
 def show():
     """The garments whose fit can be changed, and the changes to the one that is chosen."""
-    return _page(people.person(stash(), request.args.get("name", "")))
+    if not request.args.get("name"):
+        return redirect(url_for("people.index"))
+    return _page(people.person(stash(), request.args["name"]))
 
 
 @pages.post("/")

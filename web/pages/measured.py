@@ -23,7 +23,9 @@ pages = Blueprint("measured", __name__, url_prefix="/measured")
 @pages.get("/")
 def show():
     """Every set of measurements, and a form for a new one."""
-    return _page(people.person(stash(), request.args.get("name", "")))
+    if not request.args.get("name"):
+        return redirect(url_for("people.index"))
+    return _page(people.person(stash(), request.args["name"]))
 
 
 @pages.post("/")

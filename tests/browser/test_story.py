@@ -84,4 +84,5 @@ def test_refused_amounts_lead_to_a_re_measure(page, loft, record):
     assert page.get_by_label("True length").is_visible()
     page.get_by_label("True length").fill("4.1 m")
     page.get_by_role("button", name="Save the measures").click()
+    page.get_by_text("The record now says 4.10 m by").first.wait_for()
     assert record.cuts.get(code).length_mm == pytest.approx(4100)

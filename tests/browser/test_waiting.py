@@ -8,6 +8,8 @@ pytestmark = pytest.mark.browser
 def ask(page, loft) -> None:
     """A question that takes some seconds: the whole stash for two garments."""
     address, _, made = loft
+    # A service worker fetches pages itself, past the routes of a test.
+    page.add_init_script("delete Navigator.prototype.serviceWorker")
     page.goto(f"{address}/become/")
     page.get_by_label("Trousers", exact=True).check()
     page.locator("input[name=garment][value=shirt]").check()
@@ -37,10 +39,41 @@ def test_an_answer_still_comes_when_requests_fail(page, loft):
 def test_a_page_whose_search_is_forgotten_is_loaded_anew(page, loft):
     """The app was started again meanwhile; the page itself then says what to do."""
     loaded = []
+
+    def still_at_work(route):
+        answer = route.fetch()
+        route.fulfill(response=answer,
+                      body=answer.text().replace('data-over="yes"', 'data-over="no"'))
+
+    ask(page, loft)
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
     page.on("request", lambda request: request.resource_type == "document"
             and loaded.append(request.url))
+    page.route(page.url, still_at_work, times=1)
     page.route("**/waiting/*/state", lambda route: route.fulfill(status=404, body=""), times=1)
-    ask(page, loft)
+    page.reload()
+    assert page.locator("[data-over=no]").count() == 1
 
     page.wait_for_selector("[data-over=yes]", timeout=120_000)
-    assert loaded.count(page.url) == 2
+    assert loaded == [page.url, page.url]
+
+
+def test_a_page_whose_answer_is_gone_for_good_says_to_ask_again(page, loft):
+    """Its address leads to nothing more: no page waits for ever."""
+    ask(page, loft)
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    own = page.url
+
+    def of_yesterday(route):
+        answer = route.fetch(url=own)
+        route.fulfill(response=answer, body=answer.text()
+                      .replace('data-over="yes"', 'data-over="no"')
+                      .replace(own.rsplit("/", 1)[1], "of-yesterday"))
+
+    gone = f"{loft[0]}/become/of-yesterday"
+    page.route(gone, of_yesterday, times=1)
+    page.goto(gone)
+    assert page.locator("[data-over=no]").count() == 1
+
+    page.get_by_text("no longer kept").wait_for(timeout=30_000)
+    assert page.locator("[data-job]").count() == 0

@@ -16,7 +16,7 @@ from stash.draft.nightshirt import panels as nightshirt_panels
 from stash.draft.robe import GARMENT as ROBE
 from stash.draft.robe import belt_mm, front_edge
 from stash.draft.robe import body_panels as robe_panels
-from stash.draft.straight_block import ESTIMATES, straight_block
+from stash.draft.straight_block import ESTIMATES, StraightOptions, straight_block
 
 INCH = 25.4
 
@@ -41,7 +41,7 @@ SLEEVES = st.sampled_from(("long", "short"))
 
 def block_of(body, sleeve="long", ease=200.0):
     """The block at the usual length."""
-    return straight_block(body, ease, 0.6 * body["height"], sleeve)
+    return straight_block(body, ease, 0.6 * body["height"], sleeve, StraightOptions())
 
 
 def test_the_width_at_the_underarm_is_baldts():

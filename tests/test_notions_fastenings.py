@@ -62,8 +62,8 @@ def test_the_reason_says_how_much_to_take_off_and_where(sentence):
     on_hand = a_zip(250.0, shortenable=True)
 
     assert sentence(zip_serves(on_hand, 200.0, BOTTOM).why).startswith(
-        "Shorten it by 50 mm at the bottom with a sewn stop")
-    assert sentence(zip_serves(on_hand, 200.0, TOP).why).startswith("Cut 50 mm off at the top")
+        "Shorten it by 5 cm at the bottom with a sewn stop")
+    assert sentence(zip_serves(on_hand, 200.0, TOP).why).startswith("Cut 5 cm off at the top")
 
 
 def test_a_zip_of_unknown_length_is_not_promised():

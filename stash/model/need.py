@@ -10,8 +10,8 @@ from stash.model.notions import NotionKind
 
 SEWN_AT = frozenset({
     "all seams", "armholes", "as written on the pattern", "back lap", "both cuffs", "centre back",
-    "corded edge", "front", "front edges and neck", "front edges and reveres", "front opening",
-    "front slit", "fused pieces",
+    "collar stand and sleeves", "corded edge", "front", "front edges and neck",
+    "front edges and reveres", "front opening", "front slit", "fused pieces",
     "handles", "heading", "lower edge", "neck", "over the cord", "raw edges of the seams", "seam",
     "ties and neck loop", "top", "waist", "waistband",
 })

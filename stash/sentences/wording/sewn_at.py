@@ -7,6 +7,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sewn_at_back_lap": "the lap at the back",
     "sewn_at_both_cuffs": "both cuffs",
     "sewn_at_centre_back": "the centre back",
+    "sewn_at_collar_stand_and_sleeves": "the collar stand and the sleeves",
     "sewn_at_corded_edge": "the corded edge",
     "sewn_at_front": "the front",
     "sewn_at_front_edges_and_neck": "the front edges and the neck",

@@ -41,7 +41,13 @@ def _things(event: Event) -> int:
 def about(event: Event) -> Fact | None:
     """Whom or what an event is about that has no label: a person, a plan, a setting."""
     noun, _colon, rest = event.code.partition(":")
-    return fact(f"event_about_{noun}", name=rest.partition("/")[0]) if noun in NOUNS else None
+    if noun not in NOUNS:
+        return None
+    # As she wrote it, where the event says so; the subject is the name made comparable.
+    part = event.change.get(event.code)
+    record = part.get("record") if isinstance(part, Mapping) else None
+    given = record.get("name") if isinstance(record, Mapping) else None
+    return fact(f"event_about_{noun}", name=str(given or rest.partition("/")[0]))
 
 
 def _of_noun(event: Event, noun: str) -> Fact | None:

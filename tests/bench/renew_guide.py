@@ -72,7 +72,8 @@ def _shopping(page: Page, on: Screen) -> None:
     page.locator("form.form button.main").first.click()
     page.locator("main table").first.wait_for(timeout=240_000)
     page.locator("section:has(table) h2").first.scroll_into_view_if_needed()
-    page.mouse.wheel(0, 300)
+    page.evaluate("scrollBy(0, 200)")
+    page.wait_for_timeout(500)  # until what came into sight is painted
 
 
 def _at(path: str) -> Callable[[Page, Screen], None]:

@@ -1,6 +1,7 @@
 """The pages over HTTP: answered in the background, and stopped while browsers look on."""
 
 import socket
+import threading
 import urllib.request
 
 import pytest
@@ -91,3 +92,30 @@ def test_a_body_beyond_every_limit_is_refused_before_it_is_read(web_client):
                                b"Content-Length: 999999999999\r\n\r\n")
 
             assert connection.recv(12) == b"HTTP/1.1 400"
+
+
+def test_a_server_that_stops_leaves_no_answer_open():
+    """A file half answered when the app is stopped is read and closed by its own thread."""
+    begun, go, closed = threading.Event(), threading.Event(), threading.Event()
+
+    class Parts:
+        def __iter__(self):
+            yield b"slow"
+
+        def close(self):
+            closed.set()
+
+    def app(_environ, start):
+        begun.set()
+        go.wait(20)
+        start("200 OK", [])
+        return Parts()
+
+    with answering(app, "127.0.0.1", 0) as pages:
+        asking = socket.create_connection(("127.0.0.1", pages.port), timeout=20)
+        asking.sendall(b"GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n")
+        assert begun.wait(20)
+    go.set()
+
+    assert closed.wait(20)
+    asking.close()

@@ -100,10 +100,19 @@ class _Pages(WSGIContainer):
 
 
 def _answered(app: Any) -> Any:
-    """The app, whose own failure is an answer too: the loop would leave the client waiting."""
+    """The app, read to its end and closed in the thread that answers.
+
+    A request that is given up, or a server that stops, so leaves no file open behind it. Its own
+    failure is an answer too: the loop would leave the client waiting.
+    """
     def answer(environ: dict[str, Any], start: Any) -> Any:
         try:
-            return app(environ, start)
+            parts = app(environ, start)
+            try:
+                return [b"".join(parts)]
+            finally:
+                if hasattr(parts, "close"):
+                    parts.close()
         except Exception:
             logging.getLogger("web").exception("%(REQUEST_METHOD)s %(PATH_INFO)s", environ)
             start("500 Internal Server Error", [("Content-Type", "text/plain")])

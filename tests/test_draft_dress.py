@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from functools import cache
-from random import Random
 
 import pytest
+from bodies_of_tables import varied
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,20 +17,6 @@ from stash.draft.geometry import distance, length
 from stash.errors import InvalidInput
 from stash.model import NotionKind
 from stash.notions.fastenings import opening_least_mm
-from stash.reference import table
-
-GIRTHS = ("bust", "waist", "hip")
-
-
-def table_bodies() -> list[tuple[dict[str, float], str]]:
-    """Every row of the body tables, and 60 whose girths vary by 5 % about a row's."""
-    rows = [*table("bodies_adult"), *table("bodies_children")]
-    bodies = [({g: float(r[f"{g}_cm"]) * 10 for g in GIRTHS}, r["body"]) for r in rows]
-    random = Random(18)
-    for _ in range(60):
-        girths, kind = random.choice(bodies[: len(rows)])
-        bodies.append(({g: mm * random.gauss(1, 0.05) for g, mm in girths.items()}, kind))
-    return bodies
 
 
 def drawn(measured, kind, **options):
@@ -42,7 +28,7 @@ def drawn(measured, kind, **options):
 @cache
 def all_drawn():
     """Every body of the tables with its lines, drawn once."""
-    return [(measured, kind, *drawn(measured, kind)) for measured, kind in table_bodies()]
+    return [(measured, kind, *drawn(measured, kind)) for measured, kind in varied(60)]
 
 
 def test_the_waist_seams_agree():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from bodies_of_tables import every_row
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -13,15 +14,8 @@ from stash.draft.pleats import Pleats, fold_lines
 from stash.errors import InvalidInput
 from stash.model import MarkKind, NotionKind, Outline
 from stash.notions.fastenings import opening_least_mm
-from stash.reference import table
 
 WOMAN = {"hip": 1000.0, "waist": 760.0}
-
-
-def bodies() -> list[tuple[dict[str, float], str]]:
-    """Every row of the body tables."""
-    rows = [*table("bodies_adult"), *table("bodies_children")]
-    return [({g: float(r[f"{g}_cm"]) * 10 for g in ("hip", "waist")}, r["body"]) for r in rows]
 
 
 def finished(piece) -> float:
@@ -36,7 +30,7 @@ def test_pleats_take_in_what_the_panels_are_wider_than_the_waist(kind, count, pa
     """Over every body of the tables, to a millimetre: panels less take-up are the waist and
     its 1 cm; flat, the panels go round the hips with 6 cm to spare; the zip lets the hips through.
     """
-    for measured, body in bodies():
+    for measured, body in every_row(("hip", "waist")):
         pattern = draft("pleated-skirt", measured,
                         {"pleats": kind, "count": count, "panels": panels}, body)
         panel = next(p for p in pattern.pieces if p.name == "panel")
@@ -95,7 +89,7 @@ def test_a_gathered_skirt_is_as_full_as_was_asked(fullness):
     """So many times its waist, and never too narrow for the hips; its join says what is
     gathered.
     """
-    for measured, body in bodies():
+    for measured, body in every_row(("hip", "waist")):
         pattern = draft("gathered-skirt", measured, {"fullness": fullness}, body)
         panel = next(p for p in pattern.pieces if p.name == "panel")
         flat, waist = panel.quantity * finished(panel), measured["waist"] + 10

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-from functools import cache
 
 import pytest
+from bodies_of_tables import every_row
 from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -18,19 +18,10 @@ from stash.draft.geometry import length
 from stash.draft.knit_ease import off_pct, stretched
 from stash.match.cloth.suitability import suit
 from stash.model import Cloth, Construction, Cut, NotionKind, Outline
-from stash.reference import table
 from web.command import main
 
-GIRTHS = ("bust", "waist", "hip")
 WOMAN = {"bust": 920.0, "waist": 760.0, "hip": 980.0}
 STRETCHES = ("presumed", "30", "50", "80")
-
-
-@cache
-def bodies() -> list[tuple[dict[str, float], str]]:
-    """Every row of the body tables."""
-    rows = [*table("bodies_adult"), *table("bodies_children")]
-    return [({g: float(r[f"{g}_cm"]) * 10 for g in GIRTHS}, r["body"]) for r in rows]
 
 
 def drawn(module, measured, kind, **options):
@@ -68,7 +59,7 @@ def test_a_top_is_the_body_less_what_the_stretch_takes(stretch):
     """Round the bust to a millimetre; its seams agree, its cap has no ease, and its band stretched
     as far as the cloth goes passes the head.
     """
-    for measured, kind in bodies():
+    for measured, kind in every_row():
         lines, body = drawn(knit_top, measured, kind, stretch=stretch)
         block = lines.block
 
@@ -87,7 +78,7 @@ def test_leggings_are_the_body_less_what_the_stretch_takes(stretch):
     length less 13 %, which cloth that gives 15 % lengthwise makes good; the hem passes the heel
     when it is stretched.
     """
-    for measured, kind in bodies():
+    for measured, kind in every_row():
         lines, body = drawn(leggings, measured, kind, stretch=stretch)
         leg = lines.leg
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from functools import cache
 from math import atan2, degrees
-from random import Random
 
 import pytest
+from bodies_of_tables import varied
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -18,23 +18,11 @@ from stash.draft.catalogue import draft
 from stash.draft.geometry import Path, length
 from stash.draft.leg import LegPanel
 from stash.errors import InvalidInput
-from stash.reference import table
 
 GIRTHS = ("hip", "waist")
 
 
-def table_bodies() -> list[tuple[dict[str, float], str]]:
-    """Every row of the body tables, and 100 whose girths vary by 5 % about a row's."""
-    rows = [*table("bodies_adult"), *table("bodies_children")]
-    bodies = [({g: float(r[f"{g}_cm"]) * 10 for g in GIRTHS}, r["body"]) for r in rows]
-    random = Random(18)
-    for _ in range(100):
-        girths, kind = random.choice(bodies[: len(rows)])
-        bodies.append(({g: mm * random.gauss(1, 0.05) for g, mm in girths.items()}, kind))
-    return bodies
-
-
-BODIES = table_bodies()
+BODIES = varied(100, GIRTHS)
 every_way = pytest.mark.parametrize(
     ("module", "waist"), [(m, w) for m in (trousers, shorts) for w in ("fitted", "elastic")]
 )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 from math import atan2, degrees
-from random import Random
 
 import pytest
+from bodies_of_tables import varied
 
 from stash.draft import yoke_shirt
 from stash.draft.body import complete
@@ -15,20 +15,8 @@ from stash.draft.geometry import distance, length
 from stash.draft.yoke import yoke_down_mm
 from stash.model import MarkKind, NotionKind
 from stash.notions.buttons import best_count, respace
-from stash.reference import table
 
 INCH = 25.4
-
-
-def table_bodies() -> list[tuple[dict[str, float], str]]:
-    """Every row of the body tables, and 60 whose bust varies by 5 % about a row's."""
-    rows = [*table("bodies_adult"), *table("bodies_children")]
-    bodies = [({"bust": float(r["bust_cm"]) * 10}, r["body"]) for r in rows]
-    random = Random(18)
-    for _ in range(60):
-        girths, kind = random.choice(bodies[: len(rows)])
-        bodies.append(({"bust": girths["bust"] * random.gauss(1, 0.05)}, kind))
-    return bodies
 
 
 def drawn(measured, kind, **options):
@@ -40,7 +28,7 @@ def drawn(measured, kind, **options):
 @cache
 def all_drawn():
     """Every body of the tables with its lines, drawn once."""
-    return [(measured, kind, *drawn(measured, kind)) for measured, kind in table_bodies()]
+    return [(measured, kind, *drawn(measured, kind)) for measured, kind in varied(60, ("bust",))]
 
 
 def test_the_yoke_line_is_baldts():

@@ -23,7 +23,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "held_with_its_grain": (
         "“{plan}” holds some of it, laid by the grain on record: release it first, then turn it."
     ),
-    "bite_takes_nothing": "There is no cloth where this bite is said to be.",
+    "bite_takes_nothing": (
+        "There is no cloth in that place; choose the other end or the other edge."
+    ),
     "bite_takes_all": "That would leave nothing of the cloth.",
     "bite_has_no_size": "Say how large the missing part is, for example 40cm x 30cm.",
     "not_pieces": "“{typed}” does not say how many of which size: write 2 x 40cm x 40cm.",
@@ -32,7 +34,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "end far, edge left, 40cm x 30cm."
     ),
     "which_end": "Its ends are not alike: say from which end it was cut, near or far.",
-    "pieces_do_not_fit": "There is not so much whole cloth at that end: cut them one by one.",
+    "pieces_do_not_fit": (
+        "There is not so much whole cloth at that end and edge: choose the other edge, or cut "
+        "them one by one."
+    ),
     "join_two_cuts": "Name two different cuts to join.",
     "joined_is_more": "Two cuts joined cannot be more cloth than both of them.",
     "length_to_cut_wanted": "Say how much: a length, --strip WIDTH, or --pieces.",

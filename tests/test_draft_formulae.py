@@ -7,10 +7,12 @@ it can be trusted. Inches as the sources have them.
 from __future__ import annotations
 
 import csv
+import re
 from math import pi
 from pathlib import Path
 
 import pytest
+from published_formulae import bands, followed, not_followed
 
 from stash.draft import circle_skirt
 from stash.draft.bodice import Bodice, back_points, front_points
@@ -32,9 +34,13 @@ INCH = 25.4
 GOLDEN = Path(__file__).parent / "golden" / "drafting_formulae.csv"
 
 
-def rows() -> dict[str, dict[str, str]]:
+DOC = Path(__file__).parent.parent / "docs" / "draft-formulae.md"
+ELSEWHERE = GOLDEN.with_name("drafting_formulae_elsewhere.csv")
+
+
+def rows(path: Path = GOLDEN) -> dict[str, dict[str, str]]:
     """Every row by its key."""
-    lines = GOLDEN.read_text(encoding="utf-8").splitlines()[1:]
+    lines = path.read_text(encoding="utf-8").splitlines()[1:]
     return {row["key"]: row for row in csv.DictReader(lines)}
 
 
@@ -102,7 +108,7 @@ def measured() -> dict[str, tuple[float, float]]:
             o.default for o in about("straight-skirt").options if o.name == "ease"), 50.0),
         "one_piece_hip": (2 * skirt.front.hem[0][1], 1000 / 2),
         "scye_rule": (scye_depth(900), 0.2 * 900 + 44),
-        "back_dart": (back_dart_mm(), 130.0),
+        "back_dart": (back_dart_mm(), 130.0), **followed(),
     }
 
 
@@ -117,12 +123,40 @@ def back_dart_mm() -> float:
 
 def test_every_formula_is_held_and_says_its_source():
     """No row of the file goes unread, none is held that is not in it; each has its status."""
-    assert set(rows()) == set(measured())
-    for row in rows().values():
+    assert set(rows()) == {*measured(), *bands()}
+    assert set(rows(ELSEWHERE)) == set(not_followed())
+    for row in [*rows().values(), *rows(ELSEWHERE).values()]:
         assert row["status"] and row["source"], row["key"]
 
 
-@pytest.mark.parametrize("key", list(rows()))
+@pytest.mark.parametrize("key", list(bands()))
+def test_the_draft_lies_within_what_the_formula_gives(key: str):
+    """Where a source gives from so much to so much."""
+    found, least, most = bands()[key]
+
+    assert least <= found <= most, rows()[key]
+
+
+def told() -> dict[str, tuple[float, float, float]]:
+    """The figures of the page's table, by key: published, here, and their difference."""
+    lines = re.findall(
+        r"^\| `(\w+)` \|.*\| ([\d.]+) \| ([\d.]+) \| ([+−][\d.]+) \|", DOC.read_text(
+            encoding="utf-8"), re.M)
+    return {
+        key: (float(theirs), float(ours), float(apart.replace("−", "-")))
+        for key, theirs, ours, apart in lines
+    }
+
+
+@pytest.mark.parametrize("key", list(rows(ELSEWHERE)))
+def test_what_is_not_followed_is_told_with_its_figures(key: str):
+    """docs/draft-formulae.md names each row, and says how far apart the two are on one body."""
+    theirs, ours = not_followed()[key]
+
+    assert told()[key] == pytest.approx((theirs, ours, ours - theirs), abs=0.1)
+
+
+@pytest.mark.parametrize("key", list(measured()))
 def test_the_draft_follows_the_formula(key: str):
     """To a millimetre; where the draft adds an allowance of its own the row says so."""
     found, wanted = measured()[key]
@@ -145,3 +179,15 @@ def test_the_width_of_the_bloomers_at_the_crotch_and_the_hem():
 
     assert (p["I"][1] - p["U"][1]) / INCH == pytest.approx(15.875)
     assert (p["I"][1] - 0.5 * INCH - p["B"][1]) / INCH == pytest.approx(13.875)
+
+
+def test_the_two_points_of_the_bloomers_that_are_not_drawn_here():
+    """Rosenfeld (1918), Lesson 411: V lies 1/2 in in from the fork and T straight below it. Here the
+    inside leg begins at the fork, and a hem as wide as his lies about the crease: both 12.7 mm off.
+    """
+    p = leg_front(leg(
+        hip=43 * INCH, rise=12 * INCH, hem_down=26 * INCH, front_fullness=1.5 * INCH,
+        front_fork=3.625 * INCH, hem_girth=2 * 13.875 * INCH))
+
+    assert p["I"][1] - 13.875 * INCH == pytest.approx(12.7)
+    assert 13.875 * INCH - p["hem inside"][1] == pytest.approx(12.7)

@@ -1,7 +1,7 @@
-"""What published formulae give on one reference body, and what the drafts here give in their place.
+"""What published formulae give on one body, and what the drafts here give in their place.
 
 The body: a woman of hip 100, waist 76 and bust 92 cm, the rest from her table (ANSUR II medians).
-Each value is mm; the row of ``golden/drafting_formulae.csv`` says the formula in its source's words.
+Each value is mm; each row of ``golden/drafting_formulae.csv`` is in its source's words.
 """
 
 from __future__ import annotations

@@ -182,8 +182,8 @@ def test_the_width_of_the_bloomers_at_the_crotch_and_the_hem():
 
 
 def test_the_two_points_of_the_bloomers_that_are_not_drawn_here():
-    """Rosenfeld (1918), Lesson 411: V lies 1/2 in in from the fork and T straight below it. Here the
-    inside leg begins at the fork, and a hem as wide as his lies about the crease: both 12.7 mm off.
+    """Rosenfeld (1918), Lesson 411: V lies 1/2 in in from the fork and T straight below it. Here
+    the inside leg begins at the fork, and a hem as wide as his lies about the crease: 12.7 mm off.
     """
     p = leg_front(leg(
         hip=43 * INCH, rise=12 * INCH, hem_down=26 * INCH, front_fullness=1.5 * INCH,

@@ -12,6 +12,8 @@ import sys
 import tempfile
 import time
 import zipfile
+from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -24,6 +26,7 @@ from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Person, Pl
 from stash.store import open_stash
 from stash.store.backup import restore as restoring
 from stash.store.backup.backup_file import back_up
+from stash.store.backup.export import export
 from stash.store.backup.integrity import check
 from stash.store.backup.restore import restore
 from stash.store.backup.verify import verify
@@ -103,6 +106,20 @@ def test_what_comes_back_is_what_went_in(stash, file, tmp_path):
         assert new.photos.file(code, photo.id).read_bytes() == same
         assert new.search("crepe") == stash.search("crepe")
     assert check(tmp_path / "new").ok
+
+
+@pytest.mark.parametrize("year", [1970, 2150])
+@pytest.mark.parametrize("write", [back_up, partial(export, photos=True, measurements=True)])
+def test_a_photograph_of_an_impossible_date_is_in_the_backup(stash, tmp_path, year, write):
+    """A zip dates what it holds from 1980 to 2107 (APPNOTE.TXT 4.4.6); files may claim more."""
+    moment = datetime(year, 1, 1, 12, tzinfo=UTC).timestamp()
+    for photo in stash.folder.photos.rglob("*.jpg"):
+        os.utime(photo, (moment, moment))
+    write(stash, tmp_path / "out.zip")
+
+    found = restore(tmp_path / "out.zip", tmp_path / "new")
+
+    assert (found.photos, found.faults) == (2, ())
 
 
 def test_life_goes_on_after_coming_back(file, tmp_path):

@@ -86,8 +86,10 @@ def _listening(
 
 
 def _refuse_taken(host: str, port: int) -> None:
+    # On Windows SO_REUSEADDR would take a port that somebody listens on.
+    alone = getattr(socket, "SO_EXCLUSIVEADDRUSE", socket.SO_REUSEADDR)
     with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
-        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        probe.setsockopt(socket.SOL_SOCKET, alone, 1)
         try:
             probe.bind((host, port))
         except OSError as error:

@@ -17,6 +17,7 @@ import click
 from platformdirs import user_data_path
 
 from stash.cli.interrupts import heard_at_once
+from stash.cli.streams import print_every_letter, takes_every_letter
 from stash.cli.words import (
     _,
     in_the_terminals_language,
@@ -87,7 +88,12 @@ def told(what: Fact | StashError) -> str:
 
 def say(value: Mapping[str, Any], text: str, *, as_json: bool) -> None:
     """Print the answer: ``value`` for a program, ``text`` for a person."""
-    click.echo(printable(json.dumps(value, ensure_ascii=False, indent=1) if as_json else text))
+    click.echo(_packed(value, indent=1) if as_json else printable(text))
+
+
+def _packed(value: Mapping[str, Any], indent: int | None = None) -> str:
+    ascii_only = not takes_every_letter()
+    return printable(json.dumps(value, ensure_ascii=ascii_only, indent=indent))
 
 
 def printable(text: str) -> str:
@@ -149,6 +155,7 @@ class Commands(click.Group):
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **kwargs: Any) -> Any:
         """Run; remember whether a program asks, for whom an error is JSON as well."""
+        print_every_letter()
         speak_the_terminals_language()
         given = sys.argv[1:] if args is None else args
         self._as_json = "--json" in given
@@ -169,7 +176,7 @@ class Commands(click.Group):
             if self._as_json:
                 refused = {"error": said, "fact": error.fact.to_json(),
                            "field": getattr(error, "field", None)}
-                click.echo(json.dumps(refused, ensure_ascii=False))
+                click.echo(_packed(refused))
             click.echo(said, err=True)
             if isinstance(error, SurerFigure):
                 click.echo(told(fact("replace_overrules")), err=True)

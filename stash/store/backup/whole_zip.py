@@ -20,7 +20,10 @@ def whole_zip(path: Path) -> Iterator[zipfile.ZipFile]:
     """
     draft = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
-        with zipfile.ZipFile(private_file(draft), "w", zipfile.ZIP_DEFLATED) as file:
+        # A zip knows no date before 1980; a photograph that claims one is dated then.
+        with zipfile.ZipFile(
+            private_file(draft), "w", zipfile.ZIP_DEFLATED, strict_timestamps=False
+        ) as file:
             yield file
         draft.replace(path)
     except OSError as error:

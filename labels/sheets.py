@@ -97,7 +97,7 @@ def sheet_named(name: str) -> LabelSheet:
 
 
 def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> LabelSheet:
-    """``COLUMNSxROWS,WxH,LEFT,TOP,GAPX,GAPY`` in mm, for example ``3x8,63.5x33.9,7.2,12.9,2.5,0``.
+    """``COLUMNSxROWS,WxH,LEFT,TOP,GAPX,GAPY`` in mm, for example ``3x7,60x38,12,15,3,0``.
 
     The gaps may be left out. InvalidInput when it is not such a grid or runs off the page.
     """
@@ -115,7 +115,7 @@ def own_grid(text: str, page_mm: tuple[float, float] = A4_MM) -> LabelSheet:
 
 
 def roll(text: str) -> LabelSheet:
-    """One label a page: ``62mm`` for a continuous roll, ``62x100mm`` for a die-cut one.
+    """One label a page: ``50mm`` for a continuous roll, ``50x80mm`` for a die-cut one.
 
     The first figure is the width of the roll, the second how long each label is. On a
     continuous roll the length follows from the width: wide rolls get a flat label, narrow

@@ -143,7 +143,7 @@ def test_chosen_codes_may_follow_one_option(tmp_path, stash):
     """``--for A B`` and ``--for A --for B`` print the same."""
     codes = [stash.cuts.all()[0].code, stash.bins.all()[0].code]
     spread = run(tmp_path, "--for", *codes, "--out", str(tmp_path / "a.pdf"), "--json")
-    repeated = run(tmp_path, "--for", codes[0], "--for", codes[1], "--roll", "62mm",
+    repeated = run(tmp_path, "--for", codes[0], "--for", codes[1], "--roll", "60mm",
                    "--out", str(tmp_path / "b.pdf"), "--json")
 
     assert json.loads(spread.stdout)["codes"] == json.loads(repeated.stdout)["codes"] == codes
@@ -172,7 +172,7 @@ def test_the_printers_shift_is_kept_for_next_time(tmp_path):
      ["--for", "nonsense"], ["--blank", "1", "--sheet", "b5"], ["--blank", "1", "--start", "99"],
      ["--blank", "1", "--grid", "3x8"], ["--blank", "1", "--roll", "2mm"], ["--places"],
      ["--blank", "1", "--shift", "left"], ["--blank", "1", "--address", "not an address"],
-     ["--blank", "1", "--sheet", "a4-24", "--roll", "62mm"], ["--place", "nowhere"]],
+     ["--blank", "1", "--sheet", "a4-24", "--roll", "60mm"], ["--place", "nowhere"]],
 )
 def test_what_cannot_be_printed_is_one_sentence(tmp_path, args):
     """Exit status 1, a sentence that ends, no traceback and no file."""

@@ -14,10 +14,11 @@ from stash.fact import Fact
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
-from stash.sentences import quantities
+from stash.sentences import named, quantities
 from stash.sentences import tell as sentences
 from stash.sentences.garments import garment_said
 from stash.sentences.manner import in_the_manner_of, minute
+from stash.sentences.regional import both_names
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.notions_json import line_to_buy
@@ -40,6 +41,8 @@ def install(app: Flask) -> None:
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
         garment=garment, called=called, local=local, measure_name=measure_name,
+        both_names=lambda word: both_names(word, reader()),
+        named=lambda code: named(code, reader()),
     )
     app.jinja_env.globals.update(
         bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
@@ -59,7 +62,7 @@ def say(told: Fact | Iterable[Fact]) -> str:
 
 def measure_name(key: str) -> str:
     """What a measurement of the body is called."""
-    return _(word(key))
+    return both_names(word(key), reader())
 
 
 def length(mm: float) -> str:

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 
 from stash.model import Person
 from stash.quantity import Quantity, read_length, read_length_or_nothing, show_length
+from stash.sentences.regional import both_names
 from stash.workroom import people
 from stash.workroom.drafts import Choice, GarmentInfo, Measure
-from web.request_stash import stash, system
+from web.request_stash import reader, stash, system
 from web.texts import _, headed
 
 OPTION, MEASURE = "option-", "measure-"
@@ -48,7 +49,7 @@ def option_fields(info: GarmentInfo) -> list[dict]:
     for option in info.options:
         field = {"name": option.name, "label": headed(_(option.about))}
         if isinstance(option, Choice):
-            field["words"] = [(w, _(w.replace("-", " "))) for w in option.words]
+            field["words"] = [(w, both_names(w.replace("-", " "), reader())) for w in option.words]
             field["default"] = option.default
         else:
             shown = option.default

@@ -27,7 +27,7 @@ from stash.errors import InvalidInput
 @click.option("--changed", "only_changed", is_flag=True, help="Labels whose record moved on.")
 @click.option("--sheet", "sheet_name", help=f"{', '.join(SHEETS)} [default: a4-24].")
 @click.option("--grid", help="Own sheet in mm: COLUMNSxROWS,WxH,LEFT,TOP,GAPX,GAPY.")
-@click.option("--roll", "roll_size", help="Roll: 62mm continuous, 62x100mm die-cut.")
+@click.option("--roll", "roll_size", help="Roll: 50mm continuous, 50x80mm die-cut.")
 @click.option("--start", default=1, show_default=True, help="First free place on the sheet.")
 @click.option("--page", type=click.Choice(list(PAGES_MM)), default="a4", help="Paper of --grid.")
 @click.option("--shift", help="Correct the printer: mm right, mm down [default: as last set].")

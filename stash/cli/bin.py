@@ -9,7 +9,14 @@ import click
 from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
-from stash.cli.open_record import bin_json, bin_line, event_json, history_line, open_record, say_bin
+from stash.cli.open_record import (
+    bin_json,
+    bin_line,
+    event_json,
+    history_lines,
+    open_record,
+    say_bin,
+)
 from stash.cli.words import _
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
@@ -73,6 +80,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         card, events = bins.card(stash, code), history.of(stash, code)
         figure = figures.figure_of(stash, card.bin.code)
         shown = origins.of_bin(stash, card.bin)
+        past = history_lines(stash, events)
         lines = explaining.bin_account(stash, card.bin.code)
     value = {
         **bin_json(card), "measured": figures.figure_json(figure),
@@ -84,7 +92,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     }
     known = map(told, origins.said_of(shown))
     why = "  " + ", ".join(told(line.why) for line in lines)
-    text = "\n".join([bin_line(card), *known, why, *map(history_line, events)])
+    text = "\n".join([bin_line(card), *known, why, *past])
     say(value, text, as_json=as_json)
 
 

@@ -12,6 +12,7 @@ from stash.cli.input import read_file
 from stash.cli.open_record import event_json, open_record
 from stash.cli.words import _
 from stash.errors import InvalidInput
+from stash.fact import fact
 from stash.model import NotionKind
 from stash.model.amounts import AMOUNT
 from stash.model.weights import read_grams, read_known
@@ -168,12 +169,12 @@ def _lines(
                       None: _("It cannot be told whether that is enough.")}[enough])
     lines += [f"{told(fact)}." for fact in answer.because]
     if answer.would_help:
-        lines.append(_("To know it better: ") + "; or ".join(map(told, answer.would_help)) + ".")
+        lines.append(_("To know it better: ") + _("; or ").join(map(told, answer.would_help)) + ".")
     return lines
 
 
 def show_amount(kind: NotionKind, amount: float) -> str:
     """A number of pieces, or a length, as this kind is written."""
     if kind.counted:
-        return f"{amount:.0f} {kind.value}{'s' if round(amount) != 1 else ''}"
+        return told(fact(f"count_of_{kind.value}", count=round(amount)))
     return show_length(amount, AMOUNT[kind], reader().system)

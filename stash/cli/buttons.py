@@ -6,8 +6,11 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import json_option, say, told
+from stash.cli.words import _
+from stash.fact import fact
+from stash.model import NotionKind
 from stash.quantity import Quantity, read_length
-from stash.units import format_button, mm_to_ligne, sold_ligne
+from stash.units import mm_to_ligne, sold_ligne
 from stash.workroom.notions import ButtonPlan, ButtonSpacing, space_buttons
 
 
@@ -57,12 +60,19 @@ def _value(found: ButtonSpacing) -> dict[str, object]:
 
 def _text(plan: ButtonPlan, holding: tuple[int, ...]) -> str:
     places = ", ".join(written.length(p) for p in plan.positions_mm)
-    counts = " or ".join(map(str, sorted({holding[0], holding[-1]}))) if holding else "none"
+    return "\n".join([
+        _("{buttons} of {size}, from the neck down: {places}.",
+          buttons=told(fact("count_of_button", count=plan.count)),
+          size=written.size_of(NotionKind.BUTTON, plan.diameters_mm[0]), places=places),
+        _("Buttonholes {length}. {because}",
+          length=written.length(plan.buttonholes_mm[0]), because=told(plan.reason)),
+        _("Counts that hold this front closed: {counts}.", counts=_counts(holding)),
+    ])
+
+
+def _counts(holding: tuple[int, ...]) -> str:
+    if not holding:
+        return _("none")
     if len(holding) > 2:
-        counts = f"{holding[0]} to {holding[-1]}"
-    what = "button" if plan.count == 1 else "buttons"
-    return (
-        f"{plan.count} {what} of {format_button(plan.diameters_mm[0])}, from the neck down: "
-        f"{places}.\nButtonholes {written.length(plan.buttonholes_mm[0])}. {told(plan.reason)}\n"
-        f"Counts that hold this front closed: {counts}."
-    )
+        return _("{least} to {most}", least=holding[0], most=holding[-1])
+    return _(" or ").join(map(str, dict.fromkeys(holding)))

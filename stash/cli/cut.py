@@ -11,7 +11,14 @@ from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
-from stash.cli.open_record import cut_json, cut_line, event_json, history_line, open_record, say_cut
+from stash.cli.open_record import (
+    cut_json,
+    cut_line,
+    event_json,
+    history_lines,
+    open_record,
+    say_cut,
+)
 from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
@@ -81,6 +88,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         account = explaining.account(stash, code)
         figure = figures.figure_of(stash, card.cut.code)
         shown = origins.of_cut(stash, card.cut)
+        past = history_lines(stash, events)
     value = {
         **cut_json(card), "measured": figures.figure_json(figure),
         "figures": origins.figures_json(shown), **account_json(account),
@@ -88,7 +96,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
     }
     known = map(told, origins.said_of(shown))
     text = "\n".join(
-        [cut_line(card), *known, account_text(account), *map(history_line, events)])
+        [cut_line(card), *known, account_text(account), *past])
     say(value, text, as_json=as_json)
 
 

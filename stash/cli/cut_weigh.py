@@ -84,7 +84,7 @@ def _said(answer: weighing.ByWeight, recorded: bool) -> str:
         lines.append(told_useless(answer))
     lines += [f"{told(fact)}." for fact in answer.because]
     if answer.would_help:
-        lines.append(_("To know it better: ") + "; or ".join(map(told, answer.would_help)) + ".")
+        lines.append(_("To know it better: ") + _("; or ").join(map(told, answer.would_help)) + ".")
     if answer.useful and not recorded:
         lines.append(_("Not recorded; --record keeps it."))
     return "\n".join(lines)

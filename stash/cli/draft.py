@@ -13,12 +13,13 @@ from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option
-from stash.cli.pattern_said import save_pattern
+from stash.cli.pattern_said import pattern_title, piece_line, save_pattern, saved_line
 from stash.cli.person import parse_measure
 from stash.cli.words import _
-from stash.model import Need, Outline, Pattern, Piece
+from stash.model import Need, Pattern
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact
+from stash.sentences.regional import both_names
 from stash.workroom import people
 from stash.workroom.drafts import (
     GarmentInfo,
@@ -102,15 +103,16 @@ def info_json(info: GarmentInfo) -> dict[str, object]:
 
 
 def _info_text(info: GarmentInfo) -> str:
-    lines = [info.title]
+    lines = [_(info.title)]
     lines += [
-        _("  {word}, needed: {how}", word=_(word(name)), how=_(how(name))) for name in _asked(info)
+        _("  {word}, needed: {how}", word=both_names(word(name), reader()), how=_(how(name)))
+        for name in _asked(info)
     ]
     lines += [_(
         "  {word}, else estimated: {how}",
-        word=_(word(name)), how=_(how(name)),
+        word=both_names(word(name), reader()), how=_(how(name)),
     ) for name in info.estimates]
-    return "\n".join(lines + [f"  {o.name}: {o.about}; {_range(o)}" for o in info.options])
+    return "\n".join(lines + [f"  {o.name}: {_(o.about)}; {_range(o)}" for o in info.options])
 
 
 def _asked(info: GarmentInfo) -> list[str]:
@@ -121,25 +123,18 @@ def _range(option: Option) -> str:
     if not isinstance(option, Measure):
         return f"{', '.join(option.words)} [{option.default}]"
     default = "" if option.default is None else f" [{written.tape(option.default)}]"
-    return f"{written.tape(option.least_mm)} to {written.tape(option.most_mm)}{default}"
+    return _("{least} to {most}", least=written.tape(option.least_mm),
+             most=written.tape(option.most_mm)) + default
 
 
 def _text(pattern: Pattern, saved: list[str]) -> str:
-    lines = [pattern.garment, *(f"  {_piece_line(p)}" for p in pattern.pieces)]
+    lines = [pattern_title(pattern), *map(piece_line, pattern.pieces)]
     lines += [_("Notions"), *(f"  {_need_line(n)}" for n in pattern.notions)]
     if pattern.estimated:
         lines.append(_("Estimated, please measure: ") + ", ".join(_said(pattern.measurements_mm, e)
                                                                for e in pattern.estimated))
     lines += [say_fact(f, reader()) for f in pattern.facts]
-    return "\n".join([*lines, *pattern.cautions, *(f"Saved {file}" for file in saved)])
-
-
-def _piece_line(piece: Piece) -> str:
-    box = Outline(piece.outline_mm)
-    ways = _(" mirrored") if piece.mirrored_pair else _(" on the fold") if piece.on_fold else ""
-    size = written.piece_size(box.length_mm, box.width_mm)
-    role = "" if piece.role == "main" else f", {piece.role.value}"
-    return f"{piece.quantity} {piece.name}{ways}, {size}{role}"
+    return "\n".join([*lines, *map(_, pattern.cautions), *map(saved_line, saved)])
 
 
 def _need_line(need: Need) -> str:

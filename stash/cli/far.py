@@ -5,14 +5,11 @@ from __future__ import annotations
 import click
 
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.open_record import open_record
-from stash.sentences import Reader
-from stash.sentences import say as said
 from stash.workroom.questions.farthest import Farther, ask_far
 from stash.workroom.questions.orders import orders_for
 from stash.workroom.searching import SECONDS
-from stash.workroom.settings import units
 
 
 @click.command()
@@ -40,6 +37,4 @@ def command(
         order, *_ = orders_for(stash, (garment,), people, dict(map(parse_option, choices)))
         farther = Farther(grow=grow, against=against, cut=cut, seconds=seconds)
         answer = ask_far(stash, order, farther)
-        reader = Reader(units(stash))
-    lines = [said(line, reader) for line in answer.told()]
-    say(answer.to_json(), "\n".join(lines), as_json=as_json)
+    say(answer.to_json(), "\n".join(map(told, answer.told())), as_json=as_json)

@@ -6,6 +6,7 @@ import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import bin_json, bin_line, cut_json, cut_line, open_record
+from stash.cli.words import _
 from stash.workroom import finding
 
 
@@ -19,5 +20,5 @@ def command(desk: Desk, words: tuple[str, ...], as_json: bool) -> None:
     with open_record(desk) as stash:
         cuts, bins = finding.cut_cards(stash, typed), finding.bin_cards(stash, typed)
     value = {"cuts": [cut_json(card) for card in cuts], "bins": [bin_json(card) for card in bins]}
-    lines = [*map(cut_line, cuts), *map(bin_line, bins)] or ["Nothing on record answers to that."]
-    say(value, "\n".join(lines), as_json=as_json)
+    text = "\n".join([*map(cut_line, cuts), *map(bin_line, bins)])
+    say(value, text or _("Nothing on record answers to that."), as_json=as_json)

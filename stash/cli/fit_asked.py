@@ -89,7 +89,7 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
         ]
     lines += [_(
         "Held whole: {code} ({names})",
-        code=code, names=', '.join(by),
+        code=written.labelled(code), names=', '.join(by),
     ) for code, by in answer.taken_whole.items()]
     lines += [
         f"  {_(line.role.value)}: {line.cut.code if line.cut else '-'}  {tell(line.told, whose)}"

@@ -37,4 +37,4 @@ def command(
 def _line(like: Likeness, whose: Reader) -> str:
     cut, told = like.cut, said(like.nearness, whose)
     size = written.size(cut.length_mm, cut.width_mm)
-    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or 'no place'}: {told}"
+    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or _('no place yet')}: {told}"

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from stash.cli import written
-from stash.cli.frame import Desk, say
+from stash.cli.frame import Desk, reader, say, told
 from stash.cli.words import _
 from stash.model import Outline
+from stash.sentences.regional import both_names
+from stash.workroom import history
 from stash.workroom.bins import BinCard
 from stash.workroom.cuts import CutCard
+from stash.workroom.event_facts import about, happened
 from stash.workroom.explaining import whole_mm
-from stash.workroom.history import Event, Kind
+from stash.workroom.history import Event
+from stash.workroom.labels import name_of
 from stash.workroom.opening import Stash, account, open_stash
 from stash.workroom.recorded import Recorded
 
@@ -72,7 +78,7 @@ def cut_line(card: CutCard) -> str:
         cut.place or "",
         _("held for {names}", names=", ".join(h.plan for h in card.holds)) if card.holds else "",
         _("lent to {lent}", lent=card.lent) if card.lent else "",
-        card.gone or "",
+        _(card.gone) if card.gone else "",
     ]
     return ", ".join(part for part in parts if part)
 
@@ -86,24 +92,34 @@ def bin_line(card: BinCard) -> str:
     """One bin in one line: code, name, size, amount, place, what became of it."""
     held, notion = card.bin, card.bin.notion
     parts = [
-        f"{held.code}  {notion.name} ({_(notion.kind.value)})",
+        f"{held.code}  {notion.name} ({both_names(notion.kind.value, reader())})",
         written.notion_size(notion),
         written.amount(notion.kind, held.amount),
         held.place or "",
         _("held for {names}", names=", ".join(h.plan for h in card.holds)) if card.holds else "",
-        card.gone or "",
+        _(card.gone) if card.gone else "",
     ]
     return ", ".join(part for part in parts if part)
 
 
-def history_line(event: Event) -> str:
-    """One event in one line; an undone one says so."""
+def history_lines(stash: Stash, events: Iterable[Event]) -> list[str]:
+    """Events, one in a line: its number, when, and what happened; an undone one says so."""
+    return [_history_line(stash, event) for event in events]
+
+
+def _history_line(stash: Stash, event: Event) -> str:
+    kind = history.notion_kind(stash, event.code)
+    did = told(happened(event, kind, history.undone_by(stash, event)))
     undone = "" if event.stands else "  " + _("(undone)")
-    what = _(
-        "undo of {undoes}",
-        undoes=event.undoes,
-    ) if event.kind is Kind.UNDO else _(event.kind.value)
-    return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {what}{undone}"
+    return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {did}{undone}"
+
+
+def whose(stash: Stash, event: Event) -> str:
+    """What an event is about: a cut or a bin beside its code, else a person, a plan, a setting."""
+    if (noun := about(event)) is not None:
+        return told(noun)
+    code = event.code.removeprefix("photo:").partition("/")[0]
+    return f"{name_of(stash, code)} {code}".strip() if code != "labels" else ""
 
 
 def say_cut(done: Recorded[CutCard], as_json: bool) -> None:

@@ -21,6 +21,7 @@ from stash.cli.pattern_said import (
     reading_json,
     reading_text,
     save_pattern,
+    saved_line,
 )
 from stash.cli.words import _
 from stash.model import Construction
@@ -99,7 +100,7 @@ def trace(
     named = replace(reading, pieces=patterns.renamed(reading.pieces, names))
     files = ", ".join(photo.name for photo in photos)
     if name:
-        _keep_reading(desk, name, named, f"photograph {files}", as_json, errors)
+        _keep_reading(desk, name, named, _("photograph {files}", files=files), as_json, errors)
     else:
         value = {"pattern": None, **reading_json(named, errors)}
         say(value, reading_text(_("Not kept (give it a --name)"), named), as_json=as_json)
@@ -128,7 +129,7 @@ def _trace_remnant(
     size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
     say(value, _(
         "{code} measured: {size}, within {error_mm} mm. {grain}",
-        code=code, size=size, error_mm=format(traced.error_mm, ".0f"),
+        code=written.labelled(code), size=size, error_mm=format(traced.error_mm, ".0f"),
         grain=_(GRAIN_SAID[traced.grain]),
     ), as_json=as_json)
 
@@ -231,7 +232,7 @@ def show(
         "{name}, version {version}",
         name=kept.name, version=kept.version,
     ), *map(piece_line, pattern.pieces)]
-    say(value, "\n".join([*lines, *(f"Saved {path}" for path in saved)]), as_json=as_json)
+    say(value, "\n".join([*lines, *map(saved_line, saved)]), as_json=as_json)
 
 
 @command.command()

@@ -10,7 +10,7 @@ from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
 from stash.cli.open_record import event_json, open_record
 from stash.cli.output import output_file, replace_option
-from stash.cli.pattern_said import piece_line, save_pattern
+from stash.cli.pattern_said import piece_line, save_pattern, saved_line
 from stash.cli.words import _
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact
@@ -61,7 +61,7 @@ def command(
         "Kept {name}, version {version}",
         name=kept.name, version=kept.version,
     ) if kept else _("Not kept (give it a --name)")
-    say(value, "\n".join([title, *_lines(made), *(f"Saved {p}" for p in saved)]), as_json=as_json)
+    say(value, "\n".join([title, *_lines(made), *map(saved_line, saved)]), as_json=as_json)
 
 
 def _lines(made: Altered) -> list[str]:

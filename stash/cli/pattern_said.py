@@ -9,9 +9,12 @@ from stash.cli import written
 from stash.cli.frame import reader, told
 from stash.cli.output import write_output
 from stash.cli.words import _
-from stash.model import Outline, Pattern, Piece
+from stash.model import Outline, Pattern, Piece, Role
 from stash.model.wire import piece_json
+from stash.sentences.saying import piece_named
+from stash.sentences.translations import translated
 from stash.workroom import pattern_files
+from stash.workroom.drafts import title_of
 from stash.workroom.patterns import LongEnough, Reading
 
 
@@ -24,8 +27,18 @@ def save_pattern(
         asked.append((f"{tiled[0]}.pdf", tiled[1]))
     wanted = [(form, path) for form, path in asked if path]
     for form, path in wanted:
-        write_output(path, pattern_files.content(pattern, form, "", reader()))
+        write_output(path, pattern_files.content(pattern, form, pattern_title(pattern), reader()))
     return [str(path) for _form, path in wanted]
+
+
+def saved_line(file: str) -> str:
+    """Where a pattern was written."""
+    return _("Saved {file}", file=file)
+
+
+def pattern_title(pattern: Pattern) -> str:
+    """What a pattern is called: a draft by its title, her own as she named it."""
+    return translated(title_of(pattern.garment), reader().language)
 
 
 def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> dict[str, object]:
@@ -59,7 +72,8 @@ def piece_line(piece: Piece) -> str:
     box = Outline(piece.outline_mm)
     ways = _(" mirrored") if piece.mirrored_pair else _(" on the fold") if piece.on_fold else ""
     size = written.piece_size(box.length_mm, box.width_mm)
-    return f"  {piece.quantity} {piece.name}{ways}, {size}"
+    role = "" if piece.role is Role.MAIN else f", {_(piece.role.value)}"
+    return f"  {piece.quantity} {piece_named(piece.name, reader())}{ways}, {size}{role}"
 
 
 def estimate_value(one: LongEnough) -> dict[str, object]:

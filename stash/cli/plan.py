@@ -6,9 +6,11 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.words import _
+from stash.model import PlannedGarment
+from stash.sentences.garments import FOR, garment_said
 from stash.workroom import plans
 from stash.workroom.questions.plan_json import plan_json
 from stash.workroom.questions.plan_view import PlanView, show_plan
@@ -148,13 +150,15 @@ def choose(
 
 def _text(view: PlanView) -> str:
     lines = [view.plan.name]
-    lines += [_(
-        "  {garment} for {person}",
-        garment=g.garment, person=g.person,
-    ) if g.person else f"  {g.garment}"
-              for g in view.plan.garments]
+    lines += [f"  {_of_plan(g)}" for g in view.plan.garments]
     for code, held in view.holdings.cuts.items():
         length = written.cut_length(held.to_mm - held.from_mm)
-        lines.append(_("  holds {length} of {code}", length=length, code=code))
-    lines += [_("  holds from bin {code}", code=code) for code in view.holdings.bins]
+        lines.append(_("  holds {length} of {code}", length=length, code=written.labelled(code)))
+    lines += [_("  holds from bin {code}", code=written.labelled(code))
+              for code in view.holdings.bins]
     return "\n".join(lines)
+
+
+def _of_plan(wanted: PlannedGarment) -> str:
+    label = f"{wanted.garment} {FOR}{wanted.person}" if wanted.person else wanted.garment
+    return garment_said(label, reader())

@@ -73,4 +73,4 @@ def _making_text(answer: MakingAnswer, whose: Reader) -> str:
 
 
 def _called(labels: Sequence[str], whose: Reader) -> str:
-    return " and ".join(garment_said(label, whose) for label in labels)
+    return _(" and ").join(garment_said(label, whose) for label in labels)

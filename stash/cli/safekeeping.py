@@ -8,20 +8,16 @@ from pathlib import Path
 
 import click
 
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, say, told
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.spreadsheet import import_table, is_table, template_command
 from stash.cli.words import _
 from stash.errors import StashError
 from stash.fact import Fact
-from stash.sentences import Reader
-from stash.sentences import say as sentence
-from stash.units import System
 from stash.workroom import safekeeping
 from stash.workroom.safekeeping import Findings
 
-READER = Reader(System.METRIC)
 given_file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 new_file = click.argument("file", type=output_file)
 
@@ -224,7 +220,7 @@ def _tell(report: Findings, text: str, as_json: bool, **more: object) -> None:
 
 
 def _fault(found: Fact) -> dict[str, object]:
-    return {**found.to_json(), "says": sentence(found, READER)}
+    return {**found.to_json(), "says": told(found)}
 
 
 def _attempt(work: Callable[[], Findings], as_json: bool) -> Findings:

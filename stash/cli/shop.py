@@ -139,4 +139,4 @@ def _row(length: Length, card: Card, whose: Reader) -> str:
 
 
 def _called(labels: Iterable[str], whose: Reader) -> str:
-    return " and ".join(garment_said(label, whose) for label in labels)
+    return _(" and ").join(garment_said(label, whose) for label in labels)

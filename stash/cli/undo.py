@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
-from stash.cli.open_record import event_json, history_line, open_record
+from stash.cli.open_record import event_json, history_lines, open_record, whose
 from stash.cli.words import _
 from stash.workroom import history
 
@@ -23,12 +23,14 @@ def command(desk: Desk, event: int | None, listing: bool, as_json: bool) -> None
     with open_record(desk) as stash:
         if listing:
             events = history.latest(stash, 20)
-            text = "\n".join(f"{history_line(e)}  {e.code}" for e in events)
+            each = zip(history_lines(stash, events), events, strict=True)
+            text = "\n".join(f"{line}  {whose(stash, event)}" for line, event in each)
             value = {"events": [event_json(e) for e in events]}
             say(value, text or _("The ledger is empty."), as_json=as_json)
             return
         undone = (
             history.undo_newest(stash) if event is None else history.undo(stash, event)
         )
-    text = _("Entry {undoes} ({code}) was taken back.", undoes=undone.undoes, code=undone.code)
+        on = whose(stash, undone)
+    text = _("Entry {undoes} ({code}) was taken back.", undoes=undone.undoes, code=on)
     say(event_json(undone), text, as_json=as_json)

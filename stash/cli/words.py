@@ -41,6 +41,8 @@ def in_the_terminals_language(command: click.Command) -> click.Command:
         return command
     told = copy.copy(command)
     told.help = "\n\n".join(translated(part, language) for part in paragraphs(command.help))
+    if command.epilog:
+        told.epilog = "\n".join(translated(line, language) for line in command.epilog.split("\n"))
     told.params = [told_in(language, parameter) for parameter in command.params]
     if isinstance(told, click.Group):
         inner = told.commands.items()

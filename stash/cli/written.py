@@ -7,7 +7,12 @@ from stash.fact import Fact
 from stash.model import Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
-from stash.sentences import quantities, say
+from stash.sentences import named, quantities, say
+
+
+def labelled(code: str) -> str:
+    """A code beside the name of what bears it."""
+    return named(code, reader())
 
 
 def length(mm: float) -> str:

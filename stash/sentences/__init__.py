@@ -6,6 +6,6 @@ the catalogues; nothing else in the house knows a language.
 """
 
 from stash.sentences.reader import METRIC, Reader
-from stash.sentences.saying import say, says, tell
+from stash.sentences.saying import named, say, says, tell
 
-__all__ = ["METRIC", "Reader", "say", "says", "tell"]
+__all__ = ["METRIC", "Reader", "named", "say", "says", "tell"]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from stash.units import System
 
@@ -11,12 +12,21 @@ LANGUAGES = ("en", "fr", "de")
 """The languages there are catalogues for; English is what the house speaks itself."""
 
 
+def _unnamed(_code: str) -> str:
+    return ""
+
+
 @dataclass(frozen=True)
 class Reader:
-    """``language`` is one of LANGUAGES."""
+    """``language`` is one of LANGUAGES.
+
+    ``name_of`` tells what lies behind a label's code, "" where nothing is known: a code alone
+    says nothing to a person.
+    """
 
     system: System
     language: str = "en"
+    name_of: Callable[[str], str] = field(default=_unnamed, compare=False, repr=False)
 
 
 METRIC = Reader(System.METRIC)

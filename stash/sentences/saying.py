@@ -16,6 +16,8 @@ from stash.sentences.wording import WORDING
 
 # Values that may name a garment.
 CALLED = frozenset(("garment", "garments", "what"))
+CODES = frozenset(("code", "cut"))
+"""The values that are a label's code."""
 _FILLER = string.Formatter()
 PIECES = frozenset({"piece", "pieces", "other"})
 """The values that name a piece of a pattern."""
@@ -26,7 +28,15 @@ def say(fact: Fact, reader: Reader) -> str:
     values = fact.values
     template = translated(_form(fact.kind, values), reader.language)
     said = {name: _said(name, value, reader) for name, value in values.items()}
+    if "{name}" not in template:  # a code stands beside the name of what bears it, once
+        said |= {name: named(said[name], reader) for name in CODES & said.keys()}
     return _FILLER.vformat(template, (), said)
+
+
+def named(code: str, reader: Reader) -> str:
+    """"blue denim K7F2QX" where something on record bears the label; a code nobody knows alone."""
+    name = reader.name_of(code)
+    return f"{name} {code}" if name else code
 
 
 def tell(told: Iterable[Fact], reader: Reader) -> str:

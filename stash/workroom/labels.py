@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from stash.errors import StashError
 from stash.model import Bin, Code, Cut
 from stash.store import Stash
 from stash.store.bins import BinCard
@@ -64,6 +66,17 @@ def labelled(stash: Stash, code: str) -> Labelled:
         bin=stash.bins.card(code) if what == "bin" else None,
         place=stash.places.get(code) if what == "place" else None,
     )
+
+
+def name_of(stash: Stash, code: str) -> str:
+    """What bears the label is called; "" where nothing does, or where it cannot be asked."""
+    try:
+        on = labelled(stash, code)
+    except (StashError, sqlite3.Error):  # closed or spoilt: spoken of all the same
+        return ""
+    if on.cut:
+        return on.cut.cut.cloth.name
+    return on.bin.bin.notion.name if on.bin else on.place.name if on.place else ""
 
 
 def reserve(stash: Stash, count: int, token: str | None = None) -> list[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ from stash.sentences import Reader
 from stash.sentences.reader import LANGUAGES, spoken
 from stash.store import Stash
 from stash.units import System
+from stash.workroom.labels import name_of
 from stash.workroom.opening import has_stash, open_stash
 
 if TYPE_CHECKING:
@@ -103,7 +105,8 @@ def addresses(stash: Stash) -> tuple[str, ...]:
 
 def reader(stash: Stash, asked: str = "en") -> Reader:
     """For whom sentences are made; ``asked`` is the language where she has chosen none."""
-    return Reader(units(stash), stash.settings.get("language") or asked)
+    return Reader(units(stash), stash.settings.get("language") or asked,
+                  partial(name_of, stash))
 
 
 def reader_of(data: Path) -> Reader:
@@ -111,10 +114,19 @@ def reader_of(data: Path) -> Reader:
     try:
         if has_stash(data):
             with open_stash(data, device="command line") as stash:
-                return reader(stash, spoken())
+                return replace(reader(stash, spoken()), name_of=partial(_name_in, data))
     except StashError:  # a record that cannot be opened must still be spoken of
         pass
     return Reader(System.METRIC, spoken())
+
+
+def _name_in(data: Path, code: str) -> str:
+    """What bears the label, asked of a record that the command has closed again."""
+    try:
+        with open_stash(data, device="command line") as stash:
+            return name_of(stash, code)
+    except StashError:
+        return ""
 
 
 def habits(stash: Stash, spread: Spread | None = Spread.OPEN) -> Table:

@@ -89,7 +89,7 @@ colour {room}/floor.jpg --at 900,600
 colour {room}/floor.jpg --at 900,600 --at 1000,700
 labels --for {cut0} --out {room}/labels.pdf
 labels --blank 2 --out {room}/blank.pdf
-labels --place "Tin row A" --roll 62mm --out {room}/roll.pdf
+labels --place "Tin row A" --roll 60mm --out {room}/roll.pdf
 scan {room}/label.png
 scan {room}/floor.jpg
 find linen

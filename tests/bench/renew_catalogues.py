@@ -200,6 +200,7 @@ def every_help() -> list[str]:
 
 def _helps(command: click.Command) -> Iterator[str]:
     yield from paragraphs(command.help)
+    yield from (line for line in (command.epilog or "").split("\n") if line.endswith(":"))
     yield from (p.help for p in command.params if isinstance(p, click.Option) and p.help)
     for inner in getattr(command, "commands", {}).values():
         yield from _helps(inner)

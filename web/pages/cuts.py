@@ -8,6 +8,7 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import NotEnough, StashError
 from stash.quantity import Quantity
+from stash.sentences import named
 from stash.units import YARD_MM, System, parse_length
 from stash.workroom import cuts, explaining, origins, photos, places
 from stash.workroom.as_cut import cut_across, cut_along
@@ -36,7 +37,7 @@ from web.error_pages import status_of
 from web.event_lines import lines
 from web.formatting import length, tell, tell_saved
 from web.label_lookup import payload_of
-from web.request_stash import stash, system
+from web.request_stash import reader, stash, system
 from web.texts import _
 
 pages = Blueprint("cuts", __name__, url_prefix="/cuts")
@@ -147,7 +148,8 @@ def as_cut(code: str):
             done = _as_it_was_cut(code)
             tell(_("Recorded. %(left)s", left=_left(done.now)), undo=done.event.id)
             for remnant in done.event.arrivals:
-                tell(_("A remnant came apart from it: %(code)s.", code=remnant))
+                tell(_("A remnant came apart from it: %(code)s.",
+                       code=named(remnant, reader())))
             return redirect(url_for("cuts.as_cut", code=code), 303)
         except StashError as refused:
             error = refused

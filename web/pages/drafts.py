@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.model import Pattern
+from stash.sentences.regional import both_names
 from stash.workroom import pattern_files, people
 from stash.workroom.drafts import about, drafted, garments, word
 from web.error_pages import status_of
@@ -45,7 +46,7 @@ def show(name: str):
     body = render_template(
         "drafts/show.html", info=info, pattern=pattern, error=error, typed=request.args,
         people=[(p.name, p.name) for p in people.everyone(stash())], options=option_fields(info),
-        measures=[(MEASURE + key, headed(_(word(key))))
+        measures=[(MEASURE + key, headed(both_names(word(key), reader())))
                   for wanted in info.measurements for key in wanted.split("|")[:1]],
         drawing=Markup(pattern_files.preview(pattern, _(info.title), reader()))
         if pattern else "",

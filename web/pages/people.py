@@ -7,12 +7,13 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from stash.errors import StashError
 from stash.model import Person
 from stash.quantity import Quantity
+from stash.sentences.regional import both_names
 from stash.workroom import people
 from stash.workroom.people import MEASURES, how, word
 from web import forms
 from web.error_pages import status_of
 from web.formatting import shown_as, tell_saved
-from web.request_stash import stash
+from web.request_stash import reader, stash
 from web.texts import _, headed
 
 pages = Blueprint("people", __name__, url_prefix="/people")
@@ -71,7 +72,7 @@ def _typed_mm() -> dict[str, float]:
 
 
 def _label(key: str) -> str:
-    return _("Bust or chest") if key == "bust" else headed(_(word(key)))
+    return _("Bust or chest") if key == "bust" else headed(both_names(word(key), reader()))
 
 
 def _hint(key: str, estimates: dict[str, float]) -> str:

@@ -50,7 +50,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_such_start": "This sheet has places 1 to {most}; {typed} is not one of them.",
     "not_a_grid": (
         "“{typed}” is not a grid: write columns x rows, label width x height, left, top, gap "
-        "across, gap down in mm, for example 3x8,63.5x33.9,7.2,12.9,2.5,0."
+        "across, gap down in mm, for example 3x7,60x38,12,15,3,0."
     ),
     "nothing_lies_in": "Nothing on record lies in “{place}”: check the place’s name.",
     "nothing_to_print": "There is nothing to print: choose at least one label.",

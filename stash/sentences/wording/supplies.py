@@ -65,7 +65,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     # What to buy.
     "to_buy": "{things}{sized}{matched}, for {why} of the {garment}",
     "count_of_button": ("{count} button", "{count} buttons"),
-    "count_of_snap": ("{count} snap", "{count} snaps"),
+    "count_of_snap": ("{count} press stud", "{count} press studs"),
     "count_of_hook": ("{count} hook", "{count} hooks"),
     "count_of_zip": ("{count} zip", "{count} zips"),
     "spools_of_thread": (

@@ -35,3 +35,13 @@ def test_each_table_is_a_spreadsheet_too(web_client, stocked):
 def test_an_empty_stash_has_no_pictures(web_client, web_stash):
     """And its page says nothing is there."""
     assert '<svg class="bars"' not in web_client.get("/report/").text
+
+
+def test_a_long_past_is_shown_by_its_largest_rows_and_newest_lays(web_client, stocked, monkeypatch):
+    """The rest is in the table; nothing is left out without a word."""
+    monkeypatch.setattr("web.pages.report.MOST_ROWS", 1)
+    page = web_client.get("/report/?by=fibre").text
+    assert '<th scope="row">cotton</th>' in page.partition('id="stash"')[0]
+    assert '<th scope="row">wool</th>' not in page.partition('id="stash"')[0]
+    assert "1 of 2, those with the most cloth; the table (CSV) has all." in page
+    assert "wool" in web_client.get("/report/report.csv?by=fibre").text

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import socket
+import sqlite3
 import threading
 import time
 import webbrowser
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,9 +16,10 @@ from typing import TYPE_CHECKING
 import click
 
 from labels.local_name import announced, lan_address
-from stash.errors import Unavailable
+from stash.errors import StashError, Unavailable
 from stash.workroom.opening import open_stash
 from stash.workroom.ready import warm
+from stash.workroom.report import bring_up
 from stash.workroom.safekeeping import renew_second_place
 from stash.workroom.settings import change, preferences
 from web import create_app
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
 
     from web.secure.certificate import Paper
 
-COPIES_S = 3600
+KEEP_UP_S = 3600
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,7 +50,7 @@ def run(data: Path, wish: Serving) -> None:
         stack.callback(app.extensions["jobs"].close)
         pages = stack.enter_context(_listening(app, wish, wish.port))
         threading.Thread(target=warm, name="warm", daemon=True).start()
-        threading.Thread(target=_copies, args=(data,), name="copies", daemon=True).start()
+        threading.Thread(target=_keep_up, args=(data,), name="keep up", daemon=True).start()
         click.echo(f"Lengthwise answers at http://127.0.0.1:{wish.port}/ (Ctrl-C stops it).")
         if wish.open_browser:
             webbrowser.open(f"http://127.0.0.1:{wish.port}/")
@@ -63,11 +65,13 @@ def run(data: Path, wish: Serving) -> None:
             click.echo("Stopped.")
 
 
-def _copies(data: Path) -> None:
-    """Keep the second place for copies up to date, as long as the pages are answered."""
+def _keep_up(data: Path) -> None:
+    """Keep the sums and the second place for copies up to date, as long as pages are answered."""
     while True:
         renew_second_place(data)
-        time.sleep(COPIES_S)
+        with suppress(StashError, sqlite3.Error), open_stash(data) as stash:
+            bring_up(stash)
+        time.sleep(KEEP_UP_S)
 
 
 @contextmanager

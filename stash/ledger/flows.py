@@ -7,8 +7,8 @@ away, is what is here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Set
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from stash.ledger.cuts import CutState
@@ -56,53 +56,87 @@ class Flow:
     sold_minor: int | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
+class Source:
+    """What a cut came in as: the cut it is of, how wide that was, and the day it came itself."""
+
+    root: str
+    width_mm: float
+    on: str
+
+
+@dataclass(kw_only=True)
+class FlowFold:
+    """Folds standing events, in order, into flows of cloth.
+
+    Only of these ``codes``, or of all; then only events that touch them are wanted, and
+    ``sources`` must know the other cuts that those events touch. ``taken`` is the day when
+    each cut last became more or less, after it came.
+    """
+
+    codes: Set[str] | None = None
+    sources: dict[str, Source] = field(default_factory=dict)
+    states: dict[str, FoldedState | None] = field(default_factory=dict)
+    taken: dict[str, str] = field(default_factory=dict)
+
+    def after(self, event: Event) -> list[Flow]:
+        """What this event did."""
+        had_mm2 = self._applied(event)
+        cuts = {s: state for s in had_mm2 if isinstance(state := self.states[s], CutState)}
+        new = {code: cuts[code] for code in cuts if code not in self.sources}
+        for code, state in {**new, **self._others(event)}.items():
+            parent = _parent(event, code, state)
+            if parent:  # what a remnant is, it had within its parent
+                had_mm2[code] = _area_mm2(state)
+                had_mm2[parent] = had_mm2.get(parent, 0.0) - had_mm2[code]
+            if code in new:
+                self.sources[code] = self._source(event, code, parent, state)
+        found = [_flow(event, code, state, change, self.sources[code])
+                 for code, state in cuts.items()
+                 if abs(change := _area_mm2(state) - had_mm2[code]) > LEAST_MM2]
+        self.taken.update({flow.code: event.at[:10] for flow in found if flow.code not in new})
+        return found
+
+    def _applied(self, event: Event) -> dict[str, float]:
+        """Bring the states up; the areas (mm2) that there were before."""
+        own = [s for s in event.change if self.codes is None or s in self.codes]
+        before = {s: _area_mm2(self.states.get(s)) for s in own}
+        for subject in own:
+            self.states[subject] = applied(self.states.get(subject), event, subject)
+        return before
+
+    def _others(self, event: Event) -> dict[str, CutState]:
+        """The remnants that this event takes out of a cut that is asked about."""
+        if self.codes is None or len(event.change) == 1:
+            return {}
+        new = (code for code in event.arrivals if code not in self.codes)
+        states = ((code, applied(None, event, code)) for code in new)
+        return {code: state for code, state in states if isinstance(state, CutState)}
+
+    def _source(
+        self, event: Event, code: str, parent: str | None, state: CutState
+    ) -> Source:
+        known = self.sources.get(parent or "")
+        return Source(
+            root=known.root if known else code, on=event.at[:10],
+            width_mm=known.width_mm if known else state.outline.width_mm)
+
+
 def flows(events: Iterable[Event]) -> tuple[Flow, ...]:
     """Every flow of cloth, in order; undone events are left out."""
-    states: dict[str, FoldedState | None] = {}
-    roots: dict[str, tuple[str, float]] = {}
-    found: list[Flow] = []
-    for event in standing(events):
-        if not event.stands or event.kind is Kind.UNDO:
-            continue
-        before = {s: _area_mm2(states.get(s)) for s in event.change}
-        for subject in event.change:
-            states[subject] = applied(states.get(subject), event, subject)
-        found += _of_event(event, before, states, roots)
-    return tuple(found)
+    folding = FlowFold()
+    return tuple(flow for event in standing(events) if event.stands and event.kind is not Kind.UNDO
+                 for flow in folding.after(event))
 
 
-def _of_event(
-    event: Event, before: dict[str, float], states: dict[str, FoldedState | None],
-    roots: dict[str, tuple[str, float]],
-) -> list[Flow]:
-    found = []
-    born = dict.fromkeys(before, 0.0)
-    cuts = {code: s for code in before if isinstance(s := states[code], CutState)}
-    for code, state in cuts.items():
-        if code not in roots:
-            parent = _parent(event, code, state)
-            roots[code] = roots.get(parent, (code, state.outline.width_mm)) if parent else (
-                code, state.outline.width_mm)
-            if parent in born and parent in roots:
-                born[parent] += _area_mm2(state)
-                before[code] = _area_mm2(state)
-    for code, state in cuts.items():
-        change = _area_mm2(state) - before[code] + born[code]
-        if abs(change) > LEAST_MM2:
-            found.append(_flow(event, code, state, change, roots[code]))
-    return found
-
-
-def _flow(
-    event: Event, code: str, state: CutState, change_mm2: float, root: tuple[str, float]
-) -> Flow:
+def _flow(event: Event, code: str, state: CutState, change_mm2: float, source: Source) -> Flow:
     kind, part = _main_step(event, code)
     way = WAYS.get(kind, Direction.FOUND)
-    mm = change_mm2 / root[1]
+    mm = change_mm2 / source.width_mm
     return Flow(
-        event=event, code=code, root=root[0], cloth=state.cloth, way=way,
+        event=event, code=code, root=source.root, cloth=state.cloth, way=way,
         mm=mm if way in (Direction.IN, Direction.FOUND) else -mm, plan=part.get("plan"),
-        waste_mm=float(part.get("waste_mm2") or 0.0) / root[1],
+        waste_mm=float(part.get("waste_mm2") or 0.0) / source.width_mm,
         waste_mm2=float(part.get("waste_mm2") or 0.0),
         sold_minor=part.get("price_minor"),
     )

@@ -87,6 +87,15 @@ class Cloth:
         return replace(self, **facts, presumed=still)
 
     @property
+    def main_fibre(self) -> str:
+        """The fibre there is most of; "" where its composition is not on record."""
+        return max(self.fibres, key=lambda share: share.percent).fibre if self.fibres else ""
+
+    def mass_g(self, area_mm2: float) -> float | None:
+        """What so much of it weighs; None where its weight is not known."""
+        return None if self.mass_gsm is None else area_mm2 / 1e6 * self.mass_gsm
+
+    @property
     def shrink_known(self) -> bool:
         """Whether its shrinkage is on record; a record of old may have no status."""
         figures = self.shrink_along_pct or self.shrink_across_pct

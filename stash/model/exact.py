@@ -8,13 +8,14 @@ use it; ``stash.model.wire`` holds the rounded shapes that other programs see.
 from __future__ import annotations
 
 import types
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
+Reader = Callable[[Any], Any]
 PLAIN = frozenset((str, int, float, bool, types.NoneType))
 
 
@@ -42,45 +43,61 @@ def from_plain(kind: type[T], plain: Any) -> T:
     Fields unknown to this version are left out and missing ones take their
     default, so a file of a neighbouring version can still be read.
     """
-    value: T = _read(kind, plain)
+    read: Reader = _reader(kind)  # type: ignore[arg-type]  # every kind can be hashed
+    value: T = read(plain)
     return value
 
 
-def _read(kind: Any, plain: Any) -> Any:
+@cache
+def _reader(kind: Any) -> Reader:
+    """How a value of this kind is read: found out once for each kind, for it is asked often."""
     origin = get_origin(kind)
     if origin in (Union, types.UnionType):
-        return _read_optional(get_args(kind), plain)
+        return _optional_reader(get_args(kind))
     if origin is tuple:
-        return _read_tuple(get_args(kind), plain)
+        return _tuple_reader(get_args(kind))
     if origin is not None and issubclass(origin, Mapping):
-        return {key: _read(get_args(kind)[1], item) for key, item in plain.items()}
+        item = _reader(get_args(kind)[1])
+        return lambda plain: {key: item(one) for key, one in plain.items()}
     if is_dataclass(kind):
-        return _read_dataclass(kind, plain)
+        return _dataclass_reader(kind)
     if isinstance(kind, type) and issubclass(kind, Enum):
-        return kind(plain)
-    if kind is float and isinstance(plain, int):
-        return float(plain)
+        return kind
+    return _read_float if kind is float else _read_other
+
+
+def _read_float(plain: Any) -> Any:
+    return float(plain) if isinstance(plain, int) else _read_other(plain)
+
+
+def _read_other(plain: Any) -> Any:
     return tuple(plain) if isinstance(plain, list) else plain
 
 
-def _read_dataclass(kind: Any, plain: Mapping[str, Any]) -> Any:
-    hints = _hints(kind)
-    return kind(**{name: _read(hints[name], plain[name]) for name in hints if name in plain})
+def _dataclass_reader(kind: Any) -> Reader:
+    def read(plain: Mapping[str, Any]) -> Any:
+        readers = _field_readers(kind)  # not before the first value: a kind may hold itself
+        return kind(**{name: field(plain[name]) for name, field in readers if name in plain})
 
-
-def _read_optional(kinds: tuple[Any, ...], plain: Any) -> Any:
-    if plain is None:
-        return None
-    wanted = [k for k in kinds if k is not types.NoneType]
-    return _read(wanted[0], plain) if len(wanted) == 1 else plain
-
-
-def _read_tuple(kinds: tuple[Any, ...], plain: Any) -> tuple[Any, ...]:
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return tuple(_read(kinds[0], item) for item in plain)
-    return tuple(_read(k, item) for k, item in zip(kinds, plain, strict=True))
+    return read
 
 
 @cache
-def _hints(kind: type) -> dict[str, Any]:
-    return get_type_hints(kind)
+def _field_readers(kind: type) -> tuple[tuple[str, Reader], ...]:
+    return tuple((name, _reader(hint)) for name, hint in get_type_hints(kind).items())
+
+
+def _optional_reader(kinds: tuple[Any, ...]) -> Reader:
+    wanted = [k for k in kinds if k is not types.NoneType]
+    if len(wanted) != 1:
+        return lambda plain: plain
+    read = _reader(wanted[0])
+    return lambda plain: None if plain is None else read(plain)
+
+
+def _tuple_reader(kinds: tuple[Any, ...]) -> Reader:
+    if len(kinds) == 2 and kinds[1] is Ellipsis:
+        item = _reader(kinds[0])
+        return lambda plain: tuple([item(one) for one in plain])
+    items = tuple(map(_reader, kinds))
+    return lambda plain: tuple([read(one) for read, one in zip(items, plain, strict=True)])

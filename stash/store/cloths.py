@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import secrets
+from collections.abc import Iterable
 from typing import Any
 
 from stash.errors import InvalidInput, NotFound
@@ -31,6 +32,12 @@ class Cloths:
         """Every cloth by its subject."""
         rows = self.ledger.db.execute("SELECT subject, record FROM cloth ORDER BY name")
         return {subject: from_plain(Cloth, json.loads(record)) for subject, record in rows}
+
+    def names(self, subjects: Iterable[str]) -> dict[str, str]:
+        """What the cloths of these subjects are called."""
+        return dict(self.ledger.db.execute(
+            "SELECT subject, name FROM cloth WHERE subject IN (SELECT value FROM json_each(?))",
+            [json.dumps(sorted(subjects))]).fetchall())
 
     def newest_names(self, most: int) -> list[str]:
         """The names of the cloths that came last, by name."""

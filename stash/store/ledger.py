@@ -151,7 +151,7 @@ class Ledger:
             if earlier := self.recorded(token):
                 return earlier
             target = self.event(event_id)
-            histories = {s: self._touching(s) for s in target.change}
+            histories = {s: list(self.touching([s])) for s in target.change}
             undo = self._insert(undoing(target), Act(number=self.newest() + 1, token=token))
             states = after_undo(target, histories, undo)
             for subject, state in _records_first(states):
@@ -203,13 +203,33 @@ class Ledger:
 
     def recorded_here(self) -> list[int]:
         """The numbers of the events that were written through this ledger and stayed."""
-        sql = "SELECT 1 FROM event WHERE id = ? AND checksum = ?"
         return [event.id for event in self._inserted
-                if self.db.execute(sql, [event.id, event.checksum]).fetchone()]
+                if self.on_the_chain(event.id, event.checksum)]
 
-    def events(self) -> Iterator[Event]:
-        """Every event in order, as it was written."""
-        return map(_event, self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id"))
+    def events(self, after: int = 0) -> Iterator[Event]:
+        """Every event in order, as it was written; those after a number."""
+        return map(_event, self.db.execute(
+            f"SELECT {COLUMNS} FROM event WHERE id > ? ORDER BY id", [after]))
+
+    def touching(self, subjects: Iterable[str]) -> Iterator[Event]:
+        """Every event that touches one of the subjects, in order, as it was written."""
+        return map(_event, self.db.execute(
+            f"SELECT {COLUMNS} FROM event WHERE id IN (SELECT event FROM touched WHERE subject IN"
+            " (SELECT value FROM json_each(?))) ORDER BY id", [json.dumps(sorted(subjects))]))
+
+    def undos(self) -> Iterator[tuple[int, int]]:
+        """(number, number undone) of every undo."""
+        return iter(self.db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL"))
+
+    def head(self) -> tuple[int, str]:
+        """The number and the checksum of the last event; (0, "") where there is none."""
+        row = self.db.execute("SELECT id, checksum FROM event ORDER BY id DESC LIMIT 1").fetchone()
+        return row or (0, BEGINNING)
+
+    def on_the_chain(self, number: int, checksum: str) -> bool:
+        """Whether the event of this number is there, and all before it is as it was."""
+        sql = "SELECT 1 FROM event WHERE id = ? AND checksum = ?"
+        return bool(self.db.execute(sql, [number, checksum]).fetchone())
 
     def newest(self) -> int:
         """The number of the last event ever written."""
@@ -227,8 +247,7 @@ class Ledger:
     def replay(self) -> dict[str, FoldedState]:
         """Work everything out again from the events alone, and keep that; the states."""
         with writing(self.db) as db:
-            undos = db.execute("SELECT id, undoes FROM event WHERE undoes IS NOT NULL")
-            states = fold(self.events(), held_off(undos))
+            states = fold(self.events(), held_off(self.undos()))
             cache.empty(db)
             db.execute("DELETE FROM touched")
             db.execute("INSERT INTO touched (subject, event)"
@@ -270,15 +289,6 @@ class Ledger:
         numbers = json.dumps([row[0] for row in rows])
         off = held_off(self.db.execute(UNDOING, [numbers]))
         return [replace(_event(row), stands=row[0] not in off) for row in rows]
-
-    def _touching(self, subject: str) -> list[Event]:
-        columns = ", ".join(f"event.{name}" for name in COLUMNS.split(", "))
-        rows = self.db.execute(
-            f"SELECT {columns} FROM touched JOIN event ON event.id = touched.event"
-            " WHERE touched.subject = ? ORDER BY event.id",
-            [subject],
-        )
-        return [_event(row) for row in rows.fetchall()]
 
 
 def _records_first(

@@ -28,6 +28,7 @@ from stash.store.places import Places
 from stash.store.plans import Plans
 from stash.store.searches import Searches
 from stash.store.settings import Settings
+from stash.store.turnover import Turnover
 
 
 def open_stash(
@@ -78,6 +79,7 @@ class Stash:
         self.answers = AnswerFiles(folder)
         self.devices = Devices(self.ledger)
         self.searches = Searches(self.ledger)
+        self.turnover = Turnover(self.ledger, folder)
 
     def written_by(self, who: str, device: str = "") -> Stash:
         """The same stash in another hand, for a server that knows who is asking."""

@@ -23,17 +23,12 @@ class Rag:
         return {"area_mm2": round(self.area_mm2), "mass_g": mass}
 
 
-def mass_g(area_mm2: float, mass_gsm: float | None) -> float | None:
-    """What so much cloth weighs; None where its weight is not known."""
-    return None if mass_gsm is None else area_mm2 / 1e6 * mass_gsm
-
-
 def rag_of(stash: Stash, events: Iterable[Event]) -> Rag:
     """What these cuttings-out left that is too small to keep."""
     area, mass, known = 0.0, 0.0, True
     for event in events:
         own = _waste_mm2(event)
-        weighs = mass_g(own, stash.cuts.card(event.code).cut.cloth.mass_gsm)
+        weighs = stash.cuts.card(event.code).cut.cloth.mass_g(own)
         area, mass, known = area + own, mass + (weighs or 0.0), known and weighs is not None
     return Rag(area_mm2=area, mass_g=mass if known else None)
 

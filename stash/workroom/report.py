@@ -4,21 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
-from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cache
 
-from stash.ledger import Kind
-from stash.ledger.flows import Direction, Flow, flows
-from stash.model import Cloth
-from stash.model.exact import from_plain
-from stash.model.laid import Laid
+from stash.ledger.flows import Direction
 from stash.reference import table
 from stash.store import Stash
 from stash.store.naming import key_of
-from stash.workroom.rag import mass_g
+from stash.store.turnover import FlowSum, KeptIdle, KeptLay
 
 MOST_IDLE = 20
 
@@ -128,21 +123,28 @@ class Report:
         return text.getvalue()
 
 
-def report(stash: Stash, by: By = By.MONTH) -> Report:
-    """Everything the ledger says of cloth, by month, fibre, person or plan."""
-    found = flows(stash.ledger.events())
-    cloths = stash.cloths.all()
-    key = _keys(stash, by, cloths)
+def report(stash: Stash, by: By = By.MONTH, *, most_lays: int | None = None) -> Report:
+    """Everything the ledger says of cloth, by month, fibre, person or plan.
+
+    With ``most_lays`` only the newest so many of the lays that were cut.
+    """
+    with stash.turnover.now() as kept:
+        found, lays, idle = tuple(kept.flowed()), kept.lays(most_lays), kept.idle(MOST_IDLE)
+    key = _keys(stash, by)
     rows: dict[str, ReportRow] = {}
     for flow in found:
-        name = key(flow)
-        rows[name] = _added(rows.get(name) or ReportRow(key=name), flow, cloths.get(flow.cloth))
+        rows[key(flow)] = _added(rows.get(key(flow)) or ReportRow(key=key(flow)), flow)
     return Report(
         by=by, rows=tuple(rows[name] for name in sorted(rows)),
         here_mm=sum(f.mm if f.way in (Direction.IN, Direction.FOUND) else -f.mm for f in found),
-        idle=_idle(stash, found), lays=tuple(_lays(found, cloths)),
-        published=published(),
+        idle=_named(stash, idle), lays=_lays(stash, lays), published=published(),
     )
+
+
+def bring_up(stash: Stash) -> None:
+    """Sum up what happened since somebody last looked back, so that nobody waits for it."""
+    with stash.turnover.now():
+        pass
 
 
 @cache
@@ -162,83 +164,47 @@ def _against(utilisation: float | None) -> str | None:
     return "below" if pct < home.least_pct else "above" if pct > home.most_pct else "within"
 
 
-def _keys(stash: Stash, by: By, cloths: Mapping[str, Cloth]) -> Callable[[Flow], str]:
+def _keys(stash: Stash, by: By) -> Callable[[FlowSum], str]:
+    if by is By.MONTH:
+        return lambda flow: flow.month
+    if by is By.FIBRE:
+        return lambda flow: flow.fibre
+    if by is By.PLAN:
+        return lambda flow: flow.plan
     people = {
         key_of(plan.name): " & ".join(dict.fromkeys(g.person for g in plan.garments if g.person))
         for plan in stash.plans.all()
     }
-
-    def key(flow: Flow) -> str:
-        if by is By.MONTH:
-            return flow.event.at[:7]
-        if by is By.FIBRE:
-            cloth = cloths.get(flow.cloth)
-            shares = sorted(cloth.fibres, key=lambda s: -s.percent) if cloth else []
-            return shares[0].fibre if shares else ""
-        if by is By.PLAN:
-            return flow.plan or ""
-        return people.get(key_of(flow.plan), "") if flow.plan else ""
-
-    return key
+    return lambda flow: people.get(key_of(flow.plan), "") if flow.plan else ""
 
 
-def _added(row: ReportRow, flow: Flow, cloth: Cloth | None) -> ReportRow:
-    price = (cloth.price_minor_per_m if cloth else None) or 0
-    money = flow.mm / 1000 * price
+def _added(row: ReportRow, flow: FlowSum) -> ReportRow:
+    bought, used = (flow.money_minor if flow.way is way else 0.0
+                    for way in (Direction.IN, Direction.USED))
     return replace(
         row, mm={**row.mm, flow.way: row.mm.get(flow.way, 0.0) + flow.mm},
-        bought_minor=row.bought_minor + (money if flow.way is Direction.IN else 0.0),
-        used_minor=row.used_minor + (money if flow.way is Direction.USED else 0.0),
-        sold_minor=row.sold_minor + (flow.sold_minor or 0), waste_mm=row.waste_mm + flow.waste_mm,
-        rag_mm2=row.rag_mm2 + flow.waste_mm2, rag_g=row.rag_g + (_rag_g(flow, cloth) or 0.0),
+        bought_minor=row.bought_minor + bought, used_minor=row.used_minor + used,
+        sold_minor=row.sold_minor + flow.sold_minor, waste_mm=row.waste_mm + flow.waste_mm,
+        rag_mm2=row.rag_mm2 + flow.waste_mm2, rag_g=row.rag_g + flow.rag_g,
     )
 
 
-def _rag_g(flow: Flow, cloth: Cloth | None) -> float | None:
-    return mass_g(flow.waste_mm2, cloth.mass_gsm if cloth else None)
-
-
-def _idle(stash: Stash, found: tuple[Flow, ...]) -> tuple[IdleCut, ...]:
+def _named(stash: Stash, idle: list[KeptIdle]) -> tuple[IdleCut, ...]:
     """The cuts here that nothing happened to for longest; when they came in is their age."""
-    touched = {code: flow.event.at[:10] for flow in found for code in flow.event.arrivals}
-    touched |= {flow.code: flow.event.at[:10] for flow in found}
-    times = Counter(flow.code for flow in found)
-    idle = [
-        IdleCut(code=cut.code, name=cut.cloth.name, mm=cut.length_mm,
-                since=cut.acquired if cut.acquired and touched.get(cut.code, "9") > cut.acquired
-                and times[cut.code] == 1
-                else touched.get(cut.code, ""))
-        for cut in stash.cuts.all()
-    ]
-    return tuple(sorted(idle, key=lambda one: (one.since, -one.mm))[:MOST_IDLE])
+    names = {card.cut.code: card.cut.cloth.name
+             for card in stash.cuts.cards_of(one.code for one in idle)}
+    return tuple(IdleCut(code=one.code, name=names.get(one.code, ""), mm=one.mm, since=one.since)
+                 for one in idle)
 
 
-def _lays(found: tuple[Flow, ...], cloths: Mapping[str, Cloth]) -> list[CutLay]:
-    lays = []
-    for flow in found:
-        if flow.event.kind not in (Kind.CUT_OUT, Kind.SEVERAL) or flow.way is not Direction.USED:
-            continue
-        part = flow.event.change[flow.code]
-        for step in part.get("steps", ()):
-            part = step["part"] if "lay" in step["part"] else part
-        if part.get("lay") is None:
-            continue
-        cloth = cloths.get(flow.cloth)
-        lays.append(CutLay(
-            plan=flow.plan, code=flow.code, name=cloth.name if cloth else "",
-            on=flow.event.at[:10], utilisation=_utilisation(part["lay"]), used_mm=flow.mm,
-            waste_mm=flow.waste_mm, rag_mm2=flow.waste_mm2, rag_g=_rag_g(flow, cloth),
-            against=_against(_utilisation(part["lay"]))))
-    return lays
-
-
-def _utilisation(lay: object) -> float | None:
-    if not isinstance(lay, Mapping):
-        return None
-    if "cut" in lay:
-        return from_plain(Laid, lay).lay.utilisation
-    value = lay.get("utilisation")
-    return float(value) if isinstance(value, int | float) else None
+def _lays(stash: Stash, kept: list[KeptLay]) -> tuple[CutLay, ...]:
+    names = stash.cloths.names({one.cloth for one in kept})
+    return tuple(
+        CutLay(
+            plan=one.plan, code=one.code, name=names.get(one.cloth, ""), on=one.on,
+            utilisation=one.utilisation, used_mm=one.used_mm, waste_mm=one.waste_mm,
+            rag_mm2=one.waste_mm2, rag_g=one.rag_g, against=_against(one.utilisation))
+        for one in kept)
 
 
 def _safe(text: str) -> str:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+from typing import Any
 
-from stash.colours import nearest
-from stash.model import Cut
+from stash.colours import colour_named
 from stash.store import Stash
+from stash.store.turnover import SIZES_MM, KeptTrait
 
 
 class GroupedBy(StrEnum):
@@ -21,7 +22,8 @@ class GroupedBy(StrEnum):
     AGE = "age"
 
 
-LENGTHS_MM = (0.0, 500.0, 1000.0, 1500.0, 2000.0, 3000.0, 5000.0)
+TRAITS = {GroupedBy.FIBRE: "fibre", GroupedBy.COLOUR: "colour", GroupedBy.LENGTH: "size",
+          GroupedBy.AGE: "acquired"}
 AGES_YEARS = (0.0, 1.0, 2.0, 5.0, 10.0)
 DAYS_A_YEAR = 365.25
 
@@ -44,38 +46,31 @@ class StockGroup:
 
 def stock_groups(stash: Stash, by: GroupedBy, today: date) -> tuple[StockGroup, ...]:
     """The cuts that are here; fibres and colours by how much there is, the rest in order."""
+    with stash.turnover.now() as kept:
+        traits = kept.stock(TRAITS[by])
     group_of = _rule(by, today)
-    found: dict[StockGroup, list[Cut]] = {}
-    for cut in stash.cuts.all():
-        found.setdefault(group_of(cut), []).append(cut)
-    groups = [_filled(group, cuts) for group, cuts in found.items()]
+    found: dict[StockGroup, list[KeptTrait]] = {}
+    for trait in traits:
+        found.setdefault(group_of(trait.value), []).append(trait)
+    groups = [_filled(group, parts) for group, parts in found.items()]
     if by in (GroupedBy.FIBRE, GroupedBy.COLOUR):
         return tuple(sorted(groups, key=lambda group: (not group.key, -group.running_mm)))
     return tuple(sorted(groups, key=lambda group: (group.least is None, group.least or 0.0)))
 
 
-def _rule(by: GroupedBy, today: date) -> Callable[[Cut], StockGroup]:
+def _rule(by: GroupedBy, today: date) -> Callable[[Any], StockGroup]:
     return {
-        GroupedBy.FIBRE: _by_fibre, GroupedBy.COLOUR: _by_colour,
-        GroupedBy.LENGTH: lambda cut: _between(cut.length_mm, LENGTHS_MM),
-        GroupedBy.AGE: lambda cut: _by_age(cut, today),
+        GroupedBy.FIBRE: lambda fibre: StockGroup(key=fibre), GroupedBy.COLOUR: _by_colour,
+        GroupedBy.LENGTH: lambda size: _between(size, SIZES_MM),
+        GroupedBy.AGE: lambda acquired: _by_age(acquired, today),
     }[by]
 
 
-def _by_fibre(cut: Cut) -> StockGroup:
-    shares = sorted(cut.cloth.fibres, key=lambda share: -share.percent)
-    return StockGroup(key=shares[0].fibre if shares else "")
+def _by_colour(name: str) -> StockGroup:
+    return StockGroup(key=name, colour=colour_named(name).hex) if name else StockGroup()
 
 
-def _by_colour(cut: Cut) -> StockGroup:
-    if not cut.cloth.colours:
-        return StockGroup()
-    name = nearest(cut.cloth.colours[0])
-    return StockGroup(key=name.name, colour=name.hex)
-
-
-def _by_age(cut: Cut, today: date) -> StockGroup:
-    said = cut.acquired or ""
+def _by_age(said: str, today: date) -> StockGroup:
     try:  # a year, or a year and a month, begins on its first day
         came = date.fromisoformat(said + {4: "-01-01", 7: "-01"}.get(len(said), ""))
     except ValueError:
@@ -89,9 +84,6 @@ def _between(value: float, steps: tuple[float, ...]) -> StockGroup:
     return StockGroup(least=least, most=min(later) if later else None)
 
 
-def _filled(group: StockGroup, cuts: Iterable[Cut]) -> StockGroup:
-    cuts = list(cuts)
-    running = sum(cut.outline.area_mm2 / cut.outline.width_mm for cut in cuts)
-    return StockGroup(
-        key=group.key, least=group.least, most=group.most, colour=group.colour, cuts=len(cuts),
-        running_mm=running)
+def _filled(group: StockGroup, parts: list[KeptTrait]) -> StockGroup:
+    return replace(group, cuts=sum(part.cuts for part in parts),
+                   running_mm=sum(part.running_mm for part in parts))

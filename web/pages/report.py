@@ -13,7 +13,7 @@ from markupsafe import Markup
 from stash.colours import nearest
 from stash.quantity import Quantity
 from stash.sentences.quantities import USUAL
-from stash.workroom.report import By, report
+from stash.workroom.report import By, ReportRow, report
 from stash.workroom.stock_groups import GroupedBy, StockGroup, stock_groups
 from web.drawing.bars import Bar, bars
 from web.formatting import shown_as
@@ -30,6 +30,8 @@ PUBLISHED = (
     "common practice, no source", "sourced (trade article)",
 )
 """Words of the published table, for translators."""
+MOST_ROWS, MOST_LAYS = 120, 60
+"""What a page shows of a long past; the table for a spreadsheet has every row."""
 pages = Blueprint("report", __name__, url_prefix="/report")
 
 NAMES = {By.MONTH: "by month", By.FIBRE: "by fibre", By.PERSON: "by person", By.PLAN: "by plan"}
@@ -39,13 +41,20 @@ NAMES = {By.MONTH: "by month", By.FIBRE: "by fibre", By.PERSON: "by person", By.
 def show():
     """The report."""
     by = _by()
-    found = report(stash(), by)
+    found = report(stash(), by, most_lays=MOST_LAYS)
     most = max([1.0, *(mm for row in found.rows for mm in row.mm.values())])
     return render_template(
         "report/show.html", pictures=_pictures(), found=found, by=by, most=most,
+        rows=_largest(found.rows), all_lays=len(found.lays) < MOST_LAYS,
         beside={key: _(words) for key, words in BESIDE.items()},
         choices=[(one.value, _(NAMES[one])) for one in By],
     )
+
+
+def _largest(rows: tuple[ReportRow, ...]) -> tuple[ReportRow, ...]:
+    """As many rows as a page takes: those of the most cloth, in their order."""
+    most = sorted(rows, key=lambda row: -sum(map(abs, row.mm.values())))[:MOST_ROWS]
+    return rows if len(rows) <= MOST_ROWS else tuple(row for row in rows if row in most)
 
 
 @dataclass(frozen=True)
@@ -109,7 +118,7 @@ def stock_table():
 @pages.get("/report.csv")
 def table():
     """The rows for a spreadsheet."""
-    return Response("\ufeff" + report(stash(), _by()).csv(), mimetype="text/csv", headers={
+    return Response("\ufeff" + report(stash(), _by(), most_lays=0).csv(), mimetype="text/csv", headers={
         "Content-Disposition": 'attachment; filename="report.csv"'})
 
 

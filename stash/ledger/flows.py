@@ -57,7 +57,7 @@ class Flow:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Source:
+class CameInAs:
     """What a cut came in as: the cut it is of, how wide that was, and the day it came itself."""
 
     root: str
@@ -75,7 +75,7 @@ class FlowFold:
     """
 
     codes: Set[str] | None = None
-    sources: dict[str, Source] = field(default_factory=dict)
+    sources: dict[str, CameInAs] = field(default_factory=dict)
     states: dict[str, FoldedState | None] = field(default_factory=dict)
     taken: dict[str, str] = field(default_factory=dict)
 
@@ -115,9 +115,9 @@ class FlowFold:
 
     def _source(
         self, event: Event, code: str, parent: str | None, state: CutState
-    ) -> Source:
+    ) -> CameInAs:
         known = self.sources.get(parent or "")
-        return Source(
+        return CameInAs(
             root=known.root if known else code, on=event.at[:10],
             width_mm=known.width_mm if known else state.outline.width_mm)
 
@@ -129,7 +129,7 @@ def flows(events: Iterable[Event]) -> tuple[Flow, ...]:
                  for flow in folding.after(event))
 
 
-def _flow(event: Event, code: str, state: CutState, change_mm2: float, source: Source) -> Flow:
+def _flow(event: Event, code: str, state: CutState, change_mm2: float, source: CameInAs) -> Flow:
     kind, part = _main_step(event, code)
     way = WAYS.get(kind, Direction.FOUND)
     mm = change_mm2 / source.width_mm

@@ -15,7 +15,7 @@ from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
-Reader = Callable[[Any], Any]
+FromPlain = Callable[[Any], Any]
 PLAIN = frozenset((str, int, float, bool, types.NoneType))
 
 
@@ -43,13 +43,13 @@ def from_plain(kind: type[T], plain: Any) -> T:
     Fields unknown to this version are left out and missing ones take their
     default, so a file of a neighbouring version can still be read.
     """
-    read: Reader = _reader(kind)  # type: ignore[arg-type]  # every kind can be hashed
+    read: FromPlain = _reader(kind)  # type: ignore[arg-type]  # every kind can be hashed
     value: T = read(plain)
     return value
 
 
 @cache
-def _reader(kind: Any) -> Reader:
+def _reader(kind: Any) -> FromPlain:
     """How a value of this kind is read: found out once for each kind, for it is asked often."""
     origin = get_origin(kind)
     if origin in (Union, types.UnionType):
@@ -74,7 +74,7 @@ def _read_other(plain: Any) -> Any:
     return tuple(plain) if isinstance(plain, list) else plain
 
 
-def _dataclass_reader(kind: Any) -> Reader:
+def _dataclass_reader(kind: Any) -> FromPlain:
     def read(plain: Mapping[str, Any]) -> Any:
         readers = _field_readers(kind)  # not before the first value: a kind may hold itself
         return kind(**{name: field(plain[name]) for name, field in readers if name in plain})
@@ -83,11 +83,11 @@ def _dataclass_reader(kind: Any) -> Reader:
 
 
 @cache
-def _field_readers(kind: type) -> tuple[tuple[str, Reader], ...]:
+def _field_readers(kind: type) -> tuple[tuple[str, FromPlain], ...]:
     return tuple((name, _reader(hint)) for name, hint in get_type_hints(kind).items())
 
 
-def _optional_reader(kinds: tuple[Any, ...]) -> Reader:
+def _optional_reader(kinds: tuple[Any, ...]) -> FromPlain:
     wanted = [k for k in kinds if k is not types.NoneType]
     if len(wanted) != 1:
         return lambda plain: plain
@@ -95,7 +95,7 @@ def _optional_reader(kinds: tuple[Any, ...]) -> Reader:
     return lambda plain: None if plain is None else read(plain)
 
 
-def _tuple_reader(kinds: tuple[Any, ...]) -> Reader:
+def _tuple_reader(kinds: tuple[Any, ...]) -> FromPlain:
     if len(kinds) == 2 and kinds[1] is Ellipsis:
         item = _reader(kinds[0])
         return lambda plain: tuple([item(one) for one in plain])

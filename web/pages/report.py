@@ -118,7 +118,8 @@ def stock_table():
 @pages.get("/report.csv")
 def table():
     """The rows for a spreadsheet."""
-    return Response("\ufeff" + report(stash(), _by(), most_lays=0).csv(), mimetype="text/csv", headers={
+    rows = report(stash(), _by(), most_lays=0).csv()
+    return Response("\ufeff" + rows, mimetype="text/csv", headers={
         "Content-Disposition": 'attachment; filename="report.csv"'})
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from stash.colours import nearest
 from stash.ledger import CutState, Kind
-from stash.ledger.flows import Direction, Flow, Source
+from stash.ledger.flows import CameInAs, Direction, Flow
 from stash.model import Cloth, Laid
 from stash.model.exact import from_plain
 
@@ -28,13 +28,13 @@ def flow_row(flow: Flow, cloth: Cloth | None) -> tuple[object, ...]:
     )
 
 
-def source_row(code: str, source: Source) -> tuple[object, ...]:
+def source_row(code: str, source: CameInAs) -> tuple[object, ...]:
     """The values of tables.SOURCE."""
     return code, source.root, source.width_mm, source.on
 
 
 def here_row(
-    code: str, state: CutState, source: Source, taken: str | None, cloth: Cloth | None
+    code: str, state: CutState, source: CameInAs, taken: str | None, cloth: Cloth | None
 ) -> tuple[object, ...]:
     """The values of tables.HERE; ``taken`` is the day when it last became more or less."""
     outline, said = state.outline, state.acquired

@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 
 from stash.ledger import CutState, Event, Kind, held_off
-from stash.ledger.flows import FlowFold, Source
+from stash.ledger.flows import CameInAs, FlowFold
 from stash.model import Cloth
 from stash.model.exact import from_plain
 from stash.store.folder import DataFolder, private_file
@@ -128,12 +128,12 @@ class Turnover:
         return cloth_of
 
 
-def _sources(db: sqlite3.Connection, events: Iterable[Event]) -> dict[str, Source]:
+def _sources(db: sqlite3.Connection, events: Iterable[Event]) -> dict[str, CameInAs]:
     """What is kept of the cuts that these events touch beside those to be worked out again."""
     subjects = json.dumps(sorted({subject for event in events for subject in event.change}))
     rows = db.execute("SELECT code, root, width_mm, day FROM source WHERE code IN"
                       " (SELECT value FROM json_each(?))", [subjects])
-    return {code: Source(root=root, width_mm=width_mm, on=day)
+    return {code: CameInAs(root=root, width_mm=width_mm, on=day)
             for code, root, width_mm, day in rows}
 
 

@@ -1,6 +1,7 @@
 """The app as it is served, and a browser to meet it with."""
 
 import io
+import os
 
 import pytest
 import segno
@@ -50,11 +51,20 @@ def page(request, browser):
     """A page at the size of a phone and of a desk; an error in its script fails the test."""
     context = browser.new_context(viewport=SIZES[request.param])
     opened = context.new_page()
+    _slow_down(context, opened)
     errors = []
     opened.on("pageerror", lambda error: errors.append(str(error)))
     yield opened
     context.close()
     assert errors == []
+
+
+def _slow_down(context, page) -> None:
+    """With LATENCY_MS=600 every answer comes late, so that a click that is not waited for shows."""
+    if late := os.environ.get("LATENCY_MS"):
+        context.new_cdp_session(page).send("Network.emulateNetworkConditions", {
+            "offline": False, "latency": int(late),
+            "downloadThroughput": -1, "uploadThroughput": -1})
 
 
 @pytest.fixture

@@ -58,6 +58,7 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.get_by_label("Cloth weight in g/m2, from-to").fill("80-260")
     page.get_by_label("What it is").select_option("back")
     page.get_by_role("button", name="Save as a new version").click()
+    page.get_by_text("version 3").wait_for()
     page.get_by_role("link", name="Which cut makes it?").click()
     page.get_by_role("button", name="Look through the stash").click()
 

@@ -1,13 +1,17 @@
-"""Answers survive a restart: found again under "asked lately", sifted, side by side."""
+"""Answers survive a restart: found again under "asked lately" and the plan, sifted, side by side."""
 
+import re
 import time
 
 import pytest
 
-from stash.model import Cloth, Cut, Outline, Person
+from stash.demo import fill
+from stash.model import Cloth, Cut, FibreShare, Outline, Person
 from stash.store.answers import MOST_KEPT, AnswerFiles
 from stash.store.folder import DataFolder
+from stash.store.finding import CutQuery, facet_counts
 from stash.workroom.asked_lately import kept
+from stash.workroom.cut_facets import FACETS, facets_now, sifted
 from web import create_app
 
 
@@ -16,6 +20,9 @@ def two(web_stash, kernels):
     """Odile, a washed and an unwashed length of drill, and a scrap."""
     web_stash.people.save(Person(name="Odile", measurements_mm={"hip": 1040, "waist": 820}))
     cloth = Cloth(name="Gull drill", construction="woven", mass_gsm=230)
+    linen = Cloth(name="Dune linen", construction="woven", mass_gsm=190,
+                  fibres=(FibreShare("flax", 100),))
+    web_stash.cuts.receive(Cut(code="", cloth=linen, outline=Outline.rectangle(300, 300)))
     sizes = ((2500, 1400, True), (2600, 1400, False), (400, 400, True))
     return [web_stash.cuts.receive(Cut(
         code="", cloth=cloth, outline=Outline.rectangle(x, y), washed=w)).code
@@ -26,9 +33,15 @@ def two(web_stash, kernels):
 def answered(web_client, two) -> str:
     """The key of an answer on an A-line skirt."""
     sent = web_client.post("/become/", data={"garment": "a-line-skirt", "person": "Odile"})
+    return ended(web_client, sent)
+
+
+def ended(client, sent) -> str:
+    """The key of what was asked, once it is answered."""
+    assert sent.status_code == 303, sent.text
     key = sent.location.rpartition("/")[2]
     for _ in range(1200):
-        if web_client.get(f"/waiting/{key}/state").json["over"]:
+        if client.get(f"/waiting/{key}/state").json["over"]:
             return key
         time.sleep(0.05)
     raise AssertionError("the search did not end")
@@ -84,10 +97,14 @@ def test_ticked_lays_stand_side_by_side_at_one_scale(web_client, two, answered):
 
 def test_an_answer_of_another_version_is_passed_over(web_client, web_stash):
     """What cannot be read is not listed, and its address says to ask again."""
-    web_stash.answers.keep("unreadable-1", {"title": "?", "lines": [{"key": 1}]})
+    web_stash.answers.keep("unreadable-1", {"title": "?"}, {"lines": [{"key": 1}]})
+    web_stash.answers.keep("unreadable-2", {
+        "kind": "fit", "title": "?", "query": "", "asked_on": "2026-11-30T10:00", "event": 1,
+        "plans": []}, {"lines": [{"key": 1}]})
 
     assert "unreadable-1" not in web_client.get("/asked/").text
     assert web_client.get("/asked/unreadable-1").status_code == 404
+    assert web_client.get("/asked/unreadable-2").status_code == 404
     assert web_client.get("/asked/..%2Fsecret").status_code == 404
 
 
@@ -97,6 +114,93 @@ def test_only_so_many_are_kept(tmp_path):
     for n in range(MOST_KEPT + 3):
         files.keep(f"answer-{n:04}", {"n": n})
 
-    found = [answer["n"] for _, answer in files.all()]
+    found = [head["n"] for _, head in files.heads()]
     assert len(found) == MOST_KEPT
     assert max(found) == MOST_KEPT + 2
+
+
+def test_how_far_it_goes_is_found_again_after_a_restart(web_client, web_stash, two):
+    """At its old address, and listed: every value with what ended it, and its lay drawn."""
+    key = ended(web_client, web_client.post(
+        "/far/a-line-skirt/", data={"grow": "length", "person": "Odile", "cut": two[0]}))
+    again = create_app(web_stash.folder.path).test_client()
+    before, after = (some.get(f"/far/answer/{key}").text for some in (web_client, again))
+
+    value = re.compile(r'class="big">([^<]+: <strong>[^<]+)</strong>')
+    assert value.findall(before) and value.findall(before) == value.findall(after)
+    assert "Nothing has changed since." in after
+    assert f"/far/answer/{key}" in again.get("/asked/").text
+    assert again.get(f"/far/answer/{key}/lay/{two[0]}.svg").text.startswith("<svg")
+    assert kept(web_stash, key).far.reaches[0].laid.cut == web_stash.cuts.get(two[0])
+
+
+def test_a_shopping_list_is_found_again_and_says_what_was_bought(web_client, web_stash, two):
+    """After a restart the card is made of it, a line is put on record, and is told apart."""
+    key = ended(web_client, web_client.post(
+        "/shopping/begin", data={"garment": "trousers", "person": "Odile", "all_cloth": "1"}))
+    before = web_client.get(f"/shopping/{key}").text
+    again = create_app(web_stash.folder.path).test_client()
+    after = again.get(f"/shopping/{key}").text
+    done = again.post(f"/shopping/{key}/bought", data={"line": "0"})
+    code = done.location.rpartition("/")[2]
+    only, left = (again.get(f"/shopping/{key}?bought={which}").text for which in ("yes", "no"))
+
+    lengths = re.compile(r"<strong>([\d.]+ c?m)</strong>")
+    assert lengths.findall(before) and lengths.findall(before) == lengths.findall(after)
+    assert f"/shopping/{key}" in again.get("/asked/").text
+    assert again.get(f"/shopping/{key}/card.pdf").data.startswith(b"%PDF")
+    assert done.status_code == 303, done.text
+    assert code in only and "Cloth for" not in only
+    assert code not in left and "Cloth for" in left
+
+
+def test_what_was_bought_and_undone_is_still_to_buy(web_client, web_stash, two):
+    """The mark goes with the bin that it stands for."""
+    key = ended(web_client, web_client.post(
+        "/shopping/begin", data={"garment": "trousers", "person": "Odile", "all_cloth": "1"}))
+    web_client.post(f"/shopping/{key}/bought", data={"line": "0"})
+    assert 'class="tag good"' in web_client.get(f"/shopping/{key}").text
+
+    web_stash.ledger.undo(web_stash.ledger.newest())
+
+    assert 'class="tag good"' not in web_client.get(f"/shopping/{key}").text
+
+
+def test_a_plan_lists_the_answers_that_were_asked_or_held_for_it(web_client, two, answered):
+    """Asked from its page, or a lay of it held: found under the plan, and named in the list."""
+    web_client.post("/plans/hold", data={"plan": "Harbour day", "job": answered, "which": two[0]})
+    asked = ended(web_client, web_client.post("/become/", data={
+        "garment": "a-line-skirt@Odile", "giving_up": "Harbour day", "for_plan": "Harbour day"}))
+    bought = ended(web_client, web_client.post("/shopping/begin", data={"plan": "harbour day"}))
+    page = web_client.get("/plans/of/Harbour day").text
+
+    for address in (f"/asked/{answered}", f"/asked/{asked}", f"/shopping/{bought}"):
+        assert address in page
+    assert "for the plan Harbour day" in web_client.get("/asked/").text
+    assert 'value="Harbour day" list="plan-names"' in web_client.get(f"/become/{asked}").text
+
+
+def test_it_is_sifted_by_cloth_place_and_what_is_held(web_client, web_stash, two, answered):
+    """Each facet with how many it leaves, in the values that the stash is found by."""
+    web_stash.cuts.move(two[0], "top shelf")
+    page, linen, light, shelf = (
+        web_client.get(f"/asked/{answered}?{query}").text
+        for query in ("", "fibre=flax", "weight=light&fibre=flax&held=no", "place=top shelf"))
+
+    assert '<option value="top shelf"' in page and "Linen (1)" in page
+    for some in (linen, light):
+        assert "Dune linen" in some and two[1] not in some
+    assert two[0] in shelf and two[1] not in shelf and "Dune linen" not in shelf
+    assert "None of these." in web_client.get(f"/asked/{answered}?fibre=nonsense").text
+
+
+def test_an_answer_is_sifted_by_the_values_that_the_stash_is_found_by(web_stash):
+    """Over the demo: every facet counts the same cuts as the search of the stash does."""
+    fill(web_stash)
+    every = web_stash.cuts.all()
+
+    _left, counts = sifted(every, lambda cut: facets_now(web_stash, cut), {})
+
+    found = facet_counts(web_stash.ledger.db, CutQuery())
+    for name in FACETS:
+        assert dict(counts[name]) == dict(found[name]), name

@@ -52,6 +52,32 @@ class FacetRow:
     chosen: str
 
 
+@dataclass(frozen=True)
+class FacetChoice:
+    """A facet as one field of a form: (value, as it is read, how many it leaves)."""
+
+    key: str
+    name: str
+    values: list[tuple[str, str, int]]
+    chosen: str
+
+
+def choices(
+    counts: dict[str, Counter[str]], asked: dict[str, str], total: int
+) -> list[FacetChoice]:
+    """Those of the facets that tell something apart among so many, or are chosen."""
+    fields = []
+    for key, counted in counts.items():
+        chosen = asked.get(key, "")
+        values = [one for one in _in_order(key, counted) if counted[one]]
+        if chosen and chosen not in values:
+            values.append(chosen)
+        if chosen or any(counted[one] < total for one in values):
+            fields.append(FacetChoice(key, _(NAMES[key]), [
+                (one, said(key, one), counted[one]) for one in values], chosen))
+    return fields
+
+
 def facets(counts: dict[str, Counter[str]], asked: dict[str, str]) -> list[FacetRow]:
     """The facets that can narrow down what was found."""
     rows = [_row(key, counts[key], asked) for key in NAMES]

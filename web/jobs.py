@@ -162,6 +162,11 @@ def kept(key: str, question: type | None = None) -> Job:
     return job
 
 
+def ended(key: str, title: str, question: Any, result: Any) -> Job:
+    """The work of an earlier run of the app, whose answer was kept."""
+    return Job(title=title, question=question, key=key, state=State.DONE, result=result)
+
+
 def _run(job: Job, work: Callable[[Job], Any]) -> None:
     job.state, job.since_s = State.WORKING, time.monotonic()
     try:

@@ -1,51 +1,63 @@
-"""Answers found again: what was said of each cut, its lay, when, and whether that still holds."""
+"""Answers found again: what was asked, when, for which plan, and whether that still holds."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from stash.errors import NotFound
-from stash.fact import Fact, Term, Value
-from stash.model import Laid
 from stash.model.exact import from_plain, to_plain
 from stash.store import Stash
-from stash.workroom.answer_lays import lays
+from stash.store.naming import key_of
+from stash.workroom.kept_lines import KeptLine, line_plain, line_read, lines_of
+from stash.workroom.kept_lists import list_plain, list_read
 from stash.workroom.questions.assignment import MakingAnswer
+from stash.workroom.questions.farthest import FartherAnswer
 from stash.workroom.questions.fitting import FitAnswer
+from stash.workroom.questions.shopping import ShopAnswer
 
-# Of one answer: as many lays as somebody looks at, and misses as somebody reads.
-MOST_LINES = 24
+__all__ = ["KeptLine"]
+
+Answer = FitAnswer | MakingAnswer | FartherAnswer | ShopAnswer
+FIT, FAR, SHOP = "fit", "far", "shop"
 
 
 @dataclass(frozen=True, kw_only=True)
-class KeptLine:
-    """One cut of a kept answer: ``kind`` of its verdict, what was told of it, its lay if any.
+class AskedFor:
+    """What was asked: in words, as the query that asks it again, and for which plans."""
 
-    ``what`` comes out of it, where that is not all that was asked for.
+    title: str
+    query: str = ""
+    plans: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeptHead:
+    """What a list of answers shows. ``kind`` is FIT, FAR or SHOP; ``changed`` events came since.
+
+    ``bought`` are the lines of a shopping list that were bought, with the code each was given.
     """
 
     key: str
-    code: str
-    name: str
     kind: str
-    told: tuple[Fact, ...] = ()
-    laid: Laid | None = None
-    what: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, kw_only=True)
-class KeptAnswer:
-    """An answer as it was given. ``query`` asks it again; ``changed`` events came since."""
-
-    key: str
     title: str
     query: str
     asked_on: str
     changed: int
-    lines: tuple[KeptLine, ...]
+    plans: tuple[str, ...] = ()
+    bought: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeptAnswer:
+    """An answer as it was given: the lines of a fit, or the whole of another kind."""
+
+    head: KeptHead
+    lines: tuple[KeptLine, ...] = ()
+    far: FartherAnswer | None = None
+    shop: ShopAnswer | None = None
 
     def line(self, key: str) -> KeptLine:
         """One of its lines; NotFound when there is none with a lay."""
@@ -55,93 +67,84 @@ class KeptAnswer:
         raise NotFound("no_such_lay")
 
 
-def keep(stash: Stash, key: str, asked: tuple[str, str], answer: FitAnswer | MakingAnswer) -> None:
-    """Keep an answer under its key; ``asked`` is (title, query)."""
-    title, query = asked
+def keep(stash: Stash, key: str, asked: AskedFor, answer: Answer) -> None:
+    """Keep an answer under its key."""
+    kind, plain = _plain(answer)
     stash.answers.keep(key, {
-        "title": title, "query": query, "asked_on": datetime.now().isoformat("T", "minutes"),
-        "event": stash.ledger.newest(), "lines": [_line_plain(one) for one in _lines(answer)],
-    })
+        "kind": kind, "title": asked.title, "query": asked.query, "plans": list(asked.plans),
+        "asked_on": datetime.now().isoformat("T", "minutes"), "event": stash.ledger.newest(),
+    }, plain)
 
 
-def kept(stash: Stash, key: str) -> KeptAnswer:
-    """One kept answer; NotFound when there is none that this version can read."""
-    plain = stash.answers.get(key)
-    found = plain and _answer(stash, key, plain)
-    if not found:
+def kept(stash: Stash, key: str, kind: str | None = None) -> KeptAnswer:
+    """One kept answer, of this kind; NotFound when there is none that this version can read."""
+    found = stash.answers.get(key)
+    head = _head(stash, key, found[0]) if found else None
+    if not found or not head or kind not in (None, head.kind):
         raise NotFound("answer_not_kept")
-    return found
+    try:
+        return KeptAnswer(head=head, **READ[head.kind](found[1]))
+    except (KeyError, TypeError, ValueError, AttributeError) as unknown:
+        raise NotFound("answer_not_kept") from unknown
 
 
-def lately(stash: Stash) -> list[KeptAnswer]:
+def head_of(stash: Stash, key: str) -> KeptHead | None:
+    """What a list shows of one; None when it is not kept."""
+    found = stash.answers.get(key)
+    return _head(stash, key, found[0]) if found else None
+
+
+def lately(stash: Stash) -> list[KeptHead]:
     """Every kept answer, the newest first."""
-    read = (_answer(stash, key, plain) for key, plain in stash.answers.all())
+    read = (_head(stash, key, plain) for key, plain in stash.answers.heads())
     return [one for one in read if one]
 
 
-def _lines(answer: FitAnswer | MakingAnswer) -> Iterator[KeptLine]:
-    named = {one.key: one for one in lays(answer)}
-    if not isinstance(answer, MakingAnswer):
-        for c in answer.fit.candidates[:MOST_LINES]:
-            yield KeptLine(
-                key=c.cut.code, code=c.cut.code, name=c.cut.cloth.name, kind=c.verdict.kind,
-                told=(c.verdict.told, *c.suitability.soft, *c.suitability.notes, *c.hangs_on),
-                laid=c.laid,
-            )
-        named = {key: one for key, one in named.items() if key not in
-                 {c.cut.code for c in answer.fit.candidates}}
-    for key, one in named.items():
-        yield KeptLine(
-            key=key, code=one.laid.cut.code, name=one.laid.cut.cloth.name,
-            kind="change" if one.changes else "fits", told=one.changes, laid=one.laid,
-            what=one.what,
-        )
+def for_plan(stash: Stash, name: str) -> list[KeptHead]:
+    """The answers that were asked for this plan, or of which something is held for it."""
+    return [one for one in lately(stash) if key_of(name) in map(key_of, one.plans)]
 
 
-def _line_plain(line: KeptLine) -> dict[str, Any]:
-    return {
-        "key": line.key, "code": line.code, "name": line.name, "kind": line.kind,
-        "told": [_plain(fact) for fact in line.told], "laid": to_plain(line.laid),
-        "what": list(line.what),
-    }
+def held_for(stash: Stash, key: str, plan: str) -> None:
+    """A lay of this answer is held for the plan now."""
+    found = stash.answers.get(key)
+    if found:
+        known = [one for one in found[0].get("plans", ()) if key_of(one) != key_of(plan)]
+        stash.answers.amend(key, plans=[*known, plan])
 
 
-def _answer(stash: Stash, key: str, plain: dict[str, Any]) -> KeptAnswer | None:
+def was_bought(stash: Stash, key: str, line: str, code: str) -> None:
+    """This line of the list is on record under this code now."""
+    found = stash.answers.get(key)
+    if found:
+        stash.answers.amend(key, bought={**found[0].get("bought", {}), line: code})
+
+
+def _plain(answer: Answer) -> tuple[str, dict[str, Any]]:
+    if isinstance(answer, FartherAnswer):
+        return FAR, {"far": to_plain(answer)}
+    if isinstance(answer, ShopAnswer):
+        return SHOP, {"shop": list_plain(answer)}
+    return FIT, {"lines": [line_plain(one) for one in lines_of(answer)]}
+
+
+READ: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    FIT: lambda plain: {"lines": tuple(line_read(one) for one in plain["lines"])},
+    FAR: lambda plain: {"far": from_plain(FartherAnswer, plain["far"])},
+    SHOP: lambda plain: {"shop": list_read(plain["shop"])},
+}
+
+
+def _head(stash: Stash, key: str, plain: dict[str, Any]) -> KeptHead | None:
     """None where a later or an earlier version wrote what this one cannot read."""
     try:
-        lines = tuple(
-            KeptLine(
-                key=one["key"], code=one["code"], name=one["name"], kind=one["kind"],
-                told=tuple(_fact(told) for told in one["told"]), what=tuple(one["what"]),
-                laid=from_plain(Laid, one["laid"]) if one["laid"] else None,
-            ) for one in plain["lines"]
+        if plain["kind"] not in READ:
+            return None
+        return KeptHead(
+            key=key, kind=plain["kind"], title=plain["title"], query=plain["query"],
+            asked_on=plain["asked_on"], plans=tuple(plain["plans"]),
+            changed=max(stash.ledger.newest() - plain["event"], 0),
+            bought=tuple(plain.get("bought", {}).items()),
         )
-        return KeptAnswer(
-            key=key, title=plain["title"], query=plain["query"], asked_on=plain["asked_on"],
-            changed=max(stash.ledger.newest() - plain["event"], 0), lines=lines,
-        )
-    except (KeyError, TypeError, ValueError, AttributeError):
+    except (KeyError, TypeError, AttributeError):
         return None
-
-
-def _plain(value: Value) -> Any:
-    if isinstance(value, Fact):
-        return {"kind": value.kind, "values": {n: _plain(v) for n, v in value.pairs}}
-    if isinstance(value, Term):
-        return {"term": str(value)}
-    if isinstance(value, tuple):
-        return [_plain(one) for one in value]
-    return value
-
-
-def _fact(plain: dict[str, Any]) -> Fact:
-    return Fact(plain["kind"], tuple((n, _value(v)) for n, v in plain["values"].items()))
-
-
-def _value(plain: Any) -> Value:
-    if isinstance(plain, list):
-        return tuple(_value(one) for one in plain)
-    if isinstance(plain, dict):
-        return Term(plain["term"]) if "term" in plain else _fact(plain)
-    value: Value = plain
-    return value

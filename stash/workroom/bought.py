@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 from stash.errors import NotFound
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline
 from stash.store import Stash
@@ -10,6 +12,14 @@ from stash.workroom.bins import BinRecorded
 from stash.workroom.cuts import CutRecorded
 from stash.workroom.questions.shopping import ShopAnswer
 from stash.workroom.settings import preferences
+
+
+def still(stash: Stash, code: str) -> bool:
+    """True while what was bought is on record: its arrival was not undone."""
+    for of in (stash.cuts, stash.bins):
+        with suppress(NotFound):
+            return of.card(code) is not None
+    return False
 
 
 def notion(

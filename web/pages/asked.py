@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from flask import Blueprint, Response, render_template, request
 
-from stash.workroom.asked_lately import KeptAnswer, KeptLine, kept, lately
+from stash.workroom.asked_lately import FIT, KeptAnswer, KeptLine, kept, lately
+from stash.workroom.cut_facets import FACETS, Facets, facets_now, sifted
 from stash.workroom.questions.drawing import drawing as lay_drawing
+from web.facets import FacetChoice, choices
 from web.pages.become import DRAWING_POLICY
 from web.request_stash import reader, stash
 
@@ -41,14 +43,14 @@ def index():
 @pages.get("/<key>")
 def show(key: str):
     """One kept answer: which of its cuts are shown, and the ticked lays side by side."""
-    answer = kept(stash(), key)
+    answer = kept(stash(), key, FIT)
     chosen = request.args.get("show", "")
-    washed = request.args.get("washed", "")
     ticked = request.args.getlist("side")
+    lines, facets = _sifted(answer, chosen)
     sides = _sides([line for line in answer.lines if line.key in ticked and line.laid])
     return render_template(
-        "asked/show.html", answer=answer, lines=_sifted(answer, chosen, washed), chosen=chosen,
-        washed=washed, ticked=ticked, sides=sides,
+        "asked/show.html", answer=answer, lines=lines, chosen=chosen,
+        facets=facets, ticked=ticked, sides=sides,
         wide=sum(one.width for one in sides) * (1 + GAP),
         high=max((one.height for one in sides), default=0.0),
         broad=max((one.width for one in sides), default=0.0),
@@ -59,19 +61,24 @@ def show(key: str):
 @pages.get("/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """One of its lays, drawn again."""
-    line = kept(stash(), key).line(which)
+    line = kept(stash(), key, FIT).line(which)
     assert line.laid
     drawn = lay_drawing(line.laid, reader(), f"{line.name} {line.code}")
     return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})
 
 
-def _sifted(answer: KeptAnswer, chosen: str, washed: str) -> list[KeptLine]:
+def _sifted(answer: KeptAnswer, chosen: str) -> tuple[list[KeptLine], list[FacetChoice]]:
+    """The lines that are shown, and what they can be sifted by further."""
     kinds = SHOWN.get(chosen)
     lines = [line for line in answer.lines if kinds is None or line.kind in kinds]
-    if washed in ("yes", "no"):
-        lines = [one for one in lines if one.laid and one.laid.cut.washed == (washed == "yes")]
-    return lines
+    asked = {name: value for name in FACETS if (value := request.args.get(name, ""))}
+
+    def facets(line: KeptLine) -> Facets:
+        return facets_now(stash(), line.cut)
+
+    shown, counts = sifted(lines, facets, asked)
+    return shown, choices(counts, asked, len(lines))
 
 
 def _sides(lines: list[KeptLine]) -> list[SideLay]:

@@ -12,6 +12,7 @@ from stash.errors import NotFound, StashError
 from stash.model import Spread
 from stash.workroom import asked_lately, people, plans
 from stash.workroom.answer_lays import AnswerLay, lay_named, lays
+from stash.workroom.asked_lately import AskedFor
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.assignment import MakingAnswer, ask_making
 from stash.workroom.questions.drawing import drawing as lay_drawing
@@ -50,6 +51,7 @@ class BecomeQuestion:
     data: Path
     asked: Asked
     query: str
+    plans: tuple[str, ...] = ()
     orders: tuple[Order, ...] = ()
     spreads: dict[str, Spreads] = field(default_factory=dict)
 
@@ -76,20 +78,23 @@ def _begin(question: Asked):
     ])
     job = Job(
         title=question.title, answered_at="become.answer",
-        question=BecomeQuestion(current_app.config["DATA"], question, query))
+        question=BecomeQuestion(
+            current_app.config["DATA"], question, query,
+            tuple(request.form.getlist("for_plan"))))
     jobs().start(job, warmed(_work))
     return redirect(url_for("become.answer", key=job.key), 303)
 
 
 def _work(job: Job) -> FitAnswer | MakingAnswer:
     question: BecomeQuestion = job.question
+    asked_for = AskedFor(title=job.title, query=question.query, plans=question.plans)
     with open_stash(question.data) as opened:
         orders = question.orders = question.asked.orders(opened)
         asking = question.asked.asking(job.should_stop)
         if question.asked.apart:
             making = ask_making(
                 opened, orders, asking, without_buying=question.asked.without_buying)
-            asked_lately.keep(opened, job.key, (job.title, question.query), making)
+            asked_lately.keep(opened, job.key, asked_for, making)
             return making
 
         def improved(fit) -> None:
@@ -98,7 +103,7 @@ def _work(job: Job) -> FitAnswer | MakingAnswer:
             job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
 
         answer = ask_fit(opened, orders, asking, improved)
-        asked_lately.keep(opened, job.key, (job.title, question.query), answer)
+        asked_lately.keep(opened, job.key, asked_for, answer)
         return answer
 
 
@@ -129,7 +134,7 @@ def answer(key: str):
     try:
         job = found(key)
     except NotFound:
-        asked_lately.kept(stash(), key)  # or it says to ask again
+        asked_lately.kept(stash(), key, asked_lately.FIT)  # or it says to ask again
         return redirect(url_for("asked.show", key=key))
     shown = job.result or job.found
     if isinstance(shown, MakingAnswer):

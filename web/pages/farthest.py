@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from urllib.parse import parse_qsl, urlencode
 
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.quantity import Quantity
-from stash.workroom import people
+from stash.workroom import asked_lately, people
+from stash.workroom.asked_lately import AskedFor, KeptHead
 from stash.workroom.drafts import Measure, about
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.drawing import drawing as lay_drawing
@@ -19,7 +21,7 @@ from web.drawing.curve import curve
 from web.error_pages import status_of
 from web.formatting import shown_as
 from web.garment_form import option_fields, options_of
-from web.jobs import Job, jobs, kept
+from web.jobs import Job, ended, jobs, kept
 from web.pages.become import DRAWING_POLICY
 from web.question_form import garment_choices
 from web.request_stash import reader, stash
@@ -118,13 +120,29 @@ def _work(job: Job) -> FartherAnswer:
 
     farther = replace(question.farther, stop=job.should_stop, found=found)
     with open_stash(question.data) as opened:
-        return ask_far(opened, question.order, farther)
+        answer = ask_far(opened, question.order, farther)
+        asked_lately.keep(opened, job.key, AskedFor(
+            title=job.title, query=urlencode(question.query)), answer)
+        return answer
+
+
+def _found(key: str) -> tuple[Job, KeptHead | None]:
+    """The search; or, of one that an earlier run of the app made, its answer with when it was."""
+    try:
+        return kept(key, FarthestQuestion), None
+    except NotFound:
+        earlier = asked_lately.kept(stash(), key, asked_lately.FAR)
+    assert earlier.far
+    question = FarthestQuestion(
+        current_app.config["DATA"], earlier.far.order, Farther(grow=earlier.far.grow),
+        dict(parse_qsl(earlier.head.query)))
+    return ended(key, earlier.head.title, question, earlier.far), earlier.head
 
 
 @pages.get("/answer/<key>")
 def answer(key: str):
     """How the search stands, and in the end how far each cut goes."""
-    job = kept(key, FarthestQuestion)
+    job, earlier = _found(key)
     found: FartherAnswer | None = job.result or job.found
     names = dict(_choices(job.question.query["garment"]))
     drawn = ""
@@ -133,7 +151,7 @@ def answer(key: str):
         named = (names.get(found.against, found.against), names.get(found.grow, found.grow))
         drawn = curve(values, named, shown_as(Quantity.PATTERN))
     return render_template(
-        "farthest/answer.html", job=job, answer=found, curve=drawn, names=names,
+        "farthest/answer.html", job=job, earlier=earlier, answer=found, curve=drawn, names=names,
         counted=job.question.farther.grow == COPIES, query=job.question.query,
     ), 422 if job.error else 200
 
@@ -141,7 +159,7 @@ def answer(key: str):
 @pages.get("/answer/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """The lay of one cut, or of one point of the curve."""
-    job = kept(key, FarthestQuestion)
+    job, _earlier = _found(key)
     found: FartherAnswer | None = job.result or job.found
     one = found.named(which) if found else None
     if found is None or one is None:

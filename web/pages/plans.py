@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
-from stash.workroom import bins, cuts, people, plans
+from stash.workroom import asked_lately, bins, cuts, people, plans
 from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.plan_view import show_plan
@@ -48,7 +48,7 @@ def show(name: str):
     """One plan: its garments, and what it holds."""
     view = show_plan(stash(), name)
     return render_template(
-        "plans/show.html", view=view,
+        "plans/show.html", view=view, asked=asked_lately.for_plan(stash(), view.plan.name),
         cuts={code: cuts.card(stash(), code).cut for code in view.holdings.cuts},
         bins={code: bins.card(stash(), code).bin for code in view.holdings.bins},
     )
@@ -64,6 +64,7 @@ def hold():
     asking = job.question.asked.asking(job.should_stop)
     view, event = hold_lay(
         stash(), name, job.result, forms.text("which"), asking, forms.token())
+    asked_lately.held_for(stash(), job.key, view.plan.name)
     cloths = ", ".join(laid.cut.cloth.name for laid in view.lays.values())
     tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=view.plan.name, cuts=cloths),
          undo=event.id)

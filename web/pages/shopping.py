@@ -10,7 +10,8 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 from stash.errors import NotFound, StashError
 from stash.model import NotionKind, Repeat
 from stash.quantity import Quantity
-from stash.workroom import bought, errand, people, plans
+from stash.workroom import asked_lately, bought, errand, people, plans
+from stash.workroom.asked_lately import AskedFor, KeptHead
 from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.likeness import Wish, ask_like
@@ -20,7 +21,7 @@ from web import forms
 from web.bin_kinds import kind_name
 from web.error_pages import status_of
 from web.formatting import garment, tell
-from web.jobs import Job, jobs, kept
+from web.jobs import Job, ended, jobs, kept
 from web.question_form import asked, garment_choices
 from web.request_stash import reader, stash
 from web.texts import _
@@ -67,8 +68,11 @@ def begin():
 
     def work(job: Job) -> ShopAnswer:
         with open_stash(question.data) as opened:
-            return errand.run(
+            answer = errand.run(
                 opened, question.errand, question.title, SECONDS["shop"], stop=job.should_stop)
+            asked_lately.keep(opened, job.key, AskedFor(
+                title=question.title, plans=question.errand.plans), answer)
+            return answer
 
     job = Job(title=question.title, question=question, answered_at="shopping.listed")
     jobs().start(job, warmed(work))
@@ -109,15 +113,29 @@ def _hoped() -> HopedFor:
 
 
 def _found(key: str) -> Job:
-    return kept(key, ShoppingQuestion)
+    """The list as it is made; or the one that an earlier run of the app made."""
+    try:
+        return kept(key, ShoppingQuestion)
+    except NotFound:
+        earlier = asked_lately.kept(stash(), key, asked_lately.SHOP)
+    return ended(key, earlier.head.title, None, earlier.shop)
 
 
 @pages.get("/<key>")
 def listed(key: str):
-    """The list, or how far it is."""
+    """The list, or how far it is; all of it, or only what is bought or still to buy."""
     job = _found(key)
-    return render_template("shopping/listed.html", job=job, answer=job.result), (
-        422 if job.error else 200)
+    head = asked_lately.head_of(stash(), key)
+    return render_template(
+        "shopping/listed.html", job=job, answer=job.result, bought=_bought(head),
+        earlier=head if job.question is None else None, shown=request.args.get("bought", ""),
+    ), 422 if job.error else 200
+
+
+def _bought(head: KeptHead | None) -> dict[str, str]:
+    """The lines that were bought, each with the code of what is on record for it still."""
+    found = dict(head.bought) if head else {}
+    return {line: code for line, code in found.items() if bought.still(stash(), code)}
 
 
 @pages.get("/<key>/card.<form>")
@@ -143,7 +161,8 @@ def bought_this(key: str):
     if job.result is None:
         raise NotFound("list_not_ready")
     line = forms.count("line", _("The line"))
-    if forms.ticked("cloth"):
+    cloth = forms.ticked("cloth")
+    if cloth:
         done = bought.cloth(
             stash(), job.result, line, forms.count("row", _("The width")),
             name=forms.text("name") or job.title, washed=forms.ticked("washed"),
@@ -152,6 +171,8 @@ def bought_this(key: str):
         notions = job.result.card.notions
         name = kind_name(NotionKind(notions[line].kind)) if line < len(notions) else ""
         done = bought.notion(stash(), job.result, line, name, forms.token())
+    asked_lately.was_bought(
+        stash(), key, f"{'cloth' if cloth else 'notion'}-{line}", done.event.code)
     tell(_("It is on record. Print its label, or scan a blank one."), undo=done.event.id)
     return redirect(url_for("scanned.open", code=done.event.code), 303)
 

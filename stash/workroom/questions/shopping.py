@@ -40,11 +40,21 @@ class Shop:
 
 
 @dataclass(frozen=True, kw_only=True)
+class FromStash:
+    """Garments that need no shopping for cloth: ``labels`` come out of the cut of this code."""
+
+    labels: tuple[str, ...]
+    name: str
+    code: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class ShopAnswer:
-    """The card, and what the stash makes without it."""
+    """The card, what is already here, and how the stash makes that."""
 
     card: Card
     making: MakingAnswer | None = None
+    here: tuple[FromStash, ...] = ()
 
 
 def ask_shop(
@@ -69,7 +79,10 @@ def ask_shop(
         notions=tuple(NotionToBuy.of(line) for line in missing(making.notions)),
         currency=shop.currency,
     )
-    return ShopAnswer(card=card, making=making)
+    here = tuple(
+        FromStash(labels=made.labels, name=made.cut.cloth.name, code=made.cut.code)
+        for made in making.made)
+    return ShopAnswer(card=card, making=making, here=here)
 
 
 def cloth_lines(

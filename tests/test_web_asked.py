@@ -1,4 +1,4 @@
-"""Answers survive a restart: found again under "asked lately" and the plan, sifted, side by side."""
+"""Answers survive a restart: found again in the list and under the plan, sifted, side by side."""
 
 import re
 import time
@@ -8,8 +8,8 @@ import pytest
 from stash.demo import fill
 from stash.model import Cloth, Cut, FibreShare, Outline, Person
 from stash.store.answers import MOST_KEPT, AnswerFiles
-from stash.store.folder import DataFolder
 from stash.store.finding import CutQuery, facet_counts
+from stash.store.folder import DataFolder
 from stash.workroom.asked_lately import kept
 from stash.workroom.cut_facets import FACETS, facets_now, sifted
 from web import create_app

@@ -20,7 +20,7 @@ from stash.workroom.questions.shopping import ShopAnswer
 
 __all__ = ["KeptLine"]
 
-Answer = FitAnswer | MakingAnswer | FartherAnswer | ShopAnswer
+AnyAnswer = FitAnswer | MakingAnswer | FartherAnswer | ShopAnswer
 FIT, FAR, SHOP = "fit", "far", "shop"
 
 
@@ -67,7 +67,7 @@ class KeptAnswer:
         raise NotFound("no_such_lay")
 
 
-def keep(stash: Stash, key: str, asked: AskedFor, answer: Answer) -> None:
+def keep(stash: Stash, key: str, asked: AskedFor, answer: AnyAnswer) -> None:
     """Keep an answer under its key."""
     kind, plain = _plain(answer)
     stash.answers.keep(key, {
@@ -120,7 +120,7 @@ def was_bought(stash: Stash, key: str, line: str, code: str) -> None:
         stash.answers.amend(key, bought={**found[0].get("bought", {}), line: code})
 
 
-def _plain(answer: Answer) -> tuple[str, dict[str, Any]]:
+def _plain(answer: AnyAnswer) -> tuple[str, dict[str, Any]]:
     if isinstance(answer, FartherAnswer):
         return FAR, {"far": to_plain(answer)}
     if isinstance(answer, ShopAnswer):

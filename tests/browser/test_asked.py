@@ -1,0 +1,95 @@
+"""An answer while it is looked for and afterwards: first fits at once, stopped, found, sifted."""
+
+import re
+
+import pytest
+
+from web import create_app
+from web.http_server import answering
+
+pytestmark = pytest.mark.browser
+
+
+def ask(page, address, made, look: str) -> None:
+    """An A-line skirt out of the whole stash."""
+    page.goto(f"{address}/become/")
+    page.get_by_label("A-line skirt", exact=True).check()
+    page.get_by_label(made["people"][0], exact=True).check()
+    page.locator("summary", has_text="How it is laid").click()
+    page.get_by_label("Search for").select_option(label=look)
+    page.get_by_role("button", name="Look through the stash").click()
+    page.wait_for_selector("[data-job]")
+
+
+def fits_the_window(page) -> bool:
+    """Nothing sticks out at the side."""
+    return page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+
+def test_a_running_question_shows_its_first_fit_and_can_be_stopped(page, loft):
+    """How long, what is tried, the first lay drawn, and a stop that keeps the best so far."""
+    address, _, made = loft
+    ask(page, address, made, "a thorough search")
+
+    page.wait_for_selector("[data-over=no] .lay-drawing img", timeout=120_000)
+    status = page.get_by_role("status")
+    assert re.search(r"laid on \d+ cuts", status.text_content())
+    assert re.search(r"\d+ s", status.text_content())
+    assert page.locator("progress").count() == 1
+    assert fits_the_window(page)
+    page.get_by_role("button", name="Stop here, with the best so far").click()
+
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    assert page.get_by_text("fits", exact=True).count() >= 1
+    assert page.locator(".lay-drawing img").count() >= 1
+
+
+def test_an_answer_is_found_after_a_restart_sifted_and_laid_side_by_side(page, loft):
+    """Another app on the same folder: from the list to the answer, a facet, two lays at a scale."""
+    address, data, made = loft
+    ask(page, address, made, "a quick look")
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+
+    with answering(create_app(data), "127.0.0.1", 0) as again:
+        page.goto(f"http://127.0.0.1:{again.port}/asked/")
+        page.locator("main .card a").first.click()
+        page.get_by_text("Asked on").wait_for()
+        every = page.locator("li.card").count()
+        assert fits_the_window(page)
+
+        page.get_by_label("Washed", exact=True).select_option("yes")
+        page.get_by_label("Fibre", exact=True).select_option("cotton")
+        page.get_by_role("button", name="Show these").click()
+        page.wait_for_url("**washed=yes**")
+        assert 0 < page.locator("li.card").count() < every
+
+        boxes = page.locator("input[name=side]")
+        boxes.nth(0).check()
+        boxes.nth(1).check()
+        page.get_by_role("button", name="Show these").click()
+        page.get_by_text("Side by side, at one scale").wait_for()
+        assert page.locator("svg.sides:visible image").count() == 2
+        assert fits_the_window(page)
+
+
+def test_how_far_it_goes_and_what_to_buy_are_found_after_a_restart(page, loft):
+    """At their old addresses, with nothing left to wait for."""
+    address, data, made = loft
+    page.goto(f"{address}/far/cushion-cover/")
+    page.get_by_label("As large as can be").select_option("copies")
+    page.get_by_role("button", name="Find out").click()
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    far = page.url
+    page.goto(f"{address}/shopping/")
+    page.get_by_label("Trousers", exact=True).check()
+    page.get_by_label(made["people"][0], exact=True).check()
+    page.get_by_role("button", name="What must I buy?").click()
+    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    shop = page.url
+
+    with answering(create_app(data), "127.0.0.1", 0) as again:
+        for old in (far, shop):
+            page.goto(old.replace(address, f"http://127.0.0.1:{again.port}"))
+            page.get_by_text("Asked on").wait_for()
+            assert page.locator("[data-over=yes]").count() == 1
+            assert fits_the_window(page)

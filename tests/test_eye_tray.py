@@ -125,7 +125,8 @@ def test_what_is_nearly_clear_is_asked_about_not_counted_nor_passed_over():
     assert pour.count == 5 or pour.asks
 
 
-@pytest.mark.parametrize(("kind", "seed"), [("snap", 45_018), ("bead", 41_013), ("ring", 45_005)])
+@pytest.mark.parametrize(("kind", "seed"), [
+    ("snap", 45_018), ("bead", 41_013), ("ring", 45_005), ("four holes", 3_910_035)])
 def test_one_that_lies_on_two_others_is_asked_about(kind, seed):
     """Its outline hides hardly more than theirs; still there is a question, never a silent miss."""
     table, camera = a_pour(seed, kind=kind, count=12, megapixels=3.0)
@@ -134,6 +135,17 @@ def test_one_that_lies_on_two_others_is_asked_about(kind, seed):
 
     assert pour.count < 13
     assert pour.asks
+
+
+def test_a_heap_is_one_question_not_one_for_each_side_of_it():
+    """Small buttons, the upper one hiding the check on both sides of two others: one tap."""
+    table, camera = a_pour(3_910_030, kind="four holes", count=12, megapixels=3.0)
+
+    pour = count_pour(photograph(replace(table, bodies=heaped(list(table.bodies))), camera))
+
+    assert pour.count == 12
+    [ask] = pour.asks
+    assert ask.why == "on top?"
 
 
 def test_an_empty_tray_holds_nothing():

@@ -7,6 +7,8 @@ Vision Interface 1995).
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
@@ -21,39 +23,58 @@ USUAL_SHARE = 0.75  # of the likeness that the sure ones have among themselves
 HALF_STEPS = 12
 
 
-def more_alike(
-    look: Map, left: NDArray[np.bool_], cell_mm: float, fellows: Circles
-) -> tuple[Array, Array]:
-    """(middles (n, 2) in mm, likeness (n,) as a share of the usual one), the likest first.
+@dataclass(frozen=True)
+class FaceLikeness:
+    """How much every place looks like the fellows; 1 is as much as they do among themselves."""
 
-    ``look`` is the logarithm of light, ``left`` where something lies that is not explained;
-    ``fellows`` are of one size.
+    share: Map
+    radius_mm: float
+    cell_mm: float
+
+    def places(self, where: NDArray[np.bool_], least: float) -> Array:
+        """The likest places (n, 2) in mm of those ``where`` one may lie, the likest first."""
+        reach = 2 * int(0.5 * self.radius_mm / self.cell_mm) + 1
+        peak = cv2.dilate(self.share, np.ones((reach, reach), np.uint8)) == self.share
+        rows, columns = np.nonzero(peak & where & (self.share > least))
+        order = np.argsort(-self.share[rows, columns])
+        return np.asarray(np.stack([columns, rows], axis=1)[order] * self.cell_mm, float)
+
+
+def likeness_to(
+    look: Map, cell_mm: float, fellows: Circles, border: float = BORDER
+) -> FaceLikeness | None:
+    """None where there are too few of them, or no two of them look alike.
+
+    ``look`` is the logarithm of light; ``fellows`` are of one size, and so much of their radius
+    as ``border`` belongs to the picture.
     """
-    nothing = np.zeros((0, 2)), np.zeros(0)
-    if len(fellows) < LEAST_FELLOWS or not left.any():
-        return nothing
+    if len(fellows) < LEAST_FELLOWS:
+        return None
     radius = float(np.median(fellows.radius_mm))
-    half = int(np.ceil(BORDER * radius / cell_mm))
+    half = int(np.ceil(border * radius / cell_mm))
     patches = _patches(look, cell_mm, fellows, half)
     if len(patches) < LEAST_FELLOWS:
-        return nothing
-    mask = _disc(half)
-    usual_look = _steady(patches.mean(axis=0))
+        return None
     likeness = cv2.matchTemplate(
-        np.pad(look, half, mode="edge"), usual_look, cv2.TM_CCOEFF_NORMED, mask=mask)
+        np.pad(look, half, mode="edge"), _steady(patches.mean(axis=0)), cv2.TM_CCOEFF_NORMED,
+        mask=_disc(half))
     likeness = np.nan_to_num(likeness, posinf=0, neginf=0)
     cells = np.round(fellows.middle_mm / cell_mm).astype(int)
     high, wide = look.shape
     at = likeness[np.clip(cells[:, 1], 0, high - 1), np.clip(cells[:, 0], 0, wide - 1)]
     usual = float(np.median(at))
-    if usual < LEAST_LIKENESS:
-        return nothing
-    reach = 2 * int(0.5 * radius / cell_mm) + 1
-    peak = cv2.dilate(likeness, np.ones((reach, reach), np.uint8)) == likeness
-    rows, columns = np.nonzero(peak & left & (likeness > USUAL_SHARE * usual))
-    order = np.argsort(-likeness[rows, columns])
-    middles = np.stack([columns, rows], axis=1)[order] * cell_mm
-    return np.asarray(middles, float), likeness[rows, columns][order] / usual
+    return None if usual < LEAST_LIKENESS else FaceLikeness(likeness / usual, radius, cell_mm)
+
+
+def more_alike(
+    look: Map, left: NDArray[np.bool_], cell_mm: float, fellows: Circles
+) -> Array:
+    """Middles (n, 2) in mm of what looks like the fellows, the likest first.
+
+    ``left`` is where something lies that is not explained.
+    """
+    likeness = likeness_to(look, cell_mm, fellows) if left.any() else None
+    return np.zeros((0, 2)) if likeness is None else likeness.places(left, USUAL_SHARE)
 
 
 def _patches(look: Map, cell_mm: float, fellows: Circles, half: int) -> Map:

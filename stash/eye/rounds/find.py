@@ -95,7 +95,7 @@ def _with_fellows(
     """The sure ones, and in place of the others those that look like them."""
     kept = _picked(found, sure)
     left = _left(hidden, cell_mm, kept.circles, 0.0) > 0
-    middles, _ = more_alike(look, left, cell_mm, kept.circles)
+    middles = more_alike(look, left, cell_mm, kept.circles)
     radius = np.full(len(middles), kept.circles.radius_mm.max(initial=1.0))
     alike = judged(hidden, cell_mm, Circles(middles, radius))
     more = _picked(alike, beside(alike.circles, kept.circles))

@@ -19,8 +19,9 @@ from stash.eye.floor.standpoint import Stand, camera_stand
 from stash.eye.floor.upright import read_picture
 from stash.eye.rounds.circle import TOWARD, Circles, Seen
 from stash.eye.rounds.covered import covered
-from stash.eye.rounds.find import CHECKED_GROUND, Found, find_rounds
+from stash.eye.rounds.find import CHECKED_GROUND, Found, Rest, find_rounds
 from stash.eye.rounds.kinds import groups
+from stash.eye.rounds.on_top import faces, on_top, unexplained
 from stash.eye.tray.bare_paper import FAINT, ground_seen, light_of
 from stash.eye.tray.from_above import Flat, flattened
 from stash.eye.tray.hidden import Hidden, hidden_by
@@ -29,8 +30,9 @@ from stash.eye.tray.size import TrueSize, true_size
 from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
-Doubt = Literal["round?", "clear?", "covered?", "what?"]
+Doubt = Literal["round?", "clear?", "covered?", "on top?", "what?"]
 PLAIN_RIM = 0.55
+ASKED_NEAR = 1.5  # of a radius: a question so near is about the same thing
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
 
@@ -51,7 +53,7 @@ class RoundThing:
 class Ask:
     """Something to look at: a round thing that is not sure, a clear one, or something else.
 
-    ``covered?`` is counted already; another may lie on it.
+    ``covered?`` is counted already; another may lie on it. ``on top?`` lies on others that are.
     """
 
     why: Doubt
@@ -104,12 +106,13 @@ def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = 
     found = find_rounds(hidden.share, flat.cell_mm, look, CHECKED_GROUND)
     scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
     bright = _brightness(light, flat.cell_mm, found.circles)
-    pour = _told(found, hidden, flat, bright, _Sight(floor, camera_stand(floor), scale, size_px))
+    sight = _Sight(floor, camera_stand(floor), scale, size_px)
+    pour = _told(found, hidden, flat, bright, sight)
     if len(pour.sizes) != 1:
-        return pour
+        return _and_rests(pour, found.rests, flat, sight)
     certain = found.circles.picked(np.array([item.sure for item in pour.items], bool))
-    pour = _heaped(pour, covered(look, flat.cell_mm, certain))
-    return replace(pour, colour=_colour(image, floor, flat, certain))
+    return replace(_heaped(pour, found.rests, certain, _Look(hidden.share, look, flat, sight)),
+                   colour=_colour(image, floor, flat, certain))
 
 
 @dataclass(frozen=True)
@@ -145,11 +148,6 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
             radius_px=one.radius_px)
         for i, one in enumerate(items) if not one.sure
     ]
-    for rest in found.rests:
-        spot = np.array(rest.middle_mm) + flat.corner_mm
-        at, radius = sight.drawn(spot, max(2.0, (rest.area_mm2 / np.pi) ** 0.5))
-        asks.append(Ask(why="what?", centre_mm=_pair(spot), area_mm2=rest.area_mm2, at_px=at,
-                        radius_px=radius))
     counts = [
         SizeCount(diameter_mm=size.diameter_mm * sight.scale, error_mm=size.error_mm * sight.scale,
                   count=int(sure[part].sum()))
@@ -161,17 +159,54 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
         items=tuple(items), asks=tuple(asks))
 
 
-def _heaped(pour: Pour, under: NDArray[np.bool_]) -> Pour:
-    """With a question at each one that another may lie on, unless one is asked there anyway."""
-    asks = list(pour.asks)
-    certain = [item for item in pour.items if item.sure]
-    for one, hides in zip(certain, under, strict=True):
-        gaps = [np.hypot(ask.at_px[0] - one.at_px[0], ask.at_px[1] - one.at_px[1])
-                for ask in asks]
-        if hides and min(gaps, default=np.inf) > 1.5 * one.radius_px:
-            asks.append(Ask(
+@dataclass(frozen=True)
+class _Look:
+    """The tray from above: what hides the check, the logarithm of light, and where it lies."""
+
+    hidden: NDArray[np.float32]
+    look: NDArray[np.float32]
+    flat: Flat
+    sight: _Sight
+
+
+def _heaped(pour: Pour, rests: Sequence[Rest], certain: Circles, seen: _Look) -> Pour:
+    """With a question at what may lie on others, and at what is left over and not explained."""
+    radius, cell_mm = float(np.median(certain.radius_mm)), seen.flat.cell_mm
+    upper = np.zeros((0, 2))
+    if likeness := faces(seen.look, cell_mm, certain):
+        upper = on_top(seen.hidden, likeness, certain)
+        rests = unexplained(rests, certain, upper, radius)
+    pour = _and_rests(pour, rests, seen.flat, seen.sight)
+    for spot in upper + seen.flat.corner_mm:
+        at, radius_px = seen.sight.drawn(spot, radius)
+        pour = _asking(pour, Ask(why="on top?", centre_mm=_pair(spot), at_px=at,
+                                 radius_px=radius_px, area_mm2=float(np.pi * radius**2)))
+    under = covered(seen.look, cell_mm, certain)
+    for one, hides in zip((item for item in pour.items if item.sure), under, strict=True):
+        if hides:
+            pour = _asking(pour, Ask(
                 why="covered?", centre_mm=one.centre_mm, at_px=one.at_px, radius_px=one.radius_px,
                 area_mm2=float(np.pi * one.diameter_mm**2 / 4)))
+    return pour
+
+
+def _asking(pour: Pour, more: Ask) -> Pour:
+    """With one more question, unless one is asked there anyway."""
+    gaps = [np.hypot(ask.at_px[0] - more.at_px[0], ask.at_px[1] - more.at_px[1])
+            for ask in pour.asks]
+    if min(gaps, default=np.inf) < ASKED_NEAR * more.radius_px:
+        return pour
+    return replace(pour, asks=(*pour.asks, more))
+
+
+def _and_rests(pour: Pour, rests: Sequence[Rest], flat: Flat, sight: _Sight) -> Pour:
+    """With a question at each thing that is left over."""
+    asks = list(pour.asks)
+    for rest in rests:
+        spot = np.array(rest.middle_mm) + flat.corner_mm
+        at, radius = sight.drawn(spot, max(2.0, (rest.area_mm2 / np.pi) ** 0.5))
+        asks.append(Ask(why="what?", centre_mm=_pair(spot), area_mm2=rest.area_mm2, at_px=at,
+                        radius_px=radius))
     return replace(pour, asks=tuple(asks))
 
 

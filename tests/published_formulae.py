@@ -17,8 +17,8 @@ from stash.draft.body import Body, complete
 from stash.draft.catalogue import about, draft
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, front_points
+from stash.draft.legs import Legs
 from stash.draft.skirt_block import SkirtOptions, draw_skirt
-from stash.draft.trouser_pieces import Legs
 
 INCH = 25.4
 HIP, WAIST, BUST = 1000.0, 760.0, 920.0

@@ -16,7 +16,7 @@ from stash.draft.body_table import thigh_p95
 from stash.draft.catalogue import draft
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, front_points
-from stash.draft.trouser_pieces import Legs
+from stash.draft.legs import Legs
 from stash.draft.trouser_waist import leg_for, seat_ease
 from stash.errors import InvalidInput
 from stash.model import Outline

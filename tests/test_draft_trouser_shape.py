@@ -181,3 +181,17 @@ def test_inside_legs_agree_also_where_hips_are_wide_and_legs_short(module, waist
 
     assert length(legs.back.inside_leg) == pytest.approx(length(legs.front.inside_leg), abs=0.5)
     assert length(legs.back.side) == pytest.approx(length(legs.front.side), abs=0.5)
+
+
+@pytest.mark.parametrize("name", ["trousers", "shorts"])
+def test_a_waist_facing_is_as_long_as_the_sewn_waist(name):
+    """In the band's place, drawn from the top of each panel with its darts folded: to a millimetre
+    over every row of the tables.
+    """
+    for measured, kind in BODIES:
+        pattern = draft(name, measured, {"waist": "fitted", "top": "facing"}, kind)
+        joins = [j for j in pattern.joins if j.a[0].endswith("waist facing")]
+
+        assert len(joins) == 2
+        assert all(abs(j.ease_mm) <= 1 for j in joins), (measured, kind)
+        assert "waistband" not in {p.name for p in pattern.pieces}

@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from stash.draft.body import Body
 from stash.draft.body_table import thigh_p95
 from stash.draft.garment import Garment, hem, measure
-from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
+from stash.draft.legs import Legs, draw_legs
+from stash.draft.trouser_pieces import cut_out
 from stash.draft.trouser_waist import THIGH_EASE_MM, LegOptions, leg_for, roomy_ease, seat_for
 from stash.draft.trousers import (
     ESTIMATES,

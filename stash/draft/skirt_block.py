@@ -16,6 +16,7 @@ from stash.draft.darts import Dart, darts, sewn_length
 from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import Path, between, curve, join, length, line, move
 from stash.draft.lining import Lining
+from stash.draft.waist_facing import WaistTop
 from stash.errors import InvalidInput
 from stash.model import Point
 from stash.notions.fastenings import opening_least_mm
@@ -31,7 +32,6 @@ BALANCE_MM, FRONT_DART_MOST_MM = 10.0, 25.0
 
 
 Waist = Literal["fitted", "elastic"]
-WaistTop = Literal["band", "facing"]
 Elastic = Literal["usual", "tight"]
 
 

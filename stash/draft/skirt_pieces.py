@@ -202,7 +202,10 @@ def _band(skirt: Skirt, seam: float) -> list[Panel]:
 
 def _waist_needs(skirt: Skirt, body: Body, options: SkirtOptions) -> list[Need]:
     if skirt.fitted:
-        return [zip_need(opening_mm(skirt), "centre back", trimmed=TOP), hook_need(1, "waistband")]
+        return [
+            zip_need(opening_mm(skirt), "centre back", trimmed=TOP),
+            hook_need(1, "waistband" if options.top == "band" else "waist"),
+        ]
     tight = options.elastic == "tight"
     return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
 

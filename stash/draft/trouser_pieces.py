@@ -6,86 +6,37 @@ Sizes and proportions are common practice, no source, where none is named.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TypedDict
 
 from stash.draft.body import Body
 from stash.draft.cloth_wants import SHORTS, TROUSERS
 from stash.draft.cutting_line import Edge
-from stash.draft.darts import Dart, darts, folded_line, sewn_length
+from stash.draft.darts import folded_line
 from stash.draft.garment import allowances
 from stash.draft.geometry import Path, length, line
-from stash.draft.leg import Leg, LegPanel, draw_back, draw_front
+from stash.draft.leg import Leg, LegPanel
+from stash.draft.legs import Legs
 from stash.draft.lining import lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.pockets import patch_pocket, pocket_mark, side_pocket_bag
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
+from stash.draft.trouser_top import waist_meetings, waist_panels
 from stash.draft.trouser_waist import (
-    BAND_MM,
     ELASTIC_MM,
-    UNDERLAP_MM,
     LegOptions,
-    waist_quarters,
 )
-from stash.draft.waistband import from_centre_front, waistband
 from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern, Role
 from stash.notions.elastic import casing_allowance_mm, casing_mm, elastic_need
-from stash.notions.fastenings import TOP, hook_need, opening_least_mm, zip_need
+from stash.notions.fastenings import TOP, hook_need, zip_need
 from stash.notions.interfacing import interfacing_need
-
-
-@dataclass(frozen=True, kw_only=True)
-class Legs:
-    """Both panels as drawn, with the darts of a fitted waist."""
-
-    leg: Leg
-    front: LegPanel
-    back: LegPanel
-    front_darts: tuple[Dart, ...] = ()
-    back_darts: tuple[Dart, ...] = ()
-    opening_least_mm: float = 0.0
-
-    @property
-    def waist_mm(self) -> float:
-        """The whole waist once the darts are sewn."""
-        front = sewn_length(self.front.waist, self.front_darts)
-        return 2 * (front + sewn_length(self.back.waist, self.back_darts))
-
-    @property
-    def fly_mm(self) -> float:
-        """Opening of a fitted front: three quarters of the way to the crotch curve.
-
-        Never less than lets the hips through.
-        """
-        drawn = 0.75 * (self.front.points["J"][0] - self.front.points["X"][0])
-        return max(drawn, self.opening_least_mm)
-
-
-def draw_legs(leg: Leg, body: Body, options: LegOptions) -> Legs:
-    """Front and back, trued; with a fitted waist also its darts.
-
-    Darts take what the waistline is longer than its share of the waist; back darts
-    are 12 to 14 cm long (trousers lesson, lessonotes.com), front ones shorter.
-    """
-    front = draw_front(leg)
-    back = draw_back(leg, front)
-    if options.waist == "elastic":
-        return Legs(leg=leg, front=front, back=back)
-    front_waist, back_waist = (w - options.side for w in waist_quarters(body))
-    scale = leg.rise / 290
-    return Legs(
-        leg=leg, front=front, back=back,
-        front_darts=darts(front.waist, front_waist, 90 * scale, most=1),
-        back_darts=darts(back.waist, back_waist, 130 * scale),
-        opening_least_mm=opening_least_mm(body["hip"], body["waist"]),
-    )
 
 
 def cut_out(garment: str, body: Body, options: LegOptions, drawn: Legs) -> Pattern:
     """The pattern: pieces, stitching and notions of these legs with these options."""
-    panels = [*_leg_panels(drawn, options), *_waistband(drawn, options), *_pockets(drawn, options)]
+    panels = [*_leg_panels(drawn, options), *waist_panels(drawn, options)]
+    panels += _pockets(drawn, options)
     if options.waist == "fitted":
         panels += _fly(drawn, options.seam)
     if options.lining == "full":
@@ -113,11 +64,7 @@ def _meetings(drawn: Legs, panels: Sequence[Panel]) -> tuple[Joined, ...]:
     crotch = [joined((p, "crotch"), (p, "crotch")) for p in (front, back)]
     if "front lining" in by_name:
         crotch += lined_as((*sides, *crotch), ("front", "back"))
-    band = by_name.get("waistband")
-    if band is None:
-        return (*sides, *crotch)
-    waist = drawn.waist_mm / band.cutting.quantity
-    return (*sides, *crotch, Joined(("front", "waist"), ("waistband", "side 2"), waist, waist))
+    return (*sides, *crotch, *waist_meetings(drawn, by_name))
 
 
 def _pocket_place(drawn: Legs, options: LegOptions) -> tuple[Mark, ...]:
@@ -212,24 +159,6 @@ def _casing(d: LegPanel, cut_on: bool) -> list[Mark]:
     return [Mark(MarkKind.FOLD, d.waist)] if cut_on else []
 
 
-def _waistband(drawn: Legs, options: LegOptions) -> list[Panel]:
-    """A band doubled over: in one piece, or pieced at the side seams."""
-    fitted = options.waist == "fitted"
-    if not fitted and options.waistband == "cut-on":
-        return []
-    depth = BAND_MM if fitted else casing_mm(ELASTIC_MM)
-    waist = drawn.waist_mm
-    around = waist + (UNDERLAP_MM if fitted else 0.0)
-    if options.waistband == "pieced":
-        half = [(MarkKind.CENTRE, waist / 4)]
-        band = waistband((around / 2, depth), options.seam, half, 2)
-    else:
-        front = sewn_length(drawn.front.waist, drawn.front_darts)
-        stations = from_centre_front(front, waist, underlap=fitted)
-        band = waistband((around, depth), options.seam, stations)
-    return [band, band.fused("waistband interfacing", band.cutting.quantity)] if fitted else [band]
-
-
 def _fly(drawn: Legs, seam: float) -> list[Panel]:
     """A facing for the lapped edge and a doubled shield behind the zip."""
     long = drawn.fly_mm + 30
@@ -281,5 +210,6 @@ def _waist_needs(drawn: Legs, body: Body, options: LegOptions) -> list[Need]:
         tight = options.elastic == "tight"
         return [elastic_need(body["waist"], casing_mm(ELASTIC_MM), tight=tight)]
     return [
-        zip_need(drawn.fly_mm, "front opening", trimmed=TOP), hook_need(1, "waistband"),
+        zip_need(drawn.fly_mm, "front opening", trimmed=TOP),
+        hook_need(1, "waistband" if options.top == "band" else "waist"),
     ]

@@ -14,6 +14,7 @@ from stash.draft.garment import Sewn, choice, fit, measure, seam_of
 from stash.draft.geometry import length
 from stash.draft.leg import Leg, back_crotch, back_inside, front_fork
 from stash.draft.lining import Lining
+from stash.draft.waist_facing import WaistTop
 from stash.errors import InvalidInput
 from stash.notions.elastic import casing_mm
 
@@ -52,6 +53,7 @@ class LegOptions(Sewn):
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
     waistband: Waistband = choice(Waistband, "the casing or band")
+    top: WaistTop = choice(WaistTop, "how a fitted waist is finished: a band, or a facing")
     pockets: TrouserPockets = choice(TrouserPockets, "pockets")
     lining: Lining = choice(Lining, "a lining")
     centre_back: float = fit("raise the centre back, for a full seat", -20, 50)

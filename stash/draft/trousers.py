@@ -16,7 +16,8 @@ from dataclasses import dataclass, replace
 
 from stash.draft.body import Body
 from stash.draft.garment import Garment, hem, measure
-from stash.draft.trouser_pieces import Legs, cut_out, draw_legs
+from stash.draft.legs import Legs, draw_legs
+from stash.draft.trouser_pieces import cut_out
 from stash.draft.trouser_waist import LegOptions, leg_for
 from stash.errors import InvalidInput
 from stash.model import Pattern

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan2
+from typing import Literal
 
 from shapely import LineString
 from shapely import Point as Place
@@ -19,6 +20,7 @@ from stash.draft.geometry import Path, back, join, length, line, parted, turned
 from stash.draft.panel import Panel
 from stash.model import Point
 
+WaistTop = Literal["band", "facing"]
 WAIST_FACING_MM, REACH = 50.0, 2.5  # common practice; how far down the panel is drawn, chosen here
 
 

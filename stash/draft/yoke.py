@@ -20,9 +20,11 @@ from stash.draft.geometry import (
     along,
     back,
     curve,
+    distance,
     join,
     length,
     line,
+    move,
     parted,
     reflected,
     solve,
@@ -34,6 +36,7 @@ from stash.model import Part, Point
 BELOW_QUARTER_MM, OUT_MM = 19.05, 9.525  # Baldt 1916, Fig. 45: 3/4 in and 3/8 in
 FORWARD_MM = 35.0  # common practice, no source
 DEEPEST = 0.62  # of the armhole's level: common practice, no source
+TRUED_MM, TRUED_SHARE = 15.0, 0.6  # chosen here: how far the armhole may be trued, over what of it
 
 
 @dataclass(frozen=True)
@@ -62,10 +65,16 @@ def draw_yoke(rear: Half, front: Half, down_mm: float, size: float) -> Yoke:
     level = max(min(down_mm, lowest), rear.points["shoulder"][0] + 0.2 * lowest)
     over, under = parted(rear.armhole, _reach(rear.armhole, lambda p: p[0] - level))
     below = level + OUT_MM * size
-    _, back_armhole = parted(rear.armhole, _reach(rear.armhole, lambda p: p[0] - below))
-    start, end = (level, 0.0), back_armhole[0]
-    back_top = curve(start, (level, 0.55 * end[1]), (level + 0.6 * (below - level), 0.85 * end[1]),
-                     end)
+    _, drawn_armhole = parted(rear.armhole, _reach(rear.armhole, lambda p: p[0] - below))
+    start = (level, 0.0)
+    lower = line(under[0], start)
+
+    def top(out: float) -> Path:
+        end = move(drawn_armhole[0], across=out)
+        return curve(start, (level, 0.55 * end[1]),
+                     (level + 0.6 * (below - level), 0.85 * end[1]), end)
+
+    out = solve(lambda mm: length(top(mm)) - length(lower), -TRUED_MM, TRUED_MM)
 
     beyond = _beyond(front, FORWARD_MM * size)
     front_neck, neck_strip = parted(front.neck, _reach(front.neck, lambda p: -beyond(p)))
@@ -74,10 +83,21 @@ def draw_yoke(rear: Half, front: Half, down_mm: float, size: float) -> Yoke:
     return Yoke(
         neck=join(rear.neck, onto(back(neck_strip))),
         forward=onto(line(neck_strip[0], arm_strip[-1])),
-        armhole=join(onto(back(arm_strip)), over), lower=line(under[0], start),
-        back_top=back_top, back_armhole=back_armhole, front_neck=front_neck,
+        armhole=join(onto(back(arm_strip)), over), lower=lower, back_top=top(out),
+        back_armhole=_trued(drawn_armhole, out), front_neck=front_neck,
         front_top=line(front_neck[-1], front_armhole[0]), front_armhole=front_armhole,
     )
+
+
+def _trued(armhole: Path, out: float) -> Path:
+    """The back's armhole begun so far out that its seam is as long as the yoke's, and run into the
+    old line further down.
+    """
+    whole, done, moved = TRUED_SHARE * length(armhole), 0.0, []
+    for i, p in enumerate(armhole):
+        done += distance(armhole[i - 1], p) if i else 0.0
+        moved.append(move(p, across=out * max(0.0, 1 - done / whole) ** 2))
+    return tuple(moved)
 
 
 def _reach(path: Path, past: Callable[[Point], float]) -> float:

@@ -15,6 +15,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from stash.draft.altering.agreed import Agreed, held
 from stash.draft.altering.alterations import alter
+from stash.draft.altering.blend import sharpest_rad
 from stash.draft.altering.step_words import EXAMPLES, in_words, parse_alteration
 from stash.draft.catalogue import draft
 from stash.errors import InvalidInput
@@ -404,3 +405,46 @@ def test_a_typed_or_imported_pattern_is_altered_by_its_corners():
 
     assert lengths["edge 2"] == pytest.approx(460, abs=0.1)
     assert lengths["edge 4"] == pytest.approx(400, abs=0.1)
+
+
+@pytest.mark.parametrize("to", ["shoulder", "neck 4cm", "armhole"])
+def test_a_bust_dart_turns_about_the_bust_point(to):
+    """Wherever it is moved, its middle line points at the bust and it ends as far short of it as
+    it did before: 22 mm in the side (common practice: 2 to 2.5 cm).
+    """
+    before = draft("fitted-bodice", WOMAN, body="women")
+    made = alter(before, [f"move dart front side to {to}"]).pattern
+    front = piece(made, "front")
+    bust = next(m.at_mm[0] for m in front.marks if m.kind is MarkKind.BUST and m.at_mm[0][1] > 0)
+    first, tip, last = next(
+        d for d in darts(front) if Point(d[0]).distance(edge(front, to.split()[0])) < 0.1)
+
+    assert dist(tip, bust) == pytest.approx(22, abs=0.1)
+    assert dist(bust, first) == pytest.approx(dist(bust, last), abs=0.1)
+
+
+@pytest.mark.parametrize("step", [
+    "slash and spread front from waist to hem, 3 cuts, 4cm each",
+    "turn dart front waist into flare at hem",
+])
+def test_a_spread_hem_is_one_curve(step):
+    """No corner of more than two degrees is left where the paper was cut, and the hem is as long as
+    its parts and what opened.
+    """
+    made = alter(skirt(), [step]).pattern
+    line = next(e.path_mm for e in piece(made, "front").edges if e.name == "hem")
+
+    assert sharpest_rad(line) < 0.035
+
+
+def test_a_panel_line_runs_on_as_its_dart_points():
+    """From the tip of a waist dart the seam leaves along the dart's middle line: each side turns
+    there by half the dart's angle and no more.
+    """
+    made = alter(skirt(), ["cut panel front from dart waist to hem 14cm"]).pattern
+    _, tip, _ = darts(piece(skirt(), "front"))[0]
+    first, _, last = darts(piece(skirt(), "front"))[0]
+    half = asin(dist(first, last) / 2 / dist(first, tip))
+    for name in ("front centre", "front side"):
+        path = next(e.path_mm for e in piece(made, name).edges if e.name == "panel seam")
+        assert sharpest_rad(path) <= half + 0.035, name

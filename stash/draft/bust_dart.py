@@ -72,7 +72,9 @@ def _drawn(
     """Upper mouth, tip and lower mouth of the dart, and the waist, for a lean of the seam."""
     step = (cos(lean), sin(lean))
     upper = move(underarm, dart.down_mm * step[0], dart.down_mm * step[1])
-    tip = towards(dart.bust_point, upper, FROM_POINT_MM)
+    aside = asin(min(0.9, dart.wide_mm / 2 / max(distance(dart.bust_point, upper), 1.0)))
+    middle = turned((upper,), dart.bust_point, aside)[0]  # a point on the dart's middle line
+    tip = towards(dart.bust_point, middle, FROM_POINT_MM)
     opens = 2 * asin(min(0.9, dart.wide_mm / 2 / max(distance(tip, upper), 1.0)))
     end = move(underarm, long_mm * step[0], long_mm * step[1])
     lower, waist = turned((upper, end), tip, opens)

@@ -133,7 +133,8 @@ def front_panel(drawn: FittedLines, allow: Allowances, waist_mm: float) -> Panel
             ("neck", 0.0), ("armhole", 0.6 * length(half.armhole)),
             ("side", length(half.side) - NOTCH_ABOVE_WAIST_MM * drawn.block.size),
         ),
-        marks=_darts(half), match=(half.points["underarm"][0], 0.0),
+        marks=(*_darts(half), Mark(MarkKind.BUST, (drawn.block.bust_point,))),
+        match=(half.points["underarm"][0], 0.0),
     )
 
 

@@ -64,6 +64,7 @@ class MarkKind(StrEnum):
     HIP = "hip"
     CROTCH = "crotch"
     WAIST = "waist"
+    BUST = "bust point"
     OPENING = "opening"
     SLIT = "slit"
     PLACE = "place"

@@ -20,6 +20,7 @@ SAID = {
     MarkKind.WAIST: "waist", MarkKind.OPENING: "opening ends", MarkKind.SLIT: "slit",
     MarkKind.LENGTHEN: "lengthen or shorten here", MarkKind.PLEAT_FOLD: "fold the pleat",
     MarkKind.PLEAT_TO: "pleat to here", MarkKind.GATHER: "gather",
+    MarkKind.BUST: "bust point",
 }
 
 
@@ -47,7 +48,7 @@ def drill_points(piece: Piece) -> Iterable[Point]:
     for mark in piece.marks:
         if mark.kind is MarkKind.DART:
             yield mark.at_mm[1]
-        elif mark.kind in (MarkKind.BUTTON, MarkKind.PLACE):
+        elif mark.kind in (MarkKind.BUTTON, MarkKind.PLACE, MarkKind.BUST):
             yield mark.at_mm[0]
 
 
@@ -58,6 +59,8 @@ def mark_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
     for mark in piece.marks:
         said = word(style, SAID[mark.kind]) if mark.kind in SAID else None
         line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
+        if said is not None and len(line) == 1:
+            words.append(_at_its_side(line[0], said, letter))
         if said is None or len(line) < 2:
             continue
         kept = shapely.intersection(LineString(line), shape)
@@ -66,6 +69,11 @@ def mark_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
         if longest is not None and longest.length > 1.15 * len(said) * ADVANCE * letter:
             words.append(_beside(longest, said, letter))
     return words
+
+
+def _at_its_side(at: Point, said: str, letter: float) -> Words:
+    """The word of a point, below its cross."""
+    return Words(said, (at[0], at[1] + CROSS_MM), letter)
 
 
 def _beside(line: LineString, said: str, letter: float) -> Words:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from stash.draft.altering.edge_darts import OpenDart
@@ -12,11 +13,14 @@ from stash.draft.altering.on_paper import OnPaper
 from stash.draft.altering.rigid import still
 from stash.draft.altering.ring import CENTRES, Spot, arc, closed, holds_still, point_at
 from stash.draft.cutting_line import FOLD
-from stash.draft.geometry import Path, join, length
+from stash.draft.geometry import Path, between, curve, distance, join, length, thinned
 from stash.errors import InvalidInput
 from stash.model import Mark, Piece, Point, SewnEdge
 
 LineEnd = Spot | OpenDart
+# Chosen here: how long a curve runs on as a dart points, how nearly the dart must point that way,
+# and how finely the curve is drawn.
+PULL, LEAST_AHEAD, NEAR_MM = 0.35, 0.3, 0.1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,8 +41,7 @@ def cut_panel(paper: OnPaper, line: StyleLine) -> tuple[OnPaper, OnPaper]:
     """
     before_start, after_start, from_tip = _end(paper, line.start)
     before_end, after_end, to_tip = _end(paper, line.end)
-    inner = (from_tip, *line.via, to_tip)
-    slash_inside(paper, inner)
+    inner = _drawn(paper, line, from_tip, to_tip)
     one = arc(paper.edges, after_start, before_end)
     other = arc(paper.edges, after_end, before_start)
     darts = tuple(e.mark for e in (line.start, line.end) if isinstance(e, OpenDart))
@@ -47,6 +50,36 @@ def cut_panel(paper: OnPaper, line: StyleLine) -> tuple[OnPaper, OnPaper]:
     parts = [closed((*edges, seam)) for edges, seam in zip((one, other), ends, strict=True)]
     made = _made(paper, parts, darts)
     return made if holds_still(one, other) else made[::-1]
+
+
+def _drawn(paper: OnPaper, line: StyleLine, start: Point, end: Point) -> Path:
+    """The line between both ends; from the tip of a dart it runs on as the dart points, in one
+    curve, so that the seam has no corner there but the dart's own.
+    """
+    whole = distance(start, end)
+    darted = [isinstance(e, OpenDart) for e in (line.start, line.end)]
+    if any(darted) and not line.via and whole > 1:
+        pulls = _pull(line.start, start, end), _pull(line.end, end, start)
+        curved = thinned(curve(start, *pulls, end), NEAR_MM)
+        with suppress(InvalidInput):
+            slash_inside(paper, curved)
+            return curved
+    straight = (start, *line.via, end)
+    slash_inside(paper, straight)
+    return straight
+
+
+def _pull(at: LineEnd, own: Point, other: Point) -> Point:
+    """Where the curve is drawn towards from one of its ends."""
+    reach = PULL * distance(own, other)
+    if isinstance(at, OpenDart):
+        mouth = between(at.first, at.last)
+        leg = distance(mouth, own) or 1.0
+        way = (own[0] - mouth[0]) / leg, (own[1] - mouth[1]) / leg
+        ahead = way[0] * (other[0] - own[0]) + way[1] * (other[1] - own[1])
+        if ahead > LEAST_AHEAD * distance(own, other):
+            return own[0] + reach * way[0], own[1] + reach * way[1]
+    return between(own, other, PULL)
 
 
 def _end(paper: OnPaper, end: LineEnd) -> tuple[Spot, Spot, Point]:

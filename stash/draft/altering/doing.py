@@ -17,8 +17,15 @@ from stash.draft.altering.agreed import (
     seam_agrees,
     wedge_mm2,
 )
+from stash.draft.altering.blend import blended
 from stash.draft.altering.cut_panel import LineEnd, StyleLine, cut_panel, two_named, unfolded
-from stash.draft.altering.edge_darts import OpenDart, dart_at, darts_of
+from stash.draft.altering.edge_darts import (
+    OpenDart,
+    dart_at,
+    darts_of,
+    pinned,
+    tip_short_mm,
+)
 from stash.draft.altering.facing import facing
 from stash.draft.altering.gather_dart import gather_dart, gathered_mm
 from stash.draft.altering.move_dart import move_dart
@@ -43,6 +50,7 @@ from stash.model import Part, Point
 
 ALLOWANCE_MM = 15.0  # common practice, no source: where a piece has no seam to follow
 PANEL_SEAM = "panel seam"
+BLEND_MM = 40.0  # how far an edge is blended beside what opened in it: chosen here
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,18 +85,27 @@ def _moved(paper: OnPaper, step: MoveDart) -> Outcome:
     dart = dart_at(paper, step.dart.edge, step.dart.dart)
     to = spot_on(paper, step.to.edge, step.to.mm)
     after = move_dart(paper, dart, to, as_flare=step.as_flare)
+    short, beyond = tip_short_mm(paper, dart), 0.0
     if step.as_flare:
+        beyond = short * distance(dart.first, dart.last) / 2
+        dart = pinned(paper, dart)
         gap = 2 * distance(point_at(paper.edges, to), dart.tip) * sin(_half_angle(dart))
         proofs = [
             *edges_kept(paper, after, but=[to.edge]), edge_kept(paper, after, to.edge, gap),
             area_kept(paper, [after], _isosceles_mm2(
-                distance(point_at(paper.edges, to), dart.tip), 2 * _half_angle(dart))),
+                distance(point_at(paper.edges, to), dart.tip), 2 * _half_angle(dart)) - beyond),
         ]
         said = fact(_kind("dart_to_flare", paper), piece=paper.piece.name, edge=Term(dart.edge),
                     to=Term(to.edge), by_measure_mm=gap)
-        return Outcome(parts=(after,), said=said, agreed=held(proofs))
+        smooth = blended(after, to.edge, 2 * gap + BLEND_MM)
+        agreed = held([*proofs, edge_kept(after, smooth, to.edge)])
+        return Outcome(parts=(smooth,), said=said, agreed=agreed)
     new = _new_dart(paper, after)
-    proofs = [*edges_kept(paper, after), area_kept(paper, [after]), legs_agree(after, new)]
+    wider = distance(new.first, new.last) - distance(dart.first, dart.last)
+    proofs = [
+        *edges_kept(paper, after), area_kept(paper, [after], wider * short / 2),
+        legs_agree(after, new),
+    ]
     said = fact("dart_moved", piece=paper.piece.name, edge=Term(dart.edge), to=Term(to.edge),
                 intake_measure_mm=distance(new.first, new.last))
     return Outcome(parts=(after,), said=said, agreed=held(proofs))
@@ -207,7 +224,11 @@ def _spread(paper: OnPaper, step: SlashAndSpread) -> Outcome:
     ]
     said = fact(_kind("piece_spread", paper), piece=paper.piece.name, edge=Term(step.edge),
                 cuts=step.cuts, by_measure_mm=grown)
-    return Outcome(parts=(after,), said=said, agreed=held(proofs))
+    smooth = after
+    for edge in (step.edge, step.hinge):
+        smooth = blended(smooth, edge, whole_mm(after.edge(edge)) / (step.cuts + 1))
+    agreed = held([*proofs, *(edge_kept(after, smooth, e) for e in (step.edge, step.hinge))])
+    return Outcome(parts=(smooth,), said=said, agreed=agreed)
 
 
 def _rad(radius_mm: float, gap_mm: float) -> float:

@@ -14,6 +14,7 @@ from stash.draft.geometry import Path, along, between, crossing, distance, lengt
 from stash.errors import InvalidInput
 from stash.model import Mark, MarkKind, Point, SewnEdge
 
+BUST_FROM_TIP_MM, BESIDE_AXIS = 70.0, 0.35  # chosen here: how near a dart ends to its bust point
 LEGS_MM = 0.1  # legs may differ by so much, else the dart does not close to a line
 
 
@@ -88,6 +89,36 @@ def dart_at(paper: OnPaper, edge: str, number: int | None) -> OpenDart:
             "dart_legs_differ", piece=paper.piece.name, edge=edge, apart_mm=apart, field="dart"
         )
     return dart
+
+
+def tip_short_mm(paper: OnPaper, dart: OpenDart) -> float:
+    """How far short of the bust point a dart ends, along its middle line; 0 when it points at none.
+
+    A dart is turned about the bust point and drawn again so far short of it (common practice).
+    """
+    mouth = between(dart.first, dart.last)
+    leg = distance(mouth, dart.tip)
+    if leg < NOTHING_MM:
+        return 0.0
+    way = (dart.tip[0] - mouth[0]) / leg, (dart.tip[1] - mouth[1]) / leg
+    for mark in paper.marks:
+        if mark.kind is not MarkKind.BUST:
+            continue
+        dx, dy = mark.at_mm[0][0] - dart.tip[0], mark.at_mm[0][1] - dart.tip[1]
+        ahead, beside = dx * way[0] + dy * way[1], abs(dx * way[1] - dy * way[0])
+        if 0 < ahead <= BUST_FROM_TIP_MM and beside <= BESIDE_AXIS * ahead:
+            return ahead
+    return 0.0
+
+
+def pinned(paper: OnPaper, dart: OpenDart) -> OpenDart:
+    """The dart drawn on to the bust point, about which it turns."""
+    short = tip_short_mm(paper, dart)
+    if not short:
+        return dart
+    mouth = between(dart.first, dart.last)
+    leg = distance(mouth, dart.tip)
+    return replace(dart, tip=between(mouth, dart.tip, (leg + short) / leg))
 
 
 def without(paper: OnPaper, dart: OpenDart) -> tuple[Mark, ...]:

@@ -189,3 +189,40 @@ def test_a_cut_on_record_says_how_far_it_stretches(tmp_path):
               for d in (by_cloth, presumed)]
     assert widths[0] < widths[1]
     assert fit["candidates"][0]["fits"]
+
+
+def test_each_cut_is_judged_by_its_own_stretch(tmp_path):
+    """Three knits, no ``--cut``: one measured at 55 x 20 %, one at 80 %, one by nobody. Each lay is
+    of leggings drawn for that cloth, and says so; the third goes by what is presumed, and asks.
+    """
+    stretches = ("20x55", "80", "0")
+    codes = [
+        run(tmp_path, "cut", "add", f"jersey {s}", "2m x 1.5m", "--construction", "knit",
+            "--stretch", s, "--mass", "250 g/m2", "--washed")["code"] for s in stretches
+    ]
+    run(tmp_path, "person", "add", "Ines", "--measure", "hip=98cm", "--measure", "waist=76cm")
+
+    fit = run(tmp_path, "fit", "leggings", "--for", "Ines", "--seconds", "1")
+    by_code = {c["cut"]: c for c in fit["candidates"]}
+    said = [" ".join(r["says"] for r in by_code[code]["reasons"]) for code in codes]
+    long = [by_code[code]["lay"]["length_mm"] for code in codes]
+
+    assert all(by_code[code]["fits"] for code in codes)
+    assert "55 % across and 20 % along" in said[0]
+    assert "80 % across" in said[1]
+    assert "not known" in said[2]
+    assert len({round(mm) for mm in long}) > 1
+
+
+@pytest.mark.parametrize(("along", "share"), [("0", 1.0), ("5", 1.05), ("10", 1.1), ("15", 1.15)])
+def test_the_seat_is_shorter_by_what_the_cloth_gives_lengthwise(along, share):
+    """Cloth that gives nothing lengthwise gets the body's whole crotch length (arithmetic), over
+    every row of the tables; what the draft counts on is asked of the cloth.
+    """
+    for measured, kind in every_row():
+        lines, body = drawn(leggings, measured, kind, stretch_along=along)
+        whole = crotch_round(body.kind, body["hip"], body["body_rise"])
+        assert lines.crotch_mm == pytest.approx(whole / share, abs=3), (measured, kind)
+
+    pattern = draft("leggings", WOMAN, {"stretch_along": along}, "women")
+    assert pattern.wants.stretch_along_pct == float(along)

@@ -87,11 +87,12 @@ def cloth_from_form(known: Cloth) -> Cloth:
         ("shrink_along", "shrink_along_pct", _("Shrinkage")),
         ("shrink_across", "shrink_across_pct", _("Shrinkage")),
         ("stretch", "stretch_across_pct", _("Stretch")),
+        ("stretch_along", "stretch_along_pct", _("Stretch")),
     ):
-        most = 300 if name == "stretch" else 40
+        most = 300 if name.startswith("stretch") else 40
         if (value := forms.maybe_number(name, label, 0, most)) is not None:
             changes[attribute] = value
-            if name != "stretch" and _told_anew(known, attribute, value):
+            if name.startswith("shrink") and _told_anew(known, attribute, value):
                 changes |= {"shrink_status": ShrinkStatus.MEASURED, "shrink_from": None}
     if repeat := _repeat(known.repeat):
         changes["repeat"] = repeat

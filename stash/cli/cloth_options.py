@@ -29,7 +29,8 @@ OPTIONS = (
                  help="Pile shades when it is turned; left out where it is not known."),
     click.option("--repeat", help="The print recurs after, lengthwise x crosswise: 64cm x 32cm."),
     click.option("--half-drop", is_flag=True, help="The repeat is dropped by half."),
-    click.option("--stretch", default="0", help="Across, in per cent."),
+    click.option("--stretch", default="0",
+                 help="In per cent: 40 across, or along x across: 20x40."),
     click.option("--shrink", help="In the wash, as measured, in per cent: 4, or along x across."),
     click.option("--opaque/--sheer", "opaque", default=None, help="Whether one can see through."),
     click.option("--colour", "colours", multiple=True,
@@ -53,6 +54,7 @@ def cloth_from(name: str, typed: Mapping[str, Any]) -> Cloth:
     """The cloth that those options describe; InvalidInput names the one that cannot be."""
     measured = typed.get("shrink") is not None
     along, across = _shrinkage(str(typed["shrink"])) if measured else (0.0, 0.0)
+    stretch_along, stretch_across = _stretch(str(typed["stretch"]))
     return Cloth(
         name=" ".join(name.split()),
         construction=Construction(str(typed["construction"])) if typed["construction"] else None,
@@ -61,7 +63,7 @@ def cloth_from(name: str, typed: Mapping[str, Any]) -> Cloth:
         one_way=bool(typed["one_way"]),
         pile=typed.get("pile"),
         repeat=_repeat(typed["repeat"], bool(typed["half_drop"])),
-        stretch_across_pct=percent(str(typed["stretch"]), "stretch"),
+        stretch_along_pct=stretch_along, stretch_across_pct=stretch_across,
         shrink_along_pct=along,
         shrink_across_pct=across,
         shrink_status=ShrinkStatus.MEASURED if measured else ShrinkStatus.NONE,
@@ -91,6 +93,14 @@ def _shrinkage(text: str) -> tuple[float, float]:
     sides = re.split(r"[x×]", text, maxsplit=1)
     along = percent(sides[0], "shrink")
     return along, percent(sides[1], "shrink") if len(sides) > 1 else along
+
+
+def _stretch(text: str) -> tuple[float, float]:
+    """Along and across; one figure alone is across, as a knit is usually measured."""
+    sides = re.split(r"[x×]", text, maxsplit=1)
+    if len(sides) == 1:
+        return 0.0, percent(text, "stretch")
+    return percent(sides[0], "stretch"), percent(sides[1], "stretch")
 
 
 def _repeat(typed: object, half_drop: bool) -> Repeat | None:

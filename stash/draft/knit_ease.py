@@ -23,6 +23,7 @@ KNIT_SEAM_MM = 10.0  # common practice, no source
 HEM_STITCH = "304"
 
 KnitStretch = Literal["presumed", "20", "25", "30", "40", "50", "60", "80", "100"]
+AlongStretch = Literal["presumed", "0", "5", "10", "15"]
 KnitFinish = Literal["overlock-4", "overlock", "zigzag"]
 STITCH = {"overlock-4": "514", "overlock": "504", "zigzag": "304"}
 
@@ -58,12 +59,12 @@ def stretched(options: KnitOptions, presumed_pct: float, most_off_pct: float) ->
     return Stretched(pct, presumed, 1 - off_pct(pct, most_off_pct) / 100)
 
 
-def stretch_word(measured_pct: float) -> str | None:
+def stretch_word(measured_pct: float, words: object = KnitStretch) -> str | None:
     """The stretch to draft for on cloth that was measured: never more than it has; None where that
     is too little for any, or not on record.
     """
-    words = [w for w in get_args(KnitStretch) if w != "presumed" and float(w) <= measured_pct]
-    return max(words, key=float, default=None)
+    known = [w for w in get_args(words) if w != "presumed" and float(w) <= measured_pct]
+    return max(known, key=float, default=None) if measured_pct else None
 
 
 def off_pct(stretch_pct: float, most_pct: float) -> float:
@@ -76,6 +77,19 @@ def asked(s: Stretched) -> tuple[Fact, ...]:
     if not s.presumed:
         return (fact("cut_for_stretch", stretch_pct=s.pct),)
     return (fact("stretch_presumed", stretch_pct=s.pct),)
+
+
+def along_pct(chosen: str, presumed_pct: float) -> float:
+    """How much of the cloth's stretch lengthwise is counted on: what is chosen or was measured,
+    never more than the most that can be chosen; else what is presumed.
+    """
+    return presumed_pct if chosen == "presumed" else float(chosen)
+
+
+def along_asked(chosen: str, presumed_pct: float) -> tuple[Fact, ...]:
+    """What is said of the stretch lengthwise, and the question where it is only presumed."""
+    kind = "stretch_along_presumed" if chosen == "presumed" else "cut_for_stretch_along"
+    return (fact(kind, stretch_pct=along_pct(chosen, presumed_pct)),)
 
 
 def wants_stretch(wants: ClothWants, s: Stretched, along_pct: float = 0.0) -> ClothWants:

@@ -16,7 +16,7 @@ from stash.draft.body import Body
 from stash.draft.body_table import crotch_round
 from stash.draft.cloth_wants import LEGGINGS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Garment, allowances, hem, measure
+from stash.draft.garment import Garment, allowances, choice, hem, measure
 from stash.draft.geometry import (
     Path,
     back,
@@ -33,8 +33,11 @@ from stash.draft.geometry import (
     thinned,
 )
 from stash.draft.knit_ease import (
+    AlongStretch,
     KnitOptions,
     Stretched,
+    along_asked,
+    along_pct,
     asked,
     knit_seams,
     knit_thread,
@@ -57,7 +60,7 @@ ELASTIC_MM = 25.0  # common practice, no source
 # Common practice, no source: where the seat lies, and how much the centre seams lean in.
 BACK_MORE, FRONT_FORK, LEAST_FORK = 0.03, 0.34, 0.07
 WAIST_IN_MOST, FRONT_IN, FRONT_DROP_MM, RAISE_MM = 0.1, 0.25, 12.0, (10.0, 90.0)
-KNEE_UP_MM, CROTCH_DEEPER_MM = 50.0, 30.0
+KNEE_UP_MM, CROTCH_DEEPER_MM = 50.0, 60.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,6 +69,9 @@ class LeggingsOptions(KnitOptions):
 
     length: float | None = measure("finished length down the side, waist to hem", 250, 1300)
     hem: float = hem(20.0)
+    stretch_along: AlongStretch = choice(
+        AlongStretch, "how far the cloth stretches along its length, in per cent"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,7 +116,7 @@ class LeggingsLines:
 def draw(body: Body, options: LeggingsOptions) -> LeggingsLines:
     """The leg, the seat raised and the crotch lowered until its seam is long enough."""
     cloth = stretched(options, PRESUMED_PCT, MOST_OFF_PCT)
-    wanted = seat_mm(body)
+    wanted = seat_mm(body, along_pct(options.stretch_along, ALONG_PCT))
     leg = _leg(body, options, cloth)
 
     def raised(mm: float) -> LeggingsLines:
@@ -123,11 +129,11 @@ def draw(body: Body, options: LeggingsOptions) -> LeggingsLines:
         lambda mm: raised(mm).crotch_mm - wanted, RAISE_MM[0], RAISE_MM[1] + CROTCH_DEEPER_MM))
 
 
-def seat_mm(body: Body) -> float:
+def seat_mm(body: Body, along: float) -> float:
     """The seat's seam: the body's crotch length less what the cloth gives lengthwise."""
     measured = body.values.get("crotch_length") if "crotch_length" in body.given else None
     whole = measured or crotch_round(body.kind, body["hip"], body["body_rise"])
-    return whole / (1 + ALONG_PCT / 100)
+    return whole / (1 + along / 100)
 
 
 def _leg(body: Body, options: LeggingsOptions, cloth: Stretched) -> KnitLeg:
@@ -221,9 +227,11 @@ def draft(body: Body, options: LeggingsOptions) -> Pattern:
         seams=knit_seams(joins, finish), joins=(
             joined((panel, "back inside leg"), (panel, "front inside leg")),
             *(joined((panel, e), (panel, e)) for e in ("front crotch", "back crotch"))),
-        wants=wants_stretch(LEGGINGS, drawn.cloth, ALONG_PCT),
+        wants=wants_stretch(
+            LEGGINGS, drawn.cloth, along_pct(options.stretch_along, ALONG_PCT)),
         measurements_mm=dict(body.values), estimated=body.estimated,
-        options=options.to_json(), cautions=cautions_for(body), facts=asked(drawn.cloth),
+        options=options.to_json(), cautions=cautions_for(body), facts=(
+            *asked(drawn.cloth), *along_asked(options.stretch_along, ALONG_PCT)),
     )
 
 

@@ -20,7 +20,7 @@ from stash.units import parse_mass
 
 CURRENCY = re.compile(r"[€$£¥]|\b(?:eur|euro|usd|gbp|chf)\b", re.IGNORECASE)
 OF_CUTS = ("length", "width", "construction", "washed", "acquired", "price", "one_way",
-           "shrink_along", "shrink_across", "stretch", "care", "keep_for")
+           "shrink_along", "shrink_across", "stretch", "stretch_along", "care", "keep_for")
 OF_BINS = ("size", "amount")
 LONGEST = {"name": 200, "place": 100}
 Told = dict[str, Any]
@@ -176,5 +176,5 @@ _READERS: Mapping[str, CellReader] = {
     "size": _size, "amount": _amount, "fibres": _fibres, "construction": _construction,
     "mass": _mass, "colour": _colour, "washed": _yes, "acquired": _day, "price": _price,
     "one_way": _yes, "shrink_along": _number(40), "shrink_across": _number(40),
-    "stretch": _number(300),
+    "stretch": _number(300), "stretch_along": _number(300),
 }

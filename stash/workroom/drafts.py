@@ -9,7 +9,7 @@ from stash.draft.body import how, term, word
 from stash.draft.catalogue import GarmentInfo, about, draft, garments
 from stash.draft.chosen import key_of
 from stash.draft.garment import Choice, Measure, Option
-from stash.draft.knit_ease import stretch_word
+from stash.draft.knit_ease import AlongStretch, stretch_word
 from stash.errors import InvalidInput, NotFound
 from stash.fact import Fact, fact
 from stash.model import Cloth, MeasureSet, Pattern, Person
@@ -54,11 +54,14 @@ def for_cloth(name: str, options: Mapping[str, object], cloth: Cloth) -> Mapping
     """The options with the stretch that was measured of a cloth, where the draft takes one and
     nobody chose it.
     """
-    chosen = options.get("stretch") not in (None, "presumed")
-    if chosen or not any(o.name == "stretch" for o in about(name).options):
-        return options
-    word = stretch_word(cloth.stretch_across_pct)
-    return {**options, "stretch": word} if word else options
+    taken = {o.name for o in about(name).options}
+    measured = {
+        "stretch": stretch_word(cloth.stretch_across_pct),
+        "stretch_along": stretch_word(cloth.stretch_along_pct, AlongStretch),
+    }
+    told = {key: word for key, word in measured.items()
+            if word and key in taken and options.get(key) in (None, "presumed")}
+    return {**options, **told}
 
 
 def for_cut(

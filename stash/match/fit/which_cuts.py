@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from stash.errors import StashError
 from stash.match.cloth.suitability import suit_all
@@ -11,7 +12,7 @@ from stash.match.fit.fit_answer import Candidate, Fit, SetAside
 from stash.match.fit.judging import WHOLE_STASH, Judging
 from stash.match.fit.question import Effort, Question, Stop
 
-__all__ = ["Effort", "FitProgress", "Question", "fit"]
+__all__ = ["Effort", "FitProgress", "Question", "fit", "merged"]
 
 FitProgress = Callable[[Fit], None]
 # A miss beyond this share of the lay's length is not worth searching for.
@@ -47,6 +48,16 @@ def fit(question: Question, effort: Effort, progress: FitProgress | None = None)
     _tighten_best(judging, found, stage)
     _try_unwashed(judging, found)
     return report()
+
+
+def merged(found: Sequence[Fit]) -> Fit:
+    """Several answers about different cuts as one; its garments are as the best cut has them."""
+    candidates = _ordered([c for one in found for c in one.candidates])
+    best = next(iter(candidates), None)
+    whose = next((one for one in found if best in one.candidates), found[0])
+    return replace(
+        whose, candidates=candidates, set_aside=tuple(s for one in found for s in one.set_aside),
+    )
 
 
 def _sift(question: Question) -> tuple[list[Candidate], tuple[SetAside, ...]]:

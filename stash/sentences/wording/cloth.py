@@ -52,6 +52,13 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Its stretch is not known, and the draft relies on {wanted_across_pct} across: stretch "
         "10 cm of it, folded double, and record how much further it goes."
     ),
+    "drawn_for_its_stretch": (
+        "Drawn for this cloth as it was measured: it stretches {stretch_across_pct} across and "
+        "{stretch_along_pct} along."
+    ),
+    "drawn_for_its_stretch_across": (
+        "Drawn for this cloth as it was measured: it stretches {stretch_across_pct} across."
+    ),
     "little_stretch_along": (
         "It gives {stretch_along_pct} along and the seat wants {wanted_along_pct}: it will pull "
         "down when she sits."

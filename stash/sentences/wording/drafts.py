@@ -48,6 +48,13 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Drawn for cloth that stretches {stretch_pct} across: presumed, since nobody said. Stretch "
         "10 cm of it, folded double: each 1 cm further is 10 %. Then choose the stretch."
     ),
+    "stretch_along_presumed": (
+        "The seat counts on {stretch_pct} of stretch along the cloth, which nobody measured: "
+        "stretch 10 cm of it lengthwise as well, and choose stretch_along."
+    ),
+    "cut_for_stretch_along": (
+        "The seat is drawn for cloth that stretches {stretch_pct} along its length, or further."
+    ),
     "cut_for_stretch": "Drawn for cloth that stretches {stretch_pct} across, or further.",
     "pleats_overlap": (
         "Pleats {depth_measure_mm} deep would overlap behind: {number} of them on this waist can "

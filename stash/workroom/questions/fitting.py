@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
 
 from stash.deadline import Deadline, never
@@ -11,7 +11,7 @@ from stash.match.fit.companion_cut import roles_beside
 from stash.match.fit.fit_answer import Candidate, Fit, RoleLine
 from stash.match.fit.question import Effort, Question
 from stash.match.fit.ranking import Weights
-from stash.match.fit.which_cuts import FitProgress, fit
+from stash.match.fit.which_cuts import FitProgress, fit, merged
 from stash.match.gather import DraftedGarment
 from stash.match.notions.supplies import interfacing_laid, supplies
 from stash.match.notions.wanted import Line
@@ -21,8 +21,8 @@ from stash.match.rescue.pieced import pieced
 from stash.match.rescue.rescues import Rescue, rescues
 from stash.model import Cut, Spread
 from stash.store import Stash
-from stash.workroom.drafts import for_cloth
 from stash.workroom.questions.free_stock import FreeStock, free_stash
+from stash.workroom.questions.knit_cuts import CutsAlike, alike
 from stash.workroom.settings import habits
 
 __all__ = [
@@ -94,26 +94,44 @@ def ask_fit(
     """The answer for these orders over the whole free stash, or for one cut of it."""
     asking = asking or Asking()
     free = stock_for(stash, asking)
-    if asking.only_cut is not None:
-        orders = _for_its_cloth(stash, orders, asking.only_cut)
-    question = question_of(stash, orders, free, asking)
-    found = fit(question, asking.effort(), progress)
+    asked = question_of(stash, orders, free, asking)
+    groups = [
+        (one, replace(question_of(stash, one.orders, free, asking), cuts=one.cuts))
+        for one in alike(orders, asked.cuts)
+    ]
+    found = _fit_each(groups, asking, progress)
     best = next(iter(found.fits), None)
+    one, question = _group_of(groups, best or next(iter(found.candidates), None))
     lines = supplies(question.garments, free.bins, best.cut if best else None)
     found = replace(found, roles=_roles(question, free, best, lines))
     return FitAnswer(
-        orders=orders, fit=found, taken_whole=free.taken_whole, notions=lines,
-        rescues=() if found.fits else _rescues(orders, question, found, asking),
+        orders=one.orders, fit=found, taken_whole=free.taken_whole, notions=lines,
+        rescues=() if found.fits else _rescues(groups, found, asking),
     )
 
 
-def _for_its_cloth(stash: Stash, orders: tuple[Order, ...], code: str) -> tuple[Order, ...]:
-    """The orders as they are drafted for one cut: a knit by how far its cloth stretches."""
-    cloth = stash.cuts.get(code).cloth
-    return tuple(
-        o if o.pattern else replace(o, options=for_cloth(o.garment, o.options, cloth))
-        for o in orders
-    )
+Asked = tuple[CutsAlike, Question]
+
+
+def _fit_each(
+    groups: Sequence[Asked], asking: Asking, progress: FitProgress | None
+) -> Fit:
+    """Every group of cuts by the draft that is theirs, in its share of the time."""
+    effort = replace(asking, seconds=asking.seconds / len(groups)).effort()
+    done: list[Fit] = []
+
+    def report(one: CutsAlike) -> FitProgress | None:
+        return progress and (lambda part: progress(merged([*done, one.told(part)])))
+
+    for one, question in groups:
+        done.append(one.told(fit(question, effort, report(one))))
+    return merged(done)
+
+
+def _group_of(groups: Sequence[Asked], candidate: Candidate | None) -> Asked:
+    """The group that a cut is in."""
+    codes = {candidate.cut.code} if candidate else set()
+    return next((g for g in groups if codes & {c.code for c in g[0].cuts}), groups[0])
 
 
 def stock_for(stash: Stash, asking: Asking) -> FreeStock:
@@ -165,13 +183,12 @@ def nearest_misses(found: Fit, most: int = RESCUED_CUTS) -> tuple[Candidate, ...
     return tuple(sorted(missed, key=lambda c: c.short_mm or 0.0)[:most])
 
 
-def _rescues(
-    orders: tuple[Order, ...], question: Question, found: Fit, asking: Asking
-) -> tuple[Rescue, ...]:
+def _rescues(groups: Sequence[Asked], found: Fit, asking: Asking) -> tuple[Rescue, ...]:
     tried: list[Rescue] = []
     effort = replace(asking, seconds=asking.seconds * RESCUE_TIME).effort()
     for candidate in nearest_misses(found):
-        attempt = attempt_of(orders, question, candidate.cut)
+        one, question = _group_of(groups, candidate)
+        attempt = attempt_of(one.orders, question, candidate.cut)
         tried += rescues(
             attempt, candidate.cut, question.cuts, effort, short_mm=candidate.short_mm
         )

@@ -20,7 +20,8 @@ CLOTH = {
     "name": "name", "fibres": "fibres", "construction": "construction", "mass": "mass_gsm",
     "colour": "colours", "one_way": "one_way", "price": "price_minor_per_m",
     "shrink_along": "shrink_along_pct", "shrink_across": "shrink_across_pct",
-    "stretch": "stretch_across_pct", "care": "care", "notes": "notes",
+    "stretch": "stretch_across_pct", "stretch_along": "stretch_along_pct", "care": "care",
+    "notes": "notes",
 }
 NOTION = {"name": "name", "size": "size_mm", "colour": "colour", "fibres": "material",
           "mass": "mass_gsm", "notes": "notes"}

@@ -87,7 +87,8 @@ def _of_cut(cut: Cut, key: str, reader: Reader) -> SheetCell:
         "one_way": lambda: _yes(cloth.one_way, reader),
         "shrink_along": lambda: cloth.shrink_along_pct if cloth.shrink_known else None,
         "shrink_across": lambda: cloth.shrink_across_pct if cloth.shrink_known else None,
-        "stretch": lambda: cloth.stretch_across_pct or None, "care": lambda: cloth.care,
+        "stretch": lambda: cloth.stretch_across_pct or None,
+        "stretch_along": lambda: cloth.stretch_along_pct or None, "care": lambda: cloth.care,
         "keep_for": lambda: cut.keep_for, "notes": lambda: cloth.notes,
     }
     return (cells[key]() if key in cells else None) or _nothing(key, cells)

@@ -110,11 +110,11 @@ def ask_fit(
     )
 
 
-Asked = tuple[CutsAlike, Question]
+GroupAsked = tuple[CutsAlike, Question]
 
 
 def _fit_each(
-    groups: Sequence[Asked], asking: Asking, progress: FitProgress | None
+    groups: Sequence[GroupAsked], asking: Asking, progress: FitProgress | None
 ) -> Fit:
     """Every group of cuts by the draft that is theirs, in its share of the time."""
     effort = replace(asking, seconds=asking.seconds / len(groups)).effort()
@@ -128,7 +128,7 @@ def _fit_each(
     return merged(done)
 
 
-def _group_of(groups: Sequence[Asked], candidate: Candidate | None) -> Asked:
+def _group_of(groups: Sequence[GroupAsked], candidate: Candidate | None) -> GroupAsked:
     """The group that a cut is in."""
     codes = {candidate.cut.code} if candidate else set()
     return next((g for g in groups if codes & {c.code for c in g[0].cuts}), groups[0])
@@ -183,7 +183,7 @@ def nearest_misses(found: Fit, most: int = RESCUED_CUTS) -> tuple[Candidate, ...
     return tuple(sorted(missed, key=lambda c: c.short_mm or 0.0)[:most])
 
 
-def _rescues(groups: Sequence[Asked], found: Fit, asking: Asking) -> tuple[Rescue, ...]:
+def _rescues(groups: Sequence[GroupAsked], found: Fit, asking: Asking) -> tuple[Rescue, ...]:
     tried: list[Rescue] = []
     effort = replace(asking, seconds=asking.seconds * RESCUE_TIME).effort()
     for candidate in nearest_misses(found):

@@ -15,7 +15,7 @@ from typing import Literal
 from stash.draft.body import Body
 from stash.draft.cloth_wants import FLOWING
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Garment, Sewn, choice, hem, measure
+from stash.draft.garment import Garment, Sewn, choice, fit, hem, measure
 from stash.draft.geometry import arc, back, line
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.safety import cautions_for
@@ -52,6 +52,7 @@ class CircleSkirtOptions(Sewn):
     )
     waist: Waist = choice(Waist, "how the waist holds")
     elastic: Elastic = choice(Elastic, "how close the elastic of the waist is cut")
+    side: float = fit("take in at each side seam, front and back", -30, 30)
 
 
 @dataclass(frozen=True)
@@ -75,7 +76,7 @@ def draw(body: Body, options: CircleSkirtOptions) -> Circle:
     around = body["waist"]
     if options.waist == "elastic":
         around = max(body["hip"], body["waist"]) + HIP_EASE_MM
-    radius = around / whole
+    radius = (around - 4 * options.side) / whole
     panel = pi if options.panels == "halves" else pi / 2
     return Circle(radius, radius + _length(body, options), whole, panel)
 

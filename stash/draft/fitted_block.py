@@ -37,6 +37,7 @@ SIDE_FORWARD_MM, SIDE_MOST_MM, RAISE_SIDE_MM = 10.0, 25.0, 8.0
 ARMHOLE_SHARE, ARMHOLE_LESS_MM = 1 / 8, 15.0
 BUST_DART_SHARE, DART_DOWN_MM, FRONT_LENGTH_EASE_MM = 0.04, 60.0, 5.0
 ONE_DART_MM, LEAST_DART_MM, TIP_BELOW_MM = 45.0, 6.0, 20.0
+LEAST_BELOW_MM = 5.0  # chosen here: a waist dart never reaches the bust point
 AGREES_MM = 0.25  # chosen here
 Points = dict[str, Point]
 
@@ -47,8 +48,9 @@ class FittedBlock:
 
     ``ease`` is the whole bust's; ``front_waist`` and ``back_waist`` are half the front's and
     half the back's waist as sewn, ``down`` the nape to the waist, ``neck`` half the neck's
-    width; ``dart`` the width of the bust dart at
-    the side, less than nothing where the block works it out.
+    width; ``sway_back`` shortens the centre back, ``round_back`` raises the back neck,
+    ``bust_down`` lowers the bust point and ``dart_more`` lengthens the waist darts; ``dart`` the
+    width of the bust dart at the side, less than nothing where the block works it out.
     """
 
     bust: float
@@ -64,6 +66,10 @@ class FittedBlock:
     neck_drop: float = 0.0
     full_bust: float = 0.0
     side: float = 0.0
+    sway_back: float = 0.0
+    round_back: float = 0.0
+    bust_down: float = 0.0
+    dart_more: float = 0.0
 
     @property
     def size(self) -> float:
@@ -81,7 +87,7 @@ class FittedBlock:
         below = BUST_DOWN + BUST_DOWN_GROWS * (self.bust - AT_BUST)
         if self.bust < AT_BUST:
             below = BUST_DOWN * self.bust / AT_BUST
-        return below - RAISE_MM * self.size, BUST_POINT * self.bust
+        return below - RAISE_MM * self.size + self.bust_down, BUST_POINT * self.bust
 
 
 @dataclass(frozen=True)
@@ -162,8 +168,9 @@ def back_points(b: FittedBlock) -> Points:
     level = shoulder[0] + 0.55 * (b.chest_down - shoulder[0])
     width = max(b.half / 2 - SIDE_FORWARD_MM * b.size, across + 0.03 * b.bust)
     return {
-        "nape": (0.0, 0.0), "neck": neck, "shoulder": shoulder, "across": (level, across),
-        "underarm": (b.chest_down, width - b.side), "waist": (b.down, centre_in),
+        "nape": (-b.round_back, 0.0), "neck": neck, "shoulder": shoulder, "across": (level, across),
+        "underarm": (b.chest_down, width - b.side),
+        "waist": (b.down - b.sway_back, centre_in),
     }
 
 
@@ -215,11 +222,11 @@ def draw_back(b: FittedBlock) -> FittedHalf:
     def corners(taken: float) -> WaistEnds:
         return WaistEnds(
             above_centre=centre[1], centre=p["waist"], above_side=underarm,
-            side=(down, underarm[1] - taken),
+            side=(b.down, underarm[1] - taken),
         )
 
-    tip = (b.chest_down + TIP_BELOW_MM * b.size, 0.48 * underarm[1])
-    by = Shaping(tips=(tip, _beside(tip, (down, underarm[1]))), size=b.size)
+    tip = (b.chest_down + TIP_BELOW_MM * b.size - b.dart_more, 0.48 * underarm[1])
+    by = Shaping(tips=(tip, _beside(tip, (b.down, underarm[1]))), size=b.size)
     waist, taken = shaped_waist(corners, b.back_waist, by)
     side = line(underarm, corners(taken).side)
     return FittedHalf(
@@ -284,7 +291,7 @@ def draw_front(b: FittedBlock, back: FittedHalf) -> FittedHalf:
         centre = (end[0] + RAISE_SIDE_MM * b.size, 0.0)
         return WaistEnds(above_centre=p["centre"], centre=centre, above_side=above, side=end)
 
-    tip = move(point, down=TIP_BELOW_MM * b.size)
+    tip = move(point, down=max(TIP_BELOW_MM * b.size - b.dart_more, LEAST_BELOW_MM))
     by = Shaping(tips=(tip, _beside(tip, side(0.0).last[1])), size=b.size)
     waist, taken = shaped_waist(corners, b.front_waist, by)
     if abs(waist.sewn_mm - b.front_waist) > AGREES_MM:

@@ -18,6 +18,7 @@ from stash.draft.lining import Lining, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.set_in_sleeve import (
     ARM_EASE_MM,
+    Arm,
     Armholes,
     SetInOptions,
     set_in_sleeve,
@@ -54,6 +55,12 @@ class FittedOptions(SetInOptions):
     lining: Lining = choice(Lining, "a lining")
     full_bust: float = fit("room for a full bust: wider in the front, with a deeper dart", 0, 80)
     side: float = fit("take in at each side seam, front and back", -30, 30)
+    sway_back: float = fit("shorten the centre back, for a sway back", 0, 30)
+    round_back: float = fit("raise the back neck, for a rounded back", 0, 12)
+    bust_down: float = fit("lower the bust point", -30, 40)
+    dart_length: float = fit("longer waist darts, or shorter ones", -30, 30)
+    longer_sleeve: float = fit("lengthen the sleeve, for a longer arm", -60, 60)
+    fuller_arm: float = fit("more room round the upper arm", 0, 40)
     seam_side: float | None = seam_of("side")
     seam_shoulder: float | None = seam_of("shoulder")
     seam_armhole: float | None = seam_of("armhole")
@@ -98,7 +105,9 @@ def draw_fitted(
     """Back and front to these waists, then the sleeve to the armholes."""
     block = block_for(
         body, ease=ease_mm(body, options), waists=waists, neck_drop=options.neck_drop,
-        full_bust=options.full_bust, side=options.side,
+        full_bust=options.full_bust, side=options.side, sway_back=options.sway_back,
+        round_back=options.round_back, bust_down=options.bust_down,
+        dart_more=options.dart_length,
         dart=-1.0 if options.bust_dart is None else options.bust_dart,
     )
     if options.sleeve == "none":
@@ -106,12 +115,15 @@ def draw_fitted(
         rear = draw_back(block)
         return FittedLines(block, rear, draw_front(block, rear), None)
     size = min(1.0, body["upper_arm"] / 300)
-    arm = body["upper_arm"] + ARM_EASE_MM * size, options.cap_ease * size
+    girth = body["upper_arm"] + options.fuller_arm + ARM_EASE_MM * size
+    arm = girth, options.cap_ease * size
     block = with_room(block, _deeper, _armholes, arm)
     rear = draw_back(block)
     drawn = FittedLines(block, rear, draw_front(block, rear), None)
     beyond = length(rear.shoulder) - body["shoulder"]
-    return replace(drawn, sleeve=set_in_sleeve(body, options, drawn.armholes, beyond))
+    return replace(drawn, sleeve=set_in_sleeve(options, drawn.armholes, Arm(
+        long=body["arm_length"] - beyond, round=body["upper_arm"] + options.fuller_arm,
+        wrist=body["wrist"], longer=options.longer_sleeve, size=size)))
 
 
 def _deeper(block: FittedBlock, mm: float) -> FittedBlock:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from stash.draft.body import Body
-from stash.draft.garment import Sewn, choice, hem, measure
+from stash.draft.garment import Sewn, choice, fit, hem, measure
 from stash.draft.lining import LINED, Lining, lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.rectangle import Turnings, rectangle
@@ -40,6 +40,7 @@ class FullSkirtOptions(Sewn):
     hem: float = hem(40.0)
     panels: SkirtPanels = choice(SkirtPanels, "cut in so many panels, for narrow cloth")
     lining: Lining = choice(Lining, "a lining")
+    side: float = fit("take in at each side seam, front and back", -30, 30)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,9 +63,9 @@ class FullSkirt:
         return self.flat / self.count
 
 
-def waist_mm(body: Body) -> float:
-    """The waist as sewn."""
-    return body["waist"] + WAIST_EASE_MM
+def waist_mm(body: Body, options: FullSkirtOptions) -> float:
+    """The waist as sewn; each side of front and back may be taken in."""
+    return body["waist"] + WAIST_EASE_MM - 4 * options.side
 
 
 def length_mm(body: Body, options: FullSkirtOptions) -> float:

@@ -37,7 +37,7 @@ class GatheredSkirtOptions(FullSkirtOptions):
 
 def draft(body: Body, options: GatheredSkirtOptions) -> Pattern:
     """As full as was asked, and never too narrow for the hips."""
-    waist, count = waist_mm(body), int(options.panels)
+    waist, count = waist_mm(body, options), int(options.panels)
     flat = max(float(options.fullness) * waist, body["hip"] + HIP_EASE_MM)
     along_top = ((0.0, 0.0), (0.0, flat / count))
     return full_skirt_pattern(body, options, FullSkirt(

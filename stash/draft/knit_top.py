@@ -11,6 +11,7 @@ Sizes and proportions are common practice, no source, where none is named.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import Literal
@@ -18,7 +19,7 @@ from typing import Literal
 from stash.draft.body import Body
 from stash.draft.cloth_wants import KNIT_TOPS
 from stash.draft.cutting_line import FOLD, Edge
-from stash.draft.garment import Allowances, Garment, allowances, choice, hem, measure
+from stash.draft.garment import Allowances, Garment, allowances, choice, fit, hem, measure
 from stash.draft.geometry import Path, curve, length, line, move, solve, thinned
 from stash.draft.knit_ease import (
     KnitOptions,
@@ -34,9 +35,19 @@ from stash.draft.panel import Cutting, Panel, joined
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join
+from stash.draft.shoulder_opening import (
+    LAP_MM,
+    ShoulderOpening,
+    band_meetings,
+    opens,
+    passes,
+    shoulder_bands,
+    snaps,
+)
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve, sleeve_panel
 from stash.errors import InvalidInput
-from stash.model import Joined, Mark, MarkKind, Part, Pattern, Point
+from stash.model import Joined, Mark, MarkKind, Part, Pattern, Point, Role
+from stash.notions.interfacing import interfacing_need
 
 ESTIMATES = (
     "bust", "waist", "hip", "neck_base", "shoulder", "back_waist", "waist_to_hip", "arm_length",
@@ -63,6 +74,12 @@ class KnitTopOptions(KnitOptions):
     ease: float = measure("room beyond what the stretch takes off", 0, 400, 0.0)
     sleeve: KnitSleeve = choice(KnitSleeve, "how long the sleeves are")
     sleeve_length: float | None = measure("finished sleeve from the shoulder seam", 60, 900)
+    side: float = fit("take in at each side seam, front and back", -30, 30)
+    longer_sleeve: float = fit("lengthen the sleeve, for a longer arm", -60, 60)
+    fuller_arm: float = fit("more room round the upper arm", 0, 60)
+    opening: ShoulderOpening = choice(
+        ShoulderOpening, "the left shoulder opens, where the head wants it"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,6 +120,7 @@ class KnitTopLines:
     front: KnitHalf
     back: KnitHalf
     sleeve: DrawnSleeve | None
+    opens: bool = False
 
     @property
     def neck_mm(self) -> float:
@@ -113,6 +131,12 @@ class KnitTopLines:
     def band_mm(self) -> float:
         """The neckband, shorter than the neck, so that it lies flat."""
         return BAND_SHARE * self.neck_mm
+
+    @property
+    def stretched_mm(self) -> float:
+        """What passes over the head: the band stretched, and both edges of an open shoulder."""
+        own = 2 * length(self.front.shoulder) if self.opens else 0.0
+        return self.band_mm * (1 + self.cloth.pct / 100) + own
 
 
 def block_of(body: Body, cloth: Stretched, ease: float, down: float) -> KnitBlock:
@@ -155,11 +179,14 @@ def draw_half(b: KnitBlock, *, front: bool) -> KnitHalf:
 def draw(body: Body, options: KnitTopOptions) -> KnitTopLines:
     """Front and back, the neck opened for the head, then the sleeve to the armhole."""
     cloth = stretched(options, PRESUMED_PCT, MOST_OFF_PCT)
-    block = _opened(block_of(body, cloth, options.ease, _length(body, options)), body, cloth)
+    plain = block_of(body, cloth, options.ease, _length(body, options))
+    plain = replace(
+        plain, width=plain.width - options.side, hem_width=plain.hem_width - options.side)
+    block, opened = _neck(plain, body, cloth, options.opening)
     if options.sleeve != "none":
         block = _with_room(block, _arm(body, cloth, options))
     front, rear = draw_half(block, front=True), draw_half(block, front=False)
-    drawn = KnitTopLines(block, cloth, front, rear, None)
+    drawn = KnitTopLines(block, cloth, front, rear, None, opened)
     if options.sleeve == "none":
         return drawn
     return replace(drawn, sleeve=_sleeve(body, options, drawn))
@@ -175,13 +202,30 @@ def _length(body: Body, options: KnitTopOptions) -> float:
     return max(asked_mm, least)
 
 
-def _opened(block: KnitBlock, body: Body, cloth: Stretched) -> KnitBlock:
-    """The neck wider and deeper until its band, stretched, passes the head."""
-    wanted = body["head"] / (1 + cloth.pct / 100) / BAND_SHARE
+def _neck(
+    block: KnitBlock, body: Body, cloth: Stretched, chosen: ShoulderOpening
+) -> tuple[KnitBlock, bool]:
+    """The neck opened for the head, and whether the left shoulder opens too."""
+    if chosen != "left":
+        with suppress(InvalidInput):
+            pulled_on = _opened(block, body, cloth, open_shoulder=False)
+            share = (pulled_on.opened - block.arc) / block.shoulder
+            if not opens(chosen, share):
+                return pulled_on, False
+        if chosen == "none":
+            return _opened(block, body, cloth, open_shoulder=False), False
+    return _opened(block, body, cloth, open_shoulder=True), True
 
+
+def _opened(block: KnitBlock, body: Body, cloth: Stretched, *, open_shoulder: bool) -> KnitBlock:
+    """The neck wider and deeper until its band, stretched, passes the head; with both edges of an
+    open shoulder, where it is to open.
+    """
     def over(mm: float) -> float:
         b = replace(block, opened=mm)
-        return around(draw_half(b, front=True).neck, draw_half(b, front=False).neck) - wanted
+        front, rear = draw_half(b, front=True), draw_half(b, front=False)
+        drawn = KnitTopLines(b, cloth, front, rear, None, open_shoulder)
+        return drawn.stretched_mm - body["head"]
 
     room = min(block.shoulder, block.width - INSIDE_MM * block.size - block.arc)
     most = block.arc + WIDEST_NECK * room
@@ -195,7 +239,7 @@ def _opened(block: KnitBlock, body: Body, cloth: Stretched) -> KnitBlock:
 
 def _arm(body: Body, cloth: Stretched, options: KnitTopOptions) -> float:
     """Round the sleeve at the underarm."""
-    return cloth.girth(body["upper_arm"]) + options.ease / 4
+    return cloth.girth(body["upper_arm"]) + options.ease / 4 + options.fuller_arm
 
 
 def _cap(block: KnitBlock, share: float) -> Sleeve:
@@ -230,7 +274,7 @@ def _sleeve(body: Body, options: KnitTopOptions, drawn: KnitTopLines) -> DrawnSl
     cap = _cap(drawn.block, share)
     long, least = options.sleeve == "long", cap.cap + 20
     usual = max((1.0 if long else 0.33) * body["arm_length"], least)
-    down = options.sleeve_length or usual
+    down = (options.sleeve_length or usual) + options.longer_sleeve
     if down < least:
         raise InvalidInput(
             "sleeve_too_short", sleeve_measure_mm=down, least_measure_mm=least,
@@ -246,13 +290,19 @@ def draft(body: Body, options: KnitTopOptions) -> Pattern:
     options = replace(options, length=_length(body, options))
     drawn = draw(body, options)
     panels = _panels(drawn, options)
+    pieces = tuple(p.piece() for p in panels)
     joins, finish = _joins(drawn), options.finish
+    needs = [*knit_thread(joins, finish)]
+    if drawn.opens:
+        needs += [snaps(length(drawn.front.shoulder)), interfacing_need(
+            [p for p in pieces if p.role is Role.INTERFACING])]
     return Pattern(
-        garment="knit-top", pieces=tuple(p.piece() for p in panels),
-        notions=knit_thread(joins, finish), seams=knit_seams(joins, finish),
+        garment="knit-top", pieces=pieces, notions=tuple(needs), seams=knit_seams(joins, finish),
         joins=_meetings(drawn, panels), wants=wants_stretch(KNIT_TOPS, drawn.cloth),
         measurements_mm=dict(body.values), estimated=body.estimated,
-        options=options.to_json(), cautions=cautions_for(body), facts=asked(drawn.cloth),
+        options=options.to_json(), cautions=cautions_for(body, buttons=drawn.opens),
+        facts=(*asked(drawn.cloth), passes(
+            drawn.stretched_mm, body["head"], opened=drawn.opens)),
     )
 
 
@@ -260,14 +310,14 @@ def _panels(drawn: KnitTopLines, options: KnitTopOptions) -> list[Panel]:
     allow = allowances(options)
     halves = (Part.FRONT, drawn.front), (Part.BACK, drawn.back)
     panels = [_half_panel(part, half, allow) for part, half in halves]
+    neckband = _band("neckband", drawn.band_mm + (LAP_MM if drawn.opens else 0.0), allow.seam)
+    if drawn.opens:
+        panels += shoulder_bands(length(drawn.front.shoulder), allow.seam)
     if drawn.sleeve:
-        panels.append(sleeve_panel(drawn.sleeve, allow))
-        panels.append(_band("neckband", drawn.band_mm, allow.seam))
-        return panels
+        return [*panels, sleeve_panel(drawn.sleeve, allow), neckband]
     arm = BAND_SHARE * 2 * length(drawn.front.armhole)
-    return [*panels, _band("neckband", drawn.band_mm, allow.seam),
-            replace(_band("armhole band", arm, allow.seam), cutting=Cutting(
-                quantity=2, part=Part.BINDING))]
+    two = Cutting(quantity=2, part=Part.BINDING)
+    return [*panels, neckband, replace(_band("armhole band", arm, allow.seam), cutting=two)]
 
 
 def _half_panel(part: Part, half: KnitHalf, allow: Allowances) -> Panel:
@@ -299,6 +349,8 @@ def _meetings(drawn: KnitTopLines, panels: Sequence[Panel]) -> tuple[Joined, ...
     by_name = {p.name: p for p in panels}
     front, rear = by_name["front"], by_name["back"]
     joins = [joined((rear, edge), (front, edge)) for edge in ("shoulder", "side")]
+    if drawn.opens:
+        joins += band_meetings(length(drawn.front.shoulder))
     joins += [
         Joined((p.name, "neck"), ("neckband", "top"), p.length("neck"),
                BAND_SHARE * p.length("neck"))
@@ -325,6 +377,8 @@ def _joins(drawn: KnitTopLines) -> list[Join]:
         Join("armhole", 2 * length(front.armhole), 2), Join("neckband", drawn.neck_mm, 1),
         Join("hem", around(front.hem, drawn.back.hem), 1, 0),
     ]
+    if drawn.opens:
+        joins.append(Join("shoulder opening", length(front.shoulder), 4, 0))
     if sleeve:
         joins += [Join("sleeve seam", length(sleeve.front_seam), 2),
                   Join("sleeve hem", length(sleeve.hem), 2, 0)]

@@ -16,7 +16,7 @@ from stash.draft.body import Body
 from stash.draft.body_table import crotch_round
 from stash.draft.cloth_wants import LEGGINGS
 from stash.draft.cutting_line import Edge
-from stash.draft.garment import Garment, allowances, choice, hem, measure
+from stash.draft.garment import Garment, allowances, choice, fit, hem, measure
 from stash.draft.geometry import (
     Path,
     back,
@@ -69,6 +69,8 @@ class LeggingsOptions(KnitOptions):
 
     length: float | None = measure("finished length down the side, waist to hem", 250, 1300)
     hem: float = hem(20.0)
+    rise: float = fit("deepen the crotch, for a longer rise", -20, 40)
+    fuller_leg: float = fit("more room round thigh, knee and ankle", -20, 60)
     stretch_along: AlongStretch = choice(
         AlongStretch, "how far the cloth stretches along its length, in per cent"
     )
@@ -116,7 +118,7 @@ class LeggingsLines:
 def draw(body: Body, options: LeggingsOptions) -> LeggingsLines:
     """The leg, the seat raised and the crotch lowered until its seam is long enough."""
     cloth = stretched(options, PRESUMED_PCT, MOST_OFF_PCT)
-    wanted = seat_mm(body, along_pct(options.stretch_along, ALONG_PCT))
+    wanted = seat_mm(body, along_pct(options.stretch_along, ALONG_PCT)) + 2 * options.rise
     leg = _leg(body, options, cloth)
 
     def raised(mm: float) -> LeggingsLines:
@@ -137,9 +139,9 @@ def seat_mm(body: Body, along: float) -> float:
 
 
 def _leg(body: Body, options: LeggingsOptions, cloth: Stretched) -> KnitLeg:
-    hip, thigh = cloth.girth(body["hip"]) / 2, cloth.girth(body["thigh"])
+    hip, thigh = cloth.girth(body["hip"]) / 2, cloth.girth(body["thigh"]) + options.fuller_leg
     down = options.length or body["body_rise"] + body["inside_leg"] - 30
-    rise = body["body_rise"]
+    rise = body["body_rise"] + options.rise
     if down < rise + 60:
         raise InvalidInput(
             "shorts_too_short", asked_measure_mm=down, least_measure_mm=rise + 60, field="length",
@@ -147,7 +149,8 @@ def _leg(body: Body, options: LeggingsOptions, cloth: Stretched) -> KnitLeg:
     passes = body["foot_entry"] / (1 + cloth.pct / 100)
     whole = body["body_rise"] + body["inside_leg"]
     knee_down = (rise + whole) / 2 - KNEE_UP_MM * min(1.0, body["inside_leg"] / 700)
-    knee, ankle = cloth.girth(body["knee"]), max(cloth.girth(body["ankle"]), passes)
+    knee = cloth.girth(body["knee"]) + options.fuller_leg
+    ankle = max(cloth.girth(body["ankle"]) + options.fuller_leg, passes)
     around = max(thigh - hip, LEAST_FORK * body["hip"])
     waist = max(cloth.girth(body["waist"]) / 2, (1 - WAIST_IN_MOST) * hip)
     leg = KnitLeg(

@@ -48,7 +48,7 @@ def pleats_of(body: Body, options: PleatedSkirtOptions) -> Pleats:
     InvalidInput names the depth that overlaps behind, or that does not open over the hips.
     """
     plain = Pleats(kind=options.pleats, count=int(options.count), depth=0.0,
-                   waist=waist_mm(body))
+                   waist=waist_mm(body, options))
     for_hips = (body["hip"] + HIP_EASE_MM - plain.waist) / plain.count / FOLDS[plain.kind]
     usual = min(max(USUAL_SHARE * plain.deepest, for_hips), plain.deepest)
     depth = options.depth or usual

@@ -12,7 +12,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal, TypeVar
 
-from stash.draft.body import Body
 from stash.draft.garment import Sewn, measure
 from stash.draft.geometry import Path, length, solve
 from stash.draft.option import choice
@@ -51,6 +50,19 @@ class Armholes:
     def whole_mm(self) -> float:
         """Both together."""
         return length(self.back) + length(self.front)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Arm:
+    """What a sleeve is drawn for: the arm from the end of the shoulder, round the upper arm and
+    the wrist, what the sleeve is longer by, and how big the arm is beside a grown one of 30 cm.
+    """
+
+    long: float
+    round: float
+    wrist: float
+    longer: float
+    size: float
 
 
 def _girth(a: Armholes, ease: float, share: float) -> float:
@@ -92,21 +104,18 @@ def with_room(
     return deeper(block, solve(room, 0.0, DEEPEST_MM))
 
 
-def set_in_sleeve(
-    body: Body, options: SetInOptions, a: Armholes, beyond_mm: float
-) -> DrawnSleeve:
-    """The sleeve for these armholes, shorter by what the shoulder is longer than the body's."""
-    size = min(1.0, body["upper_arm"] / 300)
-    ease = options.cap_ease * size
-    girth = body["upper_arm"] + ARM_EASE_MM * size
+def set_in_sleeve(options: SetInOptions, a: Armholes, arm: Arm) -> DrawnSleeve:
+    """The sleeve for these armholes."""
+    size, ease = arm.size, options.cap_ease * arm.size
+    girth = arm.round + ARM_EASE_MM * size
     high = cap_share(a, ease, girth) * a.whole_mm
     long, least = options.sleeve == "long", high + LEAST_UNDERARM_MM
-    usual = max((1.0 if long else SHORT_SHARE) * body["arm_length"] - beyond_mm, least)
-    down = options.sleeve_length or usual
+    usual = max((1.0 if long else SHORT_SHARE) * arm.long, least)
+    down = (options.sleeve_length or usual) + arm.longer
     if down < least:
         raise InvalidInput(
             "sleeve_too_short", sleeve_measure_mm=down, least_measure_mm=least,
             field="sleeve_length",
         )
-    hem = body["wrist"] + WRIST_EASE_MM if long else body["upper_arm"] + ELBOW_EASE_MM * size
+    hem = arm.wrist + WRIST_EASE_MM if long else arm.round + ELBOW_EASE_MM * size
     return draw_sleeve(replace(_sleeve(a, ease, high), length=down, hem_girth=hem))

@@ -83,7 +83,7 @@ def _sleeve_for(back: Half, front: Half) -> Sleeve:
 
 def shirt_sleeve(body: Body, options: SleevedOptions, back: Half, front: Half) -> DrawnSleeve:
     """The sleeve for these armholes; a shoulder longer than the body's shortens it."""
-    sleeve = _fuller(_sleeve_for(back, front), options.fuller_arm)
+    sleeve = fuller(_sleeve_for(back, front), options.fuller_arm)
     beyond = length(back.shoulder) - body["shoulder"]
     long = options.sleeve == "long"
     least = sleeve.cap + LEAST_UNDERARM_MM
@@ -97,7 +97,7 @@ def shirt_sleeve(body: Body, options: SleevedOptions, back: Half, front: Half) -
     return draw_sleeve(replace(sleeve, length=length_mm, hem_girth=_sleeve_hem(sleeve, body, long)))
 
 
-def _fuller(sleeve: Sleeve, more_mm: float) -> Sleeve:
+def fuller(sleeve: Sleeve, more_mm: float) -> Sleeve:
     """A sleeve so much wider at the underarm: its cap as long as before, and lower."""
     if not more_mm:
         return sleeve

@@ -47,6 +47,10 @@ class SkirtOptions(Sewn):
     top: WaistTop = choice(WaistTop, "how a fitted waist is finished: a band, or a facing")
     sway_back: float = fit("lower the waist at the centre back, for a sway back", 0, 40)
     side: float = fit("take in at each side seam, front and back", -30, 30)
+    centre_back: float = fit("raise the waist at the centre back, for a full seat", 0, 30)
+    full_front: float = fit("raise the waist at the centre front, for a full front", 0, 30)
+    hip_curve: float = fit("let the sides out between waist and hip, for high hips", -10, 15)
+    dart_length: float = fit("longer darts, or shorter ones", -40, 40)
     seam_side: float | None = seam_of("side")
     seam_centre_back: float | None = seam_of("centre back")
 
@@ -95,6 +99,8 @@ class _Widths:
     hip_down: float
     down: float
     flare: float
+    hip_curve: float = 0.0
+    dart_more: float = 0.0
 
 
 def draw_skirt(body: Body, options: SkirtOptions, flare: float) -> Skirt:
@@ -105,11 +111,14 @@ def draw_skirt(body: Body, options: SkirtOptions, flare: float) -> Skirt:
         across=(widest + options.ease) / 4 - options.side,
         waist=(body["waist"] + WAIST_EASE_MM) / 4 - options.side,
         hip_down=body["waist_to_hip"], down=length_mm(body, options), flare=flare,
+        hip_curve=options.hip_curve, dart_more=options.dart_length,
     )
+    lower = options.sway_back - options.centre_back
     if fitted:
-        front, back = _fitted(widths), _fitted(widths, BACK_DROP_MM + options.sway_back)
+        front = _fitted(widths, -options.full_front, rear=False)
+        back = _fitted(widths, BACK_DROP_MM + lower, rear=True)
     else:
-        front = back = _straight_up(widths)
+        front, back = _straight_up(widths, -options.full_front), _straight_up(widths, lower)
     least = opening_least_mm(body["hip"], body["waist"])
     return Skirt(front, back, fitted, widths.hip_down, widths.down, least)
 
@@ -124,30 +133,35 @@ def length_mm(body: Body, options: SkirtOptions) -> float:
     return down
 
 
-def _straight_up(w: _Widths) -> Quarter:
-    """A quarter for elastic: from the waist straight to the hem, so that it passes the hips."""
+def _straight_up(w: _Widths, drop: float) -> Quarter:
+    """A quarter for elastic: from the waist straight to the hem, so that it passes the hips;
+    lowered by ``drop`` at the centre.
+    """
     top, foot = (0.0, w.across), _foot(w, w.flare / w.down)
+    waist = line((0.0, 0.0), top)
+    if drop:
+        waist = curve((drop, 0.0), (drop, 0.4 * w.across), (0.0, 0.6 * w.across), top)
     return Quarter(
-        waist=line((0.0, 0.0), top), side=line(top, foot), hem=_hem(w, foot), darts=(),
+        waist=waist, side=line(top, foot), hem=_hem(w, foot), darts=(),
         hip_at=w.hip_down,
     )
 
 
-def _fitted(w: _Widths, drop: float = 0.0) -> Quarter:
-    """A quarter shaped to the waist, lowered by ``drop`` at the centre back.
+def _fitted(w: _Widths, drop: float, *, rear: bool) -> Quarter:
+    """A quarter shaped to the waist, lowered by ``drop`` at its centre.
 
     The back takes in more than the front, in two darts to the front's one: half the
     front's waist is by so much over a quarter, half the back's under it.
     """
-    rear = drop > 0
     over = max(0.0, w.across - w.waist)
     at_side = max(w.across - min(over / 2, SIDE_MOST_MM), w.waist)
     top, hip = (-SIDE_RAISE_MM, at_side), (w.hip_down, w.across)
     slope = w.flare / (w.down - w.hip_down)
     foot = _foot(w, slope)
+    out = w.hip_curve / 0.75  # arithmetic: half way down a curve lies out by 3/4 of its pulls
     over_hip = curve(
-        top, between(top, (hip[0], top[1]), 0.4),
-        move(hip, down=-0.35 * w.hip_down, across=-0.35 * w.hip_down * slope), hip,
+        top, move(between(top, (hip[0], top[1]), 0.4), across=out),
+        move(hip, down=-0.35 * w.hip_down, across=out - 0.35 * w.hip_down * slope), hip,
     )
     waistline = curve(
         (drop, 0.0), (drop, 0.4 * at_side), move(top, down=2.0, across=-0.4 * at_side), top
@@ -158,7 +172,7 @@ def _fitted(w: _Widths, drop: float = 0.0) -> Quarter:
         waist=waistline, side=join(over_hip, line(hip, foot)), hem=_hem(w, foot),
         darts=darts(
             waistline, w.waist - shift if rear else w.waist + shift,
-            0.55 * w.hip_down + 2 * drop, most=2 if rear else 1,
+            0.55 * w.hip_down + 2 * max(drop, 0.0) + w.dart_more, most=2 if rear else 1,
         ),
         hip_at=length(over_hip),
     )

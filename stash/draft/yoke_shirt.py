@@ -36,7 +36,7 @@ from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.draft.shirt_sleeve import with_arm_room
+from stash.draft.shirt_sleeve import fuller, with_arm_room
 from stash.draft.sleeve import DrawnSleeve, Sleeve, draw_sleeve
 from stash.draft.stand_collar import CollarStand, draw_stand, fall_panel, stand_panel
 from stash.draft.yoke import Yoke, draw_yoke, yoke_down_mm, yoke_panel
@@ -71,6 +71,10 @@ class YokeShirtOptions(Sewn):
     sleeve_length: float | None = measure("sleeve with its cuff from the shoulder seam", 200, 900)
     full_bust: float = fit("room for a full bust: wider and longer in the front", 0, 80)
     side: float = fit("take in at each side seam, front and back", -30, 30)
+    sway_back: float = fit("shorten the centre back, for a sway back", 0, 40)
+    round_back: float = fit("raise the back neck, for a rounded back", 0, 12)
+    longer_sleeve: float = fit("lengthen the sleeve, for a longer arm", -60, 60)
+    fuller_arm: float = fit("more room round the upper arm", 0, 60)
     seam_side: float | None = seam_of("side")
     seam_armhole: float | None = seam_of("armhole")
     seam_neck: float | None = seam_of("neck")
@@ -137,7 +141,8 @@ def draw(body: Body, options: YokeShirtOptions) -> YokeShirtLines:
     ease = options.ease or min(160.0, 0.17 * body["bust"])
     plain = with_arm_room(bodice_for(
         body, length=_length(body, options), ease=ease, full_bust=options.full_bust,
-        side=options.side, drop_shoulder=DROP_SHOULDER_MM,
+        side=options.side, drop_shoulder=DROP_SHOULDER_MM, sway_back=options.sway_back,
+        round_back=options.round_back,
     ), body["upper_arm"])
     wanted = body["neck_base"] + COLLAR_EASE_MM * plain.size
     bodice = replace(plain, neck_widen=solve(
@@ -180,13 +185,14 @@ def _sleeve(
 
     ``beyond`` is what the shoulder is longer than the body's.
     """
-    plain = Sleeve(
+    plain = fuller(Sleeve(
         back_armhole=armholes[0], front_armhole=armholes[1], length=0.0, hem_girth=0.0,
-    )
+    ), options.fuller_arm)
     girth = draw_sleeve(replace(plain, length=plain.cap + 1, hem_girth=1.0)).girth_mm
     cuff = cuff_for(body, girth)
     least = plain.cap + 60 + cuff.deep
-    long = options.sleeve_length or max(body["arm_length"] - beyond + 10, least)
+    usual = max(body["arm_length"] - beyond + 10, least)
+    long = (options.sleeve_length or usual) + options.longer_sleeve
     if long < least:
         raise InvalidInput(
             "sleeve_too_short", sleeve_measure_mm=long, least_measure_mm=least,

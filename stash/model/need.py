@@ -12,7 +12,8 @@ SEWN_AT = frozenset({
     "all seams", "armholes", "as written on the pattern", "back lap", "both cuffs", "centre back",
     "collar stand and sleeves", "corded edge", "front", "front edges and neck",
     "front edges and reveres", "front opening", "front slit", "fused pieces",
-    "handles", "heading", "lower edge", "neck", "over the cord", "raw edges of the seams", "seam",
+    "handles", "heading", "left shoulder", "lower edge", "neck", "over the cord",
+    "raw edges of the seams", "seam",
     "ties and neck loop", "top", "waist", "waistband",
 })
 """Where drafts put a notion; each has a wording of its own, ``sewn_at_front_opening``."""

@@ -44,6 +44,13 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "A head of {head_measure_mm} finds no way through a neck for a bust of {bust_measure_mm}. "
         "Please measure both again, or choose cloth that stretches further."
     ),
+    "neck_stretches_over_head": (
+        "The neck stretches to {around_measure_mm} and passes a head of {head_measure_mm}."
+    ),
+    "neck_opens_for_head": (
+        "With the left shoulder open the neck stretches to {around_measure_mm} and passes a head "
+        "of {head_measure_mm}; pulled on, it would slip off the shoulders."
+    ),
     "stretch_presumed": (
         "Drawn for cloth that stretches {stretch_pct} across: presumed, since nobody said. Stretch "
         "10 cm of it, folded double: each 1 cm further is 10 %. Then choose the stretch."

@@ -17,6 +17,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sewn_at_fused_pieces": "the fused pieces",
     "sewn_at_handles": "the handles",
     "sewn_at_heading": "the heading",
+    "sewn_at_left_shoulder": "the opening on the left shoulder",
     "sewn_at_lower_edge": "the lower edge",
     "sewn_at_neck": "the neck",
     "sewn_at_over_the_cord": "covering the cord",

@@ -24,7 +24,7 @@ def loft(tmp_path_factory):
 
 
 def _receive_one_more(stash):
-    stash.cuts.receive(Cut(
+    return stash.cuts.receive(Cut(
         code="", cloth=Cloth(name="ÉCRU Nettle linen", colours=("#e8dcc0",), mass_gsm=180.0),
         outline=Outline.rectangle(2000, 1400), place="Étagère", keep_for="a Smock"))
 
@@ -92,3 +92,26 @@ def test_labels_offer_what_came_last_and_find_the_rest(web_client, web_stash):
     assert re.search(rf'value="{codes[1]}"\s+checked', found)
     assert f'value="{codes[0]}"' in found
     assert f'value="{codes[-1]}"' not in found
+
+
+@pytest.mark.parametrize(("address", "module"), [
+    ("/places/", "places"), ("/stock-take/", "stocktake")])
+def test_a_long_list_of_places_comes_in_parts(web_client, web_stash, monkeypatch, address, module):
+    """Each part says which of how many it shows, and leads to the next."""
+    monkeypatch.setattr(f"web.pages.{module}.AT_ONCE", 2)
+    for shelf in ("Shelf 1", "Shelf 2", "Shelf 3"):
+        web_stash.places.receive(shelf)
+    page = web_client.get(address).text
+    assert "Shelf 2" in page and "Shelf 3" not in page and "1 to 2 of 3" in page
+    assert f'href="{address}?first=2"' in page
+    assert "Shelf 3" in web_client.get(f"{address}?first=2").text
+
+
+def test_counts_kept_from_the_last_look_are_those_of_the_record(web_client, web_stash):
+    """What is recorded since is counted; so is what is undone."""
+    _receive_one_more(web_stash)
+    assert "1 cut" in web_client.get("/").text
+    second = _receive_one_more(web_stash)
+    assert "2 cuts" in web_client.get("/").text
+    web_stash.ledger.undo(second.id)
+    assert "1 cut" in web_client.get("/").text

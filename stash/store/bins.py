@@ -89,6 +89,17 @@ class Bins:
             "SELECT COUNT(*) FROM bin WHERE gone IS NULL").fetchone()
         return int(number)
 
+    def newest(self, most: int) -> list[str]:
+        """The codes of the bins that came last and are here, newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT code FROM bin WHERE gone IS NULL ORDER BY rowid DESC LIMIT ?", [most])
+        return [code for (code,) in rows]
+
+    def kinds(self) -> dict[str, str]:
+        """The kind of each present bin by its code, the newest first."""
+        return dict(self.ledger.db.execute(
+            "SELECT code, kind FROM bin WHERE gone IS NULL ORDER BY rowid DESC").fetchall())
+
     def lines(self) -> list[BinWords]:
         """Of each present bin what is needed to find it, kind by kind, the newest first."""
         rows = self.ledger.db.execute(

@@ -106,6 +106,13 @@ class Cuts:
             "SELECT code FROM cut WHERE cloth = ? AND gone IS NULL ORDER BY rowid DESC", [subject])
         return [code for (code,) in rows]
 
+    def of_cloths_called(self, name: str) -> list[str]:
+        """The codes of the present cuts of cloths of this very name, newest first."""
+        rows = self.ledger.db.execute(
+            "SELECT cut.code FROM cloth JOIN cut ON cut.cloth = cloth.subject"
+            " WHERE cloth.name = ? AND cut.gone IS NULL ORDER BY cut.rowid DESC", [name])
+        return [code for (code,) in rows]
+
     def newest_of(self, codes: Iterable[str]) -> list[str]:
         """Those of the codes that are cuts and here, newest first."""
         rows = self.ledger.db.execute(

@@ -135,9 +135,13 @@ def facet_counts(db: Database, query: CutQuery) -> dict[str, Counter[str]]:
     found = f"SELECT {', '.join((*columns, *marks))} {JOINED} {words}"
     db.execute("DROP TABLE IF EXISTS temp.found")
     db.execute(f"CREATE TEMP TABLE found AS {found}", [*marked, query.least_mm, *values])
-    counts = {name: _counted(db, name, chosen) for name in FACETS}
+    counts = {name: _counted(db, name, _others(name, chosen)) for name in FACETS
+              if name not in OF_CLOTH}
+    for others in dict.fromkeys(_others(name, chosen) for name in OF_CLOTH):
+        alike = [name for name in OF_CLOTH if _others(name, chosen) == others]
+        counts |= _counted_by_cloth(db, alike, others)
     db.execute("DROP TABLE temp.found")
-    return counts
+    return {name: counts[name] for name in FACETS}
 
 
 def found_bins(db: Database, typed: str) -> list[str]:
@@ -157,27 +161,39 @@ def found_bins(db: Database, typed: str) -> list[str]:
     return [code for (code,) in rows]
 
 
-def _counted(db: Database, name: str, chosen: dict[str, str]) -> Counter[str]:
-    """How many of the found cuts have each value; what a cloth decides is asked once a cloth."""
-    others = " AND ".join(("ok_least", *(f"ok_{other}" for other in chosen if other != name)))
+def _others(name: str, chosen: dict[str, str]) -> str:
+    """The condition that all choices but this one make."""
+    return " AND ".join(("ok_least", *(f"ok_{other}" for other in chosen if other != name)))
+
+
+def _counted(db: Database, name: str, others: str) -> Counter[str]:
+    """How many of the found cuts have each value."""
     counts: Counter[str] = Counter()
     if name == "length":
         sums = ", ".join(f"SUM(length_mm >= {mm})" for mm in MANY[name])
         row = db.execute(f"SELECT {sums} FROM found WHERE {others}").fetchone()
         counts.update(dict(zip(MANY[name], (number or 0 for number in row), strict=True)))
         return counts
-    if name not in OF_CLOTH:
-        rows = db.execute(f"SELECT {name}, COUNT(*) FROM found WHERE {others}"
-                          f" AND {name} IS NOT NULL GROUP BY {name}")
-        counts.update(dict(rows.fetchall()))
-        return counts
-    ways = MANY[name].values() if name in MANY else (SINGLE[name],)
+    rows = db.execute(f"SELECT {name}, COUNT(*) FROM found WHERE {others}"
+                      f" AND {name} IS NOT NULL GROUP BY {name}")
+    counts.update(dict(rows.fetchall()))
+    return counts
+
+
+def _counted_by_cloth(db: Database, names: list[str], others: str) -> dict[str, Counter[str]]:
+    """As ``_counted`` for what a cloth decides: asked once a cloth, and for all names at once."""
+    ways = {name: list(MANY[name].values() if name in MANY else (SINGLE[name],)) for name in names}
+    asked = ", ".join(f"({sql})" for name in names for sql in ways[name])
     by_cloth = f"SELECT cloth AS subject, COUNT(*) AS number FROM found WHERE {others} GROUP BY 1"
-    rows = db.execute(f"SELECT number, {', '.join(f'({sql})' for sql in ways)}"
-                      f" FROM ({by_cloth}) AS had JOIN cloth ON cloth.subject = had.subject")
+    alike = ", ".join(str(n) for n in range(2, 2 + sum(map(len, ways.values()))))
+    rows = db.execute(f"SELECT SUM(number), {asked} FROM ({by_cloth}) AS had"
+                      f" JOIN cloth ON cloth.subject = had.subject GROUP BY {alike}")
+    counts: dict[str, Counter[str]] = {name: Counter() for name in names}
     for number, *values in rows:
-        for value in _values(name, values):
-            counts[value] += number
+        for name in names:
+            own, values = values[: len(ways[name])], values[len(ways[name]) :]
+            for value in _values(name, own):
+                counts[name][value] += number
     return counts
 
 

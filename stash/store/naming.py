@@ -7,6 +7,8 @@ import unicodedata
 
 def key_of(name: str) -> str:
     """"  Zoë  Pérez " and "zoe perez" have the same key."""
+    if name.isascii():
+        return " ".join(name.casefold().split())
     parts = unicodedata.normalize("NFKD", name.casefold())
     plain = "".join(c for c in parts if not unicodedata.combining(c))
     return " ".join(plain.split())

@@ -34,6 +34,11 @@ def cards(
     return [card for card in found if kind in (None, card.bin.notion.kind.value)]
 
 
+def kinds(stash: Stash) -> dict[str, str]:
+    """The kind of each present bin by its code, the newest first."""
+    return stash.bins.kinds()
+
+
 def lines(stash: Stash) -> list[BinWords]:
     """Of each present bin what it is found by, the newest first."""
     return stash.bins.lines()

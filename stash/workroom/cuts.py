@@ -52,6 +52,11 @@ def cards(
     return [card for card in found if card.cut.code in there]
 
 
+def of_cloths_called(stash: Stash, name: str) -> list[CutCard]:
+    """The cuts that are here of cloths of this very name, newest first."""
+    return stash.cuts.cards_of(stash.cuts.of_cloths_called(name))
+
+
 def receive(
     stash: Stash, cut: Cut, code: str | None = None, token: str | None = None, *,
     bites: Sequence[Bite] = (),

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any, TypeVar
 
 from stash.ledger import Event
 from stash.store import Stash
@@ -16,6 +18,9 @@ from stash.store.searches import KeptSearch
 __all__ = ["FACETS", "CutQuery", "KeptSearch"]
 
 MOST = 1_000_000
+MOST_COUNTED = 64
+Counted = TypeVar("Counted")
+_counted: dict[object, Any] = {}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,12 +45,25 @@ def cuts(stash: Stash, query: CutQuery, first: int = 0, most: int = MOST) -> Fou
     return FoundCuts(
         page=stash.cuts.cards_of(found.codes), count=found.count, total_mm=found.total_mm,
         longest_mm=found.longest_mm, photos=stash.photos.first_of(found.codes),
-        counts=found_in.facet_counts(db, query))
+        counts=_unchanged(stash, query, lambda: found_in.facet_counts(db, query)))
+
+
+def _unchanged(stash: Stash, query: CutQuery | None, count: Callable[[], Counted]) -> Counted:
+    """What was counted before, unless something was recorded since: most looks come between."""
+    key = (stash.folder.path, stash.ledger.head(), query)
+    found: Counted | None = _counted.get(key)
+    if found is None:
+        found = count()
+        if len(_counted) >= MOST_COUNTED:
+            _counted.clear()
+        _counted[key] = found
+    return found
 
 
 def totals(stash: Stash) -> CutsFound:
     """Of all cuts that are here, the number, the length and the longest."""
-    return found_in.found_cuts(stash.ledger.db, CutQuery(), 0, 0)
+    return _unchanged(
+        stash, None, lambda: found_in.found_cuts(stash.ledger.db, CutQuery(), 0, 0))
 
 
 def cut_cards(stash: Stash, words: str) -> list[CutCard]:

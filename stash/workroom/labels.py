@@ -42,8 +42,7 @@ def to_choose(stash: Stash, words: str, ticked: Sequence[str]) -> LabelChoice:
         found = stash.search(words)
         count = len(found)
     else:
-        found = [*stash.cuts.newest(MOST_SHOWN), *(
-            line.code for line in stash.bins.lines()[:MOST_SHOWN])]
+        found = [*stash.cuts.newest(MOST_SHOWN), *stash.bins.newest(MOST_SHOWN)]
         count = stash.cuts.how_many() + stash.bins.how_many()
     codes = list(dict.fromkeys((*ticked, *found)))[: len(ticked) + MOST_SHOWN * 2]
     return LabelChoice(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
@@ -145,12 +147,11 @@ def index():
     """Every bin, by kind."""
     q, kind = request.args.get("q", ""), request.args.get("kind", "")
     first = max(request.args.get("first", 0, type=int), 0)
-    named = set(bins.answering(stash(), q)) if q.strip() else set()
-    words, order = q.casefold().split(), [each.value for each in NotionKind]
-    shown = [line for line in bins.lines(stash()) if (not kind or line.kind == kind)
-             and (line.code in named or _answers(line, words))]
-    shown.sort(key=lambda line: order.index(line.kind))
-    page = bins.cards_of(stash(), [line.code for line in shown[first : first + AT_ONCE]])
+    found = _found(q) if q.strip() else bins.kinds(stash())
+    order = {each.value: number for number, each in enumerate(NotionKind)}
+    shown = sorted((code for code, own in found.items() if kind in ("", own)),
+                   key=lambda code: order[found[code]])
+    page = bins.cards_of(stash(), shown[first : first + AT_ONCE])
     groups = [
         (kind_name(k), group)
         for k in NotionKind if (group := [card.bin for card in page if card.bin.notion.kind is k])
@@ -161,12 +162,18 @@ def index():
     )
 
 
-def _answers(line: BinWords, words: list[str]) -> bool:
-    if not words:
-        return True
-    said = f"{line.name} {line.material} {line.place or ''} {line.code} {line.kind}"
-    said += f" {amount(line.size_mm, NotionKind.ZIP)}" if line.size_mm else ""
-    return all(word in said.casefold() for word in words)
+def _found(q: str) -> dict[str, str]:
+    """The kinds of the bins that answer to the words, by whole words or by parts of them."""
+    named, words = set(bins.answering(stash(), q)), q.casefold().split()
+    size_said = cache(lambda mm: amount(mm, NotionKind.ZIP) if mm else "")
+
+    def answers(line: BinWords) -> bool:
+        said = (line.name, line.material, line.place or "", line.code, line.kind,
+                size_said(line.size_mm))
+        return all(word in " ".join(said).casefold() for word in words)
+
+    return {line.code: line.kind for line in bins.lines(stash())
+            if line.code in named or answers(line)}
 
 
 @pages.route("/new", methods=["GET", "POST"])

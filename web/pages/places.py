@@ -16,6 +16,8 @@ from web.texts import _
 
 pages = Blueprint("places", __name__, url_prefix="/places")
 
+AT_ONCE = 400
+
 
 def page(code: str, *, error: StashError | None = None):
     """The page a place's label opens."""
@@ -44,9 +46,10 @@ def index():
             return redirect(url_for("places.index"), 303)
         except StashError as refused:
             error = refused
+    rows, first = places.rows(stash()), max(request.args.get("first", 0, type=int), 0)
     return render_template(
-        "places/index.html", places=places.rows(stash()), error=error,
-        typed=request.form if error else None,
+        "places/index.html", places=rows[first : first + AT_ONCE], error=error,
+        typed=request.form if error else None, count=len(rows), first=first, at_once=AT_ONCE,
     ), status_of(error) if error else 200
 
 

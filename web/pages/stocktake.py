@@ -17,6 +17,8 @@ from web.texts import _
 
 pages = Blueprint("stocktake", __name__, url_prefix="/stock-take")
 
+AT_ONCE = 400
+
 
 def _takes() -> StockTakes:
     return current_app.extensions.setdefault("stocktakes", StockTakes())
@@ -25,8 +27,10 @@ def _takes() -> StockTakes:
 @pages.get("/")
 def choose():
     """Where to begin."""
-    return render_template("stocktake/choose.html", places=[
-        (row.name, row.things) for row in places.rows(stash())])
+    rows, first = places.rows(stash()), max(request.args.get("first", 0, type=int), 0)
+    return render_template(
+        "stocktake/choose.html", first=first, at_once=AT_ONCE, count=len(rows),
+        places=[(row.name, row.things) for row in rows[first : first + AT_ONCE]])
 
 
 @pages.get("/in/<path:place>")

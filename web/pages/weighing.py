@@ -91,8 +91,8 @@ def _answer(
 def _cut_page(held: Cut) -> Callable:
     def page(found: Reckoned | None = None, error: StashError | None = None):
         others = [(card.cut.code, f"{card.cut.code}: {cut_size(card.cut)}")
-                  for card in cuts.cards(stash())
-                  if card.cut.code != held.code and card.cut.cloth.name == held.cloth.name]
+                  for card in cuts.of_cloths_called(stash(), held.cloth.name)
+                  if card.cut.code != held.code]
         return render_template(
             "weighing/cut.html", cut=held, found=found, others=others, **_form(error),
             **_said(found, length)), status_of(error) if error else 200

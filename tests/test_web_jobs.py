@@ -6,7 +6,8 @@ import time
 import pytest
 
 from stash.errors import Conflict
-from web.jobs import AT_ONCE, KEPT, MOST_WAITING, Job, Jobs, State
+from web.jobs import AT_ONCE, KEPT, MOST_WAITING, Job, Jobs, State, kept
+from web.jobs import jobs as jobs_of_app
 
 
 def wait(job: Job) -> Job:
@@ -126,3 +127,24 @@ def test_how_long_counts_from_the_turn(busy, monkeypatch):
     assert job.seconds >= 30
     ended.set()
     assert wait(job).seconds < 30
+
+
+def test_a_page_shows_the_work_as_it_stood_when_the_page_was_asked_for(web_client):
+    """Work that ends while a page is drawn is not called over beside a part of its answer."""
+    app, go_on = web_client.application, threading.Event()
+
+    def searches(job):
+        job.found = "the first fit"
+        go_on.wait(60)
+        return "the whole answer"
+
+    with app.app_context():
+        running = jobs_of_app().start(Job(title="shorts"), searches)
+        while running.found is None:
+            time.sleep(0.01)
+        shown = kept(running.key)
+        go_on.set()
+        wait(running)
+
+        assert (shown.over, shown.found, shown.result) == (False, "the first fit", None)
+        assert (kept(running.key).over, kept(running.key).result) == (True, "the whole answer")

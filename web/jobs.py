@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import logging
 import secrets
 import threading
@@ -119,7 +120,7 @@ class Jobs:
         """End it with the best it has; one whose turn has not come is not begun at all."""
         job.stop()
         if self._turns[job.key].cancel():
-            job.state = State.CANCELLED
+            self._jobs[job.key].state = State.CANCELLED
 
     def place(self, job: Job) -> int:
         """Its place among those that wait, the next one being 1; 0 once it has begun."""
@@ -155,11 +156,15 @@ def jobs() -> Jobs:
 
 
 def kept(key: str, question: type | None = None) -> Job:
-    """A job that is still kept, on a question of this kind; NotFound says to ask again."""
+    """A job that is still kept, on a question of this kind; NotFound says to ask again.
+
+    It is the job as it stands now: work that ends while a page is drawn would otherwise be
+    called over beside what was found before its end, and such a page never asks again.
+    """
     job = jobs().get(key)
     if job is None or (question and not isinstance(job.question, question)):
         raise NotFound("answer_not_kept")
-    return job
+    return copy.copy(job)
 
 
 def ended(key: str, title: str, question: Any, result: Any) -> Job:

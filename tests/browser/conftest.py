@@ -60,7 +60,10 @@ def page(request, browser):
 
 
 def _slow_down(context, page) -> None:
-    """With LATENCY_MS=600 every answer comes late, so that a click that is not waited for shows."""
+    """With LATENCY_MS=600 every answer comes late, so that a click that is not waited for shows.
+
+    It does not go together with tests that switch the network off (the copy in a pocket).
+    """
     if late := os.environ.get("LATENCY_MS"):
         context.new_cdp_session(page).send("Network.emulateNetworkConditions", {
             "offline": False, "latency": int(late),

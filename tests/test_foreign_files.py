@@ -13,6 +13,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from drawings_that_swell import LONG_DRAWINGS
 from foreign_readers import chatter, fall, refuse, spin, swell
 from PIL import Image
 
@@ -143,3 +144,10 @@ def test_a_drawing_that_takes_for_ever_is_given_up():
             b'viewBox="0 0 900 900"><path d="M0 0 ' + scribble + b'z"/></svg>')
     with pytest.raises(InvalidInput, match="file_takes_too_long"):
         read_apart(Limits(seconds=4, memory_mb=700), read_pattern, data)
+
+
+@pytest.mark.parametrize("name", LONG_DRAWINGS)
+def test_a_small_drawing_of_endless_work_is_given_up(name):
+    """Nested repeats under another prefix, 60,000 arcs, 20,000 curves, 60,000 lines of DXF."""
+    with pytest.raises(InvalidInput, match="svg_repeats_too_often|file_takes_too_long"):
+        read_apart(Limits(seconds=6, memory_mb=700), read_pattern, LONG_DRAWINGS[name], "mm")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -49,6 +50,24 @@ def test_a_plan_is_added_held_shown_and_released(folder: Path):
     assert hold["from_mm"] == 0
     assert hold["to_mm"] == pytest.approx(hold["lay"]["length_mm"], abs=0.02)
     assert released["holds"] == {"cuts": [], "bins": []}
+
+
+def test_a_second_lay_held_is_one_entry_that_undo_takes_back_whole(folder: Path):
+    """What the plan held before is held again, and nothing of the second lay."""
+    with open_stash(folder) as opened:
+        first = opened.cuts.all()[0]
+        second = opened.cuts.receive(replace(first, code="")).code
+    run(folder, "plan", "add", "tour", "--garment", "shorts", "--for", "Pip Okell")
+    held = run(folder, "plan", "hold", "tour", "--cut", first.code, "--seconds", "0.5")
+    with open_stash(folder) as opened:
+        before = opened.ledger.newest()
+    over = run(folder, "plan", "hold", "tour", "--cut", second, "--seconds", "0.5")
+    run(folder, "undo")
+
+    assert [cut["cut"] for cut in over["holds"]["cuts"]] == [second]
+    with open_stash(folder) as opened:
+        assert opened.ledger.newest() == before + 2  # the hold, and the undo
+    assert run(folder, "plan", "show", "tour")["holds"] == held["holds"]
 
 
 def test_adding_to_a_plan_keeps_what_it_had(folder: Path):

@@ -11,11 +11,12 @@ import sys
 import tempfile
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from PIL import Image
 
-from stash.errors import InvalidInput, NotFound, Unavailable
+from stash.errors import InvalidInput, NotFound, StashError, Unavailable
 from stash.model import Cloth, Cut, Outline, Person
 from stash.store import open_stash
 from stash.store.backup import second_place
@@ -238,6 +239,28 @@ with open_stash(Path(sys.argv[1])) as stash:
     except Unavailable as error:
         print(error.fact.kind)
 """
+
+
+@pytest.mark.parametrize(("name", "kind"), [
+    ("SQLITE_BUSY", "restore_running"), ("SQLITE_IOERR_WRITE", "disk_full"),
+    ("SQLITE_FULL", "disk_full"), ("SQLITE_CANTOPEN", "folder_unwritable"),
+])
+def test_only_another_restore_is_called_one(place, monkeypatch, name, kind):
+    """A full disk and a folder that cannot be written are said to be what they are."""
+    class Lock:
+        def execute(self, _sql):
+            error = sqlite3.OperationalError("no")
+            error.sqlite_errorname = name
+            raise error
+
+        def close(self):
+            pass
+
+    monkeypatch.setattr(
+        "stash.store.backup.swap.sqlite3", SimpleNamespace(
+            connect=lambda *_given, **_named: Lock(), OperationalError=sqlite3.OperationalError))
+    with pytest.raises(StashError, match=kind):
+        repair(place)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no such permission bits")

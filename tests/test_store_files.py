@@ -6,6 +6,7 @@ import os
 import sqlite3
 import stat
 import threading
+from types import SimpleNamespace
 
 import pytest
 from sqlite_utils import Database, Migrations
@@ -123,6 +124,24 @@ def test_a_full_disk_is_said_and_leaves_the_record_as_it_was(tmp_path):
         assert len(stash.labels.reserve(10)) == 10
 
 
+def test_on_a_full_disk_everything_can_be_read_and_writing_says_why_not(tmp_path, monkeypatch):
+    """SQLite then opens the record for reading only; that is no fault of the folder's owner."""
+    with open_stash(tmp_path) as stash:
+        stash.people.save(Person(name="Odile Farrant"))
+        stash.settle()
+    file = f"{(tmp_path / 'stash.db').as_uri()}?mode=ro"
+    monkeypatch.setattr("stash.store.connection._addresses", lambda _path: iter([file]))
+    with open_stash(tmp_path) as stash:
+        assert [person.name for person in stash.people.all()] == ["Odile Farrant"]
+        with pytest.raises(Unavailable, match="record_read_only"):
+            stash.people.save(Person(name="Pip Okell"))
+        monkeypatch.setattr(
+            "shutil.disk_usage", lambda _place: SimpleNamespace(total=9, used=9, free=0))
+        with pytest.raises(Unavailable, match="disk_full"):
+            stash.people.save(Person(name="Pip Okell"))
+        assert len(stash.people.all()) == 1
+
+
 def test_a_damaged_page_is_found_by_a_check(tmp_path):
     """A block of the file overwritten."""
     with open_stash(tmp_path) as stash:
@@ -152,6 +171,23 @@ def test_the_secret_key_is_made_once_and_for_its_owner_only(tmp_path):
         assert again.secret_key == key
     assert len(key) == 64
     assert stat.S_IMODE((tmp_path / "secret.key").stat().st_mode) == 0o600
+
+
+def test_without_room_for_a_secret_key_there_is_one_for_this_run(tmp_path, monkeypatch):
+    """So that the pages can be read on a full disk; an empty file is never taken for a key."""
+    (tmp_path / "secret.key").write_bytes(b"")
+
+    def full(*_given):
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as disk:
+        disk.setattr("stash.store.folder.write_private", full)
+        with open_stash(tmp_path) as stash:
+            assert len(stash.secret_key) == 64
+    with open_stash(tmp_path) as stash:
+        key = stash.secret_key
+    with open_stash(tmp_path) as stash:
+        assert (stash.secret_key, len(key)) == (key, 64)
 
 
 def test_every_table_is_strict_and_foreign_keys_are_on(tmp_path):

@@ -119,4 +119,8 @@ def writing(db: Database) -> Iterator[Database]:
         db.rollback()
         if isinstance(error, sqlite3.IntegrityError):
             raise
-        raise told(error) from error
+        raise told(error, _file_of(db)) from error
+
+
+def _file_of(db: Database) -> Path:
+    return Path(db.execute("PRAGMA database_list").fetchone()[2])

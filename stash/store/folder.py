@@ -67,18 +67,23 @@ class DataFolder:
         return [self.database.with_name(self.database.name + end) for end in ("-wal", "-shm")]
 
     def secret_key(self) -> str:
-        """The key that signs the web's cookies: made once, readable by its owner only."""
+        """The key that signs the web's cookies: made once, readable by its owner only.
+
+        Where it cannot be kept, on a full disk, one is made that lasts as long as this run.
+        """
         path = self.path / "secret.key"
+        with suppress(OSError):
+            if key := path.read_text(encoding="ascii"):
+                return key
+        made = secrets.token_hex(32)
+        draft = path.with_suffix(f".{os.getpid()}.part")
         try:
-            descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        except FileExistsError:
-            return path.read_text(encoding="ascii")
-        except OSError as error:
-            raise self._unwritable(error) from error
-        key = secrets.token_hex(32)
-        with os.fdopen(descriptor, "w", encoding="ascii") as file:
-            file.write(key)
-        return key
+            write_private(draft, made.encode("ascii"))
+            draft.replace(path)
+        except OSError:
+            with suppress(OSError):
+                draft.unlink()
+        return made
 
     def _unwritable(self, error: OSError) -> Unavailable:
         reason = error.strerror or str(error)

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import errno
+import os
+import shutil
 import sqlite3
+from contextlib import suppress
 from pathlib import Path
 
 from stash.errors import Unavailable
 
 DAMAGED = ("SQLITE_CORRUPT", "SQLITE_NOTADB")
 FULL = ("SQLITE_FULL", "SQLITE_IOERR")
+LEAST_FREE_BYTES = 65_536
+"""With less, SQLite has no room for the files that it needs to write at all."""
 
 
 def trouble_of(error: BaseException) -> Unavailable | None:
@@ -33,5 +39,14 @@ def told(error: sqlite3.Error, path: Path | None = None) -> Unavailable:
     if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
         return Unavailable("record_busy", **values)
     if name.startswith("SQLITE_READONLY"):
+        if path is not None and _no_room(path):  # for which it was opened for reading only
+            return Unavailable(
+                "disk_full", path=str(path), reason=os.strerror(errno.ENOSPC))
         return Unavailable("record_read_only", **values)
     return Unavailable("record_unusable", **values)
+
+
+def _no_room(path: Path) -> bool:
+    with suppress(OSError):
+        return shutil.disk_usage(path.parent).free < LEAST_FREE_BYTES
+    return False

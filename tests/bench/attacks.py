@@ -9,7 +9,6 @@ HTTP. It prints one line an attack and ends with 1 when one of them succeeds.
 from __future__ import annotations
 
 import argparse
-import http.client
 import io
 import json
 import os
@@ -26,79 +25,18 @@ import time
 import urllib.parse
 import zipfile
 import zlib
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 
+from attack_room import AROUND, COMMAND, ask, refused, run, served, upload
+from attacks_on_truth import ON_TRUTH
+from drawings_that_swell import LONG_DRAWINGS
 from PIL import Image
 
 from stash.demo import fill
 from stash.store import open_stash
 from stash.store.backup.integrity import check
 from web import create_app
-from web.http_server import answering
-
-ROOT = Path(__file__).parents[2]
-COMMAND = (sys.executable, "-c", "from web.command import main; main()")
-AROUND = {**os.environ, "PYTHONPATH": os.pathsep.join((str(ROOT), *sys.path))}
-BOUNDARY = "attack"
-SVG = (b'<v:svg xmlns:v="http://www.w3.org/2000/svg" xmlns:k="http://www.w3.org/1999/xlink" '
-       b'width="90mm" height="90mm" viewBox="0 0 90 90"><v:g id="n0"><v:rect width="9" '
-       b'height="9"/></v:g>'
-       + b"".join(b'<v:g id="n%d">%s</v:g>' % (i, b'<v:use k:href="#n%d"/>' % (i - 1) * 10)
-                  for i in range(1, 9)) + b"</v:svg>")
-PLAIN = b'<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="90mm" viewBox="0 0 90 90">'
-LONG_DRAWINGS = {
-    "nested.svg": SVG,
-    "arcs.svg": PLAIN + b'<path d="M0 0 ' + b"A5 5 0 0 1 9 9 1 1" * 60_000 + b'"/></svg>',
-    "curves.svg": PLAIN + b'<path d="M0 0 c' + b"5 5 9 0 1 2 " * 20_000 + b'"/></svg>',
-    "lines.dxf": b"0\nSECTION\n2\nENTITIES\n" + b"".join(
-        b"0\nLINE\n8\n1\n10\n%d\n20\n0\n11\n%d\n21\n9\n" % (i % 997, (i * 7) % 997)
-        for i in range(60_000)) + b"0\nENDSEC\n0\nEOF\n",
-}
-
-
-def run(room: Path, *words: str, seconds: float = 60.0, **more) -> subprocess.CompletedProcess:
-    """A command on the stash in the room, within so many seconds."""
-    return subprocess.run(
-        [*COMMAND, "--data", str(room / "loft"), *words], capture_output=True, timeout=seconds,
-        env=AROUND, check=False, **more)
-
-
-def refused(done: subprocess.CompletedProcess) -> list[str]:
-    """What is wrong with a refusal: it is one sentence and status 1 or 2, never a traceback."""
-    said = done.stderr.decode("utf-8", "replace")
-    wrong = [] if done.returncode in (1, 2) else [f"status {done.returncode}"]
-    return wrong + ([said[-200:]] if "Traceback" in said else [])
-
-
-@contextmanager
-def served(room: Path) -> Iterator[int]:
-    """The pages of the loft in the room: their port."""
-    with answering(create_app(room / "loft"), "127.0.0.1", 0) as pages:
-        yield pages.port
-
-
-def ask(port: int, path: str, body: bytes | str | None = None, **headers: str) -> tuple[int, str]:
-    """(status, text) of one request."""
-    line = http.client.HTTPConnection("127.0.0.1", port, timeout=90)
-    kind = {"Content-Type": "application/x-www-form-urlencoded"} if body is not None else {}
-    line.request("POST" if body is not None else "GET", path, body,
-                 kind | {name.replace("_", "-"): value for name, value in headers.items()})
-    answer = line.getresponse()
-    text = answer.read().decode("utf-8", "replace")
-    line.close()
-    return answer.status, text
-
-
-def upload(port: int, path: str, name: str, content: bytes) -> tuple[int, str]:
-    """A file sent as a browser does (RFC 7578), under every name a form may give it."""
-    parts = b"".join(
-        f"--{BOUNDARY}\r\nContent-Disposition: form-data; name=\"{field}\"; "
-        f"filename=\"{name}\"\r\n\r\n".encode() + content + b"\r\n"
-        for field in ("file", "photo"))
-    return ask(port, path, parts + f"--{BOUNDARY}--\r\n".encode(),
-               Content_Type=f"multipart/form-data; boundary={BOUNDARY}")
 
 
 def restore_killed(room: Path) -> list[str]:
@@ -271,13 +209,16 @@ def interrupts(room: Path) -> list[str]:
     for words in (("need", "trousers", "--width", "140cm", "--body", "women", "--measure",
                    "hip=104cm", "--measure", "waist=82cm", "--seconds", "60"),
                   ("fit", "robe", "--for", "Odile Farrant", "--seconds", "60"),
-                  ("plan", "choose", "tote-bag", "apron", "--seconds", "60")):
+                  ("plan", "choose", "trousers", "robe", "shirt", "--for", "Odile Farrant",
+                   "--seconds", "60")):
         going = subprocess.Popen(
             [*COMMAND, "--data", str(room / "loft"), *words], stdout=subprocess.DEVNULL,
             stderr=subprocess.PIPE, env=AROUND,
             start_new_session=True)
         time.sleep(6)
         if going.poll() is not None:
+            said = going.communicate()[1]
+            wrong += [f"{words[0]}: {said[-100:]!r}"] * (going.returncode != 0)
             continue  # it had its answer sooner
         began = time.monotonic()
         os.killpg(going.pid, signal.SIGINT)
@@ -340,7 +281,7 @@ def photographs_at_once(room: Path) -> list[str]:
 ATTACKS: tuple[Callable[[Path], list[str]], ...] = (
     restore_killed, restore_on_small_disk, output_over_the_record, drawings_that_swell,
     pictures_that_swell, zips_that_swell, forged_posts, interrupts, silent_connections,
-    numbers_that_are_none, photographs_at_once,
+    numbers_that_are_none, photographs_at_once, *ON_TRUTH,
 )
 
 

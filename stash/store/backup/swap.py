@@ -15,8 +15,9 @@ from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
-from stash.errors import Conflict, Unavailable
+from stash.errors import Conflict, StashError, Unavailable
 from stash.store.folder import DataFolder, private_folder
+from stash.store.trouble import told
 
 READY = "ready"
 
@@ -40,16 +41,30 @@ def alone(folder: DataFolder, wait_s: float = 0) -> Iterator[None]:
 
     The lock is SQLite's own, so that it falls with whoever held it, on every system.
     """
-    lock = sqlite3.connect(folder.path / "restoring.lock", timeout=wait_s, isolation_level=None)
     try:
-        lock.execute("BEGIN EXCLUSIVE")
-        yield
+        lock = sqlite3.connect(
+            folder.path / "restoring.lock", timeout=wait_s, isolation_level=None)
     except sqlite3.OperationalError as error:
-        raise Conflict("restore_running", path=str(folder.path)) from error
+        raise _not_alone(error, folder) from error
+    try:
+        try:
+            lock.execute("BEGIN EXCLUSIVE")
+        except sqlite3.OperationalError as error:
+            raise _not_alone(error, folder) from error
+        yield
     finally:
         lock.close()
     with suppress(OSError):
         (folder.path / "restoring.lock").unlink()
+
+
+def _not_alone(error: sqlite3.OperationalError, folder: DataFolder) -> StashError:
+    if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+        return Conflict("restore_running", path=str(folder.path))
+    known = told(error, folder.database)
+    if known.fact.kind == "disk_full":
+        return known
+    return Unavailable("folder_unwritable", path=str(folder.path), reason=str(error))
 
 
 def clear(folder: DataFolder) -> None:

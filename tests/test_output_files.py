@@ -1,6 +1,7 @@
 """What a command writes never takes the place of the record, nor of a file unless told to."""
 
 import os
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -72,11 +73,13 @@ def test_a_file_that_exists_stays_unless_told(place, words):
     assert [p.name for p in place.parent.iterdir() if p.name.endswith(".part")] == []
 
 
-@pytest.mark.parametrize("out", ["", ".", "/", "x" * 300, "no/such/folder/x", "a\0b"])
+@pytest.mark.parametrize("out", [
+    "", ".", "/", "x" * 300, "no/such/folder/x", "a\0b", "é" * 200 + "/x", "diary/x"])
 @pytest.mark.parametrize("words", WRITERS[:6], ids=" ".join)
 def test_a_name_that_is_none_gets_a_sentence(place, words, out, monkeypatch):
     """Never a traceback."""
     monkeypatch.chdir(place.parent)
+    Path("diary").write_text("a file, where a folder is wanted")
     answer = run(place, words, out)
 
     assert answer.exit_code in (1, 2)

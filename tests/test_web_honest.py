@@ -166,6 +166,8 @@ def test_a_host_that_can_be_none_is_refused_in_a_sentence(web_client, host):
     ("undo", "9223372036854775808"), ("undo", "-1"), ("record", "backup", ""),
     ("record", "backup", "x" * 300), ("record", "table", "100\udcff"),
     ("cut", "add", "Dune", f"{'9' * 400}m x 1m"), ("need", "tote-bag", "--seconds", "nan"),
+    ("record", "copies", "--also", "é" * 200), ("scan", "é" * 200),
+    ("record", "restore", "é" * 200), ("record", "verify", "é" * 200),
     ("shop", "tote-bag", "--price", "nan"), ("shop", "tote-bag", "--price", "inf"),
 ])
 def test_a_command_with_nonsense_answers_in_a_sentence(words, tmp_path, monkeypatch):
@@ -180,6 +182,21 @@ def test_a_command_with_nonsense_answers_in_a_sentence(words, tmp_path, monkeypa
     assert isinstance(result.exception, SystemExit), result.exception
     assert result.exit_code in (1, 2)
     assert result.output.strip()
+
+
+@pytest.mark.parametrize("place", ["é" * 200, "diary/loft", "diary"])
+def test_a_data_folder_that_no_disk_can_hold_is_refused_in_a_sentence(place, tmp_path, monkeypatch):
+    """A name that is too long, or a file where a folder is wanted."""
+    from click.testing import CliRunner
+
+    from web.command import main
+
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "diary").write_text("dear diary")
+    for words in (("cut", "list"), ("record", "check"), ("demo", "--no-serve")):
+        result = CliRunner().invoke(main, ["--data", place, *words])
+        assert isinstance(result.exception, SystemExit), result.exception
+        assert result.output.strip()
 
 
 def test_a_photograph_is_as_old_as_it_is(web_client, web_stash, web_data, cut):

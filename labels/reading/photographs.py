@@ -44,10 +44,16 @@ class FileResult:
 def photographs(paths: Iterable[Path]) -> Iterator[Path]:
     """The files themselves, and of each folder its pictures by name."""
     for path in paths:
+        yield from _pictures_in(path)
+
+
+def _pictures_in(path: Path) -> list[Path]:
+    try:
         if path.is_dir():
-            yield from sorted(p for p in path.iterdir() if p.suffix.lower() in PICTURES)
-        else:
-            yield path
+            return sorted(p for p in path.iterdir() if p.suffix.lower() in PICTURES)
+    except OSError:
+        pass  # reading it will say why it cannot be read
+    return [path]
 
 
 def read_file(path: Path) -> FileResult:

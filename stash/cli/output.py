@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 import click
@@ -38,9 +39,14 @@ def refuse(path: Path, data: Path | None, *, replace: bool) -> None:
         raise InvalidInput("name_too_long")
     if data is not None and _real(path).is_relative_to(_real(data)):
         raise InvalidInput("inside_data_folder", path=str(path))
-    if path.is_dir():
+    try:
+        folder, file = path.is_dir(), path.is_file()
+    except OSError as error:  # a name on the way to it is too long for any disk
+        raise InvalidInput("cannot_be_written", path=str(path),
+                           reason=error.strerror or str(error)) from error
+    if folder:
         raise InvalidInput("is_a_folder", path=str(path))
-    if path.is_file() and not replace:
+    if file and not replace:
         raise Conflict("file_exists", path=str(path))
 
 
@@ -55,7 +61,8 @@ def write_output(path: Path, content: bytes | str) -> None:
             draft.replace(path)
     except OSError as error:
         if not special:
-            draft.unlink(missing_ok=True)
+            with suppress(OSError):
+                draft.unlink()
         raise Unavailable(
             "cannot_be_written", path=str(path), reason=error.strerror or str(error)) from error
 

@@ -33,14 +33,23 @@ class DataFolder:
         return self.path / "copies"
 
     @property
+    def recorded(self) -> bool:
+        """Whether there is a file that may be a record; never where no disk can hold the name."""
+        with suppress(OSError):
+            return self.database.exists()
+        return False
+
+    @property
     def lost(self) -> bool:
         """Whether the record is missing or empty although photographs or copies show there was one.
 
         Such a folder must not be taken for a new stash.
         """
-        if self.database.exists() and self.database.stat().st_size > 0:
+        if self.recorded and self.database.stat().st_size > 0:
             return False
-        return any(self.photos.glob("*/*.jpg")) or any(self.copies.glob("day-*.db"))
+        with suppress(OSError):
+            return any(self.photos.glob("*/*.jpg")) or any(self.copies.glob("day-*.db"))
+        return False
 
     def prepare(self) -> None:
         """Make the folders, for their owner only; Unavailable when there can be none.
@@ -52,7 +61,7 @@ class DataFolder:
             self.photos.mkdir(exist_ok=True, mode=0o700)
             self._close_to_others()
         except OSError as error:
-            if not self.database.exists():
+            if not self.recorded:
                 raise self._unwritable(error) from error
 
     def _close_to_others(self) -> None:

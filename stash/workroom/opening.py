@@ -22,7 +22,7 @@ def account() -> str:
 
 def has_stash(data: Path) -> bool:
     """Whether there is a record in this data folder already."""
-    return DataFolder(data).database.exists()
+    return DataFolder(data).recorded
 
 
 def secret_key(data: Path) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import click
@@ -37,5 +38,6 @@ def command(desk: Desk, no_serve: bool, port: int, as_json: bool) -> None:
 
 
 def _refuse_foreign_files(data: Path) -> None:
-    if data.is_dir() and any(data.iterdir()) and not (data / "stash.db").exists():
-        raise Conflict("demo_folder_in_use", folder=str(data))
+    with suppress(OSError):  # opening the stash will say what is wrong with it
+        if data.is_dir() and any(data.iterdir()) and not (data / "stash.db").exists():
+            raise Conflict("demo_folder_in_use", folder=str(data))

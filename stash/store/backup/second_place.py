@@ -31,10 +31,14 @@ def name_place(stash: Stash, place: Path | None, token: str | None = None) -> No
     if place is None:
         stash.settings.set(SETTING, "", token)
         return
-    place = place.expanduser().resolve()
+    try:
+        place = place.expanduser().resolve()
+        there = place.is_dir()
+    except (OSError, RuntimeError) as error:  # a name no disk can hold, links in a circle, no home
+        raise InvalidInput("no_such_folder", path=str(place)) from error
     if place.is_relative_to(stash.folder.path.resolve()):
         raise InvalidInput("second_place_inside", path=str(place))
-    if not place.is_dir():
+    if not there:
         raise InvalidInput("no_such_folder", path=str(place))
     stash.settings.set(SETTING, str(place), token)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import zipfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from stash.errors import Unavailable
@@ -30,4 +30,5 @@ def whole_zip(path: Path) -> Iterator[zipfile.ZipFile]:
         raise Unavailable(
             "cannot_be_written", path=str(path), reason=error.strerror or str(error)) from error
     finally:
-        draft.unlink(missing_ok=True)
+        with suppress(OSError):  # it is in its place, or there never was one
+            draft.unlink()

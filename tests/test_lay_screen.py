@@ -37,8 +37,8 @@ LEG = rectangle("leg", 1000, 300, quantity=2)
     (900, 1500, "The leg is 1.00 m along the grain and the cut is only 90 cm long."),
     (1500, 250, "The leg is 30 cm across and the usable cloth is only 25 cm wide."),
     (1000, 599, "The pieces cover 0.600 m² and the cut has only 0.599 m²."),
-    (1100, 590, "In 1.10 m of length the pieces lie side by side 60 cm wide at least, "
-                "and the cut is only 59 cm wide."),
+    (1100, 590, "Side by side in 1.10 m of length, the pieces need a width of 60 cm at least; "
+                "the cut is only 59 cm wide."),
 ])
 def test_each_proof_gives_its_reason(length, width, reason):
     """Longest piece, widest piece, area, and lines across and along."""
@@ -52,8 +52,8 @@ def test_lines_along_the_cloth_prove_too():
     yoke = rectangle("yoke", 200, 500, quantity=3)
     answer = screen(LayTask(pieces=(yoke,), cloth=Outline.rectangle(590, 590)))
     assert said(answer) == (
-        "In 59 cm of width the pieces lie one behind another 60 cm long at least, "
-        "and the cut is only 59 cm long."
+        "One behind another in 59 cm of width, the pieces need 60 cm of length at least; "
+        "the cut is only 59 cm long."
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 
 import pytest
@@ -193,4 +194,4 @@ def test_the_command_answers_for_one_cut_with_lay_and_proof(tmp_path):
     assert 500 <= answer["value_mm"] < answer["proved_at_most_mm"]
     assert answer["lay"]["placements"]
     assert {p["name"] for p in answer["pieces"]} >= {"front", "back"}
-    assert "proved: less than" in run(*words)
+    assert re.search("would not fit|can never fit", run(*words))

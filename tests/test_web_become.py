@@ -118,7 +118,7 @@ def test_only_one_cut_is_asked_when_its_code_is_given(web_client, loft):
     page = web_client.get(
         ask(web_client, garment="trousers", person="Odile", cut=loft[1])).text
 
-    assert "Not as it is drafted, from this cut." in page
+    assert "This cut is not big enough for it as it is." in page
     assert f'id="{loft[0]}"' not in page
 
 
@@ -190,7 +190,7 @@ def test_a_small_change_is_held_as_it_is_then_made(web_client, web_stash, loft):
     web_stash.cuts.remains(loft[0], 1250)
     where = ask(web_client, garment="trousers", person="Odile", cut=loft[0])
     page = web_client.get(where).text
-    assert "But with a small change it does" in page
+    assert "With a small change it fits" in page
 
     web_client.post("/plans/hold", data={
         "job": where.rpartition("/")[2], "which": "change-0", "plan": "Changed"})

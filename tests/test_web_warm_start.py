@@ -38,4 +38,4 @@ def test_a_warm_search_begins_at_once(monkeypatch):
     monkeypatch.setattr(warm_start, "is_warm", lambda: True)
     monkeypatch.setattr(warm_start, "warm", lambda tell: 1 / 0)
 
-    assert warm_start.warmed(lambda begun: begun.note)(Job(title="trousers")) == ""
+    assert warm_start.warmed(lambda begun: begun.title)(Job(title="trousers")) == "trousers"

@@ -36,7 +36,7 @@ def install(app: Flask) -> None:
     app.jinja_env.filters.update(
         measure=length, cloth=cloth, width=width, mass=mass, exactly=exactly,
         cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
-        margin=shown_as(Quantity.MARGIN), button=button, amount=amount,
+        margin=shown_as(Quantity.MARGIN), button=button, amount=amount, needed=needed,
         turn=turn,
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
@@ -88,7 +88,7 @@ def cut_size(cut: Cut) -> str:
         return size
     whole_length_mm, whole_width_mm = whole_mm(cut.outline)
     whole = f"{long(whole_length_mm)} × {width(whole_width_mm)}"
-    return _("%(whole)s whole of %(size)s", whole=whole, size=size)
+    return _("%(whole)s in one piece, of %(size)s", whole=whole, size=size)
 
 
 def shown_as(quantity: Quantity) -> Callable[[float], str]:
@@ -145,6 +145,13 @@ def amount(value: float, kind: NotionKind) -> str:
     if kind.counted:
         return quantities.written("", value, reader())
     return quantities.shown(value, AMOUNT[kind], reader())
+
+
+def needed(value: float, kind: NotionKind) -> str:
+    """How much of a bin is promised: of thread whole metres, since nobody winds off less."""
+    if kind is NotionKind.THREAD:
+        return quantities.written("thread_mm", value, reader())
+    return amount(value, kind)
 
 
 def fibres(cloth: Cloth) -> str:

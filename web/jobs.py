@@ -52,7 +52,6 @@ class Job:
     since_s: float = field(default_factory=time.monotonic)
     done: int = 0
     total: int = 0
-    note: str = ""
     awaited: Fact | None = None
     found: Any = None
     result: Any = None
@@ -82,9 +81,9 @@ class Job:
         """The stop rule handed to the work."""
         return self._stop.is_set()
 
-    def step(self, done: int, total: int, note: str = "") -> None:
+    def step(self, done: int, total: int) -> None:
         """Say how far the work is."""
-        self.done, self.total, self.note = done, total, note
+        self.done, self.total = done, total
 
     def awaits(self, what: Fact | None) -> None:
         """Say what has to be there before the work begins; None when it is."""

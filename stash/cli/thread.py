@@ -30,7 +30,7 @@ def command(
     )
     seam_mm = sum(read_length(s, Quantity.PATTERN, field="seam") for s in seams)
     found = thread_for(number, seam_mm, setting, waste)
-    say(found.to_json(), sentences.say(found.fact(), reader()), as_json=as_json)
+    say(found.to_json(), sentences.say(found.fact(reader().system), reader()), as_json=as_json)
 
 
 def _mm(text: str | None, field: str) -> float | None:

@@ -32,6 +32,13 @@ def cloth(mm: float, reader: Reader) -> str:
     return units.format_tape(mm, reader.system)
 
 
+def spare(mm: float, reader: Reader) -> str:
+    """What is left over: nobody counts on its millimetres, nor is more promised than there is."""
+    if reader.system is units.System.METRIC and mm >= 100:
+        return length(mm // 10 * 10, reader)
+    return cloth(mm, reader)
+
+
 def width(mm: float, reader: Reader) -> str:
     """A width of cloth, as shops print it."""
     return units.format_width(mm, reader.system)
@@ -76,6 +83,14 @@ def thread(mm: float, reader: Reader) -> str:
     return units.format_length(mm, reader.system)
 
 
+def wound(mm: float, reader: Reader) -> str:
+    """Thread of one seam: whole metres or yards without a point, else as a length."""
+    unit_mm, unit = (1000.0, "m") if reader.system is units.System.METRIC else (
+        units.YARD_MM, "yd")
+    count = mm / unit_mm
+    return f"{count:.0f} {unit}" if abs(count - round(count)) < NOTHING else length(mm, reader)
+
+
 def button(mm: float, reader: Reader) -> str:
     """A button's diameter in millimetres and lignes."""
     return units.format_button(mm)
@@ -93,6 +108,7 @@ def number(value: float, reader: Reader) -> str:
 
 USUAL = {"flax": "linen"}
 EIGHTH_MM = units.INCH_MM / 8
+NOTHING = 1e-6
 
 def signed(mm: float, reader: Reader) -> str:
     """By how much a measure is longer or shorter: +2 cm, −2 cm."""
@@ -101,12 +117,13 @@ def signed(mm: float, reader: Reader) -> str:
 
 # The first ending that fits wins: what cloth is laid, cut off or missing is never millimetres.
 BY_ENDING: dict[str, Writer] = {
-    "_signed_mm": signed, "spare_mm": cloth, "short_mm": cloth, "saves_mm": cloth,
+    "_signed_mm": signed, "spare_mm": spare, "short_mm": cloth, "saves_mm": cloth,
     "left_mm": cloth, "length_mm": cloth, "used_mm": cloth, "less_mm": cloth,
     "along_mm": cloth, "across_mm": cloth, "needed_mm": cloth, "there_mm": cloth,
     "value_mm": cloth, "most_mm": cloth, "repeat_mm": cloth, "seam_mm": cloth,
     "over_mm": cloth, "below_mm": cloth, "cloth_mm": cloth,
-    "thread_mm": thread, "width_mm": width, "measure_mm": tape, "small_mm": small,
+    "wound_mm": wound, "thread_mm": thread,
+    "width_mm": width, "measure_mm": tape, "small_mm": small,
     "paper_mm": small, "ruler_mm": small, "diameter_mm": button, "_mm2": area, "_mm": length,
     "mass_gsm": mass, "_gsm": mass, "_pct": percent, "_deg": turn, "_mb": whole,
     "megapixels": whole,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from stash.fact import Fact, Term, Value, fact
 from stash.model import Closure, Need, NotionKind, Seam
@@ -24,8 +25,13 @@ from stash.notions.as_sold import Sold, thread_sold
 from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
 from stash.notions.rules import value
 from stash.notions.thread import Stitch
+from stash.units import YARD_MM, System
 
 __all__ = ["ButtonPlan", "Setting", "ThreadUse"]
+
+# Thread for less than a seam or two is told to the centimetre.
+LITTLE_MM = 20_000.0
+NOTHING = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,20 +116,31 @@ class ThreadAnswer:
         sold = self.sold
         return fact(f"sold_on_{sold.put_up}s", count=sold.count, each_thread_mm=sold.put_up_mm)
 
-    def fact(self) -> Fact:
-        """What is so, for a sentence."""
+    def fact(self, system: System = System.METRIC) -> Fact:
+        """What is so, for a sentence: each part as it is shown; they add up to the whole."""
         use = self.use
+        step_mm = _told_by_mm(use.total_mm, system)
+        total, *parts = (
+            ceil(part / step_mm - NOTHING) * step_mm
+            for part in (use.total_mm, use.needle_mm, use.under_mm) if part is not None)
         values: dict[str, Value] = {
-            "total_mm": use.total_mm, "seam_mm": self.seam.length_mm, "sold": self._sold(),
-            "stitch": self.seam.stitch, "name": Term(self.stitch.name),
+            "total_wound_mm": sum(parts) or total, "seam_mm": self.seam.length_mm,
+            "sold": self._sold(), "stitch": self.seam.stitch, "name": Term(self.stitch.name),
             "ratio": round(self.ratio, 2), "waste_pct": self.waste_pct,
         }
-        if use.needle_mm is None or use.under_mm is None:
+        if len(parts) < 2:
             return fact("thread_taken", **values)
         kind = "thread_taken_bobbin" if self.stitch.locked else "thread_taken_looper"
         return fact(
-            kind, needle_mm=use.needle_mm, under_mm=use.under_mm, count=use.spools_at_once,
+            kind, needle_wound_mm=parts[0], under_wound_mm=parts[1], count=use.spools_at_once,
             **values)
+
+
+def _told_by_mm(total_mm: float, system: System) -> float:
+    """Whole metres or yards, as thread is wound off; of little the tape's own step."""
+    if total_mm < LITTLE_MM:
+        return 10.0 if system is System.METRIC else YARD_MM / 8
+    return 1000.0 if system is System.METRIC else YARD_MM
 
 
 def thread_for(

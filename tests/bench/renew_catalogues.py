@@ -34,7 +34,7 @@ from stash.ledger import Kind
 from stash.model import NotionKind, Part, Role, Spread
 from stash.model.role import DeviceRole
 from stash.notions.cautions import KEYS, caution
-from stash.notions.thread import stitches
+from stash.notions.thread import stitches, thread_use_name
 from stash.pattern.marked import SAID
 from stash.pattern.print_pages import STEPS
 from stash.reference import table
@@ -149,6 +149,7 @@ def _terms() -> Iterator[str]:
                 yield from option.words
                 yield from (word.replace("-", " ") for word in option.words)
     yield from (stitch.name for stitch in stitches().values())
+    yield from map(thread_use_name, stitches())
     for fibre in fibres():
         yield fibre.name
     yield from (order.name for order in CUT_ORDERS)

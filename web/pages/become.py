@@ -100,7 +100,7 @@ def _work(job: Job) -> FitAnswer | MakingAnswer:
         def improved(fit) -> None:
             job.found = FitAnswer(orders=orders, fit=fit)
             tried = sum(c.tried for c in fit.candidates)
-            job.step(tried, len(fit.candidates), _("laid on %(n)d cuts", n=tried))
+            job.step(tried, len(fit.candidates))
 
         answer = ask_fit(opened, orders, asking, improved)
         asked_lately.keep(opened, job.key, asked_for, answer)

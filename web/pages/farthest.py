@@ -115,8 +115,7 @@ def _work(job: Job) -> FartherAnswer:
 
     def found(answer: FartherAnswer) -> None:
         job.found = answer
-        job.step(answer.tried, answer.suitable,
-                 _("cut %(n)d of %(of)d", n=answer.tried, of=answer.suitable))
+        job.step(answer.tried, answer.suitable)
 
     farther = replace(question.farther, stop=job.should_stop, found=found)
     with open_stash(question.data) as opened:

@@ -17,7 +17,7 @@ def state(key: str):
     return {
         "state": job.state.value, "over": job.over, "done": job.done, "total": job.total,
         "place": place, "seconds": job.seconds,
-        "version": f"{job.state.value}-{place}-{job.done}-{id(job.found)}-{job.awaited}-{job.note}",
+        "version": f"{job.state.value}-{place}-{job.done}-{id(job.found)}-{job.awaited}",
     }
 
 

@@ -106,11 +106,12 @@ def _line_proofs(task: LayTask, b: Bounds, length: float, width: float) -> Itera
     across = b.needed_across(length, task.clearance_mm)
     if across > width + SLACK_MM:
         yield fact(
-            "too_wide_side_by_side", length_mm=length, needed_mm=float(across), there_mm=width
+            "too_wide_side_by_side", length_mm=length, needed_mm=float(across), there_mm=width,
+            needed_width_mm=float(across), there_width_mm=width,
         )
     along = b.needed_along(width, task.clearance_mm)
     if along > length + SLACK_MM:
         yield fact(
-            "too_long_one_behind_another", across_mm=width, needed_mm=float(along),
-            there_mm=length,
+            "too_long_one_behind_another", across_mm=width, across_width_mm=width,
+            needed_mm=float(along), there_mm=length,
         )

@@ -29,12 +29,12 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "pieces_larger_than_cloth": "The pieces cover {pieces_mm2} and the cut has only {there_mm2}.",
     "too_wide_side_by_side": (
-        "In {length_mm} of length the pieces lie side by side {needed_mm} wide at least, and "
-        "the cut is only {there_mm} wide."
+        "Side by side in {length_mm} of length, the pieces need a width of {needed_width_mm} at "
+        "least; the cut is only {there_width_mm} wide."
     ),
     "too_long_one_behind_another": (
-        "In {across_mm} of width the pieces lie one behind another {needed_mm} long at least, "
-        "and the cut is only {there_mm} long."
+        "One behind another in {across_width_mm} of width, the pieces need {needed_mm} of length "
+        "at least; the cut is only {there_mm} long."
     ),
     "match_points_off_print": (
         "The match points of “{piece}” cannot all lie on the print: one is {off_mm} off a whole "

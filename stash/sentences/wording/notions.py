@@ -24,18 +24,18 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "and let the waistband hold the ends."
     ),
     "thread_taken": (
-        "{total_mm} of thread for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and "
-        "{waste_pct} more for ends and test rows. A shop sells {sold}."
+        "{total_wound_mm} of thread for {seam_mm} of {name} ({stitch}): {ratio} times the seam, "
+        "and {waste_pct} more for ends and test rows. A shop sells {sold}."
     ),
     "thread_taken_bobbin": (
-        "{total_mm} of thread ({needle_mm} needle, {under_mm} bobbin) for {seam_mm} of {name} "
-        "({stitch}): {ratio} times the seam, and {waste_pct} more for ends and test rows. A shop "
-        "sells {sold}."
+        "{total_wound_mm} of thread ({needle_wound_mm} needle, {under_wound_mm} bobbin) for "
+        "{seam_mm} of {name} ({stitch}): {ratio} times the seam, and {waste_pct} "
+        "more for ends and test rows. A shop sells {sold}."
     ),
     "thread_taken_looper": (
-        "{total_mm} of thread ({needle_mm} needle, {under_mm} looper, {count} spools at once) "
-        "for {seam_mm} of {name} ({stitch}): {ratio} times the seam, and {waste_pct} more for "
-        "ends and test rows. A shop sells {sold}."
+        "{total_wound_mm} of thread ({needle_wound_mm} needle, {under_wound_mm} looper, "
+        "{count} spools at once) for {seam_mm} of {name} ({stitch}): {ratio} times the seam, "
+        "and {waste_pct} more for ends and test rows. A shop sells {sold}."
     ),
     "sold_on_spools": ("{count} spool of {each_thread_mm}", "{count} spools of {each_thread_mm}"),
     "sold_on_cones": ("{count} cone of {each_thread_mm}", "{count} cones of {each_thread_mm}"),

@@ -30,5 +30,5 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "rag_area": "Too small to keep: {area_mm2} of rag.",
     "rag_weighs": "Too small to keep: {area_mm2} of rag, about {mass_g} g.",
-    "whole_of": "{whole_length_mm} x {whole_width_mm} whole of {length_mm} x {width_mm}",
+    "whole_of": "{whole_length_mm} x {whole_width_mm} in one piece, of {length_mm} x {width_mm}",
 }

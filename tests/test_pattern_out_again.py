@@ -200,12 +200,16 @@ def test_a_double_notch_is_two_strokes():
     assert strokes["back"] == 3  # two on the side, and the end of the opening
 
 
-def test_the_first_page_says_what_is_sewn_to_what():
-    """Each seam once, by its pieces and edges, with its length, and what is eased into what."""
+def test_the_page_after_the_first_says_what_is_sewn_to_what():
+    """Each seam once, by its pieces and edges, with its length, what is eased into what, and which
+    notches meet.
+    """
     made = made_of("bodice, princess")
-    page = pypdf.PdfReader(io.BytesIO(tiled_pdf(made, "a4"))).pages[0].extract_text()
+    page = pypdf.PdfReader(io.BytesIO(tiled_pdf(made, "a4"))).pages[1].extract_text()
 
     seam = next(j for j in made.joins if j.a[1] == "panel seam")
-    assert f"{seam.a[0]}, panel seam – {seam.b[0]}, panel seam: {seam.a_mm / 10:.1f} cm" in page
-    assert page.count(" – ") == len(made.joins)
-    assert "→" in page
+    assert f"{seam.a[0]}, panel seam – {seam.b[0]}, panel seam" in page
+    assert f"{seam.a_mm / 10:.1f} cm" in page
+    assert page.count(" – ") == len([j for j in made.joins if j.a != j.b])
+    assert "→" in page and "ease in" in page
+    assert "double notch to single notch" in page

@@ -59,7 +59,7 @@ def mark_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
     for mark in piece.marks:
         said = word(style, SAID[mark.kind]) if mark.kind in SAID else None
         line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
-        if said is not None and len(line) == 1:
+        if said is not None and len(line) == 1 and shape.covers(shapely.Point(line[0])):
             words.append(_at_its_side(line[0], said, letter))
         if said is None or len(line) < 2:
             continue

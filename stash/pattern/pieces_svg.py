@@ -12,6 +12,7 @@ from stash.pattern.figure import Figure, Ink, Stroke, draw_piece
 from stash.pattern.legend import Legend, legend_of
 from stash.pattern.lettering import Style, Words
 from stash.sentences import METRIC, Reader
+from stash.sentences.garments import garment_said
 
 TEST_SQUARE_MM = 50.0
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
@@ -78,17 +79,22 @@ def preview_pair(
     return one, other
 
 
-def pieces_of(pattern: Pattern | Sequence[Piece], title: str) -> tuple[Sequence[Piece], str]:
-    """The pieces, and a title where the pattern has one and none was given."""
+def pieces_of(
+    pattern: Pattern | Sequence[Piece], title: str, reader: Reader = METRIC
+) -> tuple[Sequence[Piece], str]:
+    """The pieces, and a title in words where the pattern has one and none was given."""
     if isinstance(pattern, Pattern):
-        return pattern.pieces, title or pattern.garment
+        return pattern.pieces, title or garment_said(pattern.garment, reader)
     return pattern, title
 
 
-def line_of(pattern: Pattern | Sequence[Piece], title: str, drawn_on: str) -> str:
+def line_of(
+    pattern: Pattern | Sequence[Piece], title: str, drawn_on: str, reader: Reader = METRIC
+) -> str:
     """The line that every piece carries: garment, wearer, day."""
     if isinstance(pattern, Pattern):
-        return legend_of(pattern, title, drawn_on).line()
+        said = title or garment_said(pattern.garment, reader)
+        return legend_of(pattern, said, drawn_on).line()
     return Legend(garment=title, drawn_on=drawn_on).line()
 
 

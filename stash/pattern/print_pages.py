@@ -9,15 +9,16 @@ from shapely.geometry import box
 
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.model import Joined, Pattern, Piece
+from stash.model import Pattern, Piece
 from stash.pattern.figure import Figure, Ink
+from stash.pattern.legend import allowance_words
 from stash.pattern.lettering import Style, Words, cutting_words, word
 from stash.pattern.pieces_svg import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, pieces_of
+from stash.pattern.seam_list import seam_lines
+from stash.pattern.sewing_page import Sewing, sewing_pages
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.sentences import METRIC, Reader
-from stash.sentences.quantities import written
 from stash.sentences.saying import piece_named
-from stash.sentences.translations import translated
 
 POINTS_PER_MM = 72 / 25.4
 STEPS = (
@@ -26,10 +27,8 @@ STEPS = (
     "Glue it over the shaded strip of the page before it, so that the crosses meet.",
     "The map shows where each page goes: row letter, then column number.",
 )
-
-
-MOST_SEAMS = 14
-EASE_MM = 1.0  # what is eased by less is sewn as it lies
+SEWING_NEXT = "The order of sewing and the seams are on the next page."
+MOST_LISTED, LIST_PT, LIST_MM = 24, 8.5, 4.2
 
 
 def tiled_pdf(
@@ -39,24 +38,28 @@ def tiled_pdf(
     title: str = "",
     reader: Reader = METRIC,
     drawn_on: str = "",
+    steps: Sequence[str] = (),
 ) -> bytes:
     """A PDF of the pieces at full size on "a4" or "letter" pages.
 
     The first page holds a 50 mm test square, a ruler, the map of the pages and
-    the list of pieces. Pages that would show nothing are left out. Pieces cut on
-    the fold are printed as their half, with the fold marked.
+    the list of pieces; the next the ``steps`` of sewing and the seams. Pages that would
+    show nothing are left out. Pieces cut on the fold are printed as their half, with the
+    fold marked.
     """
-    says = line_of(pattern, title, drawn_on)
-    pieces, title = pieces_of(pattern, title)
+    says = line_of(pattern, title, drawn_on, reader)
+    pieces, title = pieces_of(pattern, title, reader)
     style = Style(
         letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
         complete=True,
     )
     tiling = tile(pieces, sheet, style)
-    joins = pattern.joins if isinstance(pattern, Pattern) else ()
+    seams = seam_lines(pattern, reader) if isinstance(pattern, Pattern) else ()
+    sewing = Sewing(says=says, steps=steps, seams=seams)
     with Document(tiling.paper_mm) as pdf:
         pdf.set_title(title or "Pattern pieces")
-        _check_page(pdf, tiling, pieces, (title, sewn_lines(joins, style)), style)
+        _check_page(pdf, tiling, pieces, (title, sewing), style)
+        sewing_pages(pdf, sewing, style)
         for page in tiling.tiles:
             _page(pdf, tiling, page, style)
         return bytes(pdf.output())
@@ -143,27 +146,29 @@ def _cross(pdf: Document, x: float, y: float) -> None:
 
 
 def _check_page(
-    pdf: Document, tiling: Tiling, pieces: Sequence[Piece], said: tuple[str, list[str]],
+    pdf: Document, tiling: Tiling, pieces: Sequence[Piece], said: tuple[str, Sewing],
     style: Style,
 ) -> None:
-    """The page to print and measure before all the others; ``said`` is its title, and what is
-    sewn to what.
+    """The page to print and measure before all the others; ``said`` is its title, and what the
+    next page says.
     """
-    title, sewn = said
+    title, sewing = said
     pdf.add_page()
     left, width = 16.0, tiling.paper_mm[0] - 32.0
     pdf.set_text_color(INK)
     pdf.set_font(FAMILY, "B", 18)
-    pdf.text(left, 24, printable(title or word(style, "Pattern pieces")))
+    pdf.text(left, 20, printable(title or word(style, "Pattern pieces")))
     pdf.set_font(FAMILY, "", 9.5)
-    for row, step in enumerate(STEPS):
-        pdf.text(left, 33 + 5.4 * row, printable(f"{row + 1}.  {word(style, step)}"))
+    pdf.text(left, 26.5, printable(sewing.says.removeprefix(title).strip(" ·")))
+    steps = [word(style, step) for step in STEPS]
+    if sewing.steps or sewing.seams:
+        steps.append(word(style, SEWING_NEXT))
+    for row, step in enumerate(steps):
+        pdf.text(left, 34 + 5.2 * row, printable(f"{row + 1}.  {step}"))
     draw_test_square(pdf, left, 60.0, style)
     _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12), style)
-    _piece_list(pdf, pieces, (left, 122.0), style)
-    _sewn_list(pdf, sewn, (left + 0.56 * width, 122.0))
-    rows = max(min(len(pieces), 12), len(sewn))
-    _map(pdf, tiling, (left, 128.0 + 4.6 * rows), width, style)
+    foot = _piece_list(pdf, pieces, (left, 120.0), style)
+    _map(pdf, tiling, (left, foot + 4.0), width, style)
 
 
 def draw_test_square(pdf: Document, x: float, y: float, style: Style) -> None:
@@ -197,48 +202,22 @@ def _ruler(pdf: Document, x: float, y: float, length_mm: float, style: Style) ->
 
 def _piece_list(
     pdf: Document, pieces: Sequence[Piece], corner: tuple[float, float], style: Style
-) -> None:
+) -> float:
+    """Every piece: how many to cut of which cloth, and its allowances; where the list ends."""
     x, y = corner
-    shown = pieces[:11] if len(pieces) > 12 else pieces
+    shown = pieces[: MOST_LISTED - 1] if len(pieces) > MOST_LISTED else pieces
     for row, piece in enumerate(shown):
-        pdf.set_font(FAMILY, "B", 9.5)
+        pdf.set_font(FAMILY, "B", LIST_PT)
         name = printable(piece_named(piece.name, style.reader))
-        pdf.text(x, y + 4.6 * row, name)
+        pdf.text(x, y + LIST_MM * row, name)
         beside = x + pdf.get_string_width(name) + 3
-        pdf.set_font(FAMILY, "", 9.5)
-        pdf.text(beside, y + 4.6 * row, printable(", ".join(cutting_words(piece, style.reader))))
+        pdf.set_font(FAMILY, "", LIST_PT)
+        said = [*cutting_words(piece, style.reader), allowance_words(piece, style.reader)]
+        pdf.text(beside, y + LIST_MM * row, printable("; ".join(s for s in said if s)))
     if len(shown) < len(pieces):
         more = word(style, "and {n} more", n=str(len(pieces) - len(shown)))
-        pdf.text(x, y + 4.6 * len(shown), more)
-
-
-def sewn_lines(joins: Sequence[Joined], style: Style) -> list[str]:
-    """Which edge is sewn to which, how long the seam is, and what is eased or gathered in."""
-    lines = [_sewn(join, style) for join in joins]
-    if len(lines) <= MOST_SEAMS:
-        return [word(style, "What is sewn to what"), *lines] if lines else []
-    more = word(style, "and {n} more", n=str(len(lines) - MOST_SEAMS + 1))
-    return [word(style, "What is sewn to what"), *lines[: MOST_SEAMS - 1], more]
-
-
-def _sewn(join: Joined, style: Style) -> str:
-    language = style.reader.language
-    one, other = (
-        f"{piece_named(piece, style.reader)}, {translated(edge, language)}"
-        for piece, edge in (join.a, join.b)
-    )
-    shorter = written("measure_mm", min(join.a_mm, join.b_mm), style.reader)
-    if abs(join.ease_mm) < EASE_MM:
-        return f"{one} – {other}: {shorter}"
-    longer = written("measure_mm", max(join.a_mm, join.b_mm), style.reader)
-    return f"{one} – {other}: {longer} → {shorter}"
-
-
-def _sewn_list(pdf: Document, lines: Sequence[str], corner: tuple[float, float]) -> None:
-    x, y = corner
-    for row, said in enumerate(lines):
-        pdf.set_font(FAMILY, "B" if row == 0 else "", 9.5 if row == 0 else 7.5)
-        pdf.text(x, y + 4.6 * row, printable(said))
+        pdf.text(x, y + LIST_MM * len(shown), more)
+    return y + LIST_MM * min(len(pieces), MOST_LISTED)
 
 
 def _map(

@@ -6,7 +6,7 @@ from datetime import date
 
 from stash.model import Pattern, Role
 from stash.pattern.pointing import PointingView
-from stash.sentences import Reader
+from stash.sentences import Reader, say
 
 __all__ = ["FORMS", "PointingView", "content", "preview", "preview_pair"]
 
@@ -53,7 +53,9 @@ def content(
         from stash.pattern.full_sheet import full_sheet_pdf
 
         return full_sheet_pdf(pattern, title=title, reader=reader, drawn_on=day)
+    from stash.draft.sewing_order import order_of_sewing
     from stash.pattern.print_pages import tiled_pdf
 
     paper = form.removesuffix(".pdf")
-    return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day)
+    steps = [say(step, reader) for step in order_of_sewing(pattern)]
+    return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day, steps=steps)

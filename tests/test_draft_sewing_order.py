@@ -1,0 +1,113 @@
+"""Someone given only the printed pages can sew it: what each page says, over every garment."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from itertools import product
+
+import pypdf
+import pytest
+
+from stash.draft.catalogue import about, draft, garments
+from stash.draft.garment import Choice
+from stash.draft.sewing_order import ORDERS, order_of_sewing
+from stash.fact import fact
+from stash.model import Pattern, Role
+from stash.pattern.seam_list import seam_lines
+from stash.sentences import METRIC, say
+from stash.sentences.wording.sewing_order import SENTENCES
+from stash.workroom.drafts import title_of
+from stash.workroom.pattern_files import content
+
+WOMAN = {"bust": 940.0, "hip": 1020.0, "waist": 780.0}
+LANGUAGES = ("en", "fr", "de")
+DECIDES = {"waist", "top", "lining", "pockets", "sleeve", "skirt", "opening", "belt", "facing",
+           "style", "closure", "edge", "cuff", "back", "handles"}
+
+
+def ways(name: str) -> list[Pattern]:
+    """A draft with every word of each choice that changes how it is sewn, one changed at a time,
+    and the first two together.
+    """
+    choices = [o for o in about(name).options if isinstance(o, Choice) and o.name in DECIDES]
+    picked: list[dict[str, object]] = [{}]
+    picked += [{o.name: word} for o in choices for word in o.words[1:]]
+    picked += [{a.name: x, b.name: y} for a, b in zip(choices, choices[1:], strict=False)
+               for x, y in product(a.words[1:], b.words[1:])]
+    return [draft(name, WOMAN, chosen, "women") for chosen in picked]
+
+
+def test_every_garment_has_an_order_of_sewing():
+    """Every step is one of some garment's, and is said in the three languages."""
+    assert set(ORDERS) == set(garments())
+    kinds = {kind for kind in SENTENCES if kind.startswith("sew_")}
+    taken = {
+        step.kind for name in garments() for pattern in ways_once(name)
+        for step in order_of_sewing(pattern)
+    }
+    for kind in kinds:
+        assert len({say(fact(kind), replace(METRIC, language=one)) for one in LANGUAGES}) == 3, kind
+
+    assert kinds == taken | {"sew_panel_seams"}  # those come of an alteration
+
+
+_WAYS: dict[str, list[Pattern]] = {}
+
+
+def ways_once(name: str) -> list[Pattern]:
+    """The same, drawn once."""
+    if name not in _WAYS:
+        _WAYS[name] = ways(name)
+    return _WAYS[name]
+
+
+@pytest.mark.parametrize("name", garments())
+def test_the_steps_are_of_what_the_garment_has(name):
+    """Darts are sewn where there are darts, interfacing fused where there is some, linings put in
+    where they are cut, a zip or elastic where it is needed; no step twice.
+    """
+    for pattern in ways_once(name):
+        steps = [step.kind for step in order_of_sewing(pattern)]
+        roles = {p.role for p in pattern.pieces}
+        kinds = {need.kind.value for need in pattern.notions}
+
+        assert len(steps) == len(set(steps)), steps
+        assert ("sew_fuse" in steps) == (Role.INTERFACING in roles), pattern.options
+        assert ("sew_lining" in steps) == (Role.LINING in roles), pattern.options
+        if name not in {"cushion-cover", "wrap", "pillowcase", "curtain", "tote-bag"}:
+            zips = {"sew_fly", "sew_back_zip", "sew_seams_and_zip", "sew_open_zip"}
+            assert bool(zips & set(steps)) == ("zip" in kinds), pattern.options
+            elastic = {"sew_casing", "sew_casing_band", "sew_elastic_cuffs"}
+            assert bool(elastic & set(steps)) == ("elastic" in kinds), pattern.options
+
+
+@pytest.mark.parametrize("name", garments())
+def test_the_printed_pages_are_enough(name):
+    """The first pages say the garment in words, the wearer, the day, every piece and how many of
+    it, its allowance in figures, the order of sewing and every seam; each piece's own pages say
+    its name again.
+    """
+    pattern = replace(draft(name, WOMAN, body="women"), wearer="Odile Farrant")
+    pdf = pypdf.PdfReader(io.BytesIO(
+        content(pattern, "a4.pdf", title_of(name), METRIC, "2025-03-01")))
+    texts = [" ".join(page.extract_text().split()) for page in pdf.pages]
+
+    assert title_of(name) in texts[0]
+    assert "Odile Farrant · 2025-03-01" in texts[0]
+    assert "50 mm (1.97 in)" in texts[0]
+    assert all(p.name in texts[0] for p in pattern.pieces[:20])
+    allowed = texts[0].split(pattern.pieces[0].name, 1)[1]
+    assert "mm allowed" in allowed or "seams counted in" in allowed
+    assert "The order of sewing" in texts[1]
+    said = " ".join(texts[1:4])
+    assert all(" ".join(line.edges.split()[:3]) in said for line in seam_lines(pattern, METRIC))
+    tiles = " ".join(texts[2:])
+    assert all(p.name in tiles for p in pattern.pieces)
+
+
+def test_a_pattern_from_elsewhere_has_no_order():
+    """Nobody knows how a traced piece is sewn."""
+    traced = Pattern(garment="hers", pieces=draft("apron", WOMAN).pieces)
+
+    assert order_of_sewing(traced) == ()

@@ -10,7 +10,7 @@ def answered(page, loft):
     """The address of an answer of the demo, for the trousers of its first person."""
     address, _, made = loft
     page.goto(f"{address}/become/")
-    page.get_by_label("Trousers", exact=True).check()
+    page.get_by_label("Trousers (pants)", exact=True).check()
     page.get_by_label(made["people"][0]).check()
     page.get_by_role("button", name="Look through the stash").click()
     page.wait_for_selector("[data-over=yes]", timeout=240_000)

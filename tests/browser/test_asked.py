@@ -81,7 +81,7 @@ def test_how_far_it_goes_and_what_to_buy_are_found_after_a_restart(page, loft):
     page.wait_for_selector("[data-over=yes]", timeout=120_000)
     far = page.url
     page.goto(f"{address}/shopping/")
-    page.get_by_label("Trousers", exact=True).check()
+    page.get_by_label("Trousers (pants)", exact=True).check()
     page.get_by_label(made["people"][0], exact=True).check()
     page.get_by_role("button", name="What must I buy?").click()
     page.wait_for_selector("[data-over=yes]", timeout=120_000)

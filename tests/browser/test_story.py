@@ -37,7 +37,7 @@ def test_from_a_blank_label_to_a_lay(page, loft, record):
     assert record.cuts.get(code).length_mm == pytest.approx(2700)
 
     page.get_by_role("link", name="What can I make?").click()
-    page.get_by_label("Trousers", exact=True).check()
+    page.get_by_label("Trousers (pants)", exact=True).check()
     page.get_by_label(made["people"][0]).check()
     page.get_by_role("button", name="Look through the stash").click()
     page.wait_for_selector("[data-over=yes]", timeout=60_000)

@@ -11,7 +11,7 @@ def ask(page, loft) -> None:
     # A service worker fetches pages itself, past the routes of a test.
     page.add_init_script("delete Navigator.prototype.serviceWorker")
     page.goto(f"{address}/become/")
-    page.get_by_label("Trousers", exact=True).check()
+    page.get_by_label("Trousers (pants)", exact=True).check()
     page.locator("input[name=garment][value=shirt]").check()
     page.get_by_label(made["people"][0]).check()
     page.get_by_role("button", name="Look through the stash").click()

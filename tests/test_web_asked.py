@@ -7,6 +7,7 @@ import pytest
 
 from stash.demo import fill
 from stash.model import Cloth, Cut, FibreShare, Outline, Person
+from stash.model.exact import to_plain
 from stash.store.answers import MOST_KEPT, AnswerFiles
 from stash.store.finding import CutQuery, facet_counts
 from stash.store.folder import DataFolder
@@ -102,9 +103,18 @@ def test_an_answer_of_another_version_is_passed_over(web_client, web_stash):
         "kind": "fit", "title": "?", "query": "", "asked_on": "2026-11-30T10:00", "event": 1,
         "plans": []}, {"lines": [{"key": 1}]})
 
+    web_stash.answers.keep("unreadable-3", {
+        "kind": "fit", "title": "?", "query": "", "asked_on": "2026-11-30T10:00", "event": 1,
+        "plans": []}, {"lines": [{
+            "key": "K7QW", "kind": "impossible", "laid": None, "what": [],
+            "cut": to_plain(Cut(code="K7QW", cloth=Cloth(name="Drill"),
+                                outline=Outline.rectangle(400, 400))),
+            "told": [{"kind": "too_wide_side_by_side", "values": {"length_mm": 400.0}}]}]})
+
     assert "unreadable-1" not in web_client.get("/asked/").text
     assert web_client.get("/asked/unreadable-1").status_code == 404
     assert web_client.get("/asked/unreadable-2").status_code == 404
+    assert web_client.get("/asked/unreadable-3").status_code == 404
     assert web_client.get("/asked/..%2Fsecret").status_code == 404
 
 

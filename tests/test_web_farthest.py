@@ -68,3 +68,10 @@ def test_what_cannot_grow_is_said_on_the_form(web_client, drill):
 
     assert nothing.status_code == 422
     assert "Choose what is to grow." in nothing.text
+
+
+def test_a_german_noun_keeps_its_capital_wherever_it_stands(web_client, drill):
+    """"Fertige Länge von der Taille abwärts", not "länge"."""
+    page = web_client.get("/far/a-line-skirt/", headers={"Accept-Language": "de"}).text
+
+    assert "Fertige Länge von der Taille abwärts" in page

@@ -5,6 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from stash.fact import Fact, Term, Value
+from stash.sentences import Reader, say
+from stash.units import System
+
+ANYBODY = Reader(System.METRIC)
 
 
 def plain_of(value: Value) -> Any:
@@ -24,8 +28,10 @@ def plain_of_all(facts: tuple[Fact, ...]) -> list[Any]:
 
 
 def fact_of(plain: dict[str, Any]) -> Fact:
-    """The fact that :func:`plain_of` wrote."""
-    return Fact(plain["kind"], tuple((n, _value(v)) for n, v in plain["values"].items()))
+    """The fact that :func:`plain_of` wrote; KeyError where this version cannot say it any more."""
+    found = _fact(plain)
+    say(found, ANYBODY)
+    return found
 
 
 def facts_of(plain: list[dict[str, Any]]) -> tuple[Fact, ...]:
@@ -33,10 +39,14 @@ def facts_of(plain: list[dict[str, Any]]) -> tuple[Fact, ...]:
     return tuple(fact_of(one) for one in plain)
 
 
+def _fact(plain: dict[str, Any]) -> Fact:
+    return Fact(plain["kind"], tuple((n, _value(v)) for n, v in plain["values"].items()))
+
+
 def _value(plain: Any) -> Value:
     if isinstance(plain, list):
         return tuple(_value(one) for one in plain)
     if isinstance(plain, dict):
-        return Term(plain["term"]) if "term" in plain else fact_of(plain)
+        return Term(plain["term"]) if "term" in plain else _fact(plain)
     value: Value = plain
     return value

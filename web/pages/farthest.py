@@ -25,7 +25,7 @@ from web.jobs import Job, ended, jobs, kept
 from web.pages.become import DRAWING_POLICY
 from web.question_form import garment_choices
 from web.request_stash import reader, stash
-from web.texts import _
+from web.texts import _, headed
 from web.warm_start import warmed
 
 pages = Blueprint("farthest", __name__, url_prefix="/far")
@@ -77,7 +77,7 @@ def _choices(garment: str) -> list[tuple[str, str]]:
     lengths = []
     if is_draft(garment):
         lengths = [
-            (o.name, _(o.about).capitalize()) for o in about(garment).options
+            (o.name, headed(_(o.about))) for o in about(garment).options
             if isinstance(o, Measure) and not o.name.startswith("seam")
         ]
     lengths.sort(key=lambda choice: choice[0] != "length")

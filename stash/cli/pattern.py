@@ -28,6 +28,7 @@ from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
 from stash.workroom import cuts, patterns, people
+from stash.workroom.grain import GrainBy
 from stash.workroom.patterns import (
     Reading,
     parse_change,
@@ -120,7 +121,9 @@ def _trace_remnant(
 
     traced = trace_remnant(data, ruler_mm=ruler_mm)
     with open_record(desk) as stash:
-        code = cuts.traced(stash, code, traced.outline, traced.error_mm).now.cut.code
+        code = cuts.traced(
+            stash, code, traced.outline, traced.error_mm, grain=GrainBy(traced.grain),
+            selvedges_mm=traced.selvedges).now.cut.code
     value = {
         "cut": code, "error_mm": traced.error_mm, **traced.outline.to_json(),
         "grain": traced.grain, "grain_error_deg": traced.grain_error_deg,

@@ -10,6 +10,8 @@ from stash.errors import Conflict, Held, InvalidInput, NotEnough
 from stash.fact import Term, fact
 from stash.ledger.bites import Bite, End, bitten
 from stash.ledger.event import Kind
+from stash.ledger.selvedges import shifted as moved_along
+from stash.ledger.selvedges import still_edges, stretched
 from stash.ledger.shapes import (
     SLACK_MM,
     area_between_mm2,
@@ -21,6 +23,7 @@ from stash.ledger.shapes import (
 )
 from stash.model import Laid, Outline
 from stash.model.exact import from_plain
+from stash.model.outline import Line
 
 LOST_MM2 = 100.0
 """A held stretch may lose this much to the rounding of a traced outline."""
@@ -46,7 +49,7 @@ class CutState:
 
     ``gone`` says what became of a cut that is no longer here ("used up",
     "given away", "sold", "joined", "discarded"); its last outline stays on record.
-    ``lent`` names whoever has it meanwhile.
+    ``lent`` names whoever has it meanwhile. ``selvedges_mm`` are the edges that are selvedge.
     """
 
     cloth: str
@@ -59,6 +62,7 @@ class CutState:
     gone: str | None = None
     holds: tuple[CutHold, ...] = ()
     lent: str | None = None
+    selvedges_mm: tuple[Line, ...] = ()
 
     @property
     def free_outline(self) -> Outline | None:
@@ -72,7 +76,7 @@ class CutState:
 def received(part: Mapping[str, Any]) -> CutState:
     """The cut that a receipt, or a cutting out that left a remnant, brings in."""
     state = from_plain(CutState, part)
-    return replace(state, outline=at_origin(checked(state.outline)))
+    return _shaped(state, checked(state.outline))
 
 
 def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> CutState:
@@ -99,7 +103,8 @@ def _cut_off(state: CutState, part: Mapping[str, Any]) -> CutState:
         off = Bite(length_mm=length - left, end=End.NEAR)
         return _reduced(state, bitten(state.outline, (off,)), state.holds, part)
     _respect_holds(state, left, part)
-    return replace(state, outline=shortened(state.outline, left))
+    rest = shortened(state.outline, left)
+    return replace(state, outline=rest, selvedges_mm=still_edges(state.selvedges_mm, rest))
 
 
 def _not_enough(part: Mapping[str, Any], length: float, left: float) -> NotEnough:
@@ -142,7 +147,16 @@ def _reduced(
     x_min, y_min, _, _ = outline.bounds_mm
     kept = (_moved(hold, x_min, y_min) for hold in holds)
     left = tuple(hold for hold in kept if hold.to_mm > SLACK_MM)
-    return replace(state, outline=at_origin(outline), holds=left)
+    return replace(_shaped(state, outline), holds=left)
+
+
+def _shaped(state: CutState, outline: Outline, selvedges: tuple[Line, ...] | None = None
+            ) -> CutState:
+    """The cut with this outline, moved to where a cut begins, and its selvedges along."""
+    x_min, y_min, _, _ = outline.bounds_mm
+    edges = still_edges(state.selvedges_mm if selvedges is None else selvedges, outline)
+    return replace(state, outline=at_origin(outline),
+                   selvedges_mm=moved_along(edges, -x_min, -y_min))
 
 
 def _moved(hold: CutHold, x_mm: float, y_mm: float) -> CutHold:
@@ -165,7 +179,9 @@ def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
 
 
 def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
-    return replace(state, outline=at_origin(checked(from_plain(Outline, part["outline"]))))
+    told = part.get("selvedges_mm")
+    lines = None if told is None else from_plain(tuple[Line, ...], told)
+    return _shaped(state, checked(from_plain(Outline, part["outline"])), lines)
 
 
 def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
@@ -179,7 +195,8 @@ def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
     holds = tuple(
         replace(h, from_mm=h.from_mm * factor, to_mm=h.to_mm * factor) for h in state.holds
     )
-    return replace(state, washed=True, outline=outline, holds=holds)
+    edges = stretched(state.selvedges_mm, factor, outline.width_mm / state.outline.width_mm)
+    return replace(state, washed=True, outline=outline, holds=holds, selvedges_mm=edges)
 
 
 def _move(state: CutState, part: Mapping[str, Any]) -> CutState:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
-from stash.model.outline import Outline
+from stash.model.outline import Line, Outline
 
 
 class Construction(StrEnum):
@@ -107,7 +107,8 @@ class Cut:
     """One physical piece of a cloth, with one label.
 
     ``outline`` is the usable cloth inside the selvedges as it lies now, flaws as
-    holes. ``washed`` says whether the shrinkage has already happened.
+    holes. ``washed`` says whether the shrinkage has already happened. ``selvedges_mm`` are
+    edges of a traced outline that are selvedge still: nothing is laid close to them.
     """
 
     code: str
@@ -118,6 +119,7 @@ class Cut:
     acquired: str | None = None
     keep_for: str | None = None
     came_from: str | None = None
+    selvedges_mm: tuple[Line, ...] = ()
 
     @property
     def length_mm(self) -> float:

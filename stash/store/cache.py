@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from stash.ledger import BinHold, BinState, CutHold, CutState, FoldedState
 from stash.model import Cloth, Notion, Outline
 from stash.model.exact import from_plain, to_plain
+from stash.model.outline import Line
 from stash.store import words
 from stash.store.database import Database
 
@@ -16,7 +17,7 @@ AnyHold = TypeVar("AnyHold", CutHold, BinHold)
 
 CUT_COLUMNS = (
     "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
-    "gone", "holds", "length_mm", "width_mm", "area_mm2", "lent",
+    "gone", "holds", "length_mm", "width_mm", "area_mm2", "lent", "selvedges",
 )
 BIN_COLUMNS = (
     "code", "notion", "amount", "place", "gone", "holds", "kind", "name", "size_mm", "colour",
@@ -79,6 +80,7 @@ def cut_state(row: tuple[Any, ...]) -> CutState:
         gone=row[8],
         holds=_holds(CutHold, row[9]),
         lent=row[13],
+        selvedges_mm=from_plain(tuple[Line, ...], json.loads(row[14])),
     )
 
 
@@ -110,6 +112,7 @@ def _cut_row(code: str, state: CutState) -> tuple[Any, ...]:
         code, state.cloth, text, int(state.washed), state.place, state.acquired,
         state.keep_for, state.came_from, state.gone, plain_text(state.holds),
         outline.length_mm, outline.width_mm, outline.area_mm2, state.lent,
+        plain_text(state.selvedges_mm),
     )
 
 

@@ -11,9 +11,11 @@ from stash.errors import Conflict, InvalidInput, NotFound
 from stash.fact import Term
 from stash.ledger import CutHold, CutState, Entry, Event, Kind
 from stash.ledger.bites import Bite, End
+from stash.ledger.selvedges import still_edges
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
 from stash.model.exact import from_plain, to_plain
+from stash.model.outline import Line
 from stash.store.cache import CUT_COLUMNS, cut_state
 from stash.store.cloths import Cloths
 from stash.store.labels import Labels
@@ -236,10 +238,19 @@ class Cuts:
 
         return self.ledger.write(make, token)
 
-    def remeasure(self, code: str, outline: Outline, token: str | None = None) -> Event:
-        """The cut was measured again: this is its true outline."""
+    def remeasure(
+        self, code: str, outline: Outline, token: str | None = None, *,
+        selvedges_mm: tuple[Line, ...] | None = None,
+    ) -> Event:
+        """The cut was measured again: this is its true outline.
+
+        ``selvedges_mm`` are its edges that are selvedge; None leaves those that are edges still.
+        """
         _check_size(outline)
-        return self._change(Kind.REMEASURE, code, {"outline": to_plain(checked(outline))}, token)
+        part: dict[str, Any] = {"outline": to_plain(checked(outline))}
+        if selvedges_mm is not None:
+            part["selvedges_mm"] = to_plain(selvedges_mm)
+        return self._change(Kind.REMEASURE, code, part, token)
 
     def wash(self, code: str, token: str | None = None, outline: Outline | None = None) -> Event:
         """The cut was washed: measured after it, or shrunk as its cloth is said to."""
@@ -325,6 +336,7 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
     cut = Cut(
         code=code, cloth=cloth, outline=state.outline, washed=state.washed, place=state.place,
         acquired=state.acquired, keep_for=state.keep_for, came_from=state.came_from,
+        selvedges_mm=state.selvedges_mm,
     )
     return CutCard(
         cut=cut, cloth=state.cloth, gone=state.gone, holds=state.holds,
@@ -340,7 +352,9 @@ def _arrival(cut: Cut, cloth: str) -> dict[str, Any]:
 
 
 def _remnant(parent: CutState, code: str, outline: Outline) -> dict[str, Any]:
+    edges = still_edges(parent.selvedges_mm, outline)
     return {
+        **({"selvedges_mm": to_plain(edges)} if edges else {}),
         "cloth": parent.cloth, "outline": to_plain(outline), "washed": parent.washed,
         "place": parent.place, "acquired": parent.acquired, "came_from": code,
     }

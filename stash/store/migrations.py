@@ -77,6 +77,12 @@ def _what_is_held(db: Database) -> None:
         db.execute(f"CREATE INDEX {table}_held ON {table}(code) WHERE holds <> '[]'")
 
 
+@STEPS(name="0006_selvedges")
+def _selvedges(db: Database) -> None:
+    """Which edges of a traced cut are selvedge."""
+    db.execute("ALTER TABLE cut ADD COLUMN selvedges TEXT NOT NULL DEFAULT '[]'")
+
+
 def _create_ledger(db: Database) -> None:
     """Events, and what each touches."""
     db.execute("""

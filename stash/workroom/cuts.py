@@ -9,9 +9,11 @@ from stash.errors import Conflict, InvalidInput
 from stash.ledger import Event, Kind
 from stash.ledger.bites import Bite, End, LongSide, Pieces, around, bitten
 from stash.ledger.grain import GrainBy
+from stash.ledger.selvedges import still_edges, stretched
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
 from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
+from stash.model.outline import Line
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.workroom.figures import Measured, Origin, keep_figure, spare_better
@@ -22,6 +24,8 @@ from stash.workroom.recorded import Recorded
 __all__ = ["Bite", "CutCard", "LongSide", "End", "Pieces", "Use", "Washed"]
 
 NAMES_OFFERED = 300
+CORRECTED_MM = 15.0
+"""So far a traced edge may be dragged and still be the selvedge it was found as."""
 LEAST_MM2 = 100.0
 """Less than a square centimetre is not worth asking about."""
 
@@ -173,27 +177,32 @@ def measure(
     ``corner_mm`` is a corner that turned out to be missing, length by width.
     """
     with stash.act(token):
-        outline = resized(stash.cuts.get(code).outline, length_mm, width_mm)
+        known = stash.cuts.get(code)
+        outline = resized(known.outline, length_mm, width_mm)
         if corner_mm:
             outline = without_corner(outline, *corner_mm)
-        event = stash.cuts.remeasure(code, outline)
+        edges = stretched(
+            known.selvedges_mm, length_mm / known.length_mm, width_mm / known.width_mm)
+        event = stash.cuts.remeasure(code, outline, selvedges_mm=edges if edges else None)
     return _recorded(stash, event)
 
 
 def traced(
     stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None, *,
-    grain: GrainBy | None = None, replace: bool = False,
+    grain: GrainBy | None = None, selvedges_mm: tuple[Line, ...] = (), replace: bool = False,
 ) -> CutRecorded:
     """Its outline was traced from photographs: that is its shape from now on.
 
-    ``grain`` is what said where its grain runs; where nothing did, its page asks. Raises
-    SurerFigure where a better length is on record, unless told to ``replace`` it.
+    ``selvedges_mm`` are its edges that are selvedge, as they were found: they are moved onto
+    the corrected outline. ``grain`` is what said where its grain runs; where nothing did, its
+    page asks. Raises SurerFigure where a better length is on record, unless told to ``replace``.
     """
     figure = Measured(value=outline.length_mm, error=error_mm, origin=Origin.PHOTOGRAPHED)
     with stash.act(token) as act:
         if not replace:
             spare_better(stash, code, stash.cuts.get(code).length_mm, figure)
-        event = stash.cuts.remeasure(code, outline)
+        event = stash.cuts.remeasure(
+            code, outline, selvedges_mm=still_edges(selvedges_mm, outline, CORRECTED_MM))
         keep_figure(stash, event.code, figure, Kind.REMEASURE)
         if grain is not None:
             keep_grain(stash, event.code, grain)

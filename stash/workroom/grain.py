@@ -4,23 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import atan2, degrees, hypot
+from math import atan2, cos, degrees, hypot, radians, sin
 
 from stash.errors import Conflict, InvalidInput
 from stash.ledger.grain import GrainBy
+from stash.ledger.selvedges import still_edges
 from stash.ledger.shapes import from_polygon, polygon
 from stash.model import Outline
-from stash.model.outline import Point
+from stash.model.outline import Line, Point
 from stash.store import Stash
 from stash.workroom.cuts import CutRecorded
 from stash.workroom.grain_kept import grain_is_presumed, keep_grain
 from stash.workroom.recorded import Recorded
 
-__all__ = ["GrainBy", "StraightEdge", "grain_is_presumed", "straight_edges", "turn_grain"]
+__all__ = [
+    "GrainBy", "StraightEdge", "edges_along", "grain_is_presumed", "straight_edges", "turn_grain",
+]
 
 MOST_EDGES = 6
 STRAIGHT_MM = 5.0
 """A side that bends by less than this is one edge to the eye."""
+ALONG_DEG = 3.0
 LEAST_SHARE = 0.15
 """An edge shorter than this share of the longest is not offered."""
 
@@ -45,6 +49,12 @@ def straight_edges(outline: Outline) -> tuple[StraightEdge, ...]:
         if edge.length_mm >= LEAST_SHARE * found[0].length_mm)
 
 
+def edges_along(outline: Outline) -> tuple[tuple[Line, float], ...]:
+    """(edge, its length in mm) of every straight side along the grain, longest first."""
+    return tuple(((edge.start_mm, edge.stop_mm), edge.length_mm)
+                 for edge in straight_edges(outline) if abs(edge.turn_deg) < ALONG_DEG)
+
+
 def _edge(start: Point, stop: Point) -> StraightEdge:
     along, across = stop[0] - start[0], stop[1] - start[1]
     turn_deg = (degrees(atan2(across, along)) + 90) % 180 - 90
@@ -54,12 +64,12 @@ def _edge(start: Point, stop: Point) -> StraightEdge:
 
 def turn_grain(
     stash: Stash, code: str, turn_deg: float, token: str | None = None, *,
-    by: GrainBy = GrainBy.TOLD,
+    by: GrainBy = GrainBy.TOLD, selvedge_mm: Line | None = None,
 ) -> CutRecorded:
     """The grain runs so far from the length of the outline, counter-clockwise.
 
-    The outline is laid with its grain lengthwise. Conflict while a plan holds some of it:
-    its lay was made for the outline as it was.
+    The outline is laid with its grain lengthwise; ``selvedge_mm`` is the edge that told.
+    Conflict while a plan holds some of it: its lay was made for the outline as it was.
     """
     if not -180 <= turn_deg <= 180:
         raise InvalidInput("turn_out_of_range", field="turn")
@@ -70,10 +80,21 @@ def turn_grain(
         outline = stash.cuts.get(code).outline
         if card.holds and turn_deg:
             raise Conflict("held_with_its_grain", plan=card.holds[0].plan)
-        turned = outline
+        turned, lines = outline, () if turn_deg else stash.cuts.get(code).selvedges_mm
+        if selvedge_mm:
+            lines = (*(one for one in lines if one != selvedge_mm), selvedge_mm)
         if turn_deg:
             turned = from_polygon(affinity.rotate(polygon(outline), -turn_deg, origin=(0, 0)))
-        event = stash.cuts.remeasure(code, turned)
+            lines = tuple(_turned(line, -turn_deg) for line in lines)
+        event = stash.cuts.remeasure(
+            code, turned, selvedges_mm=still_edges(lines, turned, STRAIGHT_MM))
         keep_grain(stash, event.code, by)
     return Recorded(
         event=act.event or act.earlier or event, now=stash.cuts.card(event.code))
+
+
+def _turned(line: Line, turn_deg: float) -> Line:
+    """Counter-clockwise about the origin."""
+    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
+    (x0, y0), (x1, y1) = line
+    return (x0 * c - y0 * s, x0 * s + y0 * c), (x1 * c - y1 * s, x1 * s + y1 * c)

@@ -21,6 +21,7 @@ from stash.workroom.grain import (
     turn_grain,
 )
 from stash.workroom.plans import unmade
+from stash.workroom.settings import preferences
 from web import forms
 from web.cut_form import (
     bite,
@@ -58,6 +59,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         known=origins.said_of(origins.of_cut(stash(), cut)),
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
         presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
+        margin_mm=preferences(stash()).selvedge_mm,
         history=lines(code), photos=photos.of(stash(), code), places=places.names(stash()),
         plans=[(name, name) for name in unmade(stash())],
     )
@@ -192,7 +194,9 @@ def grain(code: str):
 def _grain_told(code: str, edges: Sequence[StraightEdge]):
     if forms.text("edge"):
         edge = edges[forms.count("edge", _("The edge"), 1, len(edges)) - 1]
-        return turn_grain(stash(), code, edge.turn_deg, forms.token(), by=GrainBy.SELVEDGE)
+        return turn_grain(
+            stash(), code, edge.turn_deg, forms.token(), by=GrainBy.SELVEDGE,
+            selvedge_mm=(edge.start_mm, edge.stop_mm))
     turn = forms.maybe_number("turn", _("The turn"), -180, 180) or 0.0
     return turn_grain(stash(), code, turn, forms.token())
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import Conflict, InvalidInput, StashError
 from stash.model import Outline, Piece
-from stash.model.outline import Point
+from stash.model.outline import Line, Point
 from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
-from stash.workroom.grain import GrainBy
+from stash.workroom.grain import GrainBy, edges_along
 from stash.workroom.patterns import checked_ring, turned_across
 from stash.workroom.tracing import Backdrop, trace_over, trace_remnant
 from web import forms
@@ -27,6 +27,16 @@ from web.texts import _
 pages = Blueprint("tracing", __name__, url_prefix="/tracing")
 
 MOST_POINTS = 3000
+SAME_EDGE_MM = 8.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class EdgeAlong:
+    """A straight edge along the grain; ``taken`` for a selvedge until it is corrected."""
+
+    line_mm: Line
+    length_mm: float
+    taken: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,7 +46,7 @@ class TracedShape:
     ring_mm: tuple[Point, ...]
     error_mm: float
     holes_mm: tuple[tuple[Point, ...], ...] = ()
-    selvedges_mm: tuple[tuple[Point, Point], ...] = ()
+    edges: tuple[EdgeAlong, ...] = ()
     backdrop: Backdrop | None = None
 
     @property
@@ -119,12 +129,23 @@ def remnant(code: str):
 
     def work(_job: Job) -> TracedPhotos:
         found = trace_remnant(photos.contents, ruler_mm=photos.ruler_mm)
-        shape = TracedShape(ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
-                            holes_mm=found.outline.holes_mm, selvedges_mm=found.selvedges,
-                            backdrop=found.backdrop)
+        edges = edges_along(found.outline) if found.grain == GrainBy.ARROW else ()
+        shape = TracedShape(
+            ring_mm=found.outline.ring_mm, error_mm=found.error_mm,
+            holes_mm=found.outline.holes_mm, backdrop=found.backdrop, edges=tuple(
+                EdgeAlong(line_mm=line, length_mm=length, taken=_among(line, found.selvedges))
+                for line, length in edges))
         return TracedPhotos(shapes=(shape,), code=cut.code, grain=found.grain)
 
     return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
+
+
+def _among(line: Line, lines: Iterable[Line]) -> bool:
+    """Whether one of the lines runs where this one does."""
+    def height(one: Line) -> float:
+        return (one[0][1] + one[1][1]) / 2
+
+    return any(abs(height(line) - height(other)) < SAME_EDGE_MM for other in lines)
 
 
 def _start(title: str, question: TracingQuestion, work: Callable[[Job], TracedPhotos]):
@@ -173,9 +194,12 @@ def keep(key: str):
             outline = Outline(_ring(0, traced), traced.shapes[0].holes_mm)
             error_mm = traced.shapes[0].error_mm
             by = GrainBy(traced.grain)
+            selvedges = tuple(
+                edge.line_mm for n, edge in enumerate(traced.shapes[0].edges)
+                if forms.ticked(f"selvedge-{n}"))
             done = cuts.traced(
                 stash(), traced.code, outline, error_mm, forms.token(), grain=by,
-                replace=forms.ticked("replace"))
+                selvedges_mm=selvedges, replace=forms.ticked("replace"))
             tell(_("The record now has the traced outline."), undo=done.event.id)
             if by.presumed:
                 return redirect(url_for("cuts.grain", code=traced.code), 303)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from stash.ledger.selvedges import off_selvedges
 from stash.ledger.shapes import without_stretch
 from stash.match.cloth.shrinkage import WashHabit, as_laid
 from stash.model import Bin, Cut, Outline
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.store.naming import key_of
+from stash.workroom.settings import preferences
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +44,7 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
     cuts: list[Cut] = []
     held_by: dict[str, tuple[str, ...]] = {}
     whole: dict[str, tuple[str, ...]] = {}
+    margin_mm = preferences(stash).selvedge_mm
     for card in stash.cuts.cards():
         if card.lent:
             continue
@@ -50,7 +53,8 @@ def free_stash(stash: Stash, *, giving_up: Collection[str] = ()) -> FreeStock:
         if holders:
             (held_by if free else whole)[card.cut.code] = holders
         if free:
-            cuts.append(replace(card.cut, outline=free))
+            usable = off_selvedges(free, card.cut.selvedges_mm, margin_mm)
+            cuts.append(replace(card.cut, outline=usable))
     bins = tuple(
         replace(
             card.bin,

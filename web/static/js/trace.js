@@ -28,6 +28,13 @@ document.addEventListener("pointerdown", (event) => {
   svg.addEventListener("pointercancel", end);
 });
 
+// An edge ticked as selvedge is drawn thick.
+document.addEventListener("change", (event) => {
+  const number = event.target.dataset?.selvedge;
+  if (number === undefined) return;
+  document.querySelector(`[data-selvedge-line="${number}"]`).classList.toggle("unticked", !event.target.checked);
+});
+
 // Points typed as numbers are drawn as they are typed.
 document.addEventListener("input", (event) => {
   const number = event.target.dataset?.points;

@@ -1,0 +1,93 @@
+"""The selvedges of a cut: stretches of its outline, kept as long as they are an edge of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import hypot
+
+from stash.ledger.shapes import from_polygon, polygon
+from stash.model.outline import Line, Outline, Point
+
+EDGE_MM = 1.0
+"""So near to an edge a line is that edge: less than shears can follow."""
+LEAST_MM = 20.0
+"""A shorter stretch tells nobody where the grain runs."""
+
+
+def still_edges(
+    lines: Iterable[Line], outline: Outline, within_mm: float = EDGE_MM
+) -> tuple[Line, ...]:
+    """What of these lines is an edge of an outline in the same frame, moved onto that edge."""
+    found: list[Line] = []
+    for line in lines:
+        found.extend(_on_edge(line, outline, within_mm))
+    return tuple(found)
+
+
+def _on_edge(line: Line, outline: Outline, within_mm: float) -> list[Line]:
+    parts = sorted(
+        part for ring in (outline.ring_mm, *outline.holes_mm)
+        for start, stop in zip(ring, ring[1:] + ring[:1], strict=True)
+        for part in _along(line, (start, stop), within_mm))
+    runs: list[tuple[float, float, Point, Point]] = []
+    for part in parts:
+        if runs and part[0] - runs[-1][1] < EDGE_MM:
+            runs[-1] = (runs[-1][0], max(part[1], runs[-1][1]), runs[-1][2], part[3])
+        else:
+            runs.append(part)
+    return [(start, stop) for low, high, start, stop in runs if high - low >= LEAST_MM]
+
+
+def _along(
+    line: Line, side: Line, within_mm: float
+) -> list[tuple[float, float, Point, Point]]:
+    """(from, to, first point, last point) of a side as far as it runs along the line beside it."""
+    (x0, y0), (x1, y1) = line
+    long = hypot(x1 - x0, y1 - y0)
+    if long == 0:
+        return []
+    ux, uy = (x1 - x0) / long, (y1 - y0) / long
+    ends = sorted(((x - x0) * ux + (y - y0) * uy, (y - y0) * ux - (x - x0) * uy, (x, y))
+                  for x, y in side)
+    (low, off_low, first), (high, off_high, last) = ends
+    if high - low < hypot(last[0] - first[0], last[1] - first[1]) / 2 or high == low:
+        return []
+
+    def at(reach: float) -> tuple[float, Point]:
+        share = (reach - low) / (high - low)
+        return off_low + share * (off_high - off_low), (
+            first[0] + share * (last[0] - first[0]), first[1] + share * (last[1] - first[1]))
+
+    begin, end = max(low, 0.0), min(high, long)
+    (off_begin, start), (off_end, stop) = at(begin), at(end)
+    if end <= begin or max(abs(off_begin), abs(off_end)) > within_mm:
+        return []
+    return [(begin, end, start, stop)]
+
+
+def shifted(lines: Iterable[Line], x_mm: float, y_mm: float) -> tuple[Line, ...]:
+    """The same lines where the frame begins elsewhere."""
+    return tuple(((x0 + x_mm, y0 + y_mm), (x1 + x_mm, y1 + y_mm))
+                 for (x0, y0), (x1, y1) in lines)
+
+
+def stretched(lines: Iterable[Line], along: float, across: float) -> tuple[Line, ...]:
+    """The same lines on cloth that has become so much of its length and width."""
+    return tuple(((x0 * along, y0 * across), (x1 * along, y1 * across))
+                 for (x0, y0), (x1, y1) in lines)
+
+
+def off_selvedges(outline: Outline, lines: Iterable[Line], margin_mm: float) -> Outline:
+    """What can be cut of it: the largest part that lies so far off every selvedge.
+
+    The outline itself where nothing else would be left of it.
+    """
+    kept = tuple(lines)
+    if not kept or margin_mm <= 0:
+        return outline
+    from shapely import LineString, Polygon, get_parts, union_all
+
+    strips = union_all([LineString(line).buffer(margin_mm, cap_style="flat") for line in kept])
+    rest = [part for part in get_parts(polygon(outline).difference(strips))
+            if isinstance(part, Polygon)]
+    return from_polygon(max(rest, key=lambda part: part.area)) if rest else outline

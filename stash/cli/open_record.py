@@ -40,7 +40,6 @@ def cut_json(card: CutCard) -> dict[str, object]:
     return {
         "code": cut.code, "name": cloth.name, "length_mm": cut.length_mm,
         "width_mm": cut.width_mm, **cut.outline.to_json(), "washed": cut.washed,
-        "selvedges_mm": [[list(end) for end in edge] for edge in cut.selvedges_mm],
         "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
         "came_from": cut.came_from, "gone": card.gone, "lent": card.lent,
         "held_by": [hold.plan for hold in card.holds],

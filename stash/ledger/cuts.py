@@ -23,7 +23,7 @@ from stash.ledger.shapes import (
 )
 from stash.model import Laid, Outline
 from stash.model.exact import from_plain
-from stash.model.outline import Line
+from stash.model.outline import SelvedgeLine
 
 LOST_MM2 = 100.0
 """A held stretch may lose this much to the rounding of a traced outline."""
@@ -62,7 +62,7 @@ class CutState:
     gone: str | None = None
     holds: tuple[CutHold, ...] = ()
     lent: str | None = None
-    selvedges_mm: tuple[Line, ...] = ()
+    selvedges_mm: tuple[SelvedgeLine, ...] = ()
 
     @property
     def free_outline(self) -> Outline | None:
@@ -150,7 +150,7 @@ def _reduced(
     return replace(_shaped(state, outline), holds=left)
 
 
-def _shaped(state: CutState, outline: Outline, selvedges: tuple[Line, ...] | None = None
+def _shaped(state: CutState, outline: Outline, selvedges: tuple[SelvedgeLine, ...] | None = None
             ) -> CutState:
     """The cut with this outline, moved to where a cut begins, and its selvedges along."""
     x_min, y_min, _, _ = outline.bounds_mm
@@ -180,7 +180,7 @@ def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
 
 def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
     told = part.get("selvedges_mm")
-    lines = None if told is None else from_plain(tuple[Line, ...], told)
+    lines = None if told is None else from_plain(tuple[SelvedgeLine, ...], told)
     return _shaped(state, checked(from_plain(Outline, part["outline"])), lines)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from math import hypot
 
 from stash.ledger.shapes import from_polygon, polygon
-from stash.model.outline import Line, Outline, Point
+from stash.model.outline import Outline, Point, SelvedgeLine
 
 EDGE_MM = 1.0
 """So near to an edge a line is that edge: less than shears can follow."""
@@ -15,16 +15,16 @@ LEAST_MM = 20.0
 
 
 def still_edges(
-    lines: Iterable[Line], outline: Outline, within_mm: float = EDGE_MM
-) -> tuple[Line, ...]:
+    lines: Iterable[SelvedgeLine], outline: Outline, within_mm: float = EDGE_MM
+) -> tuple[SelvedgeLine, ...]:
     """What of these lines is an edge of an outline in the same frame, moved onto that edge."""
-    found: list[Line] = []
+    found: list[SelvedgeLine] = []
     for line in lines:
         found.extend(_on_edge(line, outline, within_mm))
     return tuple(found)
 
 
-def _on_edge(line: Line, outline: Outline, within_mm: float) -> list[Line]:
+def _on_edge(line: SelvedgeLine, outline: Outline, within_mm: float) -> list[SelvedgeLine]:
     parts = sorted(
         part for ring in (outline.ring_mm, *outline.holes_mm)
         for start, stop in zip(ring, ring[1:] + ring[:1], strict=True)
@@ -39,7 +39,7 @@ def _on_edge(line: Line, outline: Outline, within_mm: float) -> list[Line]:
 
 
 def _along(
-    line: Line, side: Line, within_mm: float
+    line: SelvedgeLine, side: SelvedgeLine, within_mm: float
 ) -> list[tuple[float, float, Point, Point]]:
     """(from, to, first point, last point) of a side as far as it runs along the line beside it."""
     (x0, y0), (x1, y1) = line
@@ -65,19 +65,21 @@ def _along(
     return [(begin, end, start, stop)]
 
 
-def shifted(lines: Iterable[Line], x_mm: float, y_mm: float) -> tuple[Line, ...]:
+def shifted(lines: Iterable[SelvedgeLine], x_mm: float, y_mm: float) -> tuple[SelvedgeLine, ...]:
     """The same lines where the frame begins elsewhere."""
     return tuple(((x0 + x_mm, y0 + y_mm), (x1 + x_mm, y1 + y_mm))
                  for (x0, y0), (x1, y1) in lines)
 
 
-def stretched(lines: Iterable[Line], along: float, across: float) -> tuple[Line, ...]:
+def stretched(
+    lines: Iterable[SelvedgeLine], along: float, across: float
+) -> tuple[SelvedgeLine, ...]:
     """The same lines on cloth that has become so much of its length and width."""
     return tuple(((x0 * along, y0 * across), (x1 * along, y1 * across))
                  for (x0, y0), (x1, y1) in lines)
 
 
-def off_selvedges(outline: Outline, lines: Iterable[Line], margin_mm: float) -> Outline:
+def off_selvedges(outline: Outline, lines: Iterable[SelvedgeLine], margin_mm: float) -> Outline:
     """What can be cut of it: the largest part that lies so far off every selvedge.
 
     The outline itself where nothing else would be left of it.

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
-from stash.model.outline import Line, Outline
+from stash.model.outline import Outline, SelvedgeLine
 
 
 class Construction(StrEnum):
@@ -119,7 +119,7 @@ class Cut:
     acquired: str | None = None
     keep_for: str | None = None
     came_from: str | None = None
-    selvedges_mm: tuple[Line, ...] = ()
+    selvedges_mm: tuple[SelvedgeLine, ...] = ()
 
     @property
     def length_mm(self) -> float:

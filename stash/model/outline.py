@@ -10,7 +10,7 @@ from typing import Any
 from stash.errors import InvalidInput
 
 Point = tuple[float, float]
-Line = tuple[Point, Point]
+SelvedgeLine = tuple[Point, Point]
 
 
 @dataclass(frozen=True)

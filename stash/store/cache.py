@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from stash.ledger import BinHold, BinState, CutHold, CutState, FoldedState
 from stash.model import Cloth, Notion, Outline
 from stash.model.exact import from_plain, to_plain
-from stash.model.outline import Line
+from stash.model.outline import SelvedgeLine
 from stash.store import words
 from stash.store.database import Database
 
@@ -80,7 +80,7 @@ def cut_state(row: tuple[Any, ...]) -> CutState:
         gone=row[8],
         holds=_holds(CutHold, row[9]),
         lent=row[13],
-        selvedges_mm=from_plain(tuple[Line, ...], json.loads(row[14])),
+        selvedges_mm=from_plain(tuple[SelvedgeLine, ...], json.loads(row[14])),
     )
 
 

@@ -15,7 +15,7 @@ from stash.ledger.selvedges import still_edges
 from stash.ledger.shapes import checked
 from stash.model import Cloth, Code, Cut, Laid, Lay, Outline
 from stash.model.exact import from_plain, to_plain
-from stash.model.outline import Line
+from stash.model.outline import SelvedgeLine
 from stash.store.cache import CUT_COLUMNS, cut_state
 from stash.store.cloths import Cloths
 from stash.store.labels import Labels
@@ -240,7 +240,7 @@ class Cuts:
 
     def remeasure(
         self, code: str, outline: Outline, token: str | None = None, *,
-        selvedges_mm: tuple[Line, ...] | None = None,
+        selvedges_mm: tuple[SelvedgeLine, ...] | None = None,
     ) -> Event:
         """The cut was measured again: this is its true outline.
 

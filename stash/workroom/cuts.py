@@ -13,7 +13,7 @@ from stash.ledger.selvedges import still_edges, stretched
 from stash.ledger.shapes import resized, shrinkage_pct, without_corner
 from stash.ledger.whole import whole
 from stash.model import Cloth, Cut, Outline, ShrinkStatus
-from stash.model.outline import Line
+from stash.model.outline import SelvedgeLine
 from stash.store import Stash
 from stash.store.cuts import CutCard
 from stash.workroom.figures import Measured, Origin, keep_figure, spare_better
@@ -189,7 +189,8 @@ def measure(
 
 def traced(
     stash: Stash, code: str, outline: Outline, error_mm: float = 0.0, token: str | None = None, *,
-    grain: GrainBy | None = None, selvedges_mm: tuple[Line, ...] = (), replace: bool = False,
+    grain: GrainBy | None = None, selvedges_mm: tuple[SelvedgeLine, ...] = (),
+    replace: bool = False,
 ) -> CutRecorded:
     """Its outline was traced from photographs: that is its shape from now on.
 

@@ -11,7 +11,7 @@ from stash.ledger.grain import GrainBy
 from stash.ledger.selvedges import still_edges
 from stash.ledger.shapes import from_polygon, polygon
 from stash.model import Outline
-from stash.model.outline import Line, Point
+from stash.model.outline import Point, SelvedgeLine
 from stash.store import Stash
 from stash.workroom.cuts import CutRecorded
 from stash.workroom.grain_kept import grain_is_presumed, keep_grain
@@ -49,7 +49,7 @@ def straight_edges(outline: Outline) -> tuple[StraightEdge, ...]:
         if edge.length_mm >= LEAST_SHARE * found[0].length_mm)
 
 
-def edges_along(outline: Outline) -> tuple[tuple[Line, float], ...]:
+def edges_along(outline: Outline) -> tuple[tuple[SelvedgeLine, float], ...]:
     """(edge, its length in mm) of every straight side along the grain, longest first."""
     return tuple(((edge.start_mm, edge.stop_mm), edge.length_mm)
                  for edge in straight_edges(outline) if abs(edge.turn_deg) < ALONG_DEG)
@@ -64,7 +64,7 @@ def _edge(start: Point, stop: Point) -> StraightEdge:
 
 def turn_grain(
     stash: Stash, code: str, turn_deg: float, token: str | None = None, *,
-    by: GrainBy = GrainBy.TOLD, selvedge_mm: Line | None = None,
+    by: GrainBy = GrainBy.TOLD, selvedge_mm: SelvedgeLine | None = None,
 ) -> CutRecorded:
     """The grain runs so far from the length of the outline, counter-clockwise.
 
@@ -93,7 +93,7 @@ def turn_grain(
         event=act.event or act.earlier or event, now=stash.cuts.card(event.code))
 
 
-def _turned(line: Line, turn_deg: float) -> Line:
+def _turned(line: SelvedgeLine, turn_deg: float) -> SelvedgeLine:
     """Counter-clockwise about the origin."""
     c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
     (x0, y0), (x1, y1) = line

@@ -10,7 +10,7 @@ from flask import Blueprint, Response, redirect, render_template, request, url_f
 
 from stash.errors import Conflict, InvalidInput, StashError
 from stash.model import Outline, Piece
-from stash.model.outline import Line, Point
+from stash.model.outline import Point, SelvedgeLine
 from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
 from stash.workroom.grain import GrainBy, edges_along
@@ -34,7 +34,7 @@ SAME_EDGE_MM = 8.0
 class EdgeAlong:
     """A straight edge along the grain; ``taken`` for a selvedge until it is corrected."""
 
-    line_mm: Line
+    line_mm: SelvedgeLine
     length_mm: float
     taken: bool
 
@@ -140,9 +140,9 @@ def remnant(code: str):
     return _start(_("Tracing %(name)s", name=cut.cloth.name), TracingQuestion(cut.code), work)
 
 
-def _among(line: Line, lines: Iterable[Line]) -> bool:
+def _among(line: SelvedgeLine, lines: Iterable[SelvedgeLine]) -> bool:
     """Whether one of the lines runs where this one does."""
-    def height(one: Line) -> float:
+    def height(one: SelvedgeLine) -> float:
         return (one[0][1] + one[1][1]) / 2
 
     return any(abs(height(line) - height(other)) < SAME_EDGE_MM for other in lines)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import sqlite3
 import threading
 
 import pytest
@@ -212,3 +213,54 @@ def test_a_photograph_is_as_old_as_it_is(web_client, web_stash, web_data, cut):
     answer = web_client.get(f"/photos/{cut}/{large.stem}")
     assert answer.last_modified.year >= 2026
     answer.close()
+
+
+def altered(place):
+    """The record, with what one entry says written otherwise behind the ledger's back."""
+    with open_stash(place) as stash:
+        stash.settle()
+    db = sqlite3.connect(place / "stash.db")
+    db.execute("UPDATE event SET change = replace(change, '\"outline\"', '\"outlime\"')")
+    db.commit()
+    db.close()
+
+
+def test_a_page_that_fails_over_an_altered_entry_leads_to_the_repair(
+    web_client, web_stash, web_data, cut
+):
+    """It is no bug that trying again would help with; nor is a page that is one called that."""
+    web_client.get("/report/")
+    web_stash.close()
+    altered(web_data)
+    (web_data / "turnover.db").unlink(missing_ok=True)
+
+    answer = web_client.get("/report/")
+
+    assert answer.status_code == 503
+    assert "not sound" in answer.text
+    assert "/record/" in answer.text
+
+
+def test_a_command_that_fails_over_an_altered_entry_says_so(web_stash, web_data, cut, tmp_path):
+    """And a backup of such a record is written, but never called sound."""
+    from click.testing import CliRunner
+
+    from web.command import main
+
+    web_stash.close()
+    altered(web_data)
+    failed = CliRunner().invoke(main, ["--data", str(web_data), "report"])
+    backed_up = CliRunner().invoke(
+        main, ["--data", str(web_data), "record", "backup", str(tmp_path / "b.zip")])
+    db = sqlite3.connect(web_data / "stash.db")
+    db.execute("UPDATE event SET change = 'not json' WHERE id = 1")
+    db.commit()
+    db.close()
+    refused = CliRunner().invoke(
+        main, ["--data", str(web_data), "record", "backup", str(tmp_path / "c.zip")])
+
+    for result, said in ((failed, "not sound"), (backed_up, "Entry 1"), (refused, "damaged")):
+        assert isinstance(result.exception, SystemExit), result.exception
+        assert result.exit_code == 1
+        assert said in result.output
+    assert (tmp_path / "b.zip").exists() and not (tmp_path / "c.zip").exists()

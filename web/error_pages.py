@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 
-from flask import Flask, Response, g, render_template, request
+from flask import Flask, Response, current_app, g, render_template, request
 from werkzeug.exceptions import BadHost, HTTPException
 
 from stash.errors import (
@@ -18,6 +18,7 @@ from stash.errors import (
 from stash.fact import Fact, fact
 from stash.sentences import say
 from stash.workroom.opening import trouble_of
+from stash.workroom.safekeeping import trouble_behind
 from web.config import PHOTO_BYTES
 from web.devices.door import SAFE, Refused
 from web.request_stash import reader
@@ -36,7 +37,7 @@ SENTENCES = {
 }
 
 
-MENDED = frozenset({"record_missing", "record_damaged", "record_unusable"})
+MENDED = frozenset({"record_missing", "record_damaged", "record_unusable", "record_unsound"})
 """What the page of copies can put right."""
 
 
@@ -95,7 +96,10 @@ def show_unexpected(error: Exception):
     if (trouble := trouble_of(error)) is not None:
         return show(trouble)
     logging.getLogger("web").exception("%s %s", request.method, request.path, exc_info=error)
-    return _answer(told(_left_behind()), 500)
+    left = _left_behind()
+    if left.kind != "failed_recorded" and (fault := trouble_behind(current_app.config["DATA"])):
+        return show(fault)
+    return _answer(told(left), 500)
 
 
 def _left_behind() -> Fact:

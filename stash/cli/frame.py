@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 from platformdirs import user_data_path
@@ -172,12 +172,22 @@ class Commands(click.Group):
         try:
             return super().invoke(ctx)
         except StashError as error:
-            said = told(error)
-            if self._as_json:
-                refused = {"error": said, "fact": error.fact.to_json(),
-                           "field": getattr(error, "field", None)}
-                click.echo(_packed(refused))
-            click.echo(said, err=True)
-            if isinstance(error, SurerFigure):
-                click.echo(told(fact("replace_overrules")), err=True)
-            ctx.exit(1)
+            self._refuse(ctx, error)
+        except (ValueError, TypeError, LookupError, AttributeError):
+            from stash.workroom.safekeeping import trouble_behind  # only then is it wanted
+
+            desk = ctx.find_object(Desk)
+            if desk is None or (fault := trouble_behind(desk.data)) is None:
+                raise
+            self._refuse(ctx, fault)
+
+    def _refuse(self, ctx: click.Context, error: StashError) -> NoReturn:
+        said = told(error)
+        if self._as_json:
+            refused = {"error": said, "fact": error.fact.to_json(),
+                       "field": getattr(error, "field", None)}
+            click.echo(_packed(refused))
+        click.echo(said, err=True)
+        if isinstance(error, SurerFigure):
+            click.echo(told(fact("replace_overrules")), err=True)
+        ctx.exit(1)

@@ -40,7 +40,7 @@ def backup(desk: Desk, file: Path, as_json: bool) -> None:
     _tell(report, _(
         "{events} entries and {photos} picture files are in {file} ({size} bytes).",
         events=report.events, photos=report.photos, file=file, size=format(size, ","),
-    ), as_json, file=str(file), bytes=size)
+    ), as_json, written=True, file=str(file), bytes=size)
 
 
 @command.command()
@@ -159,7 +159,7 @@ def export(
     _tell(report, _(
         "{file} holds the tables and what each field means.",
         file=file,
-    ), as_json, file=str(file))
+    ), as_json, written=True, file=str(file))
 
 
 @command.command("import")
@@ -205,11 +205,14 @@ def table(desk: Desk, file: Path, as_json: bool) -> None:
     say({"ok": True, "file": str(file)}, _("The table is in {file}.", file=file), as_json=as_json)
 
 
-def _tell(report: Findings, text: str, as_json: bool, **more: object) -> None:
-    """Print a report; exit with 1 when anything is wrong."""
+def _tell(
+    report: Findings, text: str, as_json: bool, *, written: bool = False, **more: object
+) -> None:
+    """Print a report; exit with 1 when anything is wrong, also with what was written."""
     faults = [_fault(one) for one in report.faults]
     value = {"ok": report.ok, "events": report.events, "photos": report.photos, "faults": faults}
-    said = [str(one["says"]) for one in faults[:20]]
+    said = [text] if written and faults else []
+    said += [str(one["says"]) for one in faults[:20]]
     if len(faults) > 20:
         said.append(_("And {number} more.", number=len(faults) - 20))
     if faults and "was" not in more:

@@ -52,6 +52,15 @@ def check_record(data: Path) -> Findings:
     return integrity.check(data)
 
 
+def trouble_behind(data: Path) -> StashError | None:
+    """A fault of the record that an unforeseen failure may come of; None where there is none."""
+    try:
+        with open_stash(data, keeping=False) as stash:
+            return integrity.trouble_behind(stash)
+    except StashError as error:
+        return error
+
+
 def put_right(data: Path, second: Path | None = None) -> Repaired:
     """Repair the record from what is sound of it and its newest good copy."""
     return repair.repair(data, second)

@@ -13,6 +13,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The record is damaged ({reason}), and nothing was recorded just now. “lengthwise record "
         "repair” brings back the newest good copy and keeps what lies there."
     ),
+    "record_unsound": (
+        "The record is not sound, and nothing was recorded just now. {because} “lengthwise record "
+        "repair” puts right what can be put right."
+    ),
     "disk_full": (
         "The disk is full or cannot be written ({reason}), so nothing was recorded. What is on "
         "record can still be read. Make room, then try again."

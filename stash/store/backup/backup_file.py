@@ -11,9 +11,14 @@ import hashlib
 import json
 import re
 import zipfile
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
+from stash.errors import Unavailable
+from stash.fact import fact
 from stash.ledger import Event
+from stash.ledger.chain import broken
 from stash.model.exact import to_plain
 from stash.store.backup.findings import Findings
 from stash.store.backup.whole_zip import whole_zip
@@ -27,27 +32,43 @@ PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
 
 
 def back_up(stash: Stash, path: Path) -> Findings:
-    """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot."""
+    """Write everything to ``path``, in the place of what lies there; Unavailable when it cannot.
+
+    Where the chain of events does not hold, the file says so as little as the record does: it
+    is written all the same, and the report names the faults.
+    """
     with whole_zip(path) as file:
         return _write(stash, file)
 
 
 def _write(stash: Stash, file: zipfile.ZipFile) -> Findings:
-    return Findings(events=write_ledger(stash, file), photos=write_photos(stash, file))
+    written = write_ledger(stash, file)
+    return replace(written, photos=write_photos(stash, file))
 
 
-def write_ledger(stash: Stash, file: zipfile.ZipFile) -> int:
-    """Every event, and what they are recognised by; the number of them."""
-    digest, count = hashlib.sha256(), 0
-    with file.open(LEDGER, "w", force_zip64=True) as ledger:
+def write_ledger(stash: Stash, file: zipfile.ZipFile) -> Findings:
+    """Every event, and what they are recognised by; Unavailable when one cannot be read."""
+    digest, count, newest = hashlib.sha256(), 0, stash.ledger.newest()
+
+    def written() -> Iterator[Event]:
+        nonlocal count
         for event in stash.ledger.events():
             line = json.dumps(_line(event), ensure_ascii=False).encode() + b"\n"
             digest.update(line)
             ledger.write(line)
             count += 1
+            yield event
+
+    try:
+        with file.open(LEDGER, "w", force_zip64=True) as ledger:
+            breaks = list(broken(written(), newest))
+    except (ValueError, TypeError, LookupError) as error:
+        raise Unavailable("record_damaged", path=str(stash.folder.database),
+                          reason=str(error)[:200]) from error
     contents = {"form": FORM, "version": VERSION, "events": count, "sha256": digest.hexdigest()}
     file.writestr(CONTENTS, json.dumps(contents, indent=1))
-    return count
+    return Findings(events=count, faults=tuple(
+        fact(b.how.value, first=b.first, last=b.last) for b in breaks))
 
 
 def write_photos(stash: Stash, file: zipfile.ZipFile) -> int:

@@ -12,6 +12,7 @@ import io
 import json
 import zipfile
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 from stash.model.exact import to_plain
@@ -73,8 +74,8 @@ def _write(
         file.writestr(name, text.encode("utf-8-sig"))
     described = {name: FIELDS[name] for name in tables}
     file.writestr("fields.json", json.dumps(described, ensure_ascii=False, indent=1))
-    events = write_ledger(stash, file) if measurements else stash.ledger.newest()
-    return Findings(events=events, photos=write_photos(stash, file) if photos else 0)
+    history = write_ledger(stash, file) if measurements else Findings(events=stash.ledger.newest())
+    return replace(history, photos=write_photos(stash, file) if photos else 0)
 
 
 def _places(stash: Stash) -> TableRows:

@@ -16,6 +16,8 @@ from stash.store.folder import DataFolder
 from stash.store.opening import Stash, open_stash
 
 MOST_NAMED = 200
+MOST_LOOKED_THROUGH = 20_000
+"""Events that are read within a second or so."""
 
 
 def check(place: Path) -> Findings:
@@ -32,6 +34,19 @@ def check(place: Path) -> Findings:
         return Findings(faults=(error.fact,))
     except (sqlite3.Error, ValueError, TypeError, LookupError) as error:
         return Findings(faults=(fact("file_damaged", reason=str(error)[:200]),))
+
+
+def trouble_behind(stash: Stash) -> Unavailable | None:
+    """What an unforeseen failure may come of: a ledger that is not sound.
+
+    Looked at only where that is quick; None when it is sound, or too long to look through.
+    """
+    newest = stash.ledger.newest()
+    if newest > MOST_LOOKED_THROUGH:
+        return None
+    events, faults = _readable(stash)
+    faults += ledger_faults(events, newest)
+    return Unavailable("record_unsound", because=faults[0]) if faults else None
 
 
 def _check(stash: Stash) -> Findings:

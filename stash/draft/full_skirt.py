@@ -113,7 +113,10 @@ def _panels(skirt: FullSkirt, options: FullSkirtOptions, opening: float) -> list
         else replace(e, name="hem", turned=options.hem > 0) if e.name == "bottom" else e
         for e in panel.edges
     )
-    panel = replace(panel, edges=edges, match=(0.0, skirt.each / 2))
+    # The middle of its waist meets a centre of the band, or a quarter of it.
+    panel = replace(
+        panel, edges=edges, match=(0.0, skirt.each / 2),
+        notches=(*panel.notches, ("waist", skirt.each / 2)))
     band = waistband((skirt.waist + UNDERLAP_MM, BAND_MM), seam, _stations(skirt))
     lining = [lining_of(panel)] if options.lining == "full" else []
     return [panel, *lining, band, band.fused("waistband interfacing", 1)]

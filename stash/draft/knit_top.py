@@ -327,11 +327,12 @@ def _half_panel(part: Part, half: KnitHalf, allow: Allowances) -> Panel:
         Edge("hem", half.hem, allow.hem, turned=allow.hem > 0),
         Edge(FOLD, line(half.hem[-1], half.neck[0])),
     )
-    notch, front = ("side", 0.5 * length(half.side)), part is Part.FRONT
+    snips = ("side", 0.5 * length(half.side)), ("armhole", 0.6 * length(half.armhole))
+    front = part is Part.FRONT
     return Panel(
         name=part.value, edges=edges, cutting=Cutting(part=part), on_fold=True,
-        notches=(("neck", 0.0), notch) if front else (("neck", 0.0),),
-        doubles=() if front else (notch,), match=(half.armhole[-1][0], 0.0),
+        notches=(("neck", 0.0), *snips) if front else (("neck", 0.0),),
+        doubles=() if front else snips, match=(half.armhole[-1][0], 0.0),
     )
 
 

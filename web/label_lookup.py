@@ -56,7 +56,7 @@ def of_code(code: str) -> LabelLine:
 def _said(on: Labelled) -> tuple[str, str, str]:
     if on.cut:
         cut = on.cut.cut
-        size = on.cut.gone or cut_size(cut)
+        size = _(on.cut.gone) if on.cut.gone else cut_size(cut)
         return cut.cloth.name, size, cut.place or ""
     if on.bin:
         held = on.bin.bin

@@ -157,7 +157,7 @@ def _value(answer: LayAnswer, seconds: float) -> dict[str, Any]:
 
 
 def _text(found: LaidOut) -> str:
-    lines = [f"{found.answer.verdict.value}: {written.fact(found.answer.told)}"]
+    lines = [f"{_(found.answer.verdict.value)}: {written.fact(found.answer.told)}"]
     if words := _matching_words(found.matching):
         lines.append(words)
     lines += [
@@ -171,7 +171,7 @@ def _text(found: LaidOut) -> str:
     if found.positions:
         lines.append(_("From the end, from the selvedge, to the near corner of each piece:"))
     for p in found.positions:
-        how = "" if p.layers is Layers.ONE else f", {p.layers.value}"
+        how = "" if p.layers is Layers.ONE else f", {_(p.layers.value)}"
         lines.append(
             _(
                 "  {label}: {from_end}, {from_selvedge}; turned {turn}{over}{how}",

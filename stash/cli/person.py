@@ -6,14 +6,15 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import event_json, open_record
 from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Person
 from stash.quantity import Quantity, read_length
+from stash.sentences.garments import garment_said
 from stash.workroom import people
-from stash.workroom.people import BODIES
+from stash.workroom.people import BODIES, word
 
 
 @click.group()
@@ -108,11 +109,12 @@ def person_json(person: Person) -> dict[str, object]:
 def person_line(person: Person) -> str:
     """A person in one line."""
     measures = (
-        f"{key.replace('_', ' ')} {written.tape(value)}"
+        f"{_(word(key))} {written.tape(value)}"
         for key, value in person.measurements_mm.items()
     )
     fit = (
-        f"{garment} {name.replace('_', ' ')} {written.tape(mm)}"
-        for garment, changes in person.adjustments_mm.items() for name, mm in changes.items()
+        f"{garment_said(garment, reader())}, {_(option.about)} {written.tape(changes[option.name])}"
+        for garment, changes in person.adjustments_mm.items()
+        for option in people.fit_of(garment) if option.name in changes
     )
     return ", ".join([person.name, *measures, *fit])

@@ -48,7 +48,7 @@ def _text(found: Report) -> str:
         lines.append(_(
             "Home layouts use {least_pct} to {most_pct} % of the cloth ({status}).",
             least_pct=format(home.least_pct, "g"), most_pct=format(home.most_pct, "g"),
-            status=home.status,
+            status=_(home.status),
         ))
     lines += [
         _(

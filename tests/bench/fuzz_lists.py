@@ -50,6 +50,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.model.code:Code.parse": lambda t: (t,),
     "labels.payload:interpret": lambda t: (t,),
     "labels.reading.photograph:read_bytes": lambda t: (as_bytes(t),),
+    "labels.reading.tag_codes:read_tag": lambda t: (as_bytes(t),),
     "stash.store.backup.verify:verify": lambda t: (as_file(t),),
 }
 NOT_FROM_OUTSIDE = {
@@ -60,6 +61,7 @@ NOT_FROM_OUTSIDE = {
     "labels.reading.photographs:read_file": "opens a file that was named; the commands try it",
     "stash.workroom.patterns:read_pattern": "the door to stash.pattern.importing:read_pattern",
     "labels.reading.flat:read_flat": "takes a decoded picture",
+    "labels.reading.tag_codes:read_tag_apart": "read_tag in a process of its own",
     "labels.reading.lost_finder:read_pairs": "takes a decoded picture",
     "labels.reading.unroll:read_bent": "takes a decoded picture",
     "web.pages.scan:read_photos": "reads a request; the routes try it",

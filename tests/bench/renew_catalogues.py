@@ -30,6 +30,7 @@ from stash.errors import StashError
 from stash.fibres import fibres
 from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
+from stash.lay.verdicts import Verdict
 from stash.ledger import Kind
 from stash.model import NotionKind, Part, Role, Spread
 from stash.model.role import DeviceRole
@@ -50,6 +51,8 @@ from web.texts import one_line
 Text = str | tuple[str, str]
 HOUSE = Path(__file__).parents[2]
 WEB = HOUSE / "web"
+GONE = ("given away", "discarded", "sold", "joined", "used up")
+"""What may have become of a cut or a bin, as the ledger has it."""
 HELP = "help of a command"
 PLURALS = {"fr": "(n > 1)", "de": "(n != 1)"}
 
@@ -134,7 +137,9 @@ def _is_said(text: str) -> bool:
 
 def _terms() -> Iterator[str]:
     """Words of the trade: measurements, garments, options and their words, fibres, notions."""
-    yield from ("{first} and {last}", "{first} or {last}", "linen", *EDGE_NAMES)
+    yield from ("{first} and {last}", "{first} or {last}", "linen", *EDGE_NAMES, *GONE)
+    yield from (verdict.value for verdict in Verdict)
+    yield "common practice, no source"
     yield from GARMENTS.values()
     yield from ("chest", *OF_BODY.values())
     for row in table("measurements"):

@@ -1,6 +1,7 @@
 """In her pocket: read without a network, recorded in a queue, sent once, told what was refused."""
 
 import pytest
+import qrcode
 
 from stash.demo import fill
 from stash.ledger import CutHold
@@ -206,3 +207,53 @@ def test_a_revoked_device_loses_its_copy_at_the_next_contact(chromium, tmp_path)
         page.goto(f"{address}/pocket/")
         assert "never kept on this device" in page.content()
         browser.close()
+
+
+def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
+    """The code on the tag becomes the note; picture, width and price are there after a reload."""
+    keep_a_copy(page, loft[0])
+    lost(page)
+    page.goto(f"{loft[0]}/pocket/")
+    picture = tmp_path / "tag.png"
+    qrcode.make("No 7 sorrel", box_size=8).save(picture)
+    page.locator("#f-tag").set_input_files(picture)
+    page.wait_for_function("document.querySelector('[name=note]').value === 'No 7 sorrel'")
+    page.get_by_label("Width of the bolt").fill("140 cm")
+    page.get_by_label("Price a metre").fill("12.50")
+    page.get_by_role("button", name="Keep this bolt in mind").click()
+    page.locator("[data-bolts] li").wait_for()
+    page.reload()
+    bolt = page.locator("[data-bolts] li")
+    bolt.wait_for()
+    assert "No 7 sorrel · 140 cm · 12.50" in bolt.inner_text()
+    page.wait_for_function("document.querySelector('[data-bolts] img').naturalWidth > 100")
+    bolt.get_by_role("button", name="Forget it").click()
+    bolt.wait_for(state="detached")
+
+
+def test_a_bare_number_of_tape_is_asked_about_at_once(page, loft, record):
+    """Metres to one and centimetres to another: nothing is sent before it is said."""
+    record.bins.receive(Bin(
+        code="", notion=Notion(kind=NotionKind.TAPE, name="Sorrel ribbon"), amount=4000.0))
+    keep_a_copy(page, loft[0])
+    line = found(page, loft[0], "sorrel ribbon")
+    field = line.get_by_label("There are now")
+    field.fill("93")
+    line.get_by_role("button", name="Save").last.click()
+    assert "93 m or 93 cm" in field.evaluate("field => field.validationMessage")
+    field.fill("93 cm")
+    assert field.evaluate("field => field.validationMessage") == ""
+
+
+def test_one_like_this_is_found_by_weight(page, loft, record):
+    """Within 15 per cent of what was typed."""
+    for name, mass in (("Sorrel voile", 80.0), ("Sorrel drill", 300.0)):
+        record.cuts.receive(Cut(
+            code="", cloth=Cloth(name=name, mass_gsm=mass),
+            outline=Outline.rectangle(1000.0, 1400.0)))
+    keep_a_copy(page, loft[0])
+    page.goto(f"{loft[0]}/pocket/")
+    page.locator("#f-words").fill("sorrel")
+    page.locator("#f-weight").fill("290")
+    lines = page.locator("[data-found] summary")
+    assert {line.split(" · ")[0] for line in lines.all_inner_texts()} == {"Sorrel drill"}

@@ -20,6 +20,8 @@ PRIVATE = frozenset({"people", "her_fit", "measured", "settings", "safekeeping",
 ONLY_HERE = frozenset({
     "devices.offer", "devices.revoke", "safekeeping.mend", "safekeeping.check",
 })
+READS_ONLY = frozenset({"pocket.tag"})
+"""Forms that send a photograph to be read, and record nothing."""
 STATUS = {"too_many_requests": 429}
 
 
@@ -60,7 +62,7 @@ def needed(endpoint: str | None, method: str) -> DeviceRole:
     room = (endpoint or "").partition(".")[0]
     if room in PRIVATE:
         return DeviceRole.ALL
-    return DeviceRole.LOOK if method in SAFE else DeviceRole.RECORD
+    return DeviceRole.LOOK if method in SAFE or endpoint in READS_ONLY else DeviceRole.RECORD
 
 
 def _count_pairing(address: str) -> None:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 from flask import Blueprint, Response, current_app, render_template, request, url_for
 
-from stash.errors import StashError
+from labels.reading.tag_codes import read_tag_apart
+from stash.errors import InvalidInput, StashError
 from stash.fact import Fact
 from stash.model.role import DeviceRole
 from stash.quantity import Quantity, read_length
 from stash.units import System
 from stash.workroom import plans, pocket
+from web import forms
+from web.config import PHOTO_BYTES
 from web.devices.who_asks import guest
 from web.error_pages import status_of, told
 from web.formatting import bin_amount, cut_size, fibres, mass
@@ -57,15 +61,40 @@ def _script(name: str) -> str:
 @pages.get("/pocket/")
 def show():
     """The page of the copy: searching it, recording in it, the shop, and what waits."""
-    known, error, answer = _needs(), None, None
-    if request.args.get("need"):
-        try:
-            answer = _enough(known)
-        except StashError as refused:
-            error = refused
+    known = _needs()
+    if not request.args.get("need"):
+        return _page(known, request.args)
+    try:
+        return _page(known, request.args, answer=_enough(known))
+    except StashError as refused:
+        return _page(known, request.args, error=refused)
+
+
+@pages.post("/pocket/tag")
+def tag():
+    """The codes on a photographed tag as the bolt's note; the rest of the form as it was typed."""
+    request.max_content_length = PHOTO_BYTES
+    typed = request.form.to_dict()
+    try:
+        sent = request.files.get("tag")
+        if sent is None or not sent.filename:
+            raise InvalidInput("choose_a_photograph", field="tag")
+        codes = read_tag_apart(forms.content_of(sent))
+        if not codes:
+            raise InvalidInput("no_code_on_tag", field="tag")
+    except StashError as refused:
+        return _page(_needs(), typed, error=refused)
+    known = [typed["note"]] if typed.get("note") else []
+    return _page(_needs(), {**typed, "note": ", ".join(dict.fromkeys([*known, *codes]))})
+
+
+def _page(
+    known: list[pocket.KnownNeed], typed: Mapping[str, str], *,
+    answer: Fact | None = None, error: StashError | None = None,
+):
     return render_template(
         "pocket/show.html", secure=guest().here or request.is_secure, error=error,
-        typed=request.args, answer=answer, inches=system() is System.INCHES,
+        typed=typed, answer=answer, inches=system() is System.INCHES,
         wanted=[(what, what) for what in dict.fromkeys(need.what for need in known)],
         records=_may(DeviceRole.RECORD),
     ), status_of(error) if error else 200

@@ -41,6 +41,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Nothing stands out from the floor in this picture; lay the pieces on a floor or cloth of"
         " clearly another colour, with some of it showing all around."
     ),
+    "no_code_on_tag": (
+        "No bar code and no QR code is seen on it: hold the phone closer and straight "
+        "above the tag."
+    ),
     "no_label_in_photograph": (
         "No label was found in this photograph. Move closer, so that the label fills a third of "
         "the picture, hold still, and turn on a light."

@@ -67,6 +67,16 @@ function lab(colour) {
   return [0.2104542553 * l + 0.793617785 * m - 0.0040720468 * s, 1.9779984951 * l - 2.428592205 * m + 0.4505937099 * s, 0.0259040371 * l + 0.7827717662 * m - 0.808675766 * s];
 }
 
+const ALIKE = 0.15; // of its weight: two cloths that hang alike; common practice, no source
+
+// Grams per square metre of what was typed, 0 where it says nothing; ounces are for a square yard.
+function grams(field) {
+  const found = /^\s*(\d+(?:[.,]\d+)?)\s*(g|oz)?/i.exec(field.value);
+  if (!found) return 0;
+  const per = { g: 1, oz: 33.9057 }[found[2]?.toLowerCase()] ?? Number(field.dataset.gramsPer);
+  return Number(found[1].replace(",", ".")) * per;
+}
+
 const apart = (one, other) => Math.hypot(...lab(one).map((v, n) => v - lab(other)[n]));
 
 function search() {
@@ -77,13 +87,15 @@ function search() {
   const says = (one) => [one.name, one.code, one.fibres, one.kind, one.place, one.mass, one.size].join(" ").toLowerCase();
   let found = [...kept.cuts, ...kept.bins].filter((one) => words.every((word) => says(one).includes(word)));
   if (!Number.isNaN(least)) found = found.filter((one) => one.whole_mm && one.whole_mm[0] >= least);
+  const heavy = grams(find.querySelector("#f-weight"));
+  if (heavy) found = found.filter((one) => one.mass_gsm && Math.abs(one.mass_gsm / heavy - 1) <= ALIKE);
   if (colour) {
     const near = (one) => Math.min(...one.colours.map((own) => apart(own, colour)));
     found = found.filter((one) => one.colours.length).sort((a, b) => near(a) - near(b));
   }
   found.sort((a, b) => (b.code === open) - (a.code === open));
-  find.querySelector("[data-many]").textContent = found.length ? String(found.length) : find.dataset.none;
-  find.querySelector("[data-found]").replaceChildren(...found.slice(0, words.length || colour || !Number.isNaN(least) || open ? MOST : FEW).map((one) => line(one, one.code === open)));
+  find.querySelector("[data-how-many]").textContent = found.length ? find.dataset.many.replace("NUMBER", found.length) : find.dataset.none;
+  find.querySelector("[data-found]").replaceChildren(...found.slice(0, words.length || colour || heavy || !Number.isNaN(least) || open ? MOST : FEW).map((one) => line(one, one.code === open)));
 }
 
 function line(one, open) {
@@ -114,6 +126,7 @@ function form(action, name, words, one) {
   const input = Object.assign(made("input"), { name, id: `${name}-${one.code}`, autocomplete: "off", required: true });
   label.htmlFor = input.id;
   field.append(label, input);
+  askForUnit(self, input, one);
   self.dataset.queued = "";
   self.addEventListener("submit", () => (self.dataset.queued = `${words} · ${input.value} · ${one.name} ${one.code}`), { capture: true });
   self.addEventListener("queued", () => {
@@ -124,6 +137,18 @@ function form(action, name, words, one) {
   return self;
 }
 
+// A bare number of tape is metres to one and centimetres to another: asked now, not refused later.
+function askForUnit(self, input, one) {
+  if (one.counted || (one.size && !find.dataset.always)) return;
+  self.addEventListener("submit", (event) => {
+    if (!/^[\s\d.,/]+$/.test(input.value)) return;
+    event.preventDefault();
+    input.setCustomValidity(find.dataset.unit.replaceAll("NUMBER", input.value.trim()));
+    input.reportValidity();
+  });
+  input.addEventListener("input", () => input.setCustomValidity(""));
+}
+
 find.addEventListener("input", (event) => event.target.closest("[data-found]") || search());
 addEventListener("hashchange", search);
 
@@ -131,7 +156,8 @@ addEventListener("hashchange", search);
 const shop = document.querySelector("[data-shop]");
 const asked = shop.querySelector("form");
 const size = (mm) => `${(mm * Number(shop.dataset.perMm)).toFixed(1)} ${shop.dataset.unit}`;
-asked?.addEventListener("submit", (event) => {
+asked.addEventListener("submit", (event) => {
+  if (!asked.elements.need) return event.preventDefault();
   const [width, length] = ["width", "length"].map((name) => asked.querySelector(`[name=${name}]`)).map((field) => millimetres(field.value));
   const own = kept.needs.filter((need) => need.what === asked.elements.need.value);
   if (Number.isNaN(width) || Number.isNaN(length) || !own.length) return;
@@ -151,10 +177,4 @@ asked?.addEventListener("submit", (event) => {
   const price = Number(asked.elements.price.value.replace(",", "."));
   const costs = price ? ` ${shop.dataset.costs.replace("COST", ((price * Math.max(length, need)) / 1000).toFixed(2))}` : "";
   said.textContent = words + costs;
-});
-
-shop.querySelector("#f-tag")?.addEventListener("change", (event) => {
-  const picture = shop.querySelector("[data-tag]");
-  picture.hidden = event.target.files.length === 0;
-  if (event.target.files.length) picture.src = URL.createObjectURL(event.target.files[0]);
 });

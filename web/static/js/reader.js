@@ -3,9 +3,9 @@
 
 const vendor = new URL("../vendor/zxing/", import.meta.url);
 
-/** A function from a video, canvas or picture to the texts of the QR symbols in it. */
-export async function openReader() {
-  if (await browserReadsQr()) {
+/** A function from a video, canvas or picture to the texts of the symbols in it: QR, or others. */
+export async function openReader(formats = ["QRCodeModel2"]) {
+  if (formats.length === 1 && (await browserReadsQr())) {
     const detector = new BarcodeDetector({ formats: ["qr_code"] });
     return async (source) => (await detector.detect(source)).map((found) => found.rawValue);
   }
@@ -16,7 +16,7 @@ export async function openReader() {
   });
   const frame = document.createElement("canvas");
   const ink = frame.getContext("2d", { willReadFrequently: true });
-  const options = { formats: ["QRCodeModel2"], tryHarder: true, maxNumberOfSymbols: 40 };
+  const options = { formats, tryHarder: true, maxNumberOfSymbols: 40 };
   return async (source) => {
     const width = source.videoWidth || source.width;
     const height = source.videoHeight || source.height;

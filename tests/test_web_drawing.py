@@ -47,6 +47,16 @@ def test_holes_are_holes():
     assert 'fill-rule="evenodd"' in whole(outline, (), 1000, "a flaw")
 
 
+def test_an_edge_known_as_selvedge_is_drawn_thick_along_it():
+    """At the foot, as in a lay; without one on record no edge is."""
+    cloth = Outline.rectangle(900, 400)
+
+    drawn = str(whole(cloth, (), 1000, "remnant", (((0.0, 0.0), (700.0, 0.0)),)))
+
+    assert 'class="selvedge" x1="0.0" y1="400.0" x2="700.0" y2="400.0"' in drawn
+    assert "selvedge" not in str(whole(cloth, (), 1000, "remnant"))
+
+
 def test_several_colours_stand_as_dots_along_the_selvedge():
     """Each colour on record is shown once beside the others."""
     drawn = str(whole(Outline.rectangle(900, 900), ("#112233", "#445566"), 1000, "print"))

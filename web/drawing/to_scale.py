@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from markupsafe import Markup
 
 from stash.model import Cut, Outline
-from stash.model.outline import Point
+from stash.model.outline import Point, SelvedgeLine
 from stash.workroom.grain import StraightEdge
 
 HEX = re.compile(r"#[0-9a-fA-F]{6}")
@@ -35,14 +35,16 @@ def bar(cut: Cut, extent_mm: float) -> Markup:
     )
 
 
-def whole(cut: Cut, extent_mm: float, title: str) -> Markup:
+def whole(
+    outline: Outline, colours: tuple[str, ...], extent_mm: float, title: str,
+    selvedges_mm: Sequence[SelvedgeLine] = (),
+) -> Markup:
     """What is left of a cut, true to scale both ways, the edges known as selvedge drawn thick."""
-    outline, colours = cut.outline, cut.cloth.colours
     height = max(outline.width_mm, 1.0)
     left, _, _, high = outline.bounds_mm
     edges = "".join(
         f'<line class="selvedge" x1="{x0 - left:.1f}" y1="{high - y0:.1f}" x2="{x1 - left:.1f}" '
-        f'y2="{high - y1:.1f}"/>' for (x0, y0), (x1, y1) in cut.selvedges_mm)
+        f'y2="{high - y1:.1f}"/>' for (x0, y0), (x1, y1) in selvedges_mm)
     return Markup(
         f'<svg viewBox="-4 -4 {extent_mm + 8:.0f} {height + 8:.0f}" role="img" '
         f'aria-label="{Markup.escape(title)}">{_cloth(outline, colours, "whole")}{edges}</svg>'

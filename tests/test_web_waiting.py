@@ -78,14 +78,11 @@ def test_a_tracing_that_has_not_ended_cannot_be_kept(web_client, web_stash, queu
     assert "has not ended yet" in kept.text
 
 
-def test_photographs_are_traced_in_turn_until_the_person_has_had_enough():
-    """The one in hand is finished; those after it are left out."""
-    from web.pages.tracing import Photographs
+def test_photographs_are_no_longer_traced_once_the_person_has_had_enough():
+    """They are traced together, so none of them is done before the others."""
+    from stash.errors import InvalidInput
+    from stash.workroom.tracing import trace_over
 
-    job, seen = Job(title="Tracing"), []
-    for content in Photographs((b"1", b"2", b"3"), None).in_turn(job):
-        seen.append(content)
-        job.stop()
-
-    assert seen == [b"1"]
-    assert (job.done, job.total) == (0, 3)
+    with pytest.raises(InvalidInput) as refused:
+        trace_over((b"1", b"2", b"3"), stop=lambda: True)
+    assert refused.value.fact.kind == "reading_stopped"

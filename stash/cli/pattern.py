@@ -22,6 +22,7 @@ from stash.cli.pattern_said import (
     reading_text,
     save_pattern,
     saved_line,
+    together_line,
 )
 from stash.cli.words import _
 from stash.model import Construction
@@ -90,15 +91,17 @@ def trace(
 ) -> None:
     """Trace paper pieces from photographs in which a printed calibration sheet lies."""
     # OpenCV takes a while to load, and the other commands of this group do without it.
-    from stash.workroom.tracing import trace_pieces
+    from stash.workroom.tracing import trace_over
 
     data = [read_file(photo) for photo in photos]
     ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
     if code:
         _trace_remnant(desk, data, ruler_mm, code, as_json)
         return
-    reading, errors = trace_pieces(data, ruler_mm=ruler_mm, grain=grain)
-    named = replace(reading, pieces=patterns.renamed(reading.pieces, names))
+    found = trace_over(data, ruler_mm=ruler_mm, grain=grain)
+    reading, errors = found.reading, found.errors_mm
+    notes = (*map(together_line, found.together), *reading.notes)
+    named = replace(reading, pieces=patterns.renamed(reading.pieces, names), notes=notes)
     files = ", ".join(photo.name for photo in photos)
     if name:
         _keep_reading(desk, name, named, _("photograph {files}", files=files), as_json, errors)

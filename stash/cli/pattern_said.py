@@ -51,6 +51,12 @@ def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> di
     }
 
 
+def together_line(numbers: Sequence[int]) -> str:
+    """Which photographs were put together by the sheets they share."""
+    return _("Photographs {numbers} were put together by the sheets they share.",
+             numbers=", ".join(map(str, numbers)))
+
+
 def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict[str, object]:
     """The pieces that came in, and what was left out or assumed."""
     pieces = [

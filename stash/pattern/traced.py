@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from stash.errors import InvalidInput
 from stash.eye.outlines.backdrop import Backdrop
-from stash.eye.outlines.trace import Tracing, trace_photo
+from stash.eye.outlines.trace import Tracing, trace_photos
 from stash.model import Outline
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
 
-def traced(photo: bytes, ruler_mm: float | None) -> Tracing:
-    """What one photograph shows, and what lies under each piece along its longest axis."""
-    return trace_photo(photo, ruler_mm=ruler_mm,
-                       along=lambda outline: longest_axis_deg(outline.ring_mm))
+def traced(photos: Sequence[bytes], ruler_mm: float | None) -> Tracing:
+    """What photographs show, and what lies under each piece along its longest axis."""
+    return trace_photos(photos, ruler_mm=ruler_mm,
+                        along=lambda outline: longest_axis_deg(outline.ring_mm))
 
 
 @dataclass(frozen=True)
@@ -25,16 +25,18 @@ class TracedOver:
     """Traced pieces: for each its error in mm, and the photograph from above that lies under it.
 
     What lies under them is only given where their grain was taken along the longest axis.
+    ``together`` are the numbers of the photographs that were put together, one tuple a floor.
     """
 
     reading: Reading
     errors_mm: tuple[float, ...]
     under: tuple[Backdrop, ...]
+    together: tuple[tuple[int, ...], ...] = ()
 
 
 def trace_pieces(
-    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
-    trace: Callable[[bytes, float | None], Tracing] = traced,
+    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    trace: Callable[[Sequence[bytes], float | None], Tracing] = traced,
 ) -> tuple[Reading, tuple[float, ...]]:
     """As :func:`trace_over`: (the pieces, the error of each in mm)."""
     found = trace_over(photos, ruler_mm=ruler_mm, grain=grain, trace=trace)
@@ -42,31 +44,30 @@ def trace_pieces(
 
 
 def trace_over(
-    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
-    trace: Callable[[bytes, float | None], Tracing] = traced,
+    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    trace: Callable[[Sequence[bytes], float | None], Tracing] = traced,
 ) -> TracedOver:
     """The pieces of one or more photographs.
 
     ``grain`` "longest" takes the longest axis of each piece, "sheet" the long side of
-    the first calibration sheet. ``trace`` reads one photograph. Pieces are
+    the first calibration sheet. ``trace`` reads the photographs. Pieces are
     named "piece", "piece 2" ... to be renamed.
     """
     if grain not in {"longest", "sheet"}:
         raise InvalidInput("grain_along_what", typed=grain)
-    tracings = [trace(data, ruler_mm) for data in photos]
-    drawn, errors = [], []
-    for shape in (s for t in tracings for s in t.shapes):
+    found = trace(photos, ruler_mm)
+    drawn = []
+    for shape in found.shapes:
         ring = shape.outline.ring_mm
         angle = -90.0 if grain == "sheet" else longest_axis_deg(ring)
         drawn.append(Drawn(name="piece", ring=ring, grain=_along(angle)))
-        errors.append(shape.error_mm)
-    notes = [note for t in tracings for note in t.notes]
-    reading = reading_of(drawn, 0.0, notes)
+    reading = reading_of(drawn, 0.0, found.notes)
     # How a piece lay on the floor means nothing, so its sizes are given as it stands upright.
     outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
     sizes = tuple((o.width_mm, o.length_mm) for o in outlines)
-    under = tuple(u for t in tracings for u in t.under) if grain == "longest" else ()
-    return TracedOver(replace(reading, drawn_mm=sizes), tuple(errors), under)
+    errors = tuple(shape.error_mm for shape in found.shapes)
+    under = found.under if grain == "longest" else ()
+    return TracedOver(replace(reading, drawn_mm=sizes), errors, under, found.together)
 
 
 def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:

@@ -6,14 +6,14 @@ through the door for foreign files.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Sequence
 
 from stash.eye.outlines import remnant
 from stash.eye.outlines.backdrop import Backdrop
 from stash.eye.outlines.remnant import Remnant
 from stash.eye.outlines.trace import Tracing
 from stash.foreign import read_apart
-from stash.foreign.limits import MEASURED
+from stash.foreign.limits import MEASURED, photographs
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
 from stash.pattern.traced import TracedOver
@@ -21,16 +21,32 @@ from stash.pattern.traced import TracedOver
 __all__ = ["Backdrop"]
 
 
+def never() -> bool:
+    """The stop rule of work that is waited for."""
+    return False
+
+
 def trace_pieces(
-    photos: Iterable[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
+    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
 ) -> tuple[Reading, tuple[float, ...]]:
-    """(the pieces of one or more photographs, the error of each in mm)."""
-    return traced.trace_pieces(photos, ruler_mm=ruler_mm, grain=grain, trace=_apart)
+    """As :func:`trace_over`: (the pieces, the error of each in mm)."""
+    found = trace_over(photos, ruler_mm=ruler_mm, grain=grain)
+    return found.reading, found.errors_mm
 
 
-def trace_over(photos: Iterable[bytes], *, ruler_mm: float | None = None) -> TracedOver:
-    """The pieces of one or more photographs, each with the photograph that lies under it."""
-    return traced.trace_over(photos, ruler_mm=ruler_mm, trace=_apart)
+def trace_over(
+    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    stop: Callable[[], bool] = never,
+) -> TracedOver:
+    """The pieces of one or more photographs, those of one floor put together.
+
+    Under each piece lie the photographs that show it.
+    """
+    def trace(contents: Sequence[bytes], ruler_mm: float | None) -> Tracing:
+        return read_apart(
+            photographs(len(contents)), traced.traced, contents, ruler_mm, stop=stop)
+
+    return traced.trace_over(photos, ruler_mm=ruler_mm, grain=grain, trace=trace)
 
 
 def trace_remnant(
@@ -38,10 +54,6 @@ def trace_remnant(
 ) -> Remnant:
     """The largest shape of one or several photographs, its grain by the arrow card."""
     return read_apart(MEASURED, _remnant, photos, ruler_mm)
-
-
-def _apart(photo: bytes, ruler_mm: float | None) -> Tracing:
-    return read_apart(MEASURED, traced.traced, photo, ruler_mm)
 
 
 def _remnant(photos: bytes | Sequence[bytes], ruler_mm: float | None) -> Remnant:

@@ -26,6 +26,18 @@ A4_MM = (210.0, 297.0)
 
 
 @dataclass(frozen=True, kw_only=True)
+class Ink:
+    """A line, a filled shape or a word drawn on paper; a word begins at the first point."""
+
+    points: Sequence[tuple[float, float]]
+    width_mm: float = 0.8
+    grey: int = 70
+    filled: bool = False
+    word: str = ""
+    letter_mm: float = 6.0
+
+
+@dataclass(frozen=True, kw_only=True)
 class Scene:
     """What lies on the floor. Sheets are (x, y, turn_deg, number) of the board's upper left."""
 
@@ -38,6 +50,7 @@ class Scene:
     shadow: float = 0.0
     hard_shadow: bool = False
     writing: bool = False
+    ink: Sequence[Ink] = ()
     window: tuple[float, float, float, float] = (-650.0, -600.0, 850.0, 850.0)
     seed: int = 1
     density: float = 3.5  # texels per mm
@@ -58,15 +71,29 @@ class Camera:
     blur_px: float = 0.8
     noise: float = 2.5
     quality: int = 90
+    exposure: float = 1.0
     light_from: float = field(default=0.0)
 
 
 def photograph(scene: Scene, camera: Camera) -> bytes:
     """The JPEG bytes of the scene as the camera takes it."""
-    picture = seen(blurred(floor_texture(scene), scene, camera), scene, camera)
-    random = np.random.default_rng(scene.seed)
+    return photographs(scene, [camera])[0]
+
+
+def photographs(scene: Scene, cameras: Sequence[Camera]) -> list[bytes]:
+    """The same of several cameras, the floor drawn once; each has its own noise but the first."""
+    texture = floor_texture(scene)
+    return [taken(texture, scene, camera, scene.seed + 100 * n)
+            for n, camera in enumerate(cameras)]
+
+
+def taken(texture: np.ndarray, scene: Scene, camera: Camera, seed: int) -> bytes:
+    """The JPEG bytes of a floor that was drawn, as the camera takes it."""
+    picture = seen(blurred(texture, scene, camera), scene, camera)
+    random = np.random.default_rng(seed)
     grains = random.standard_normal(picture.shape[:2], dtype=np.float32) * camera.noise
-    flat = cv2.add(picture, cv2.merge([grains] * 3), dtype=cv2.CV_8U)
+    lit = cv2.convertScaleAbs(picture, alpha=camera.exposure)
+    flat = cv2.add(lit, cv2.merge([grains] * 3), dtype=cv2.CV_8U)
     return cv2.imencode(".jpg", flat, [cv2.IMWRITE_JPEG_QUALITY, camera.quality])[1].tobytes()
 
 
@@ -88,6 +115,8 @@ def floor_texture(scene: Scene) -> np.ndarray:
         _lay_piece(image, scene, ring)
         if scene.writing:
             _write_on(image, ring, scene)
+    for stroke in scene.ink:
+        _draw(image, stroke, scene)
     for pose in scene.cards:
         _lay_print(image, scene, pose, card_image(), (0.0, 0.0))
     return _lit(image, scene)
@@ -192,6 +221,20 @@ def _lay_print(
     rows, columns = np.nonzero(share.any(axis=1))[0], np.nonzero(share.any(axis=0))[0]
     box = np.s_[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
     _blend(image[box], cv2.merge([warped[box]] * 3), share[box])
+
+
+def _draw(image: np.ndarray, stroke: Ink, scene: Scene) -> None:
+    """One stroke of ink, as wide as a whole number of texels."""
+    colour, spots = (stroke.grey,) * 3, _texels(stroke.points, scene)
+    wide = max(1, round(stroke.width_mm * scene.density))
+    if stroke.word:
+        size = stroke.letter_mm * scene.density / 22
+        at = tuple(map(int, spots[0] // 256))
+        cv2.putText(image, stroke.word, at, 0, size, colour, max(1, round(wide / 2)), cv2.LINE_AA)
+    elif stroke.filled:
+        cv2.fillPoly(image, [spots], colour, cv2.LINE_AA, shift=8)
+    else:
+        cv2.polylines(image, [spots], False, colour, wide, cv2.LINE_AA, shift=8)
 
 
 def _write_on(image: np.ndarray, ring: Sequence[tuple[float, float]], scene: Scene) -> None:

@@ -23,6 +23,7 @@ from web.texts import _
 pages = Blueprint("patterns", __name__, url_prefix="/patterns")
 
 ROWS = 8
+SHEETS = 8
 POINTED = {
     "fold": "the fold of a half: open it out there",
     "grain": "an edge along which the grain runs: turn the piece",
@@ -250,8 +251,10 @@ def remove(name: str):
 
 @pages.get("/calibration-sheet.pdf")
 def calibration_sheet():
-    """The sheet that lies beside pieces when they are photographed."""
+    """The sheets that lie beside pieces when they are photographed: two, or as many as asked."""
     paper = "letter" if request.args.get("paper") == "letter" else "a4"
-    return Response(calibration_sheet_pdf((1, 2), paper, reader=reader()),
+    asked = request.args.get("sheets", 2, type=int)
+    numbers = tuple(range(1, min(max(asked, 1), SHEETS) + 1))
+    return Response(calibration_sheet_pdf(numbers, paper, reader=reader()),
                     mimetype="application/pdf", headers={
         "Content-Disposition": 'attachment; filename="calibration-sheet.pdf"'})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from flask import Blueprint, Response, redirect, render_template, request, url_for
@@ -57,13 +57,17 @@ class TracedShape:
 
 @dataclass(frozen=True, kw_only=True)
 class TracedPhotos:
-    """The shapes of some photographs, and sentences on what was left out."""
+    """The shapes of some photographs, and sentences on what was left out.
+
+    ``together`` are the numbers of the photographs that were put together, one tuple a floor.
+    """
 
     shapes: tuple[TracedShape, ...]
     pieces: tuple[Piece, ...] = ()
     notes: tuple[str, ...] = ()
     code: str = ""
     grain: str = ""
+    together: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -80,14 +84,6 @@ class Photographs:
     contents: tuple[bytes, ...]
     ruler_mm: float | None
 
-    def in_turn(self, job: Job) -> Iterator[bytes]:
-        """One after the other until the person has had enough; at least the first."""
-        for n, content in enumerate(self.contents):
-            if n and job.stopped:
-                return
-            job.step(n, len(self.contents))
-            yield content
-
 
 def _photos() -> Photographs:
     request.max_content_length = PHOTO_BYTES
@@ -103,13 +99,14 @@ def begin():
     photos = _photos()
 
     def work(job: Job) -> TracedPhotos:
-        found = trace_over(photos.in_turn(job), ruler_mm=photos.ruler_mm)
+        found = trace_over(photos.contents, ruler_mm=photos.ruler_mm, stop=job.should_stop)
         reading = found.reading
         shapes = tuple(
             TracedShape(ring_mm=piece.outline_mm, error_mm=error, backdrop=under)
             for piece, error, under in zip(
                 reading.pieces, found.errors_mm, found.under, strict=True))
-        return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
+        return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes),
+                            together=found.together)
 
     return _start(_("Tracing"), TracingQuestion(), work)
 

@@ -85,6 +85,10 @@ def _sheet(
     near = _beside_a_marker(corners, on_board, board)
     corners = corners[near]
     guesses = np.array([_guess(corner, on_board, in_image) for corner in corners])
+    shown = ((guesses >= 0) & (guesses <= np.array(grey.shape[::-1]) - 1)).all(axis=1)
+    corners, guesses = corners[shown], guesses[shown]
+    if len(corners) < LEAST_CORNERS:  # a sheet that runs out of the picture
+        return None
     refined, sound = _refined(grey, guesses, _square_px(on_board, in_image, board))
     if sound.sum() < LEAST_CORNERS:
         return None

@@ -9,9 +9,10 @@ first also has its own place and turn on the floor. The fit is Levenberg-Marquar
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import hypot
+from typing import Protocol
 
 import cv2
 import numpy as np
@@ -23,6 +24,7 @@ from stash.eye.floor.find_sheets import Array, SeenSheet
 BEND_PRIOR = np.array([0.03, 0.015])  # of a phone's lens, a and b; common practice, no source
 CORNER_NOISE_PX = 0.05
 STEPS = 60
+FARTHEST = 3.0  # half diagonals from the middle: beyond, the lens tells nothing
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ class Floor:
     def to_floor(self, image_px: Array, values: Array | None = None) -> Array:
         """Floor points under picture points, shape (n, 2)."""
         chosen = self.values if values is None else values
-        ideal = straightened(self._unit(image_px), chosen[8:10])
+        ideal = straightened(self.unit(image_px), chosen[8:10])
         return through(np.asarray(np.linalg.inv(matrix(chosen)), float), ideal)
 
     def to_image(self, floor_mm: Array) -> Array:
@@ -77,7 +79,8 @@ class Floor:
     def _middle(self) -> Array:
         return np.array([(self.width_px - 1) / 2, (self.height_px - 1) / 2])
 
-    def _unit(self, image_px: Array) -> Array:
+    def unit(self, image_px: Array) -> Array:
+        """Picture points from its middle, in half diagonals."""
         return (np.asarray(image_px, float) - self._middle) / self.radius_px
 
 
@@ -105,7 +108,7 @@ def bent(ideal: Array, bend: Array) -> Array:
     for _ in range(6):
         value = r * (1 + bend[0] * r**2 + bend[1] * r**4) - target
         slope = 1 + 3 * bend[0] * r**2 + 5 * bend[1] * r**4
-        r = r - value / np.maximum(slope, 0.2)
+        r = np.minimum(r - value / np.maximum(slope, 0.2), FARTHEST)
     return ideal * (r / np.maximum(target, 1e-12))
 
 
@@ -122,19 +125,19 @@ def fit_floor(
     """
     blank = Floor(*size_px, np.zeros(10), np.zeros((10, 0)), 0.0)
     boards = [s.board_mm * scale for s in sheets]
-    seen = [blank._unit(s.image_px) for s in sheets]
+    seen = [blank.unit(s.image_px) for s in sheets]
     start = _first_guess(boards, seen)
     free = np.ones(len(start), bool)
     free[9] = len(sheets) > 1
     noise = CORNER_NOISE_PX / blank.radius_px
-    edges = [Straight(blank._unit(e.image_px), e.error_px / blank.radius_px) for e in straight]
+    edges = [Straight(blank.unit(e.image_px), e.error_px / blank.radius_px) for e in straight]
     for _ in range(2):
         problem = _Problem(boards, seen, noise, free, edges)
-        start = problem.solved(start)
+        start = least_squares(problem, start)
         rms = float(np.sqrt(np.mean(problem.corner_misfit(start) ** 2))) * noise
         noise = max(CORNER_NOISE_PX / blank.radius_px, rms)
     spread = np.zeros((len(start), int(free.sum())))
-    spread[free] = _root_covariance(problem.slopes(start)[:, free])
+    spread[free] = root_covariance(problem.slopes(start))
     return Floor(*size_px, start, spread, rms * blank.radius_px)
 
 
@@ -193,38 +196,58 @@ class _Problem:
         return np.concatenate(parts)
 
     def slopes(self, values: Array) -> Array:
-        """The Jacobian by central differences."""
-        columns = []
-        for i, value in enumerate(values):
-            step = 1e-6 * max(abs(value), 1e-4)
-            up, down = values.copy(), values.copy()
-            up[i], down[i] = value + step, value - step
-            columns.append((self.misfit(up) - self.misfit(down)) / (2 * step))
-        return np.array(columns).T
-
-    def solved(self, values: Array) -> Array:
-        """Levenberg-Marquardt from a first guess."""
-        damping, error = 1e-3, float((self.misfit(values) ** 2).sum())
-        for _ in range(STEPS):
-            jacobian = self.slopes(values)[:, self.free]
-            normal, gradient = jacobian.T @ jacobian, jacobian.T @ self.misfit(values)
-            scaled = normal + damping * np.diag(np.diag(normal))
-            trial = values.copy()
-            trial[self.free] -= np.linalg.solve(scaled, gradient)
-            tried = float((self.misfit(trial) ** 2).sum())
-            if tried < error:
-                finished = error - tried < 1e-9 * error
-                values, error, damping = trial, tried, damping / 5
-                if finished:
-                    break
-            else:
-                damping *= 10
-                if damping > 1e8:
-                    break
-        return values
+        """The Jacobian, of the values that are free."""
+        return slopes(self.misfit, values)[:, self.free]
 
 
-def _root_covariance(jacobian: Array) -> Array:
+class LeastSquares(Protocol):
+    """Differences to be made small, and their Jacobian in the values that are ``free``."""
+
+    @property
+    def free(self) -> NDArray[np.bool_]:
+        """Which of the values may change."""
+
+    def misfit(self, values: Array) -> Array:
+        """All differences, in standard deviations."""
+
+    def slopes(self, values: Array) -> Array:
+        """The Jacobian, one column a free value."""
+
+
+def slopes(misfit: Callable[[Array], Array], values: Array) -> Array:
+    """A Jacobian by central differences."""
+    columns = []
+    for i, value in enumerate(values):
+        step = 1e-6 * max(abs(value), 1e-4)
+        up, down = values.copy(), values.copy()
+        up[i], down[i] = value + step, value - step
+        columns.append((misfit(up) - misfit(down)) / (2 * step))
+    return np.array(columns).T
+
+
+def least_squares(problem: LeastSquares, values: Array) -> Array:
+    """Levenberg-Marquardt from a first guess."""
+    damping, error = 1e-3, float((problem.misfit(values) ** 2).sum())
+    for _ in range(STEPS):
+        jacobian = problem.slopes(values)
+        normal, gradient = jacobian.T @ jacobian, jacobian.T @ problem.misfit(values)
+        scaled = normal + damping * np.diag(np.diag(normal))
+        trial = values.copy()
+        trial[problem.free] -= np.linalg.solve(scaled, gradient)
+        tried = float((problem.misfit(trial) ** 2).sum())
+        if tried < error:
+            finished = error - tried < 1e-9 * error
+            values, error, damping = trial, tried, damping / 5
+            if finished:
+                break
+        else:
+            damping *= 10
+            if damping > 1e8:
+                break
+    return values
+
+
+def root_covariance(jacobian: Array) -> Array:
     """Independent standard errors as columns: their outer product is the covariance."""
     _, singular, directions = np.linalg.svd(jacobian, full_matrices=False)
     return directions.T / np.maximum(singular, 1e-12)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import cv2
@@ -12,6 +13,7 @@ from stash.eye.floor.find_sheets import Array
 from stash.eye.floor.seen_floor import Floor, turned
 
 CELL_MM = 1.5
+STEP = 8
 REACH_MM = 2500.0
 MOST_CELLS = 3500
 BLACK = 12
@@ -35,6 +37,49 @@ class FloorPlan:
         return np.asarray(cells, float) * self.cell_mm + self.corner_mm
 
 
+@dataclass(frozen=True)
+class Grid:
+    """Where the cells of a plan lie: its upper left one, their size in mm, how many."""
+
+    left: float
+    top: float
+    cell_mm: float
+    columns: int
+    rows: int
+
+    def spots(self) -> Array:
+        """The middles of all cells in mm, row by row."""
+        return self._spots(1, self.columns, self.rows)
+
+    def _spots(self, step: int, columns: int, rows: int) -> Array:
+        xs = self.left + self.cell_mm * step * np.arange(columns)
+        ys = self.top + self.cell_mm * step * np.arange(rows)
+        return np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
+
+    def smooth(self, value: Callable[[Array], Array]) -> NDArray[np.float32]:
+        """What hardly changes from cell to cell, looked up at every eighth: (rows, columns, n).
+
+        A perspective bends so little within a centimetre that nothing moves by a tenth of a cell.
+        """
+        columns, rows = self.columns // STEP + 2, self.rows // STEP + 2
+        few = value(self._spots(STEP, columns, rows)).reshape(rows, columns, -1)
+        scale = np.array([[1 / STEP, 0, 0], [0, 1 / STEP, 0]])
+        size = self.columns, self.rows
+        flags = cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP
+        layers = [cv2.warpAffine(layer, scale, size, flags=flags, borderMode=cv2.BORDER_REPLICATE)
+                  for layer in cv2.split(few.astype(np.float32))]
+        return cv2.merge(layers).reshape(self.rows, self.columns, -1)
+
+
+def grid_over(
+    box: tuple[float, float, float, float], least_cell_mm: float = CELL_MM
+) -> Grid:
+    """The cells over (left, top, right, foot), no smaller than so much and not too many."""
+    left, top, right, foot = box
+    cell = max(least_cell_mm, (right - left) / MOST_CELLS, (foot - top) / MOST_CELLS)
+    return Grid(left, top, cell, int((right - left) / cell) + 1, int((foot - top) / cell) + 1)
+
+
 def straighten(
     image: NDArray[np.uint8], floor: Floor, paper_mm: Array, least_cell_mm: float = CELL_MM
 ) -> FloorPlan:
@@ -42,28 +87,37 @@ def straighten(
 
     ``paper_mm`` holds the corners of each sheet's paper on the floor, shape (n, 4, 2).
     """
-    left, top, right, foot = _extent(floor, paper_mm.reshape(-1, 2).mean(axis=0))
-    cell = max(least_cell_mm, (right - left) / MOST_CELLS, (foot - top) / MOST_CELLS)
-    columns, rows = int((right - left) / cell) + 1, int((foot - top) / cell) + 1
-    xs, ys = left + cell * np.arange(columns), top + cell * np.arange(rows)
-    spots = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
-    ahead = floor.in_front(spots)
-    pixels = np.full(spots.shape, -9.0)
-    pixels[ahead] = floor.to_image(spots[ahead])
+    middle = paper_mm.reshape(-1, 2).mean(axis=0)
+    grid = grid_over(floor_in_view(floor, middle), least_cell_mm)
+    return straightened_onto(grid, image, floor, paper_mm)
+
+
+def straightened_onto(
+    grid: Grid, image: NDArray[np.uint8], floor: Floor, paper_mm: Array
+) -> FloorPlan:
+    """The plan on the cells of a grid."""
+    where = np.nan_to_num(grid.smooth(lambda spots: pixels_of(floor, spots)), nan=-9.0)
     edge = 2.0
     inside = (
-        (pixels > edge) & (pixels < (floor.width_px - 1 - edge, floor.height_px - 1 - edge))
-    ).all(axis=1)
-    smooth = cv2.GaussianBlur(image, (0, 0), max(0.6, 0.35 * _px_per_mm(floor, paper_mm) * cell))
-    where = pixels.astype(np.float32).reshape(rows, columns, 2)
+        (where > edge) & (where < (floor.width_px - 1 - edge, floor.height_px - 1 - edge))
+    ).all(axis=-1)
+    blur = max(0.6, 0.35 * _px_per_mm(floor, paper_mm) * grid.cell_mm)
+    smooth = cv2.GaussianBlur(image, (0, 0), blur)
     colour = cv2.remap(smooth, where, None, cv2.INTER_LINEAR)
     filled = cv2.remap(_border_fill(image), where, None, cv2.INTER_NEAREST) > 0
-    sheets = np.zeros((rows, columns), np.uint8)
+    sheets = np.zeros((grid.rows, grid.columns), np.uint8)
     for quad in paper_mm:
-        cells = (quad - (left, top)) / cell
+        cells = (quad - (grid.left, grid.top)) / grid.cell_mm
         cv2.fillPoly(sheets, [np.round(cells).astype(np.int32)], 1)
-    seen = inside.reshape(rows, columns) & ~filled
-    return FloorPlan(colour, seen, sheets > 0, (left, top), cell)
+    return FloorPlan(colour, inside & ~filled, sheets > 0, (grid.left, grid.top), grid.cell_mm)
+
+
+def pixels_of(floor: Floor, spots_mm: Array) -> Array:
+    """Where places on the floor are seen; not a number behind the camera."""
+    ahead = floor.in_front(spots_mm)
+    pixels = np.full(spots_mm.shape, np.nan)
+    pixels[ahead] = np.clip(floor.to_image(spots_mm[ahead]), -1e6, 1e6)
+    return pixels
 
 
 def _border_fill(image: NDArray[np.uint8]) -> NDArray[np.uint8]:
@@ -76,7 +130,7 @@ def _border_fill(image: NDArray[np.uint8]) -> NDArray[np.uint8]:
     return cv2.dilate(fill, np.ones((7, 7), np.uint8))
 
 
-def _extent(floor: Floor, middle: Array) -> tuple[float, float, float, float]:
+def floor_in_view(floor: Floor, middle: Array) -> tuple[float, float, float, float]:
     """The box around the floor in view, cut off far from the sheets."""
     xs = np.linspace(0, floor.width_px - 1, 60)
     ys = np.linspace(0, floor.height_px - 1, 60)
@@ -99,8 +153,11 @@ def _px_per_mm(floor: Floor, paper_mm: Array) -> float:
 
 def paper_on_floor(floor: Floor, sheets: int, corners_mm: Array, scale: float) -> Array:
     """Where the paper of each sheet lies, its corners given on the board."""
-    quads = []
-    for index in range(sheets):
-        x, y, turn = floor.sheet_pose(index)
-        quads.append(turned(corners_mm * scale, turn) + (x, y))
-    return np.array(quads)
+    return paper_at([floor.sheet_pose(index) for index in range(sheets)], corners_mm, scale)
+
+
+def paper_at(
+    poses: Iterable[tuple[float, float, float]], corners_mm: Array, scale: float
+) -> Array:
+    """Where the paper of sheets at these poses lies."""
+    return np.array([turned(corners_mm * scale, turn) + (x, y) for x, y, turn in poses])

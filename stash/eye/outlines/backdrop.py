@@ -1,4 +1,4 @@
-"""The photographs from above, turned as the cloth's outline is: what a correction is drawn over."""
+"""The photographs from above, turned as a shape's outline is: what a correction is drawn over."""
 
 from __future__ import annotations
 
@@ -10,13 +10,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.joined_plan import trust
 from stash.eye.floor.seen_floor import Floor
+from stash.eye.floor.straightened import Grid, pixels_of
 
 BEYOND_MM = 40.0
 CELL_MM = 2.0
 MOST_CELLS = 1600
+UNSEEN = 128
 Extent = tuple[float, float, float, float]
 ToFloor = Callable[[Array], Array]
+View = tuple[NDArray[np.uint8], Floor, ToFloor]
+"""A picture, its floor, and how points of an outline come onto that floor."""
 
 
 @dataclass(frozen=True)
@@ -27,32 +32,70 @@ class Backdrop:
     box_mm: Extent
 
 
-def backdrop(
-    views: Sequence[tuple[NDArray[np.uint8], Floor, ToFloor]], size_mm: tuple[float, float],
-    least_cell_mm: float = CELL_MM,
-) -> Backdrop:
-    """The floor under an outline that reaches from (0, 0) to ``size_mm``.
+@dataclass(frozen=True)
+class _Shown:
+    """One picture, asked by points of the outline's frame, y downwards."""
 
-    Each view is a picture, its floor, and how points of the outline come onto that floor.
+    floor: Floor
+    to_floor: ToFloor
+
+    def pixels(self, spots: Array) -> Array:
+        """Where they are seen."""
+        return pixels_of(self.floor, self.to_floor(spots * (1, -1)))
+
+    def trust(self, spots: Array) -> Array:
+        """How far the picture is to be trusted there."""
+        return trust(self.floor, self.to_floor(spots * (1, -1)))
+
+
+@dataclass(frozen=True)
+class FromAbove:
+    """A picture in which every cell is ``cell_mm``; its upper left one lies at ``corner_mm``."""
+
+    colour: NDArray[np.uint8]
+    corner_mm: tuple[float, float]
+    cell_mm: float
+
+    def to_cells(self, points_mm: Array) -> Array:
+        """(column, row) of points, y upwards."""
+        left, top = self.corner_mm
+        return (np.asarray(points_mm, float) - (left, top)) * (1, -1) / self.cell_mm
+
+    def to_mm(self, cells: Array) -> Array:
+        """Points of (column, row), y upwards."""
+        return np.asarray(cells, float) * self.cell_mm * (1, -1) + self.corner_mm
+
+
+def from_above(views: Sequence[View], size_mm: tuple[float, float], cell_mm: float,
+               beyond_mm: float = BEYOND_MM) -> FromAbove:
+    """The floor under an outline that reaches from (0, 0) to ``size_mm``, and round it.
+
+    Each cell is taken from the picture that shows it best.
     """
+    wide, high = (side + 2 * beyond_mm for side in size_mm)
+    columns, rows = int(wide / cell_mm), int(high / cell_mm)
+    left, top = -beyond_mm + cell_mm / 2, high - beyond_mm - cell_mm / 2
+    grid = Grid(left, -top, cell_mm, columns, rows)
+    result = np.full((rows, columns, 3), UNSEEN, np.uint8)
+    best = np.zeros((rows, columns), np.float32)
+    for image, floor, to_floor in views:
+        shown = _Shown(floor, to_floor)
+        where = np.nan_to_num(grid.smooth(shown.pixels), nan=-9.0)
+        inside = ((where > 1) & (where < (floor.width_px - 2, floor.height_px - 2))).all(axis=-1)
+        sure = grid.smooth(shown.trust)[..., 0] + 1e-3
+        better = inside & (sure > best)
+        colour = cv2.remap(image, where, None, cv2.INTER_AREA)
+        result[better] = colour[better]
+        best[better] = sure[better]
+    return FromAbove(result, (left, top), cell_mm)
+
+
+def backdrop(views: Sequence[View], size_mm: tuple[float, float],
+             least_cell_mm: float = CELL_MM) -> Backdrop:
+    """The floor under an outline, as a page shows it."""
     wide, high = (side + 2 * BEYOND_MM for side in size_mm)
     cell = max(least_cell_mm, wide / MOST_CELLS, high / MOST_CELLS)
-    columns, rows = int(wide / cell), int(high / cell)
-    xs = -BEYOND_MM + cell * (np.arange(columns) + 0.5)
-    ys = high - BEYOND_MM - cell * (np.arange(rows) + 0.5)
-    spots = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
-    result = np.full((rows, columns, 3), 128, np.uint8)
-    empty = np.ones((rows, columns), bool)
-    for image, floor, to_floor in views:
-        on_floor = to_floor(spots)
-        pixels = np.full(on_floor.shape, -9.0)
-        ahead = floor.in_front(on_floor)
-        pixels[ahead] = floor.to_image(on_floor[ahead])
-        inside = ((pixels > 1) & (pixels < (floor.width_px - 2, floor.height_px - 2))).all(axis=1)
-        where = pixels.astype(np.float32).reshape(rows, columns, 2)
-        shown = cv2.remap(image, where, None, cv2.INTER_AREA)
-        fresh = empty & inside.reshape(rows, columns)
-        result[fresh] = shown[fresh]
-        empty &= ~fresh
-    jpeg = cv2.imencode(".jpg", result, [cv2.IMWRITE_JPEG_QUALITY, 75])[1].tobytes()
+    seen = from_above(views, size_mm, cell)
+    rows, columns = seen.colour.shape[:2]
+    jpeg = cv2.imencode(".jpg", seen.colour, [cv2.IMWRITE_JPEG_QUALITY, 75])[1].tobytes()
     return Backdrop(jpeg, (-BEYOND_MM, high - BEYOND_MM - rows * cell, columns * cell, rows * cell))

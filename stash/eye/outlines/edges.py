@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
 
 from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.joined_plan import trust
 from stash.eye.floor.seen_floor import Floor
 
 SPACING_MM = 1.0
@@ -46,22 +49,42 @@ def outward(ring: Array) -> Array:
     return normal if area > 0 else -normal
 
 
-def refined(image: NDArray[np.uint8], floor: Floor, ring: Array) -> tuple[Array, float]:
+def refined(
+    views: Sequence[tuple[NDArray[np.uint8], Floor]], ring: Array
+) -> tuple[Array, float]:
     """(the ring moved onto the edge, share of its points where an edge was seen).
 
-    Along each normal the edge is where the colour is half way between paper and floor.
+    Along each normal the edge is where the colour is half way between paper and floor. Of
+    several pictures of the floor each tells so much as it is to be trusted there.
     """
     base = soothed(evenly(soothed(evenly(ring), 2.0)), 2.0)
     normals = outward(base)
+    total, found = np.zeros(len(base)), np.zeros(len(base))
+    for image, floor in views:
+        weight = np.ones(len(base)) if len(views) == 1 else trust(floor, base)
+        shown = np.nonzero(weight > 0)[0]
+        if not len(shown):
+            continue
+        edge, sure = _looked_up(image, floor, base[shown], normals[shown])
+        told = np.where(sure, weight[shown], 0.0)
+        total[shown] += told
+        found[shown] += told * np.where(sure, edge, 0.0)
+    sure = total > 0
+    if not sure.any():
+        return base, 0.0
+    steady = _steadied(found / np.where(sure, total, 1.0), sure)
+    return base + steady[:, None] * normals, float(sure.mean())
+
+
+def _looked_up(
+    image: NDArray[np.uint8], floor: Floor, base: Array, normals: Array
+) -> tuple[Array, NDArray[np.bool_]]:
+    """How far along each normal one picture shows the edge, and whether it shows one."""
     offsets = np.arange(-LOOK_MM, LOOK_MM + STEP_MM / 2, STEP_MM)
     spots = base[:, None, :] + offsets[None, :, None] * normals[:, None, :]
     pixels = floor.to_image(spots.reshape(-1, 2)).astype(np.float32)
     colour = colours_at(image, pixels).reshape(len(base), len(offsets), 3)
-    edge, sure = _crossing(colour, offsets)
-    if not sure.any():
-        return base, 0.0
-    steady = _steadied(edge, sure)
-    return base + steady[:, None] * normals, float(sure.mean())
+    return _crossing(colour, offsets)
 
 
 def colours_at(image: NDArray[np.uint8], pixels: NDArray[np.float32]) -> Array:

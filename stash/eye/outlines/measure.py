@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
 from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.joined_plan import trust
 from stash.eye.floor.seen_floor import Floor
 from stash.eye.floor.straightened import FloorPlan
 from stash.eye.outlines.clean_outline import clean_outline
@@ -36,51 +37,68 @@ class Traced:
     error_mm: float
 
 
+Views = Sequence[tuple[NDArray[np.uint8], Floor]]
+
+
 def found_edges(
-    image: NDArray[np.uint8], floor: Floor, plan: FloorPlan, *, whole: bool = True
+    views: Views, plan: FloorPlan, *, whole: bool = True
 ) -> tuple[list[list[Array]], list[str]]:
     """(for each whole shape its outer edge and those of its holes in mm, what was left out)."""
     found, notes = plausible(regions(plan, paper_mask(plan)))
     shapes = []
     for region in found:
         rings = rings_mm(plan, region)
-        edge, share = refined(image, floor, rings[0])
+        edge, share = refined(views, rings[0])
         if share < LEAST_EDGE_SHARE:
             notes.append(BLURRED)
             continue
-        _require_whole(region, cut_off_too=whole)
-        shapes.append([edge, *(refined(image, floor, hole)[0] for hole in rings[1:])])
+        _require_whole(region, cut_off_too=whole, photographs=len(views))
+        shapes.append([edge, *(refined(views, hole)[0] for hole in rings[1:])])
     if not shapes:
         raise InvalidInput(NOTHING)
     return shapes, notes
 
 
-def _require_whole(region: Region, *, cut_off_too: bool) -> None:
+def _require_whole(region: Region, *, cut_off_too: bool, photographs: int) -> None:
     """Refuse a shape that runs onto a sheet or, where it must be whole, out of the picture."""
     if region.cut_off and cut_off_too:
-        raise InvalidInput("piece_leaves_picture")
+        raise InvalidInput(
+            "piece_leaves_picture" if photographs == 1 else "piece_leaves_photographs",
+            field="photo")
     if region.touches_sheet:
         raise InvalidInput("piece_touches_sheet")
 
 
 def measured(edges: Sequence[Array], seen_on: Floor, floor: Floor) -> Traced:
     """A shape whose edges were found on one fit of the floor, measured on a better one."""
-    rings = [clean_outline(floor.to_floor(seen_on.to_image(edge))) for edge in edges]
+    return outlined([floor.to_floor(seen_on.to_image(edge)) for edge in edges], (floor,))
+
+
+def outlined(edges: Sequence[Array], floors: Sequence[Floor]) -> Traced:
+    """A shape by its edges on the floor that one or several photographs show."""
+    rings = [clean_outline(edge) for edge in edges]
     flipped = [tuple((x, -y) for x, y in ring) for ring in rings]
     holes = tuple(hole for hole in flipped[1:] if ring_area_mm2(hole) > LEAST_HOLE_MM2)
-    return Traced(Outline(flipped[0], holes), round(_error(floor, np.array(rings[0])), 1))
+    return Traced(Outline(flipped[0], holes), round(_error(floors, np.array(rings[0])), 1))
 
 
-def _error(floor: Floor, ring: Array) -> float:
-    """Two standard errors of the longest measure of a ring, from those of the fitted floor."""
+def _error(floors: Sequence[Floor], ring: Array) -> float:
+    """Two standard errors of the longest measure of a ring, from those of the fitted floors."""
     hull = cv2.convexHull(ring.astype(np.float32)).reshape(-1, 2).astype(float)
     hull = evenly(hull, max(5.0, len(ring) / 10))
     gaps = np.hypot(*(hull[:, None] - hull[None]).transpose(2, 0, 1))
     ends = hull[list(np.unravel_index(gaps.argmax(), gaps.shape))]
-    pixels = floor.to_image(ends)
+    shown = [_best(floors, end) for end in ends]
+    pixels = [floor.to_image(end[None]) for floor, end in zip(shown, ends, strict=True)]
     length = np.hypot(*(ends[0] - ends[1]))
     total = 0.0
-    for error in floor.spread.T:
-        moved = floor.to_floor(pixels, floor.values + error)
-        total += float(np.hypot(*(moved[0] - moved[1])) - length) ** 2
+    for n in range(floors[0].spread.shape[1]):
+        a, b = (floor.to_floor(at, floor.values + floor.spread[:, n])[0]
+                for floor, at in zip(shown, pixels, strict=True))
+        total += float(np.hypot(*(a - b)) - length) ** 2
     return 2 * float(np.sqrt(total)) + EDGE_ERROR_MM
+
+
+def _best(floors: Sequence[Floor], spot: Array) -> Floor:
+    """The photograph that shows a place best."""
+    return max(floors, key=lambda floor: float(trust(floor, spot[None])[0]))

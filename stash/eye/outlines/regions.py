@@ -18,6 +18,7 @@ SLIVER_MM = 24.0  # what is nowhere wider, at the edge of the picture, is no pat
 LEAST_CONTRAST = 2.2  # step of colour from floor to shape, over the floor's own unevenness
 LEAST_STEP = 0.08  # the same in natural logarithms of brightness
 LEAST_LIKENESS = 0.35  # of the usual step in brightness between pieces and floor
+LEAST_AT_RIM = 0.6  # the same of what reaches the edge of the picture: grain of the wood does too
 SHEET_GAP_MM = 9.0
 TOUCH_MM2 = 270.0
 
@@ -94,7 +95,8 @@ def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
     for region in found:
         if region.cut_off and region.widest_mm < SLIVER_MM:
             notes.append("Something narrow at the edge of the picture was left out.")
-        elif region.brighter * np.sign(usual) < LEAST_LIKENESS * abs(usual):
+        elif region.brighter * np.sign(usual) < abs(usual) * (
+                LEAST_AT_RIM if region.cut_off else LEAST_LIKENESS):
             notes.append("Something that differs less from the floor than the pieces was left out.")
         else:
             kept.append(region)

@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from stash.errors import InvalidInput
-from stash.eye.floor.find_sheets import Array, SeenSheet, find_sheets
-from stash.eye.floor.seen_floor import Floor, fit_floor, pose_between, turned
+from stash.eye.floor.find_sheets import SeenSheet, find_sheets
+from stash.eye.floor.joined_floors import Pose, chained
+from stash.eye.floor.seen_floor import Floor, fit_floor, turned
 from stash.eye.floor.straightened import FloorPlan, paper_on_floor, straighten
 from stash.eye.floor.upright import read_picture
 from stash.eye.outlines.along_x import laid, onto_floor
@@ -26,7 +27,7 @@ from stash.eye.outlines.backdrop import Backdrop, backdrop
 from stash.eye.outlines.measure import Traced, found_edges, measured
 from stash.eye.outlines.selvedge import SelvedgeLine, selvedges
 from stash.eye.outlines.straight import straight_edges
-from stash.eye.outlines.trace import paper_corners, printed_scale
+from stash.eye.outlines.trace import BOARD_CORNERS, paper_corners, printed_scale
 from stash.model import Outline
 from stash.model.calibration import BOARD
 from stash.model.outline import Point
@@ -58,7 +59,7 @@ class _View:
     floor: Floor
     cloth: Polygon
     seen: Polygon
-    sheets: dict[int, tuple[float, float, float]]
+    sheets: dict[int, Pose]
     arrow: SeenArrow | None
     error_mm: float
 
@@ -101,8 +102,8 @@ def _view(data: bytes, scale: float, *, whole: bool) -> _View:
     floor = fit_floor(sheets, size, scale)
     plan = straighten(image, floor, paper_on_floor(floor, len(sheets), paper_corners(BOARD), scale))
     card = find_arrow(grey, floor)
-    edges, _notes = found_edges(image, floor, plan if card is None else without_card(plan, card),
-                                whole=whole)
+    bare = plan if card is None else without_card(plan, card)
+    edges, _notes = found_edges([(image, floor)], bare, whole=whole)
     lines = list(straight_edges(edges[0][0], floor)) if whole else []
     better = fit_floor(sheets, size, scale, lines)
     shape = measured(edges[0], floor, better)
@@ -120,37 +121,19 @@ def _seen(plan: FloorPlan) -> Polygon:
     return Polygon(plan.to_floor(largest)).buffer(0)
 
 
-def _poses_of(floor: Floor, sheets: Sequence[SeenSheet]) -> dict[int, tuple[float, float, float]]:
+def _poses_of(floor: Floor, sheets: Sequence[SeenSheet]) -> dict[int, Pose]:
     return {sheet.number: floor.sheet_pose(i) for i, sheet in enumerate(sheets)}
 
 
-def _joined(views: Sequence[_View]) -> list[tuple[float, float, float]]:
+def _joined(views: Sequence[_View]) -> list[Pose]:
     """(x, y, turn) that brings each photograph's floor onto that of the first."""
-    poses: list[tuple[float, float, float] | None] = [(0.0, 0.0, 0.0), *([None] * (len(views) - 1))]
-    known = dict(views[0].sheets)
-    for _ in views:
-        for k, view in enumerate(views):
-            shared = [n for n in view.sheets if n in known]
-            if poses[k] is None and shared:
-                here = np.concatenate([_corners(view.sheets[n]) for n in shared])
-                there = np.concatenate([_corners(known[n]) for n in shared])
-                x, y, turn = pose_between(here, there)
-                poses[k] = (x, y, turn)
-                for n, (sx, sy, st) in view.sheets.items():
-                    at = turned(np.array([(sx, sy)]), turn)[0] + (x, y)
-                    known.setdefault(n, (float(at[0]), float(at[1]), st + turn))
+    poses = chained([view.sheets for view in views], BOARD_CORNERS)
     if any(pose is None for pose in poses):
         raise InvalidInput("photographs_not_joined", field="photo")
     return [pose for pose in poses if pose is not None]
 
 
-def _corners(pose: tuple[float, float, float]) -> Array:
-    board = np.array([(0, 0), (BOARD.width_mm, 0), (BOARD.width_mm, BOARD.height_mm),
-                      (0, BOARD.height_mm)], float)
-    return turned(board, pose[2]) + pose[:2]
-
-
-def _whole(views: Sequence[_View], poses: Sequence[tuple[float, float, float]]) -> Polygon:
+def _whole(views: Sequence[_View], poses: Sequence[Pose]) -> Polygon:
     """All the cloth of all photographs as one shape, which none of it may run out of."""
     placed = [_moved(view.cloth, pose) for view, pose in zip(views, poses, strict=True)]
     seen = shapely.union_all(
@@ -166,7 +149,7 @@ def _whole(views: Sequence[_View], poses: Sequence[tuple[float, float, float]]) 
     return simple
 
 
-def _moved(shape: Polygon, pose: tuple[float, float, float]) -> Polygon:
+def _moved(shape: Polygon, pose: Pose) -> Polygon:
     def move(points: NDArray[np.float64]) -> NDArray[np.float64]:
         return turned(points, pose[2]) + pose[:2]
 

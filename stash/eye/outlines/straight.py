@@ -13,6 +13,7 @@ import numpy as np
 
 from stash.eye.floor.bow import deviations
 from stash.eye.floor.find_sheets import Array
+from stash.eye.floor.joined_plan import trust
 from stash.eye.floor.seen_floor import Floor, Straight
 from stash.eye.outlines.clean_outline import corner_indices
 from stash.eye.outlines.edges import evenly
@@ -57,6 +58,18 @@ def bow_error_mm(points: Array) -> float:
 def straight_edges(edge: Array, floor: Floor) -> Iterator[Straight]:
     """The straight stretches of an edge traced on a floor, as they lie in the picture."""
     for points in straight_stretches(edge):
-        pixels = floor.to_image(points)
-        px_per_mm = np.hypot(*(pixels[-1] - pixels[0])) / np.hypot(*(points[-1] - points[0]))
-        yield Straight(pixels, bow_error_mm(points) * float(px_per_mm))
+        yield _in_picture(points, floor)
+
+
+def _in_picture(points: Array, floor: Floor) -> Straight:
+    pixels = floor.to_image(points)
+    px_per_mm = np.hypot(*(pixels[-1] - pixels[0])) / np.hypot(*(points[-1] - points[0]))
+    return Straight(pixels, bow_error_mm(points) * float(px_per_mm))
+
+
+def straight_in_view(edge: Array, floor: Floor) -> Iterator[Straight]:
+    """The same of an edge that several photographs show: of each stretch what this one shows."""
+    for points in straight_stretches(edge):
+        shown = points[trust(floor, points) > 0]
+        if len(shown) > SAMPLES // 3 and np.hypot(*(shown[-1] - shown[0])) > LEAST_MM:
+            yield _in_picture(shown, floor)

@@ -14,6 +14,25 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "A piece runs out of the picture: step back, or clear away what lies at its edge, so that"
         " floor shows all around each piece."
     ),
+    "piece_leaves_photographs": (
+        "A piece runs out of the photographs that were put together: take one more that shows the"
+        " rest of it, with a calibration sheet in it that a neighbouring photograph shows too."
+    ),
+    "piece_leaves_its_photograph": (
+        "A piece runs out of photograph {number}, which no other joins: photographs of one floor "
+        "must each share a calibration sheet, left where it lies, with a neighbour."
+    ),
+    "sheet_moved": (
+        "Calibration sheet {number} lies elsewhere in another photograph: leave the sheets where "
+        "they lie until all the photographs are taken."
+    ),
+    "no_sheet_in_photograph": (
+        "Photograph {number} shows no whole calibration sheet: take it again with one in view "
+        "that a neighbouring photograph shows too."
+    ),
+    "too_many_photographs": (
+        "At most {most} photographs are put together at a time: trace the pieces in two goes."
+    ),
     "piece_touches_sheet": (
         "A piece touches the calibration sheet: move it two fingers' width away from it."
     ),

@@ -1,0 +1,1 @@
+"""What is drawn on a traced piece of paper: notches on its edge, and the arrow of its grain."""

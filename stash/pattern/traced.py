@@ -10,6 +10,7 @@ import numpy as np
 from stash.errors import InvalidInput
 from stash.eye.outlines.backdrop import Backdrop
 from stash.eye.outlines.trace import Tracing, trace_photos
+from stash.eye.paper_marks.drawn_on import PaperMarks
 from stash.model import Outline
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
@@ -25,13 +26,15 @@ class TracedOver:
     """Traced pieces: for each its error in mm, and the photograph from above that lies under it.
 
     What lies under them is only given where their grain was taken along the longest axis.
-    ``together`` are the numbers of the photographs that were put together, one tuple a floor.
+    ``together`` are the numbers of the photographs that were put together, one tuple a floor;
+    ``drawn`` the notches and the grain arrow found on each piece, offered and not yet kept.
     """
 
     reading: Reading
     errors_mm: tuple[float, ...]
     under: tuple[Backdrop, ...]
     together: tuple[tuple[int, ...], ...] = ()
+    drawn: tuple[PaperMarks, ...] = ()
 
 
 def trace_pieces(
@@ -66,8 +69,9 @@ def trace_over(
     outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
     sizes = tuple((o.width_mm, o.length_mm) for o in outlines)
     errors = tuple(shape.error_mm for shape in found.shapes)
-    under = found.under if grain == "longest" else ()
-    return TracedOver(replace(reading, drawn_mm=sizes), errors, under, found.together)
+    longest = grain == "longest"
+    return TracedOver(replace(reading, drawn_mm=sizes), errors, found.under if longest else (),
+                      found.together, found.drawn if longest else ())
 
 
 def _along(angle_deg: float) -> tuple[tuple[float, float], tuple[float, float]]:

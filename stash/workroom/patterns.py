@@ -12,7 +12,6 @@ from stash.foreign import read_apart
 from stash.foreign.limits import DRAWING
 from stash.ledger import Event
 from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Person, Piece
-from stash.model.outline import Point
 from stash.pattern.correcting import PieceChange, corrected, lengthened
 from stash.pattern.drawn import Reading
 from stash.pattern.piece_words import (
@@ -181,11 +180,6 @@ def typed(pieces: Sequence[Piece]) -> Reading:
     """Typed pieces as if they had been read, with the size they were typed in."""
     boxes = [Outline(piece.outline_mm) for piece in pieces]
     return Reading(tuple(pieces), tuple((box.width_mm, box.length_mm) for box in boxes))
-
-
-def turned_across(ring_mm: Sequence[Point]) -> tuple[Point, ...]:
-    """A quarter turn, for a piece whose grain runs across the axis it was traced along."""
-    return tuple((y, -x) for x, y in ring_mm)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,13 +12,15 @@ from stash.eye.outlines import remnant
 from stash.eye.outlines.backdrop import Backdrop
 from stash.eye.outlines.remnant import Remnant
 from stash.eye.outlines.trace import Tracing
+from stash.eye.paper_marks.drawn_on import PaperMarks
 from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED, photographs
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
+from stash.pattern.kept_marks import with_marks
 from stash.pattern.traced import TracedOver
 
-__all__ = ["Backdrop"]
+__all__ = ["Backdrop", "PaperMarks", "with_marks"]
 
 
 def never() -> bool:

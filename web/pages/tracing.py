@@ -14,8 +14,8 @@ from stash.model.outline import Point, SelvedgeLine
 from stash.quantity import Quantity
 from stash.workroom import cuts, patterns
 from stash.workroom.grain import GrainBy, edges_along
-from stash.workroom.patterns import checked_ring, turned_across
-from stash.workroom.tracing import Backdrop, trace_over, trace_remnant
+from stash.workroom.patterns import checked_ring
+from stash.workroom.tracing import Backdrop, PaperMarks, trace_over, trace_remnant, with_marks
 from web import forms
 from web.config import PHOTO_BYTES
 from web.error_pages import status_of
@@ -41,13 +41,17 @@ class EdgeAlong:
 
 @dataclass(frozen=True, kw_only=True)
 class TracedShape:
-    """One traced shape as the correction page shows it; ``error_mm`` is what it may be out."""
+    """One traced shape as the correction page shows it; ``error_mm`` is what it may be out.
+
+    ``drawn`` are the notches and the grain arrow found on the paper, offered over the photograph.
+    """
 
     ring_mm: tuple[Point, ...]
     error_mm: float
     holes_mm: tuple[tuple[Point, ...], ...] = ()
     edges: tuple[EdgeAlong, ...] = ()
     backdrop: Backdrop | None = None
+    drawn: PaperMarks | None = None
 
     @property
     def points(self) -> str:
@@ -102,9 +106,9 @@ def begin():
         found = trace_over(photos.contents, ruler_mm=photos.ruler_mm, stop=job.should_stop)
         reading = found.reading
         shapes = tuple(
-            TracedShape(ring_mm=piece.outline_mm, error_mm=error, backdrop=under)
-            for piece, error, under in zip(
-                reading.pieces, found.errors_mm, found.under, strict=True))
+            TracedShape(ring_mm=piece.outline_mm, error_mm=error, backdrop=under, drawn=drawn)
+            for piece, error, under, drawn in zip(
+                reading.pieces, found.errors_mm, found.under, found.drawn, strict=True))
         return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes),
                             together=found.together)
 
@@ -219,9 +223,10 @@ def _piece(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
     mirrored = forms.ticked(f"mirrored-{n}")
     if mirrored and quantity % 2:
         raise InvalidInput("pairs_are_even", field=f"quantity-{n}")
-    return replace(
+    named = replace(
         piece, name=forms.needed(f"piece-{n}", _("The name of a piece")), quantity=quantity,
-        mirrored_pair=mirrored, outline_mm=_along_grain(n, traced))
+        mirrored_pair=mirrored)
+    return _marked(n, named, traced)
 
 
 def _ring(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
@@ -252,7 +257,10 @@ def _point(line: str) -> Point:
     return float(x.replace(",", ".")), float(y.replace(",", "."))
 
 
-def _along_grain(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
-    """The ring, its grain along x."""
-    ring = _ring(n, traced)
-    return turned_across(ring) if forms.text(f"grain-{n}") == "across" else ring
+def _marked(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
+    """The piece with its outline, the notches that were kept, and its grain along x."""
+    drawn = traced.shapes[n].drawn or PaperMarks()
+    kept = [notch for k, notch in enumerate(drawn.notches) if forms.ticked(f"notch-{n}-{k}")]
+    runs = forms.text(f"grain-{n}")
+    grain_deg = drawn.grain.turn_deg if runs == "arrow" and drawn.grain else 0.0
+    return with_marks(piece, _ring(n, traced), kept, 90.0 if runs == "across" else grain_deg)

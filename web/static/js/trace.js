@@ -7,6 +7,7 @@ const LEAST_POINTS = 3;
 document.addEventListener("pointerdown", (event) => {
   const svg = event.target.closest?.("svg[data-trace]");
   if (!svg) return;
+  if (offered(event.target)) return event.preventDefault();
   const polygon = svg.querySelector("polygon.traced");
   const point = touched(svg, polygon, event);
   if (!point) return;
@@ -34,6 +35,26 @@ document.addEventListener("change", (event) => {
   if (number === undefined) return;
   document.querySelector(`[data-selvedge-line="${number}"]`).classList.toggle("unticked", !event.target.checked);
 });
+
+// A tap on a notch that was seen on the paper keeps it, or no longer.
+function offered(target) {
+  const mark = target.closest("[data-offer]");
+  const box = mark && document.querySelector(`[data-notch="${mark.dataset.offer}"]`);
+  if (!box) return false;
+  box.checked = !box.checked;
+  show(box);
+  return true;
+}
+
+// A notch that is kept is drawn so.
+function show(box) {
+  document.querySelector(`[data-offer="${box.dataset.notch}"]`)?.classList.toggle("kept", box.checked);
+}
+
+document.addEventListener("change", (event) => {
+  if (event.target.dataset?.notch !== undefined) show(event.target);
+});
+document.querySelectorAll("[data-notch]").forEach(show);
 
 // Points typed as numbers are drawn as they are typed.
 document.addEventListener("input", (event) => {

@@ -79,7 +79,8 @@ def _on_edge(shape: Polygon, random: np.random.Generator, taken: Sequence[Spot])
     for _ in range(60):
         at = random.uniform(0, shape.exterior.length)
         a, m, b = (np.array(shape.exterior.interpolate(at + d).coords[0]) for d in (-12, 0, 12))
-        flat = abs(np.cross(b - m, m - a)) / 144 < 0.2
+        (bx, by), (ax, ay) = b - m, m - a
+        flat = abs(bx * ay - by * ax) / 144 < 0.2
         apart = all(hypot(*(m - t)) > 45 for t in taken)
         sharp = [np.array(c) for c in (ring[0], ring[1], ring[2], ring[-2])]
         if flat and apart and all(hypot(*(m - c)) > 25 for c in sharp):

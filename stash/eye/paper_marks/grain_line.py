@@ -12,6 +12,7 @@ from math import atan2, degrees, hypot, pi
 
 import cv2
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from stash.eye.floor.find_sheets import Array
@@ -20,6 +21,7 @@ from stash.eye.paper_marks.ink import Mask, ink
 from stash.model.outline import Point
 
 LEAST_MM = 60.0
+SEWN_MM, MOST_BESIDE = 19.0, 0.7
 LEAST_SHARE = 0.12  # of the piece's longer side
 FROM_EDGE_MM = 4.0
 GAP_MM = 4.0  # that a line may break off for
@@ -55,6 +57,8 @@ def find_grain(seen: FromAbove, ring_mm: Array) -> SeenGrain | None:
     least = max(LEAST_MM, LEAST_SHARE * float(np.ptp(ring, axis=0).max()))
     found = []
     for a, b in _lines(marks, seen.cell_mm, least):
+        if _beside_edge(seen.to_mm(np.linspace(a, b, 40)), ring):
+            continue
         ends = [_has_head(marks, seen.cell_mm, a, b), _has_head(marks, seen.cell_mm, b, a)]
         if any(ends):
             tip, tail = (a, b) if ends[0] else (b, a)
@@ -64,6 +68,12 @@ def find_grain(seen: FromAbove, ring_mm: Array) -> SeenGrain | None:
     heads, _, tip, tail = max(found, key=lambda one: (one[0], one[1]))
     (x0, y0), (x1, y1) = seen.to_mm(np.array([tip, tail]))
     return SeenGrain((float(x0), float(y0)), (float(x1), float(y1)), heads)
+
+
+def _beside_edge(points_mm: Array, ring_mm: Array) -> bool:
+    """Whether a line runs along the edge, as the stitching does."""
+    rim = shapely.LinearRing(ring_mm)
+    return float((shapely.distance(shapely.points(points_mm), rim) < SEWN_MM).mean()) > MOST_BESIDE
 
 
 def _inside(seen: FromAbove, ring_mm: Array) -> Mask:

@@ -26,19 +26,22 @@ from stash.eye.paper_marks.ink import log_brightness
 from stash.model.outline import Point
 
 STEP_MM = 0.5
-DIP_MM = 7.0  # half the width of a dip in the traced outline that is closed over
+DIP_MM = 20.0  # the radius that outlines are closed by: what it leaves open is no notch
+WIDEST_DIP_MM = 16.0
 LEAST_DIP_MM2, DIP_NEAR_MM = 3.0, 6.0
 DEEP_MM = 24.0  # how far into the paper is looked
 BEGINS_MM = 3.5  # from the edge at most, where the traced edge is out and a dark rim was left
 DEPTH_MM = (3.5, 17.0)
+LEAST_CUT_MM = 2.5
 WIDEST_MM = 14.0  # of a triangle at its base
 LINE_MM = 2.6  # a mark no wider is a line
 THIN_MM = 1.0  # and none is thinner
 SQUARE_DEG = 25.0
 ALONG_MM = 11.0  # a stroke along the edge as long as that is no part of a notch
+DASH_MM = 1.5  # wider again by so much, a mark has met a dash
 FROM_CORNER_MM = 9.0
 DIFFERENT = 0.12  # in logarithms of brightness, from the paper near it
-ROW_MM, ROW = 40.0, 4  # so many marks within that are a row, which is hatching or a ruler
+ROW_MM, ROW = 40.0, 5  # so many marks within that are a row, which is hatching or a ruler
 EVEN_MM = 80.0  # of the edge, over which the paper's brightness is taken
 
 
@@ -92,11 +95,13 @@ def mended(ring_mm: Array) -> tuple[Array, list[Polygon]]:
     """(the outline with narrow dips closed over, the dips)."""
     piece = Polygon(ring_mm).buffer(0)
     closed = piece.buffer(DIP_MM).buffer(-DIP_MM, join_style="mitre")
-    if not isinstance(closed, Polygon):
-        return np.asarray(ring_mm, float), []
     lost = [part for part in shapely.get_parts(closed.difference(piece))
-            if isinstance(part, Polygon) and part.area > LEAST_DIP_MM2]
-    return np.array(closed.exterior.coords)[:-1], lost
+            if isinstance(part, Polygon) and part.area > LEAST_DIP_MM2
+            and max(np.ptp(np.array(part.exterior.coords), axis=0)) < WIDEST_DIP_MM]
+    whole = shapely.union_all([piece, *(part.buffer(0.05) for part in lost)])
+    if not isinstance(whole, Polygon):
+        return np.asarray(ring_mm, float), []
+    return np.array(whole.exterior.coords)[:-1], lost
 
 
 def _corners(dip: Polygon) -> tuple[Point, ...]:
@@ -157,6 +162,8 @@ def _measured(rows: NDArray[np.int_], columns: NDArray[np.int_]) -> _Mark:
     spans = {r: columns[rows == r] for r in np.unique(rows)}
     middles = np.array([(r, (c.min() + c.max()) / 2) for r, c in spans.items()])
     widths = np.array([c.max() - c.min() + 1 for c in spans.values()]) * STEP_MM
+    own = _before_a_dash(widths)
+    middles, widths = middles[:own], widths[:own]
     third = max(1, len(widths) // 3)
     slope = np.polyfit(middles[:, 0], middles[:, 1], 1)[0] if len(middles) > 2 else 99.0
     at = float(np.polyval(np.polyfit(middles[:, 0], middles[:, 1], 1), 0)) \
@@ -167,9 +174,17 @@ def _measured(rows: NDArray[np.int_], columns: NDArray[np.int_]) -> _Mark:
         lean_deg=degrees(atan2(float(slope), 1.0)))
 
 
+def _before_a_dash(widths: Array) -> int:
+    """How many rows are the mark's own, where it ends on a dash of the stitching line."""
+    narrowest = np.minimum.accumulate(widths)
+    wider = np.nonzero((widths > narrowest + DASH_MM) & (np.arange(len(widths)) > 5))[0]
+    return int(wider[0]) if len(wider) else len(widths)
+
+
 def _is_notch(mark: _Mark) -> bool:
     """Begins at the edge, runs square in, and ends soon: as a line or narrowing to a point."""
-    if mark.begin_mm > BEGINS_MM or not DEPTH_MM[0] <= mark.depth_mm <= DEPTH_MM[1]:
+    least = DEPTH_MM[0] if mark.base_mm <= LINE_MM else LEAST_CUT_MM
+    if mark.begin_mm > BEGINS_MM or not least <= mark.depth_mm <= DEPTH_MM[1]:
         return False
     if abs(mark.lean_deg) > SQUARE_DEG or mark.base_mm < THIN_MM:
         return False
@@ -179,7 +194,7 @@ def _is_notch(mark: _Mark) -> bool:
 
 
 def _in_row(mark: _Mark, marks: list[_Mark]) -> bool:
-    return sum(abs(m.along_mm - mark.along_mm) < ROW_MM / 2 for m in marks) >= ROW
+    return sum(abs(m.along_mm - mark.along_mm) < ROW_MM for m in marks) >= ROW
 
 
 def _near_corner(mark: _Mark, rim: Array) -> bool:

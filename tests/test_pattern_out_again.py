@@ -168,6 +168,17 @@ def test_a_full_sheet_is_as_wide_as_the_roll():
     assert 1100 < float(page.mediabox.height) * POINT_MM < 5000
 
 
+def test_a_full_sheet_lists_its_pieces_and_its_seams_in_order():
+    """Every piece by number with how it is cut, every join with its length, above the drawing."""
+    made = pattern("shirt")
+    (page,) = pypdf.PdfReader(io.BytesIO(full_sheet_pdf(made))).pages
+    text = page.extract_text()
+
+    assert all(f"{n}. {piece.name}" in text for n, piece in enumerate(made.pieces, 1))
+    assert text.count("\N{EN DASH}") >= len(made.joins)
+    assert "back, shoulder \N{EN DASH} front, shoulder" in text
+
+
 def test_what_is_wider_than_the_roll_is_refused(sentence):
     """A piece of 1.2 m by 1.2 m does not go on A0."""
     plate = Piece(name="plate", outline_mm=((0, 0), (1200, 0), (1200, 1200), (0, 1200)))

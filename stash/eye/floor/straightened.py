@@ -38,7 +38,7 @@ class FloorPlan:
 
 
 @dataclass(frozen=True)
-class Grid:
+class FloorGrid:
     """Where the cells of a plan lie: its upper left one, their size in mm, how many."""
 
     left: float
@@ -73,11 +73,11 @@ class Grid:
 
 def grid_over(
     box: tuple[float, float, float, float], least_cell_mm: float = CELL_MM
-) -> Grid:
+) -> FloorGrid:
     """The cells over (left, top, right, foot), no smaller than so much and not too many."""
     left, top, right, foot = box
     cell = max(least_cell_mm, (right - left) / MOST_CELLS, (foot - top) / MOST_CELLS)
-    return Grid(left, top, cell, int((right - left) / cell) + 1, int((foot - top) / cell) + 1)
+    return FloorGrid(left, top, cell, int((right - left) / cell) + 1, int((foot - top) / cell) + 1)
 
 
 def straighten(
@@ -93,7 +93,7 @@ def straighten(
 
 
 def straightened_onto(
-    grid: Grid, image: NDArray[np.uint8], floor: Floor, paper_mm: Array
+    grid: FloorGrid, image: NDArray[np.uint8], floor: Floor, paper_mm: Array
 ) -> FloorPlan:
     """The plan on the cells of a grid."""
     where = np.nan_to_num(grid.smooth(lambda spots: pixels_of(floor, spots)), nan=-9.0)

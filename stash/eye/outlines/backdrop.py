@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from stash.eye.floor.find_sheets import Array
 from stash.eye.floor.joined_plan import trust
 from stash.eye.floor.seen_floor import Floor
-from stash.eye.floor.straightened import Grid, pixels_of
+from stash.eye.floor.straightened import FloorGrid, pixels_of
 
 BEYOND_MM = 40.0
 CELL_MM = 2.0
@@ -75,7 +75,7 @@ def from_above(views: Sequence[View], size_mm: tuple[float, float], cell_mm: flo
     wide, high = (side + 2 * beyond_mm for side in size_mm)
     columns, rows = int(wide / cell_mm), int(high / cell_mm)
     left, top = -beyond_mm + cell_mm / 2, high - beyond_mm - cell_mm / 2
-    grid = Grid(left, -top, cell_mm, columns, rows)
+    grid = FloorGrid(left, -top, cell_mm, columns, rows)
     result = np.full((rows, columns, 3), UNSEEN, np.uint8)
     best = np.zeros((rows, columns), np.float32)
     for image, floor, to_floor in views:

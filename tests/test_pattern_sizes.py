@@ -9,7 +9,8 @@ import pytest
 from click.testing import CliRunner
 
 from stash.errors import InvalidInput
-from stash.model import Person
+from stash.model import Outline, Pattern, Person, Piece
+from stash.pattern.dxf_writing import write_dxf_sizes
 from stash.pattern.importing import read_pattern, sizes_of
 from stash.pattern.sizes import (
     SizeInDrawing,
@@ -168,3 +169,46 @@ def test_the_page_takes_the_size_for_a_person(web_client, web_stash):
     assert send(wearer="Odile", sizes="38: bust 88\n40: bust 92").status_code == 303
     front = next(p for p in patterns.kept(web_stash, "smock").pattern.pieces if p.name == "front")
     assert max(y for _, y in front.outline_mm) == pytest.approx(210)
+
+
+def graded(side: float) -> Pattern:
+    """Two pieces that grow with a size."""
+    return Pattern(garment="top", pieces=(
+        Piece(name="front", outline_mm=((0, 0), (600, 0), (600, side), (0, side)),
+              notches_mm=((300, 0),)),
+        Piece(name="sleeve", outline_mm=((0, 0), (400, 30), (400, side), (0, side - 20)),
+              quantity=2, mirrored_pair=True)))
+
+
+SIZES = (("38", graded(240)), ("40", graded(250)), ("42", graded(260)))
+
+
+def test_several_sizes_go_out_and_come_in_as_a_block_a_piece_and_size():
+    """As ASTM D6673 has it: each block says its size, and the size that is asked for comes back."""
+    data = write_dxf_sizes(SIZES, title="top")
+
+    assert [size.name for size in sizes_of(data)] == ["38", "40", "42"]
+    for name, pattern in SIZES:
+        read = read_pattern(data, None, None, name).pieces
+        assert [p.name for p in read] == ["front", "sleeve"]
+        for piece, true in zip(read, pattern.pieces, strict=True):
+            assert Outline(piece.outline_mm).area_mm2 == pytest.approx(
+                Outline(true.outline_mm).area_mm2, abs=0.1)
+        assert (read[0].notches_mm, read[1].mirrored_pair) == (((300, 0),), True)
+
+
+def test_a_general_reader_finds_each_size_in_blocks_of_its_own():
+    """ezdxf, a general library, sees six blocks, each with a text that says the size."""
+    document = ezdxf.read(io.StringIO(write_dxf_sizes(SIZES).decode()))
+    said = {block.name: [e.dxf.text for e in block.query("TEXT") if "Size" in e.dxf.text]
+            for block in document.blocks if not block.is_any_layout and block.name[0] not in "*_"}
+
+    assert said == {f"{piece}_{size}": [f"Size: {size}"]
+                    for size in ("38", "40", "42") for piece in ("FRONT", "SLEEVE")}
+
+
+def test_two_sizes_of_one_name_are_refused(sentence):
+    """A cutter could not tell them apart."""
+    with pytest.raises(InvalidInput) as refused:
+        write_dxf_sizes([SIZES[0], SIZES[0]])
+    assert "a name of its own" in sentence(refused.value)

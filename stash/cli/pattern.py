@@ -21,6 +21,7 @@ from stash.cli.pattern_said import (
     reading_json,
     reading_text,
     save_pattern,
+    save_sizes,
     saved_line,
     together_line,
 )
@@ -218,17 +219,23 @@ def list_(desk: Desk, as_json: bool) -> None:
 @click.option("--svg", type=output_file, help="Save a full-size drawing.")
 @click.option("--dxf", type=output_file, help="Save for a cutting program.")
 @click.option("--tiled", nargs=2, type=(PAPERS, click.Path(path_type=Path)), metavar="PAPER FILE")
+@click.option("--size", "sizes", multiple=True, metavar="SIZE=NAME",
+              help="Write this pattern into the --dxf file as a size; give it for each size.")
 @json_option
 @pass_desk
 def show(
     desk: Desk, name: str, version: int | None, svg: Path | None, dxf: Path | None,
-    tiled: tuple[str, Path] | None, as_json: bool,
+    tiled: tuple[str, Path] | None, sizes: tuple[str, ...], as_json: bool,
 ) -> None:
     """Show a pattern; save it as a drawing or print it full size."""
     with open_record(desk) as stash:
         kept = patterns.kept(stash, name, version)
+        graded = [(s.strip(), patterns.kept(stash, n.strip()).pattern)
+                  for s, _is, n in (one.partition("=") for one in sizes)]
     pattern = kept.pattern
-    saved = save_pattern(pattern, svg, dxf, tiled)
+    saved = save_pattern(pattern, svg, None if graded else dxf, tiled)
+    if graded and dxf:
+        saved.append(save_sizes(graded, dxf, kept.name))
     value = {
         "pattern": kept.name, "version": kept.version, "source": kept.source,
         "pieces": [piece_value(piece) for piece in pattern.pieces],

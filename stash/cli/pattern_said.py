@@ -41,6 +41,12 @@ def pattern_title(pattern: Pattern) -> str:
     return translated(title_of(pattern.garment), reader().language)
 
 
+def save_sizes(sizes: Sequence[tuple[str, Pattern]], path: Path, title: str) -> str:
+    """Write several sizes as one exchange file; its name."""
+    write_output(path, pattern_files.sizes_content(sizes, title, reader()))
+    return str(path)
+
+
 def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> dict[str, object]:
     """One piece; width and height as drawn in the file, or across and along the grain."""
     outline = Outline(piece.outline_mm)

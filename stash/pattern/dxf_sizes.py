@@ -1,22 +1,27 @@
-"""Several sizes in one DXF file: on layers named by size, or in line types of their own."""
+"""Several sizes in one DXF file: a block a piece and size, layers named by size, or line types."""
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable
 
 from ezdxf import path
 from ezdxf.document import Drawing
 from ezdxf.entities.dxfentity import DXFEntity
+from ezdxf.entities.mtext import MText
 
 from stash.pattern.sizes import SizeInDrawing, size_named, the_one
 
+SAID = re.compile(r"\s*size\s*:\s*(\S.{0,39}?)\s*$", re.I)
 UNSTYLED = {"BYLAYER", "BYBLOCK"}
 OUTLINES, CURVES = 20, range(80, 88)  # the layers of ASTM D6673: no sizes
 
 
 def sizes_in(document: Drawing) -> list[tuple[SizeInDrawing, list[DXFEntity]]]:
     """Each size with what is drawn of it; nothing where the file holds one size."""
+    if blocks := _by_block(document):
+        return blocks
     by_layer: dict[str, list[DXFEntity]] = defaultdict(list)
     found: dict[str, SizeInDrawing] = {}
     styled: dict[str, list[DXFEntity]] = defaultdict(list)
@@ -35,6 +40,33 @@ def sizes_in(document: Drawing) -> list[tuple[SizeInDrawing, list[DXFEntity]]]:
         return []
     ordered = sorted(named, key=lambda style: sum(map(_reach, named[style])))
     return [(SizeInDrawing(str(n)), named[s]) for n, s in enumerate(ordered, 1)]
+
+
+def _by_block(document: Drawing) -> list[tuple[SizeInDrawing, list[DXFEntity]]]:
+    """The sizes that blocks say they are of, as ASTM D6673 has it: a text "Size: 38" in each."""
+    found: dict[str, SizeInDrawing] = {}
+    drawn: dict[str, list[DXFEntity]] = defaultdict(list)
+    whose: dict[str, str] = {}
+    for block in document.blocks:
+        if block.is_any_layout or block.name.startswith("*"):
+            continue
+        said = next((m.group(1) for e in block.query("TEXT MTEXT")
+                     if (m := SAID.match(_text(e)))), None)
+        if said is None:
+            continue
+        size = size_named(said) or SizeInDrawing(said)
+        found.setdefault(size.name, size)
+        whose[block.name] = size.name
+        drawn[size.name] += list(block)
+    for insert in document.modelspace().query("INSERT"):
+        if insert.dxf.name in whose:
+            drawn[whose[insert.dxf.name]].append(insert)
+    return [(found[name], drawn[name]) for name in found] if len(found) > 1 else []
+
+
+def _text(entity: DXFEntity) -> str:
+    said = entity.plain_text() if isinstance(entity, MText) else entity.dxf.get("text", "")
+    return str(said)
 
 
 def keep_one_size(document: Drawing, asked: str | None) -> None:

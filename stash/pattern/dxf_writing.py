@@ -15,6 +15,7 @@ from ezdxf.layouts.blocklayout import BlockLayout
 from ezdxf.math import Vec2
 from shapely.geometry import Polygon
 
+from stash.errors import InvalidInput
 from stash.model import MarkKind, Pattern, Piece, Point
 from stash.pattern import layers
 from stash.pattern.arrange import arrange
@@ -27,6 +28,7 @@ from stash.sentences import METRIC, Reader
 
 CORNER_DEG = 20.0
 TEXT_MM = 8.0
+GAP_MM = 80.0  # between one size and the next
 
 
 def write_dxf(
@@ -39,23 +41,57 @@ def write_dxf(
     that a program which does not know layer 6 still gets the true piece. Texts
     are 7-bit ASCII as the standard asks; other letters are escaped by their code.
     """
-    says = line_of(pattern, title, drawn_on)
-    pieces, title = pieces_of(pattern, title)
+    return _written([("", pattern)], (title, drawn_on), reader)
+
+
+def write_dxf_sizes(
+    sizes: Sequence[tuple[str, Pattern]], *, title: str = "", drawn_on: str = "",
+    reader: Reader = METRIC,
+) -> bytes:
+    """The same of several sizes, (name, pattern) each: one block a piece and size.
+
+    Each block says its size in a text, as the standard has it; sizes lie below one another.
+    InvalidInput when two sizes bear one name.
+    """
+    if len({name for name, _ in sizes}) < len(sizes) or not all(name for name, _ in sizes):
+        raise InvalidInput("sizes_named_alike", field="size")
+    return _written(sizes, (title, drawn_on), reader)
+
+
+def _written(
+    sizes: Sequence[tuple[str, Pattern | Sequence[Piece]]], named: tuple[str, str], reader: Reader
+) -> bytes:
+    """The file; ``named`` is its title and the day it was drawn on."""
     document = new("R2000", units=ezdxf.units.MM)
     for layer in [*range(1, 16), *range(80, 84)]:
         document.layers.add(str(layer))
     space = document.modelspace()
+    title = pieces_of(sizes[0][1], named[0])[1]
     for row, said in enumerate((f"Style Name: {title or 'pattern'}", "Units: METRIC")):
         _text(space, said, (0.0, -30.0 - 15 * row), layers.BOUNDARY)
-    names = block_names(p.name for p in pieces)
-    corners = _corners(pieces)
-    for piece, name, corner in zip(pieces, names, corners, strict=True):
-        _piece(document.blocks.new(name), piece)
-        _said(document.blocks.get(name), piece, says, reader)
-        space.add_blockref(name, corner, dxfattribs={"layer": layers.BOUNDARY})
+    blocks = iter(block_names(
+        f"{p.name} {size}".strip() for size, one in sizes for p in pieces_of(one, title)[0]))
+    below = 0.0
+    for size, one in sizes:
+        pieces, says = pieces_of(one, title)[0], line_of(one, *named)
+        corners = _corners(pieces)
+        for piece, corner in zip(pieces, corners, strict=True):
+            name = next(blocks)
+            block = document.blocks.new(name)
+            _piece(block, piece)
+            _said(block, piece, (size, says), reader)
+            at = corner[0], corner[1] + below
+            space.add_blockref(name, at, dxfattribs={"layer": layers.BOUNDARY})
+        below += max(corner[1] + _wide(piece) for piece, corner in
+                     zip(pieces, corners, strict=True)) + GAP_MM
     stream = io.StringIO()
     document.write(stream)
     return re.sub(r"[^\x00-\x7f]", _escaped, stream.getvalue()).encode("ascii")
+
+
+def _wide(piece: Piece) -> float:
+    """Across the grain, from the block's own origin."""
+    return max(y for _, y in piece.outline_mm)
 
 
 def _escaped(letter: re.Match[str]) -> str:
@@ -107,11 +143,15 @@ def _piece(block: BlockLayout, piece: Piece) -> None:
     block.add_line(grain[0], grain[1], dxfattribs={"layer": layers.GRAIN_LINE})
 
 
-def _said(block: BlockLayout, piece: Piece, says: str, reader: Reader) -> None:
-    """Name, number, allowances, garment and wearer, a line each."""
+def _said(
+    block: BlockLayout, piece: Piece, of: tuple[str, str], reader: Reader
+) -> None:
+    """Name, size, number, allowances, garment and wearer, a line each; ``of`` size and garment."""
+    size, says = of
     xs, ys = zip(*piece.outline_mm, strict=True)
     middle = (min(ys) + max(ys)) / 2
-    said = [f"Piece Name: {piece.name}", f"Quantity: {piece.quantity}",
+    sized = f"Size: {size}" if size else ""
+    said = [f"Piece Name: {piece.name}", sized, f"Quantity: {piece.quantity}",
             *cutting_words(piece, reader), allowance_words(piece, reader), says]
     for row, words in enumerate(filter(None, said)):
         _text(block, words, (min(xs) + 10, middle - 12.0 * (row + 1)), layers.ANNOTATION)

@@ -34,8 +34,8 @@ def full_sheet_pdf(
     drawn_on: str = "",
 ) -> bytes:
     """One page 841 mm wide and as long as the pieces need, all at full size."""
-    says = line_of(pattern, title, drawn_on)
-    pieces, title = pieces_of(pattern, title)
+    says = line_of(pattern, title, drawn_on, reader)
+    pieces, title = pieces_of(pattern, title, reader)
     style = Style(
         letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
         complete=True,
@@ -89,7 +89,7 @@ def _listed(pieces: Sequence[Piece], style: Style) -> list[str]:
 def _sewn(pattern: Pattern | Sequence[Piece], style: Style) -> list[str]:
     """Every seam: what is sewn to what, how long it is, and how they meet."""
     seams = seam_lines(pattern, style.reader) if isinstance(pattern, Pattern) else ()
-    lines = ["; ".join(filter(None, (seam.edges, seam.long, seam.how))) for seam in seams]
+    lines = [seam.line for seam in seams]
     return [word(style, "What is sewn to what"), *lines] if lines else []
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from stash.model import Pattern, Role
 from stash.pattern.pointing import PointingView
 from stash.sentences import Reader, say
 
-__all__ = ["FORMS", "PointingView", "content", "preview", "preview_pair"]
+__all__ = ["FORMS", "PointingView", "content", "preview", "preview_pair", "sizes_content"]
 
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
@@ -59,3 +60,13 @@ def content(
     paper = form.removesuffix(".pdf")
     steps = [say(step, reader) for step in order_of_sewing(pattern)]
     return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day, steps=steps)
+
+
+def sizes_content(
+    sizes: Sequence[tuple[str, Pattern]], title: str, reader: Reader, drawn_on: str | None = None
+) -> bytes:
+    """Several sizes of one pattern, (name, pattern) each, as one exchange file."""
+    from stash.pattern.dxf_writing import write_dxf_sizes
+
+    day = date.today().isoformat() if drawn_on is None else drawn_on
+    return write_dxf_sizes(sizes, title=title, reader=reader, drawn_on=day)

@@ -13,23 +13,31 @@ pytestmark = pytest.mark.browser
 
 @pytest.fixture(scope="module")
 def photographed(tmp_path_factory):
-    """Half a back, its centre back straight, photographed beside a calibration sheet."""
+    """Half a back, its centre back straight and a notch drawn on its side, in two photographs
+    that overlap: neither shows all of it, both the calibration sheet.
+    """
     source = Path(__file__).parents[1] / "bench" / "trace_photo.py"
     spec = importlib.util.spec_from_file_location("trace_photo", source)
     studio = importlib.util.module_from_spec(spec)
     sys.modules["trace_photo"] = studio
     spec.loader.exec_module(studio)
     half = [(260, -80), (460, -80), (520, 370), (260, 370)]
-    file = tmp_path_factory.mktemp("floor") / "half.jpg"
-    file.write_bytes(studio.photograph(
-        studio.Scene(pieces=[half], window=(-250, -250, 800, 600)),
-        studio.Camera(tilt_deg=12, target_mm=(200, 120), size_px=(2400, 1800))))
-    return file
+    notch = studio.Ink(points=[(490, 145), (480.1, 146.3)], grey=60)
+    scene = studio.Scene(pieces=[half], ink=[notch], window=(-350, -450, 850, 800), density=3.0)
+    over = [studio.Camera(tilt_deg=4, target_mm=(230, y), height_mm=640, size_px=(2400, 1800))
+            for y in (20, 290)]
+    floor = tmp_path_factory.mktemp("floor")
+    files = []
+    for n, photo in enumerate(studio.photographs(scene, over)):
+        files.append(floor / f"half {n + 1}.jpg")
+        files[-1].write_bytes(photo)
+    return files
 
 
 def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographed):
-    """The half is opened out by a tap on its straight edge, its notions and its cloth are said,
-    and the stash answers which cut makes it and what of the buttons is there.
+    """Two photographs are put together, the notch that was drawn is kept, the half is opened out
+    by a tap on its straight edge, its notions and its cloth are said, and the stash answers
+    which cut makes it and what of the buttons is there.
     """
     address, _, _ = loft
     name = f"Paper top {page.viewport_size['width']}"
@@ -37,6 +45,9 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.get_by_label("One or several photographs").set_input_files(photographed)
     page.get_by_role("button", name="Trace").click()
     page.locator('svg[data-trace="0"]').wait_for(timeout=90_000)
+    page.get_by_text("Photographs 1, 2 were put together").wait_for()
+    page.locator('[data-offer="0-0"]').click()
+    assert page.locator('[data-notch="0-0"]').is_checked()
     page.get_by_label("Name of the pattern").fill(name)
     page.get_by_label("Name", exact=True).fill("back")
     page.get_by_role("button", name="Save the pattern").click()
@@ -67,5 +78,6 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     assert made.pieces[0].on_fold and made.pieces[0].part is Part.BACK
     wide = max(y for _, y in made.pieces[0].outline_mm)
     assert wide == pytest.approx(260, abs=4)
+    assert len(made.pieces[0].notches_mm) == 2
     assert made.notions[0].kind is NotionKind.BUTTON
     assert "button" in page.locator("main").inner_text().lower()

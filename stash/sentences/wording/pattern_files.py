@@ -8,6 +8,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "not_a_size_row": (
         "“{typed}” does not say whom a size is for: write it like “38: bust 88 cm, hip 94 cm”."
     ),
+    "sizes_named_alike": (
+        "Give each size a name of its own and the pattern it is: “38=tunic small”."
+    ),
     "size_table_wanted": (
         "Nothing says whom the sizes {known} are for: please type a line for each, such as “38: "
         "bust 88 cm, hip 94 cm”, or say which size."

@@ -1,6 +1,7 @@
 """A paper pattern: photographed, set right on its page by a tap, asked for on the stash."""
 
 import importlib.util
+import re
 import sys
 from pathlib import Path
 
@@ -80,4 +81,5 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     assert wide == pytest.approx(260, abs=4)
     assert len(made.pieces[0].notches_mm) == 2
     assert made.notions[0].kind is NotionKind.BUTTON
-    assert "button" in page.locator("main").inner_text().lower()
+    said = page.locator("main").get_by_text(re.compile("button", re.IGNORECASE)).first
+    said.wait_for(timeout=90_000)

@@ -63,7 +63,7 @@ def test_a_list_of_patterns_loads_nothing_that_reads_or_writes_their_files(folde
     assert loaded(["--data", str(folder), "pattern", "list"], others) == []
 
 
-@pytest.mark.parametrize("asked", ["fit", "serve", "plan"])
+@pytest.mark.parametrize("asked", ["fit", "need", "far", "like", "shop", "serve", "plan"])
 def test_the_help_of_a_heavy_command_is_light(asked, folder):
     """Its options are shown without loading what it does."""
     assert loaded(["--data", str(folder), asked, "--help"], HEAVY) == []

@@ -6,13 +6,17 @@ import os
 import subprocess
 import sys
 
+import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from stash.lay import Budget, LayTask, shortest
 from stash.lay.compile_ahead import ELSEWHERE, FOR_A_FIRST_LAY, FOR_A_SEARCH
 from stash.lay.compiled import alone, inner, kernel
 from stash.lay.kept import own_folder
 from stash.lay.parts import PartCompiler
+from stash.lay.search.ascending import ascending
 from stash.model import Piece
 
 posix = pytest.mark.skipif(os.name != "posix", reason="accounts and modes are of POSIX systems")
@@ -37,6 +41,40 @@ def test_a_part_is_compiled_into_its_caller_and_cannot_be_called_from_outside():
     if PartCompiler is not None:
         with pytest.raises(SystemError):
             twice(3)
+
+
+@inner
+def one_more(x):
+    """Another part."""
+    return x + 1
+
+
+@kernel
+def counted(x):
+    """Begins with a written 0 and goes on with what the part said."""
+    count = 0
+    for _ in range(x):
+        count = one_more(count)
+    return count
+
+
+def test_a_part_is_compiled_once_for_whole_numbers_also_where_one_is_written_down():
+    """Else it would be compiled for that very number first, and that thrown away."""
+    assert counted(3) == 3
+    assert len(one_more.signatures) == 1
+
+
+@kernel
+def placed(values):
+    """``ascending`` for callers that are no kernels."""
+    return ascending(values, len(values))
+
+
+@given(st.lists(st.sampled_from([0.0, 0.5, 1.0, -3.0, 1e300]) | st.floats(-9.0, 9.0), max_size=70))
+def test_numbers_are_put_in_order_and_equals_stay_as_they_came(values):
+    """As numpy's stable sort does."""
+    given_values = np.array(values, float)
+    assert list(placed(given_values)) == list(np.argsort(given_values, kind="stable"))
 
 
 def test_what_is_compiled_ahead_is_what_a_search_calls():

@@ -7,8 +7,6 @@ import click
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.open_record import open_record
-from stash.workroom.questions.farthest import Farther, ask_far
-from stash.workroom.questions.orders import orders_for
 from stash.workroom.searching import SECONDS
 
 
@@ -32,6 +30,10 @@ def command(
     as_json: bool,
 ) -> None:
     """Say how far an option of GARMENT goes on each suitable cut, with its lay."""
+    # The lay is loaded with the first question.
+    from stash.workroom.questions.farthest import Farther, ask_far
+    from stash.workroom.questions.orders import orders_for
+
     with open_record(desk) as stash:
         people = (person,) if person else ()
         order, *_ = orders_for(stash, (garment,), people, dict(map(parse_option, choices)))

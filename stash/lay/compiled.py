@@ -57,7 +57,7 @@ def kernel(function: Callable[P, R]) -> Kernel[P, R]:
 
 def inner(function: Callable[P, R]) -> Kernel[P, R]:
     """A kernel that only kernels call: it is compiled into them, and not for itself."""
-    return cast(Kernel[P, R], numba.njit(**_PART)(function))
+    return cast(Kernel[P, R], _once(numba.njit(**_PART)(function)))
 
 
 def woven(function: Callable[P, R]) -> Kernel[P, R]:
@@ -66,7 +66,21 @@ def woven(function: Callable[P, R]) -> Kernel[P, R]:
     A call would copy every field of every tuple of arrays, which costs more than most
     of these functions do.
     """
-    return cast(Kernel[P, R], numba.njit(forceinline=True, **_PART)(function))
+    return cast(Kernel[P, R], _once(numba.njit(forceinline=True, **_PART)(function)))
+
+
+def _once(part: Any) -> Any:
+    """Ask for a part by kinds of numbers alone: where a caller begins with a written 0 and goes
+    on with what it got, it would else be compiled for that very 0 first, to no use."""
+    asked, plain = getattr(part, "get_call_template", None), cast(Any, types).unliteral
+    if asked is None:  # a compiler that is built otherwise: it is compiled twice, and works
+        return part
+
+    def asked_plainly(args: Any, kws: Any) -> Any:
+        return asked(tuple(map(plain, args)), {name: plain(kind) for name, kind in kws.items()})
+
+    part.get_call_template = asked_plainly
+    return part
 
 
 def alone(part: Kernel[P, R]) -> Kernel[P, R]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from stash.lay.cloth.spread import SECOND
 from stash.lay.compiled import inner, kernel, lent, woven
+from stash.lay.search.ascending import ascending
 from stash.lay.search.board import Board, used_mm
 from stash.lay.search.ground import Ground
 from stash.lay.search.neighbours import no_bands
@@ -23,7 +24,8 @@ from stash.lay.search.ways_to_spread import WayToSpread
 
 if TYPE_CHECKING:
     from stash.lay.nofit.depth import Charts
-    from stash.lay.search.board import BoardArrays
+    from stash.lay.search.ascending import ascending
+from stash.lay.search.board import BoardArrays
 
 MOST_CANDIDATES = 40_000
 MOST_SIDES = 12_000
@@ -63,7 +65,7 @@ def fill(
             else:
                 found = _candidates(ground, i, s, spots, sides, lean, best)
             kept = _priced(ground, s, spots, found, price, lean, best)
-            for k in np.argsort(price[:kept]):
+            for k in ascending(price, kept):
                 x, y = spots[k, 0], spots[k, 1]
                 if cost(ground, i, s, x, y, 0.0, listed) <= 0:
                     best, best_x, best_y, best_s = price[k], x, y, s
@@ -195,7 +197,7 @@ def _crossings(
     lows = np.empty(count)
     for a in range(count):
         lows[a] = min(sides[a, 0], sides[a, 2])
-    order = np.argsort(lows)
+    order = ascending(lows, count)
     for p in range(count):
         a = order[p]
         if lows[a] > farthest:

@@ -48,8 +48,8 @@ def banded(state: LayState) -> Bands:
 
 @woven
 def no_bands() -> Bands:
-    """Of a board on which every item is a neighbour."""
-    return Bands(np.zeros((2, 0, 0), np.uint64), np.zeros(2), np.zeros(2))
+    """Of a board on which every item is a neighbour: there is nothing in them to be read."""
+    return Bands(np.empty((2, 0, 0), np.uint64), np.empty(2), np.empty(2))
 
 
 @woven

@@ -183,7 +183,7 @@ def snap(
     along, across = table.pitch[0], table.pitch[1]
     column = 0.0
     if across > 0:
-        column = np.round((y + table.phase[s, 1]) / across)
+        column = np.rint((y + table.phase[s, 1]) / across)
         at = column * across - table.phase[s, 1]
         if y1 - y0 > 1e-9:
             if at > y1:
@@ -195,7 +195,7 @@ def snap(
                 return False, x, y
     if along > 0:
         drop = 0.5 * along if table.pitch[2] > 0 and int(column) % 2 != 0 else 0.0
-        row = np.round((x + table.phase[s, 0] - drop) / along)
+        row = np.rint((x + table.phase[s, 0] - drop) / along)
         at = row * along + drop - table.phase[s, 0]
         if at > x1:
             at -= along

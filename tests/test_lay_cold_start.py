@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 
+import numba
 import numpy as np
 import pytest
 from hypothesis import given
@@ -49,7 +50,7 @@ def one_more(x):
     return x + 1
 
 
-@kernel
+@numba.njit
 def counted(x):
     """Begins with a written 0 and goes on with what the part said."""
     count = 0

@@ -136,7 +136,7 @@ def test_how_far_it_goes_is_found_again_after_a_restart(web_client, web_stash, t
     again = create_app(web_stash.folder.path).test_client()
     before, after = (some.get(f"/far/answer/{key}").text for some in (web_client, again))
 
-    value = re.compile(r'class="big">([^<]+: <strong>[^<]+)</strong>')
+    value = re.compile(r'class="big"><strong>([^<]+)</strong>')
     assert value.findall(before) and value.findall(before) == value.findall(after)
     assert "Nothing has changed since." in after
     assert f"/far/answer/{key}" in again.get("/asked/").text

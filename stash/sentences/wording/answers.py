@@ -43,13 +43,15 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "cannot_be_pieced_there": "The {piece} cannot be joined there: a part would be too narrow.",
     "pieced_band": "Cut the {piece} in {parts} parts and join them.",
     "pieced_facing": "Join the {piece} below the last buttonhole.",
-    "pieced_back_fork": "Piece the fork of the {piece} on.",
-    "pieced_front_fork": "Piece the fork of the {piece} on.",
-    "pieced_under_sleeve": "Piece the {piece} at its underarm corner.",
+    "pieced_back_fork": "Cut the {piece} with the tip of its fork apart, and join it on.",
+    "pieced_front_fork": "Cut the {piece} with the tip of its fork apart, and join it on.",
+    "pieced_under_sleeve": "Cut the {piece} with its underarm corner apart, and join it on.",
     "pieced_collar": "Cut the {piece} in two with a seam at centre back.",
     "pieced_centre_back": "Give the {piece} a seam at its centre instead of a fold.",
     "pieced_centre_of_a_panel": "Join the {piece} at its middle.",
-    "pieced_gore_corner": "Piece the outer lower corner of the {piece} on.",
+    "pieced_gore_corner": (
+        "Cut the {piece} with its outer lower corner apart, and join it on."
+    ),
     "pieced_yoke": "Cut the {piece} with a seam above the hip.",
     "extra_seam": (
         "One seam of {seam_mm} more, with {allowance_mm} allowed on both sides.",
@@ -63,7 +65,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "narrow_seam": "Cut seam allowances of {to_mm} instead of {from_mm}.",
     "narrow_hem": "Cut hems of {to_mm} instead of {from_mm}.",
-    "piece_waistband": "Piece the waistband at the side seams.",
+    "piece_waistband": "Cut the waistband in parts, joined at the side seams.",
     "band_elsewhere": "Cut the casing as a band of its own, from another cut.",
     "band_crosswise": "Cut the waistband on the crosswise grain.",
     "pieces_elsewhere": "Cut the {pieces} from another cut.",

@@ -301,7 +301,7 @@ def main() -> None:
             began = time.monotonic()
             told[attack.__name__] = attack(room)
             found = told[attack.__name__]
-            print(f"{attack.__name__:<28}{'nothing' if not found else 'FOUND':<10}"
+            print(f"{attack.__name__:<35}{'nothing' if not found else 'FOUND':<10}"
                   f"{time.monotonic() - began:>6.0f} s", flush=True)
             for one in found:
                 print(f"    {one}", flush=True)

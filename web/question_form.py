@@ -10,6 +10,7 @@ from werkzeug.datastructures import MultiDict
 from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing, show_length
+from stash.sentences.regional import both_names
 from stash.units import System
 from stash.workroom.drafts import (
     Choice,
@@ -24,7 +25,7 @@ from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from stash.workroom.searching import AIMS, GOOD, QUICK, THOROUGH, weights
-from web.request_stash import system
+from web.request_stash import reader, system
 from web.texts import _, headed
 
 OPTION = "option-"
@@ -128,4 +129,4 @@ def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
 
 def garment_choices(stash: Stash) -> list[tuple[str, str]]:
     """Everything that can be made: the drafts, then her own patterns."""
-    return [(name, _(title)) for name, title in makeable(stash)]
+    return [(name, both_names(title, reader())) for name, title in makeable(stash)]

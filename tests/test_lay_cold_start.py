@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import importlib
 import os
 import subprocess
 import sys
+import threading
+import time
 
 import numba
 import numpy as np
@@ -12,12 +15,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stash.fact import fact
 from stash.lay import Budget, LayTask, shortest
 from stash.lay.compile_ahead import ELSEWHERE, FOR_A_FIRST_LAY, FOR_A_SEARCH
 from stash.lay.compiled import alone, inner, kernel
 from stash.lay.kept import own_folder
 from stash.lay.parts import PartCompiler
 from stash.lay.search.ascending import ascending
+from stash.lay.warm import _Warming
 from stash.model import Piece
 
 posix = pytest.mark.skipif(os.name != "posix", reason="accounts and modes are of POSIX systems")
@@ -84,6 +89,29 @@ def test_what_is_compiled_ahead_is_what_a_search_calls():
     shortest(LayTask(pieces=(triangle,), width_mm=100.0), Budget(iterations=40))
     for called, _ in (*ELSEWHERE, *FOR_A_FIRST_LAY, *FOR_A_SEARCH):
         assert len(called.signatures) == 1, called.__name__
+
+
+def test_whoever_waits_while_another_compiles_is_told_what_for(monkeypatch):
+    """The app begins to compile when it starts; a question asked meanwhile says why it waits."""
+    warming, at_it, told = _Warming(), threading.Event(), []
+    here = importlib.import_module("stash.lay.warm")
+    monkeypatch.setattr(here.kept, "complete", lambda: False)
+    monkeypatch.setattr(here.kept, "completed", lambda: None)
+    monkeypatch.setattr(here, "_helper", lambda: None)
+    monkeypatch.setattr(here, "_drained", lambda called: at_it.wait(20))
+    first = threading.Thread(target=warming.for_a_search, args=(lambda what: None,))
+    second = threading.Thread(target=warming.for_a_search, args=(told.append,))
+    first.start()
+    second.start()
+    for _ in range(400):
+        if told:
+            break
+        time.sleep(0.02)
+    said = list(told)
+    at_it.set()
+    first.join(20)
+    second.join(20)
+    assert said == [fact("getting_ready_to_lay")]
 
 
 def test_the_folder_of_machine_code_is_its_owners_alone(tmp_path):

@@ -30,12 +30,13 @@ class _Warming:
         self.first_lay = self.search = False
 
     def for_a_first_lay(self, tell: Tell) -> None:
-        """Everything that screens and fills."""
+        """Everything that screens and fills; who comes while another is at it is told too."""
+        if not self.first_lay and not kept.complete():
+            tell(fact("getting_ready_to_lay"))
         with self.lock:
             if self.first_lay:
                 return
             if not kept.complete():
-                tell(fact("getting_ready_to_lay"))
                 self.helper = _helper()
             _drained(FOR_A_FIRST_LAY)
             self._await("outline")
@@ -44,12 +45,12 @@ class _Warming:
 
     def for_a_search(self, tell: Tell) -> None:
         """Everything else."""
+        self.for_a_first_lay(tell)
+        if not self.search and not kept.complete():
+            tell(fact("getting_ready_to_search"))
         with self.lock:
-            self.for_a_first_lay(tell)
             if self.search:
                 return
-            if not kept.complete():
-                tell(fact("getting_ready_to_search"))
             _drained(FOR_A_SEARCH)
             self._await("separate")
             _drained(ELSEWHERE)

@@ -222,12 +222,8 @@ class Cuts:
             parent, state = Code.parse(code).text, self._state(code)
             part = {
                 "outline": to_plain_outline(outline_left), "lay": to_plain(lay), "plan": plan,
-                **_despite(despite_hold),
+                **_despite(despite_hold), **_where_known(held=held, waste_mm2=waste_mm2),
             }
-            if held is not None:
-                part["held"] = to_plain(held)
-            if waste_mm2 is not None:
-                part["waste_mm2"] = waste_mm2
             change: dict[str, dict[str, Any]] = {parent: part}
             for typed, outline in pieces:
                 taken = self.labels.claim(typed)
@@ -373,6 +369,11 @@ def _check_size(outline: Outline) -> None:
 
 def _despite(despite_hold: bool) -> dict[str, bool]:
     return {"despite_hold": True} if despite_hold else {}
+
+
+def _where_known(**facts: object) -> dict[str, Any]:
+    """Those that there are, as the ledger keeps them."""
+    return {name: to_plain(fact) for name, fact in facts.items() if fact is not None}
 
 
 def _for(plan: str | None) -> dict[str, str]:

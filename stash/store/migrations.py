@@ -23,6 +23,7 @@ def _the_record(db: Database) -> None:
     """The ledger, and beside it what it adds up to."""
     _create_ledger(db)
     _create_stock(db)
+    _create_bins(db)
     _create_records(db)
 
 
@@ -108,7 +109,7 @@ def _create_ledger(db: Database) -> None:
 
 
 def _create_stock(db: Database) -> None:
-    """Cloths, their cuts, and bins."""
+    """Cloths and their cuts."""
     db.execute("""
         CREATE TABLE cloth (
             subject TEXT PRIMARY KEY,
@@ -137,6 +138,10 @@ def _create_stock(db: Database) -> None:
         ) STRICT""")
     db.execute("CREATE INDEX cut_place ON cut(place)")
     db.execute("CREATE INDEX cut_cloth ON cut(cloth)")
+
+
+def _create_bins(db: Database) -> None:
+    """Bins."""
     db.execute("""
         CREATE TABLE bin (
             code TEXT PRIMARY KEY,

@@ -70,26 +70,3 @@ def test_an_answer_is_found_after_a_restart_sifted_and_laid_side_by_side(page, l
         page.get_by_text("Side by side, at one scale").wait_for()
         assert page.locator("svg.sides:visible image").count() == 2
         assert fits_the_window(page)
-
-
-def test_how_far_it_goes_and_what_to_buy_are_found_after_a_restart(page, loft):
-    """At their old addresses, with nothing left to wait for."""
-    address, data, made = loft
-    page.goto(f"{address}/far/cushion-cover/")
-    page.get_by_label("As large as can be").select_option("copies")
-    page.get_by_role("button", name="Find out").click()
-    page.wait_for_selector("[data-over=yes]", timeout=120_000)
-    far = page.url
-    page.goto(f"{address}/shopping/")
-    page.get_by_label("Trousers (pants)", exact=True).check()
-    page.get_by_label(made["people"][0], exact=True).check()
-    page.get_by_role("button", name="What must I buy?").click()
-    page.wait_for_selector("[data-over=yes]", timeout=120_000)
-    shop = page.url
-
-    with answering(create_app(data), "127.0.0.1", 0) as again:
-        for old in (far, shop):
-            page.goto(old.replace(address, f"http://127.0.0.1:{again.port}"))
-            page.get_by_text("Asked on").wait_for()
-            assert page.locator("[data-over=yes]").count() == 1
-            assert fits_the_window(page)

@@ -1,37 +1,16 @@
 // Bolts seen in the shop: the photograph of the tag beside what was typed, kept on this device only.
 
+import { drawer } from "./drawer.js";
 import { openReader } from "./reader.js";
 
 const ON_TAGS = ["EAN13", "EAN8", "UPCA", "UPCE", "Code128", "QRCode", "DataMatrix"];
 const LONGEST_PX = 1600;
-const STORE = "bolts";
 const form = document.querySelector("[data-shop] form");
 const list = document.querySelector("[data-bolts]");
 const picture = document.querySelector("[data-tag]");
 const said = document.querySelector("[data-tag-said]");
+const within = drawer("lengthwise bolts", "bolts", "at");
 let photo = null;
-
-function opened() {
-  return new Promise((resolve, reject) => {
-    const asked = indexedDB.open("lengthwise bolts", 1);
-    asked.onupgradeneeded = () => asked.result.createObjectStore(STORE, { keyPath: "at" });
-    asked.onsuccess = () => resolve(asked.result);
-    asked.onerror = () => reject(asked.error);
-  });
-}
-
-async function within(mode, work) {
-  const base = await opened();
-  try {
-    return await new Promise((resolve, reject) => {
-      const asked = work(base.transaction(STORE, mode).objectStore(STORE));
-      asked.onsuccess = () => resolve(asked.result);
-      asked.onerror = () => reject(asked.error);
-    });
-  } finally {
-    base.close();
-  }
-}
 
 // As large as it takes to read it off again; a camera's own file would fill the phone.
 async function drawn(file) {

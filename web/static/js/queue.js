@@ -1,28 +1,8 @@
 // What was recorded without a network: kept with its once-only token, sent once when it is back.
 
-const STORE = "acts";
+import { drawer } from "./drawer.js";
 
-function opened() {
-  return new Promise((resolve, reject) => {
-    const asked = indexedDB.open("lengthwise", 1);
-    asked.onupgradeneeded = () => asked.result.createObjectStore(STORE, { keyPath: "token" });
-    asked.onsuccess = () => resolve(asked.result);
-    asked.onerror = () => reject(asked.error);
-  });
-}
-
-async function within(mode, work) {
-  const base = await opened();
-  try {
-    return await new Promise((resolve, reject) => {
-      const asked = work(base.transaction(STORE, mode).objectStore(STORE));
-      asked.onsuccess = () => resolve(asked.result);
-      asked.onerror = () => reject(asked.error);
-    });
-  } finally {
-    base.close();
-  }
-}
+const within = drawer("lengthwise", "acts", "token");
 
 /** Everything that waits or was refused, oldest first. */
 export async function waiting() {

@@ -12,6 +12,7 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon
 
 from stash.errors import InvalidInput
+from stash.fact import fact
 from stash.model import Piece
 from stash.pattern.pieces_svg import write_svg
 from stash.pattern.svg_reading import read_svg
@@ -134,7 +135,7 @@ def test_a_fold_that_is_only_spoken_of_is_pointed_out():
     reading = read_svg(drawing(body))
 
     assert not reading.pieces[0].on_fold
-    assert any("“back” says that it is cut on the fold" in note for note in reading.notes)
+    assert fact("fold_not_drawn", piece="back") in reading.notes
 
 
 def test_the_frame_of_the_page_is_no_piece():
@@ -143,7 +144,7 @@ def test_the_frame_of_the_page_is_no_piece():
     reading = read_svg(drawing(body))
 
     assert [tuple(map(round, s)) for s in reading.drawn_mm] == [(90, 200)]
-    assert any("frame" in note for note in reading.notes)
+    assert fact("page_frame_left_out") in reading.notes
 
 
 PIECE = Piece(

@@ -23,7 +23,6 @@ from stash.cli.pattern_said import (
     save_pattern,
     save_sizes,
     saved_line,
-    together_line,
 )
 from stash.cli.words import _
 from stash.model import Construction
@@ -73,7 +72,7 @@ def import_(
         size, said = patterns.size_for(data, whose, sizes, units)
     reading = read_pattern(data, units, grain, size)
     if said:
-        reading = replace(reading, notes=(told(said), *reading.notes))
+        reading = replace(reading, notes=(said, *reading.notes))
     _keep_reading(desk, name or file.stem, reading, file.name, as_json)
 
 
@@ -101,8 +100,7 @@ def trace(
         return
     found = trace_over(data, ruler_mm=ruler_mm, grain=grain)
     reading, errors = found.reading, found.errors_mm
-    notes = (*map(together_line, found.together), *reading.notes)
-    named = replace(reading, pieces=patterns.renamed(reading.pieces, names), notes=notes)
+    named = replace(reading, pieces=patterns.renamed(reading.pieces, names))
     files = ", ".join(photo.name for photo in photos)
     if name:
         _keep_reading(desk, name, named, _("photograph {files}", files=files), as_json, errors)

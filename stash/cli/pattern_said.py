@@ -10,7 +10,7 @@ from stash.cli.frame import reader, told
 from stash.cli.output import write_output
 from stash.cli.words import _
 from stash.model import Outline, Pattern, Piece, Role
-from stash.model.wire import piece_json
+from stash.model.wire import facts_json, piece_json
 from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
 from stash.workroom import pattern_files
@@ -57,12 +57,6 @@ def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> di
     }
 
 
-def together_line(numbers: Sequence[int]) -> str:
-    """Which photographs were put together by the sheets they share."""
-    return _("Photographs {numbers} were put together by the sheets they share.",
-             numbers=", ".join(map(str, numbers)))
-
-
 def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict[str, object]:
     """The pieces that came in, and what was left out or assumed."""
     pieces = [
@@ -71,12 +65,14 @@ def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict[str, ob
     ]
     for value, error in zip(pieces, errors, strict=False):
         value["error_mm"] = error
-    return {"pieces": pieces, "notes": list(reading.notes)}
+    return {"pieces": pieces, "notes": [told(note) for note in reading.notes],
+            "note_facts": facts_json(reading.notes)}
 
 
 def reading_text(title: str, reading: Reading) -> str:
     """The pieces, a line each, under a title."""
-    return "\n".join([title, *map(piece_line, reading.pieces), *reading.notes])
+    return "\n".join([title, *map(piece_line, reading.pieces),
+                      *map(told, reading.notes)])
 
 
 def piece_line(piece: Piece) -> str:

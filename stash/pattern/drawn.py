@@ -10,6 +10,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.model import Piece, Point, Role
 from stash.pattern.part_words import part_named
 from stash.pattern.rings import Polyline, checked_ring
@@ -49,15 +50,15 @@ class Reading:
     """What came out of a file or photographs.
 
     ``drawn_mm`` gives for each piece the width and height it has as drawn there,
-    for comparing with a ruler; ``notes`` are sentences on what was left out or assumed.
+    for comparing with a ruler; ``notes`` are facts on what was left out or assumed.
     """
 
     pieces: tuple[Piece, ...]
     drawn_mm: tuple[tuple[float, float], ...]
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[Fact, ...] = field(default=())
 
 
-def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[str] = ()) -> Reading:
+def reading_of(drawn: Sequence[Drawn], grain_deg: float, notes: Iterable[Fact] = ()) -> Reading:
     """Every drawn piece made a ``Piece``; ``grain_deg`` is the grain where none was drawn."""
     if not drawn:
         raise InvalidInput("no_closed_shape")
@@ -103,18 +104,12 @@ def _half_edge(drawn: Drawn, grain_deg: float) -> tuple[Point, Point] | None:
     return (x0 * c - y0 * s, x0 * s + y0 * c), (x1 * c - y1 * s, x1 * s + y1 * c)
 
 
-def _opened_note(drawn: Drawn) -> str:
-    return (
-        f"“{drawn.name}” says that it is cut on the fold: it was opened out about its longest "
-        "straight edge, so check that this is the fold."
-    )
+def _opened_note(drawn: Drawn) -> Fact:
+    return fact("half_opened_out", piece=drawn.name)
 
 
-def _fold_note(drawn: Drawn) -> str:
-    return (
-        f"“{drawn.name}” says that it is cut on the fold, but no fold line is drawn: it was taken "
-        "as it is, so check whether it is only half the piece."
-    )
+def _fold_note(drawn: Drawn) -> Fact:
+    return fact("fold_not_drawn", piece=drawn.name)
 
 
 def unique(names: Iterable[str]) -> list[str]:

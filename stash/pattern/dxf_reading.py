@@ -18,6 +18,7 @@ from ezdxf.layouts.base import BaseLayout
 from ezdxf.math import Vec3
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.model import Point
 from stash.pattern import layers
 from stash.pattern.annotation import read_annotation
@@ -50,7 +51,7 @@ def read_dxf(
     document = _document(data)
     scale = _mm_per_unit(document, units)
     keep_one_size(document, size)
-    notes: list[str] = []
+    notes: list[Fact] = []
     uses = _uses(document)
     drawn = []
     for block in document.blocks:
@@ -63,12 +64,9 @@ def read_dxf(
     if not drawn:
         drawn = _pieces(document.modelspace(), "piece", scale)
         if any(isinstance(e, Insert) for e in document.modelspace()) and not drawn:
-            notes.append("Its blocks hold no closed line on layer 1.")
+            notes.append(fact("no_closed_line_in_blocks"))
     if grain_deg is None and not any(d.grain for d in drawn):
-        notes.append(
-            "No grainline is drawn, so the x axis of the file was taken as the grain; say "
-            "--grain upright if it is the y axis."
-        )
+        notes.append(fact("grain_taken_along_x"))
     return reading_of(drawn, GRAIN_ALONG_X_DEG if grain_deg is None else grain_deg, notes)
 
 

@@ -10,6 +10,7 @@ from dataclasses import replace
 import shapely
 from shapely.geometry import LineString, Polygon
 
+from stash.fact import Fact, fact
 from stash.model import Role
 from stash.pattern.annotation import read_annotation
 from stash.pattern.drawn import Drawn, Reading, reading_of
@@ -42,7 +43,7 @@ def read_svg(
     pieces, notes = _foreign_pieces(_of_one_size(drawing, size))
     if grain_deg is not None:
         return reading_of(pieces, grain_deg, notes)
-    notes.append("The grain was taken to run down the page; say --grain level if it runs across.")
+    notes.append(fact("grain_taken_down_page"))
     return reading_of(pieces, GRAIN_DOWN_THE_PAGE_DEG, notes)
 
 
@@ -127,15 +128,15 @@ def _own_piece(name: str, kinds: dict[str, list[SvgLine]]) -> Drawn:
     )
 
 
-def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[str]]:
+def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[Fact]]:
     """Pieces from any other drawing: outer closed lines, and what lies within each."""
     lines = drawing.lines
     rings = closed_rings([line.points for line in lines])
     names = {line.points: line.name for line in lines}
     tops = outermost(rings)
-    notes: list[str] = []
+    notes: list[Fact] = []
     if len(tops) == 1 and tops[0][1] and _is_page(tops[0][0], drawing):
-        notes.append("The frame around the page was left out.")
+        notes.append(fact("page_frame_left_out"))
         rings = [rings[i] for i in tops[0][1]]
         tops = outermost(rings)
     open_lines = [line.points for line in lines if not is_closed(line.points)]

@@ -11,6 +11,7 @@ from stash.errors import InvalidInput
 from stash.eye.outlines.backdrop import Backdrop
 from stash.eye.outlines.trace import Tracing, trace_photos
 from stash.eye.paper_marks.drawn_on import PaperMarks
+from stash.fact import fact
 from stash.model import Outline
 from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
 
@@ -64,7 +65,9 @@ def trace_over(
         ring = shape.outline.ring_mm
         angle = -90.0 if grain == "sheet" else longest_axis_deg(ring)
         drawn.append(Drawn(name="piece", ring=ring, grain=_along(angle)))
-    reading = reading_of(drawn, 0.0, found.notes)
+    together = [fact("photographs_put_together", numbers=", ".join(map(str, numbers)))
+                for numbers in found.together]
+    reading = reading_of(drawn, 0.0, [*together, *found.notes])
     # How a piece lay on the floor means nothing, so its sizes are given as it stands upright.
     outlines = [Outline(piece.outline_mm) for piece in reading.pieces]
     sizes = tuple((o.width_mm, o.length_mm) for o in outlines)

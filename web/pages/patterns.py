@@ -97,7 +97,7 @@ def bring_in():
         source = forms.short(sent.filename, "file")
         name = forms.text("title") or source.rpartition(".")[0]
         for note in reading.notes:
-            tell(note, "open")
+            tell(say(note, reader()), "open")
         return _keep(name, reading.pieces, source)
     except StashError as error:
         return _page(error)

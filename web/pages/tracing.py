@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 
 from stash.errors import Conflict, InvalidInput, StashError
+from stash.fact import Fact
 from stash.model import Outline, Piece
 from stash.model.outline import Point, SelvedgeLine
 from stash.quantity import Quantity
@@ -61,17 +62,13 @@ class TracedShape:
 
 @dataclass(frozen=True, kw_only=True)
 class TracedPhotos:
-    """The shapes of some photographs, and sentences on what was left out.
-
-    ``together`` are the numbers of the photographs that were put together, one tuple a floor.
-    """
+    """The shapes of some photographs, and facts on what was left out."""
 
     shapes: tuple[TracedShape, ...]
     pieces: tuple[Piece, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Fact, ...] = ()
     code: str = ""
     grain: str = ""
-    together: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -109,8 +106,7 @@ def begin():
             TracedShape(ring_mm=piece.outline_mm, error_mm=error, backdrop=under, drawn=drawn)
             for piece, error, under, drawn in zip(
                 reading.pieces, found.errors_mm, found.under, found.drawn, strict=True))
-        return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes),
-                            together=found.together)
+        return TracedPhotos(shapes=shapes, pieces=reading.pieces, notes=tuple(reading.notes))
 
     return _start(_("Tracing"), TracingQuestion(), work)
 

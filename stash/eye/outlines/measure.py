@@ -18,12 +18,12 @@ from stash.eye.outlines.clean_outline import clean_outline
 from stash.eye.outlines.edges import evenly, refined
 from stash.eye.outlines.paper import NOTHING, paper_mask
 from stash.eye.outlines.regions import LEAST_HOLE_MM2, Region, plausible, regions, rings_mm
+from stash.fact import Fact, fact
 from stash.model import Outline
 from stash.model.outline import ring_area_mm2
 
 LEAST_EDGE_SHARE = 0.6
 EDGE_ERROR_MM = 0.5
-BLURRED = "Something with a blurred edge, such as a patch of light, was left out."
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ Views = Sequence[tuple[NDArray[np.uint8], Floor]]
 
 def found_edges(
     views: Views, plan: FloorPlan, *, whole: bool = True
-) -> tuple[list[list[Array]], list[str]]:
+) -> tuple[list[list[Array]], list[Fact]]:
     """(for each whole shape its outer edge and those of its holes in mm, what was left out)."""
     found, notes = plausible(regions(plan, paper_mask(plan)))
     shapes = []
@@ -50,7 +50,7 @@ def found_edges(
         rings = rings_mm(plan, region)
         edge, share = refined(views, rings[0])
         if share < LEAST_EDGE_SHARE:
-            notes.append(BLURRED)
+            notes.append(fact("left_out_blurred"))
             continue
         _require_whole(region, cut_off_too=whole, photographs=len(views))
         shapes.append([edge, *(refined(views, hole)[0] for hole in rings[1:])])

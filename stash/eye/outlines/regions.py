@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from stash.eye.floor.find_sheets import Array
 from stash.eye.floor.straightened import FloorPlan
 from stash.eye.outlines.paper import Mask
+from stash.fact import Fact, fact
 
 LEAST_PIECE_MM2 = 1500.0
 LEAST_HOLE_MM2 = 400.0
@@ -79,7 +80,7 @@ def _mean_size(step: Array) -> float:
     return float(np.sqrt(np.square(step).mean()))
 
 
-def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
+def plausible(found: list[Region]) -> tuple[list[Region], list[Fact]]:
     """The regions that can be pieces, and what was left out.
 
     Paper is all lighter or all darker than the floor, and clearly so: what is not like most
@@ -91,13 +92,13 @@ def plausible(found: list[Region]) -> tuple[list[Region], list[str]]:
     total = sum(r.area_mm2 for r in whole)
     usual = sum(r.brighter * r.area_mm2 for r in whole) / total if total else 0.0
     kept = []
-    notes = ["Something that hardly stands out was left out."] if unclear and found else []
+    notes = [fact("left_out_faint")] if unclear and found else []
     for region in found:
         if region.cut_off and region.widest_mm < SLIVER_MM:
-            notes.append("Something narrow at the edge of the picture was left out.")
+            notes.append(fact("left_out_sliver"))
         elif region.brighter * np.sign(usual) < abs(usual) * (
                 LEAST_AT_RIM if region.cut_off else LEAST_LIKENESS):
-            notes.append("Something that differs less from the floor than the pieces was left out.")
+            notes.append(fact("left_out_unlike"))
         else:
             kept.append(region)
     return kept, notes

@@ -23,6 +23,7 @@ from stash.eye.outlines.edges import refined
 from stash.eye.outlines.measure import Traced, found_edges, measured, outlined
 from stash.eye.outlines.straight import straight_edges, straight_in_view
 from stash.eye.paper_marks.drawn_on import PaperMarks, paper_marks
+from stash.fact import Fact, fact
 from stash.model import Outline
 from stash.model.calibration import BOARD, CalibrationBoard
 
@@ -46,7 +47,7 @@ class Tracing:
     """
 
     shapes: tuple[Traced, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Fact, ...]
     under: tuple[Backdrop, ...] = ()
     together: tuple[tuple[int, ...], ...] = ()
     drawn: tuple[PaperMarks, ...] = ()
@@ -133,7 +134,7 @@ def _of_floor(views: Sequence[Photographed], scale: float, along: Along | None) 
         shapes = [outlined([refined(onto, ring)[0] for ring in rings], better.floors)
                   for rings in edges]
     if max(floor.residual_px for floor in fitted.floors) > FLAT_PX:
-        notes.append("The calibration sheet seems not to lie flat, so sizes are less certain.")
+        notes.append(fact("sheet_not_flat"))
     seen = list(zip(images, better.floors, strict=True))
     below = [_under(seen, s.outline, along(s.outline)) for s in shapes] if along else []
     return Tracing(tuple(shapes), tuple(notes), tuple(under for under, _ in below),

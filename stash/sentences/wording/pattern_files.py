@@ -94,4 +94,22 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "instead."
     ),
     "too_many_shapes": "It holds {shapes} shapes; a pattern has at most {most}.",
+    "no_closed_line_in_blocks": "Its blocks hold no closed line on layer 1.",
+    "grain_taken_along_x": (
+        "No grainline is drawn, so the x axis of the file was taken as the grain: turn the pieces "
+        "if it is the y axis (on the command line, import with --grain upright)."
+    ),
+    "page_frame_left_out": "The frame around the page was left out.",
+    "grain_taken_down_page": (
+        "The grain was taken to run down the page: turn the pieces if it runs across (on the "
+        "command line, import with --grain level)."
+    ),
+    "half_opened_out": (
+        "“{piece}” says that it is cut on the fold: it was opened out about its longest straight "
+        "edge, so check that this is the fold."
+    ),
+    "fold_not_drawn": (
+        "“{piece}” says that it is cut on the fold, but no fold line is drawn: it was taken as it "
+        "is, so check whether it is only half the piece."
+    ),
 }

@@ -78,4 +78,18 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Camera {number} is not there or another program is using it: plug it in, close the other"
         " program, or give photographs instead."
     ),
+    "left_out_faint": "Something that hardly stands out was left out.",
+    "left_out_sliver": "Something narrow at the edge of the picture was left out.",
+    "left_out_unlike": (
+        "Something that differs less from the floor than the pieces was left out."
+    ),
+    "left_out_blurred": (
+        "Something with a blurred edge, such as a patch of light, was left out."
+    ),
+    "sheet_not_flat": (
+        "The calibration sheet seems not to lie flat, so sizes are less certain."
+    ),
+    "photographs_put_together": (
+        "Photographs {numbers} were put together by the sheets they share."
+    ),
 }

@@ -83,6 +83,17 @@ def test_a_big_arm_that_was_measured_has_room_too():
     assert length(lines.sleeve.front_cap) == pytest.approx(length(lines.front.armhole) + 5, abs=0.5)
 
 
+@pytest.mark.parametrize(("odd", "named"), [
+    ({"scye_depth": 100.0}, "scye_depth"), ({"upper_arm": 800.0}, "upper_arm"),
+])
+def test_what_leaves_the_arm_no_room_is_named(odd, named):
+    """The scye depth, where an arm would find room in the usual one; else the arm itself."""
+    with pytest.raises(InvalidInput) as refused:
+        draft("shirt", {"hip": 1061.0, "waist": 798.0, "bust": 1068.0, **odd}, body="men")
+
+    assert refused.value.field == named
+
+
 @settings(max_examples=50, deadline=None)
 @given(bodies)
 def test_the_collar_fits_the_neck(body):

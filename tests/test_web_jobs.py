@@ -24,7 +24,7 @@ def test_the_result_of_the_work_is_kept():
     jobs = Jobs()
 
     def work(job):
-        job.step(3, 4, "three of four")
+        job.step(3, 4)
         return "a lay"
 
     job = wait(jobs.start(Job(title="trousers"), work))

@@ -10,6 +10,7 @@ from typing import Literal
 
 from stash.draft.bodice import Bodice, Half, draw_back, draw_front
 from stash.draft.body import Body
+from stash.draft.body_table import scye_depth
 from stash.draft.bound_edges import BoundOptions
 from stash.draft.garment import choice, fit, measure, seam_of
 from stash.draft.geometry import length, solve
@@ -51,27 +52,42 @@ class SleevedOptions(BoundOptions):
 def with_arm_room(bodice: Bodice, upper_arm_mm: float) -> Bodice:
     """The bodice, its armhole deepened where the sleeve would else be tight on the arm.
 
-    InvalidInput names the upper arm when even a very deep armhole would not do.
+    InvalidInput names the upper arm when even a very deep armhole would not do; the scye depth
+    where the arm would find room in an armhole as deep as that bust usually has.
     """
-    wanted = upper_arm_mm + ARM_EASE_MM
-    deepest = min(DEEPEST_MM, bodice.length - bodice.scye_depth - LEAST_SIDE_MM)
-
-    def deeper(mm: float) -> Bodice:
-        return replace(bodice, scye_depth=bodice.scye_depth + mm)
-
     def room(mm: float) -> float:
-        deep = deeper(mm)
-        sleeve = _sleeve_for(draw_back(deep), draw_front(deep))
-        return draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0)).girth_mm - wanted
+        return _arm_room(_deeper(bodice, mm), upper_arm_mm)
 
+    deepest = _deepest(bodice)
     if room(0.0) >= 0:
         return bodice
     if room(deepest) < 0:
+        usual = replace(bodice, scye_depth=scye_depth(bodice.bust))
+        if _arm_room(_deeper(usual, _deepest(usual)), upper_arm_mm) >= 0:
+            raise InvalidInput(
+                "scye_leaves_no_room", scye_measure_mm=bodice.scye_depth,
+                arm_measure_mm=upper_arm_mm, field="scye_depth",
+            )
         raise InvalidInput(
             "arm_finds_no_room", arm_measure_mm=upper_arm_mm, bust_measure_mm=bodice.bust,
             field="upper_arm",
         )
-    return deeper(solve(room, 0.0, deepest))
+    return _deeper(bodice, solve(room, 0.0, deepest))
+
+
+def _deeper(bodice: Bodice, mm: float) -> Bodice:
+    return replace(bodice, scye_depth=bodice.scye_depth + mm)
+
+
+def _deepest(bodice: Bodice) -> float:
+    return min(DEEPEST_MM, bodice.length - bodice.scye_depth - LEAST_SIDE_MM)
+
+
+def _arm_room(bodice: Bodice, upper_arm_mm: float) -> float:
+    """How much wider than the arm with its ease the sleeve of this bodice is, at its widest."""
+    sleeve = _sleeve_for(draw_back(bodice), draw_front(bodice))
+    drawn = draw_sleeve(replace(sleeve, length=sleeve.cap + 1, hem_girth=1.0))
+    return drawn.girth_mm - upper_arm_mm - ARM_EASE_MM
 
 
 def _sleeve_for(back: Half, front: Half) -> Sleeve:

@@ -32,6 +32,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The upper arm girth of {arm_measure_mm} finds no room in a sleeve for a bust of "
         "{bust_measure_mm}. Please measure both again."
     ),
+    "scye_leaves_no_room": (
+        "An armhole that lies {scye_measure_mm} below the nape leaves no room for a sleeve round "
+        "an upper arm of {arm_measure_mm}. Please measure the scye depth again."
+    ),
     "arm_too_big_for_armhole": (
         "A sleeve {arm_measure_mm} round finds no room in this armhole. Please measure the upper "
         "arm and the bust again."

@@ -49,6 +49,23 @@ def test_nothing_spills_over_the_edge_of_a_phone(page, loft, handful):
     assert wide <= page.viewport_size["width"]
 
 
+def test_the_tray_fills_the_picture(page, loft, handful):
+    """What lies around the tray is left out, so that each button can be seen on a phone."""
+    page.goto(f"{loft[0]}/measure/")
+    page.locator("input[type=file]").first.set_input_files(handful[0])
+    page.get_by_role("button", name="Record, and print its label").wait_for(timeout=90_000)
+
+    picture = page.locator(".drawing.photo svg")
+    box, first = picture.bounding_box(), picture.locator("circle.counted").first.bounding_box()
+    left, top, wide, high = map(int, picture.get_attribute("viewBox").split())
+    whole = picture.locator("image")
+    assert (wide, high) < (int(whole.get_attribute("width")), int(whole.get_attribute("height")))
+    for circle in picture.locator("circle.counted").all():
+        x, y, r = (float(circle.get_attribute(name)) for name in ("cx", "cy", "r"))
+        assert left <= x - r and x + r <= left + wide and top <= y - r and y + r <= top + high
+    assert first["width"] > 0.03 * box["width"]
+
+
 def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
     """Two corners of a sheet's own board, 175 mm apart on paper, tapped roughly."""
     from trace_photo import Camera, Scene

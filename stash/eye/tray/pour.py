@@ -77,6 +77,7 @@ class SizeCount:
 class Pour:
     """What lies on the tray. ``count`` is of the sure ones; each ask may add to it.
 
+    ``tray_px`` is the part of the photograph that holds the tray: (left, top, width, height).
     ``colour`` is #rrggbb, None where several sizes lie there or the greys were not seen.
     """
 
@@ -84,6 +85,7 @@ class Pour:
     sizes: tuple[SizeCount, ...]
     items: tuple[RoundThing, ...]
     asks: tuple[Ask, ...]
+    tray_px: tuple[int, int, int, int]
     colour: str | None = None
 
 
@@ -106,7 +108,7 @@ def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = 
     found = find_rounds(hidden.share, flat.cell_mm, look, CHECKED_GROUND)
     scale = 1.0 if ruler_mm is None else ruler_mm / tray.ruler_mm
     bright = _brightness(light, flat.cell_mm, found.circles)
-    sight = _Sight(floor, camera_stand(floor), scale, size_px)
+    sight = _Sight(floor, camera_stand(floor), scale, size_px, _tray_px(floor, tray, size_px))
     pour = _told(found, hidden, flat, bright, sight)
     if len(pour.sizes) != 1:
         return _and_rests(pour, found.rests, flat, sight)
@@ -123,6 +125,7 @@ class _Sight:
     stand: Stand
     scale: float
     size_px: tuple[int, int]
+    tray_px: tuple[int, int, int, int]
 
     def drawn(self, spot_mm: Array, radius_mm: float) -> tuple[tuple[float, float], float]:
         """Where a circle on the tray lies in the photograph, and its radius, in pixels."""
@@ -156,7 +159,18 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
     return Pour(
         count=int(sure.sum()),
         sizes=tuple(sorted((c for c in counts if c.count), key=lambda c: -c.count)),
-        items=tuple(items), asks=tuple(asks))
+        items=tuple(items), asks=tuple(asks), tray_px=sight.tray_px)
+
+
+def _tray_px(
+    floor: Floor, tray: TrayBoard, size_px: tuple[int, int]
+) -> tuple[int, int, int, int]:
+    """Where the tray's check lies in the photograph, as far as that shows it."""
+    left, top, right, foot = tray.check_mm
+    seen = floor.to_image(np.array([(left, top), (right, top), (right, foot), (left, foot)]))
+    low = np.floor(seen.min(axis=0)).clip(0, size_px)
+    high = np.ceil(seen.max(axis=0)).clip(0, size_px)
+    return int(low[0]), int(low[1]), int(high[0] - low[0]), int(high[1] - low[1])
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
-from stash.cli.open_record import open_record
 from stash.workroom.searching import SECONDS
 
 
@@ -29,8 +28,9 @@ def command(
     as_json: bool,
 ) -> None:
     """Say how far an option of GARMENT goes on each suitable cut, with its lay."""
-    # The lay is loaded with the first question.
+    # The lay and the record are loaded with the first question.
     from stash.cli.draft_option import parse_option
+    from stash.cli.open_record import open_record
     from stash.workroom.questions.farthest import Farther, ask_far
     from stash.workroom.questions.orders import orders_for
 

@@ -16,6 +16,9 @@ from stash.lay.parts import PartCompiler
 KEPT = kept.folder()
 if KEPT is not None:
     vars(numba.config)["CACHE_DIR"] = str(KEPT)
+# The third level takes half a second longer for a first lay, and no search is faster by it.
+_SETTINGS = vars(numba.config)
+_SETTINGS["OPT"] = type(_SETTINGS["OPT"])(2)
 
 _PART: dict[str, Any] = {"nogil": True}
 if PartCompiler is not None:

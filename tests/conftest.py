@@ -3,6 +3,7 @@
 import ctypes.util
 import os
 import shutil
+import time
 
 import pytest
 from hypothesis import settings
@@ -79,7 +80,17 @@ def web_client(web_data):
     """A browser without scripts, on an empty stash of its own."""
     from web import create_app
 
-    return create_app(web_data, {"TESTING": True}).test_client()
+    client = create_app(web_data, {"TESTING": True}).test_client()
+    yield client
+    _ended(client.application.extensions["jobs"])
+
+
+def _ended(jobs):
+    """What one test set going must not still work, or hold a process, in the next."""
+    jobs.close()
+    patience = time.monotonic() + 30
+    while jobs.working() and time.monotonic() < patience:
+        time.sleep(0.01)
 
 
 @pytest.fixture

@@ -132,6 +132,10 @@ class Jobs:
             job.stop()
         self._pool.shutdown(wait=False, cancel_futures=True)
 
+    def working(self) -> int:
+        """How many are being worked on just now."""
+        return sum(job.state is State.WORKING for job in list(self._jobs.values()))
+
     def done(self, question: type) -> list[Job]:
         """Those that answered such a question, and are still kept."""
         return [job for job in list(self._jobs.values())

@@ -110,8 +110,11 @@ def read_apart(
 
     InvalidInput when the file takes too much time, memory or room, Unavailable when too
     many others are being read; whatever StashError the reader itself raises is raised here.
-    ``reader`` must be a function of a module, its arguments and value plain.
+    ``reader`` must be a function of a module, its arguments and value plain. Nothing is
+    begun for somebody who has had enough already, however soon it would be read.
     """
+    if stop():
+        raise InvalidInput("reading_stopped")
     task = pickle.dumps(
         (reader, arguments, limits.memory_mb, limits.answer_mb * 1_000_000), protocol=5)
     if not _turns.acquire(timeout=PATIENCE_S):

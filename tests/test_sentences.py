@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from stash.errors import InvalidInput
 from stash.fact import Term, fact
 from stash.sentences import Reader, say, says
+from stash.sentences.elision import elided
 from stash.sentences.wording import TOPICS, WORDING
 from stash.units import System
 
@@ -75,3 +76,19 @@ def test_a_fact_is_the_same_fact_whatever_the_order_of_its_values(mm, name):
 def test_a_trade_term_stays_a_string_for_a_program():
     """``Term`` marks what is translated; JSON has the bare word."""
     assert fact("k", made=Term("woven")).to_json() == {"kind": "k", "made": "woven"}
+
+
+@pytest.mark.parametrize(("template", "value", "said"), [
+    ("80 cm de {name}.", "élastique", "80 cm d’élastique."),
+    ("80 cm de {name}.", "Œillets", "80 cm d’Œillets."),
+    ("80 cm de {name}.", "lin", "80 cm de lin."),
+    ("De {name} au bord", "ici", "D’ici au bord"),
+    ("Il faut que {name} soit là", "Odile", "Il faut qu’Odile soit là"),
+    ("de {name} à huit", "onze", "de onze à huit"),
+    ("de {name}", "haut", "de haut"),
+    ("le monde {name}", "entier", "le monde entier"),
+    ("de {name}", "", "de "),
+])
+def test_french_elides_before_what_a_value_begins_with(template, value, said):
+    """Grevisse, Le bon usage, on elision (from memory): de and que lose their e before a vowel."""
+    assert elided(template, {"name": value}) == said

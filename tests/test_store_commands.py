@@ -7,7 +7,7 @@ import json
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from stash.cli.cloth_options import cloth_from, colour, percent
@@ -208,6 +208,8 @@ def test_options_make_a_cloth():
     assert cloth.price_minor_per_m == 1850
 
 
+@example("0\x1f")  # white to a pattern, but not to a number
+@example("7²")  # a digit, but no number
 @given(st.text(max_size=30))
 def test_no_text_breaks_a_parser(sentence, text):
     """A value or InvalidInput, whatever is typed."""

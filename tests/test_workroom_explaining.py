@@ -1,11 +1,16 @@
 """Why there is as much in a bin as there is."""
 
+from datetime import datetime, timedelta, timezone
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from stash.model import Bin, Notion, NotionKind
+from stash.sentences import METRIC
+from stash.sentences.manner import minute
 from stash.store import open_stash
+from stash.store.ledger import Hand
 from stash.workroom.explaining import bin_account
 
 
@@ -24,3 +29,21 @@ def test_what_is_in_a_bin_explains_itself(tmp_path_factory, takes, counted):
         lines = bin_account(stash, code)
         assert sum(line.amount for line in lines) == pytest.approx(counted)
         assert lines[0].why.kind == "bin_came_in"
+
+
+def test_what_happened_late_in_the_evening_happened_on_that_day(tmp_path):
+    """The day is the one on her wall: in New York at eleven it is tomorrow in Greenwich."""
+    late = datetime(2026, 3, 3, 23, 0, tzinfo=timezone(timedelta(hours=-5)))
+    with open_stash(tmp_path, hand=Hand(clock=lambda: late)) as stash:
+        stash.bins.receive(Bin(
+            code="K7F2QQ", notion=Notion(kind=NotionKind.BUTTON, name="Shell"), amount=60.0))
+        at = stash.ledger.history("K7F2QQ")[0].at
+
+        assert minute(at, METRIC) == "2026-03-03 23:00"
+        assert bin_account(stash, "K7F2QQ")[0].why.values["on"] == "2026-03-03"
+
+
+def test_the_clock_of_a_record_is_the_one_of_this_computer():
+    """Its hour, and what that is off UTC, so that no moment is in doubt."""
+    now = Hand().clock()
+    assert now.utcoffset() == datetime.now().astimezone().utcoffset()

@@ -142,7 +142,7 @@ def _colour(value: str) -> str:
 
 
 def _number(value: str) -> float:
-    return float(value) if value.isdigit() else 0.0
+    return float(value) if value.isdecimal() else 0.0
 
 
 def _band(value: str) -> str:

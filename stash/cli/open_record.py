@@ -8,6 +8,7 @@ from stash.cli import written
 from stash.cli.frame import Desk, reader, say, told
 from stash.cli.words import _
 from stash.model import Outline
+from stash.sentences.manner import minute
 from stash.sentences.regional import both_names
 from stash.workroom import history
 from stash.workroom.bins import BinCard
@@ -92,7 +93,8 @@ def bin_line(card: BinCard) -> str:
     """One bin in one line: code, name, size, amount, place, what became of it."""
     held, notion = card.bin, card.bin.notion
     parts = [
-        f"{held.code}  {notion.name} ({both_names(notion.kind.value, reader())})",
+        f"{held.code}  {notion.name}",
+        both_names(notion.kind.value, reader()),
         written.notion_size(notion),
         written.amount(notion.kind, held.amount),
         held.place or "",
@@ -111,7 +113,7 @@ def _history_line(stash: Stash, event: Event) -> str:
     kind = history.notion_kind(stash, event.code)
     did = told(happened(event, kind, history.undone_by(stash, event)))
     undone = "" if event.stands else "  " + _("(undone)")
-    return f"{event.id:>6}  {event.at[:16].replace('T', ' ')}  {did}{undone}"
+    return f"{event.id:>6}  {minute(event.at, reader())}  {did}{undone}"
 
 
 def whose(stash: Stash, event: Event) -> str:

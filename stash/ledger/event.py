@@ -63,7 +63,8 @@ class Entry:
 
 @dataclass(frozen=True, kw_only=True)
 class Event(Entry):
-    """An entry once written: its number, moment (ISO 8601, UTC) and hand.
+    """An entry once written: its number, moment (ISO 8601, the clock of the place it was written
+    at, with what that is off UTC) and hand.
 
     ``checksum`` ties it to the event before it (see :mod:`stash.ledger.chain`);
     ``stands`` is worked out on reading: false while an undo holds it off.

@@ -31,7 +31,7 @@ def read_amount(
     if not re.fullmatch(r"\s*\d{1,7}\s*", text):
         raise InvalidInput(
             "not_a_count", typed=text.strip()[:40], of=Term(f"{kind.value}s"), field=field)
-    return float(text)
+    return float(text.strip())
 
 
 def read_notion_size(

@@ -69,7 +69,7 @@ def _quantity(text: str) -> tuple[int | None, bool]:
     pairs = _PAIRS.search(text)
     if pairs:
         number = (pairs.group(1) or "").lower()
-        counted = _NUMBERS.get(number) or (int(number) if number.isdigit() else 1)
+        counted = _NUMBERS.get(number) or (int(number) if number.isdecimal() else 1)
         if quantity is None or (number and quantity == counted):
             quantity = 2 * counted
     mirrored = bool(pairs or _MIRRORED.search(text))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from stash.errors import StashError
 from stash.fact import Fact, Term, Value
+from stash.sentences.elision import elided
 from stash.sentences.garments import garment_said
 from stash.sentences.manner import day
 from stash.sentences.quantities import written
@@ -30,7 +31,7 @@ def say(fact: Fact, reader: Reader) -> str:
     said = {name: _said(name, value, reader) for name, value in values.items()}
     if "{name}" not in template:  # a code stands beside the name of what bears it, once
         said |= {name: named(said[name], reader) for name in CODES & said.keys()}
-    return _FILLER.vformat(template, (), said)
+    return elided(template, said) if reader.language == "fr" else _FILLER.vformat(template, (), said)
 
 
 def named(code: str, reader: Reader) -> str:

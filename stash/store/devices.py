@@ -28,7 +28,7 @@ COLUMNS = "id, name, role, paired_at, last_used, revoked_at"
 
 @dataclass(frozen=True, kw_only=True)
 class Device:
-    """A paired device; moments are ISO 8601, UTC. A revoked one is known no more."""
+    """A paired device; moments are ISO 8601, local. A revoked one is known no more."""
 
     id: int
     name: str
@@ -149,5 +149,12 @@ def _text(moment: datetime) -> str:
 
 
 def _device(row: tuple[int, str, str, str, str | None, str | None]) -> Device:
-    return Device(id=row[0], name=row[1], role=DeviceRole(row[2]), paired_at=row[3],
-                  last_used=row[4], revoked_at=row[5])
+    paired, used, revoked = (_local(moment) if moment else None for moment in row[3:])
+    assert paired is not None
+    return Device(id=row[0], name=row[1], role=DeviceRole(row[2]), paired_at=paired,
+                  last_used=used, revoked_at=revoked)
+
+
+def _local(moment: str) -> str:
+    """Kept in UTC, so that moments may be compared as text; told by the clock on the wall."""
+    return _text(datetime.fromisoformat(moment).astimezone())

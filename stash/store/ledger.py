@@ -7,7 +7,7 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Any
 
 from stash.errors import Conflict, NotFound
@@ -43,11 +43,12 @@ UNDOING = """
 
 @dataclass(frozen=True, kw_only=True)
 class Hand:
-    """Who writes, on which device, and what time it is."""
+    """Who writes, on which device, and what time it is there: a cut taken at eleven at night
+    was taken on that day, whatever the day is in Greenwich."""
 
     who: str = ""
     device: str = ""
-    clock: Callable[[], datetime] = lambda: datetime.now(UTC)
+    clock: Callable[[], datetime] = lambda: datetime.now().astimezone()
 
 
 @dataclass(kw_only=True)
@@ -277,7 +278,7 @@ class Ledger:
         return event
 
     def _event_of(self, entry: Entry, act: Act) -> Event:
-        moment = self.hand.clock().astimezone(UTC).isoformat(timespec="milliseconds")
+        moment = self.hand.clock().isoformat(timespec="milliseconds")
         return Event(
             id=act.number, at=moment, kind=entry.kind, code=entry.code,
             change=json.loads(cache.plain_text(entry.change)), undoes=entry.undoes,

@@ -8,9 +8,10 @@ import click
 import qrcode
 
 from labels.local_name import lan_address
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.words import _
+from stash.sentences.manner import minute
 from stash.workroom import devices
 from stash.workroom.devices import Device, DeviceRole
 
@@ -29,7 +30,7 @@ def list_(desk: Desk, as_json: bool) -> None:
         found = devices.everyone(stash)
     lines = [_(
         "{name}: may {role}; last used {last_used}",
-        name=d.name, role=_(d.role.value), last_used=d.last_used or _("never"),
+        name=d.name, role=_(d.role.value), last_used=minute(d.last_used, reader()) if d.last_used else _("never"),
     ) for d in found]
     say({"ok": True, "devices": [_json(d) for d in found]},
         "\n".join(lines or [_("No device is paired.")]), as_json=as_json)

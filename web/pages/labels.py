@@ -60,7 +60,7 @@ def _form(error: StashError | None = None):
 def _port() -> int | None:
     """The port that this very request came to."""
     port = request.host.rpartition(":")[2]
-    return int(port) if ":" in request.host and port.isdigit() else None
+    return int(port) if ":" in request.host and port.isdecimal() else None
 
 
 @pages.post("/")

@@ -47,7 +47,8 @@ FIELDS: dict[str, dict[str, str]] = {
         "mm": "that measurement, millimetres", "body": "the table that estimates the rest",
     },
     "history.csv": {
-        "event": "number, in the order of writing", "at": "moment, ISO 8601, UTC",
+        "event": "number, in the order of writing",
+        "at": "moment, ISO 8601: the local clock, and what it is off UTC",
         "kind": "what happened", "about": "code or other subject", "who": "who recorded it",
         "device": "on which device", "undoes": "for an undo, the event it holds off",
     },

@@ -6,7 +6,7 @@ import os
 import shutil
 import threading
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
 from stash.errors import InvalidInput, Unavailable
@@ -19,7 +19,7 @@ SETTING = "second_place"
 
 @dataclass(frozen=True, kw_only=True)
 class Copied:
-    """Where the newest copy lies and when it was made (ISO 8601, UTC); None when there is none."""
+    """Where the newest copy lies and when it was made (ISO 8601, local); None when there is none."""
 
     place: str
     newest: Path | None
@@ -92,7 +92,7 @@ def _newest(said: str, kept: Path) -> Copied:
     found = copies(kept)
     if not found:
         return Copied(place=said, newest=None, at=None)
-    at = datetime.fromtimestamp(found[0].stat().st_mtime, UTC).isoformat(timespec="seconds")
+    at = datetime.fromtimestamp(found[0].stat().st_mtime).astimezone().isoformat(timespec="seconds")
     return Copied(place=said, newest=found[0], at=at)
 
 

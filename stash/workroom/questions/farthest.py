@@ -76,7 +76,7 @@ class FartherAnswer:
 
     def named(self, key: str) -> Reach | None:
         """The reach of a cut by its code, or of a point of the curve, ``at-3``."""
-        if key.startswith("at-") and key[3:].isdigit() and int(key[3:]) < len(self.curve):
+        if key.startswith("at-") and key[3:].isdecimal() and int(key[3:]) < len(self.curve):
             return self.curve[int(key[3:])].reach
         return next((one for one in self.reaches if one.cut.code == key), None)
 

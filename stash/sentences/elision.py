@@ -1,4 +1,4 @@
-"""French elides: "de" and "que" before a vowel are "d’" and "qu’", whatever word a value puts there."""
+"""French elides: "de" and "que" are "d’" and "qu’" before a vowel, whatever value puts it there."""
 
 from __future__ import annotations
 

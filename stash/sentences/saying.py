@@ -31,7 +31,9 @@ def say(fact: Fact, reader: Reader) -> str:
     said = {name: _said(name, value, reader) for name, value in values.items()}
     if "{name}" not in template:  # a code stands beside the name of what bears it, once
         said |= {name: named(said[name], reader) for name in CODES & said.keys()}
-    return elided(template, said) if reader.language == "fr" else _FILLER.vformat(template, (), said)
+    if reader.language == "fr":
+        return elided(template, said)
+    return _FILLER.vformat(template, (), said)
 
 
 def named(code: str, reader: Reader) -> str:

@@ -30,7 +30,8 @@ def list_(desk: Desk, as_json: bool) -> None:
         found = devices.everyone(stash)
     lines = [_(
         "{name}: may {role}; last used {last_used}",
-        name=d.name, role=_(d.role.value), last_used=minute(d.last_used, reader()) if d.last_used else _("never"),
+        name=d.name, role=_(d.role.value),
+        last_used=minute(d.last_used, reader()) if d.last_used else _("never"),
     ) for d in found]
     say({"ok": True, "devices": [_json(d) for d in found]},
         "\n".join(lines or [_("No device is paired.")]), as_json=as_json)

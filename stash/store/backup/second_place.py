@@ -19,7 +19,7 @@ SETTING = "second_place"
 
 @dataclass(frozen=True, kw_only=True)
 class Copied:
-    """Where the newest copy lies and when it was made (ISO 8601, local); None when there is none."""
+    """Where the newest copy lies, and when it was made (ISO 8601, local); None: there is none."""
 
     place: str
     newest: Path | None

@@ -39,6 +39,30 @@ def test_a_setting_that_stands_is_not_recorded_again(run):
     assert run("settings", "set", "units=inches", "--json")["event"] is None
 
 
+@pytest.mark.parametrize("units", ["metric", "inches"])
+def test_what_is_shown_of_every_setting_sets_the_same_again(run, units):
+    """Every one of them changed first, so that none is shown by its default."""
+    run("settings", "set", f"units={units}", "language=de", "address=https://loft.local:5001",
+        "edge=7mm", "clearance=3mm", "off-grain-deg=2", "widths=114cm,150cm", "increment=25cm",
+        "selvedge=9mm", "printer-shift=1.5,-2", "machines=zigzag,overlock-3", "remnant=20cm")
+    shown = run("settings", "show")
+    assert "machines = zigzag, overlock-3" in shown
+
+    run("settings", "set", *(line.replace(" = ", "=") for line in shown.splitlines()))
+
+    assert run("settings", "show") == shown
+
+
+def test_thread_for_an_overlocker_that_nobody_named_says_so(run):
+    """Presumed until she names her machines; then it is reckoned for those, and says no more."""
+    run("person", "add", "Odile", "--measure", "hip=100", "--measure", "waist=80")
+    asked = ("shop", "trousers", "--for", "Odile", "--seconds", "1")
+    assert run(*asked).count("It is presumed that you overlock raw edges") == 1
+    for machines in ("zigzag", "lockstitch,overlock-4"):
+        run("settings", "set", f"machines={machines}")
+        assert "It is presumed that you overlock" not in run(*asked)
+
+
 @pytest.mark.parametrize("pair", [
     "edge=2m", "off_grain=16", "units=ells", "colour=red", "widths=", "increment=0", "edge",
     "printer_shift=30,0", "address=two words",

@@ -58,6 +58,8 @@ def _written(name: str, value: object, system: System) -> str:
     if isinstance(value, list):
         if name == "printer_shift_mm":
             return ",".join(f"{side:g}" for side in value)
+        if not name.endswith("_mm"):
+            return ", ".join(map(str, value))
         return ", ".join(format_width(width, system) for width in value)
     if isinstance(value, float) and name.endswith("_mm"):
         return format_length(value, system) if value else "0"

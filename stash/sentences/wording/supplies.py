@@ -62,6 +62,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "nearest_is": "Nearest: {name}.",
     "nearest_is_wide": "Nearest: {name}, {size_mm} wide, {left} left.",
     "nearest_is_left": "Nearest: {name}, {left} left.",
+    "machines_unknown": (
+        "It is presumed that you overlock raw edges: name your machines in the settings, and "
+        "it is reckoned for them."
+    ),
     # What to buy.
     "to_buy": "{things}{sized}{matched}, for {why} of the {garment}",
     "count_of_button": ("{count} button", "{count} buttons"),

@@ -23,6 +23,7 @@ from stash.model import Cut, Spread
 from stash.store import Stash
 from stash.workroom.questions.free_stock import FreeStock, free_stash
 from stash.workroom.questions.knit_cuts import CutsAlike, alike
+from stash.workroom.questions.machines_asked import machines_asked
 from stash.workroom.settings import habits
 
 __all__ = [
@@ -105,7 +106,8 @@ def ask_fit(
     lines = supplies(question.garments, free.bins, best.cut if best else None)
     found = replace(found, roles=_roles(question, free, best, lines))
     return FitAnswer(
-        orders=one.orders, fit=found, taken_whole=free.taken_whole, notions=lines,
+        orders=one.orders, fit=found, taken_whole=free.taken_whole,
+        notions=machines_asked(stash, lines),
         rescues=() if found.fits else _rescues(groups, found, asking),
     )
 

@@ -20,6 +20,7 @@ from stash.model import ClothWants, Lay, Role
 from stash.store import Stash
 from stash.workroom.questions.assignment import MakingAnswer, best_making
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
+from stash.workroom.questions.machines_asked import machines_asked
 from stash.workroom.settings import habits
 
 __all__ = ["Shop", "ShopAnswer", "ask_shop", "cloth_lines", "what_for", "what_to_buy"]
@@ -76,7 +77,8 @@ def ask_shop(
     cloths = tuple(_with_company(cloth, making) for cloth in cloths)
     card = Card(
         title=shop.title, cloths=cloths,
-        notions=tuple(NotionToBuy.of(line) for line in missing(making.notions)),
+        notions=tuple(
+            NotionToBuy.of(line) for line in machines_asked(stash, missing(making.notions))),
         currency=shop.currency,
     )
     here = tuple(

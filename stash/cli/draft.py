@@ -16,7 +16,7 @@ from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import pattern_title, piece_line, save_pattern, saved_line
 from stash.cli.person import parse_measure
 from stash.cli.words import _
-from stash.model import Need, Pattern
+from stash.model import Need, NotionKind, Pattern
 from stash.model.wire import pattern_json
 from stash.sentences import say as say_fact
 from stash.sentences.regional import both_names
@@ -141,6 +141,8 @@ def _need_line(need: Need) -> str:
     much = need.count if need.count is not None else need.length_mm
     amount = written.amount(need.kind, float(much or 0))
     size = f", {written.size_of(need.kind, need.size_mm[1])}" if need.size_mm else ""
+    if need.kind is NotionKind.THREAD and need.group:  # sewing, overlock: threads of two cones
+        size = f", {_(need.group)}"
     return _(
         "{amount} {thing}{size} (for {part})",
         amount=amount, thing=_(need.kind.value), size=size, part=say_fact(need.reason, reader()),

@@ -2,127 +2,26 @@
 
 Renders on seeds of the bench's own (nothing is tuned on them), simulated cameras over measured
 spectra, weighings drawn at random, and real pictures that registry packages ship. With
-``--pours N`` N pours of one kind are counted (a hundred take an hour on a small machine);
-``--only pours|mixed|hard|real|colour|weight|strips|grain`` does one table.
+``--pours N`` N pours of one kind are counted, and a seventh as many of every other sort (a hundred
+take an hour on a small machine); ``--only pours|mixed|hard|real|colour|weight|strips|grain`` does
+one table. In slices: ``--kept FOLDER --seconds 400``, again and again; what is kept is not
+measured twice.
 """
 
 from __future__ import annotations
 
 import argparse
-import time
 import warnings
 from collections.abc import Callable
-from dataclasses import replace
-from math import cos, radians, sin
+from math import cos, inf, radians, sin
+from pathlib import Path
 
 import numpy as np
+from eye_counts import FIRST_SEED, hard, mixed, pours
+from eye_kept import Kept
 from eye_plain import hidden_on_plain
-from eye_pours import KINDS, a_pour, heaped
-from eye_scene import photograph, tilted
 
 from stash.eye.rounds.find import find_rounds
-from stash.eye.tray.pour import Pour, count_pour
-
-FIRST_SEED = 70_000
-
-
-def pours(count: int) -> None:
-    """Pours of one kind, 5 to 120, at 3 and 7 megapixels."""
-    print("\n## Pours of one kind\n")
-    rows: list[tuple[str, int, Pour, float, float]] = []
-    started = time.perf_counter()
-    for i in range(count):
-        kind = KINDS[i % len(KINDS)]
-        table, camera = a_pour(FIRST_SEED + i, kind=kind, megapixels=(3.0, 7.0)[i % 5 == 4])
-        data = photograph(table, camera)
-        began = time.perf_counter()
-        pour = count_pour(data)
-        rows.append((kind, len(table.bodies), pour, 2 * table.bodies[0].radius_mm,
-                     time.perf_counter() - began))
-    print("| kind | pours | things | counted exactly, nothing asked | exact or asked | "
-          "wrong, unasked | diameter within 0.4 mm |\n|---|---|---|---|---|---|---|")
-    for kind in (*KINDS, "all"):
-        mine = [row for row in rows if kind in (row[0], "all")]
-        print(f"| {kind} | {len(mine)} | {sum(n for _, n, *_ in mine)} | {_share(mine, _exact)} | "
-              f"{_share(mine, lambda r: _exact(r) or bool(r[2].asks))} | "
-              f"{sum(not _exact(r) and not r[2].asks for r in mine)} | {_share(mine, _sized)} |")
-    off = np.array([p.sizes[0].diameter_mm - d for _, _, p, d, _ in rows if p.sizes])
-    held = [abs(p.sizes[0].diameter_mm - d) <= p.sizes[0].error_mm for _, _, p, d, _ in rows
-            if p.sizes]
-    print(f"\nDiameter: bias {off.mean():+.2f} mm, standard deviation {off.std():.2f}, worst "
-          f"{np.abs(off).max():.2f}; within the error stated in "
-          f"{np.mean(held):.0%}. Prototype: bias +0.25, 0.27, 0.6; 26 of 30 exact, 18 of 20 on "
-          "fresh seeds.")
-    print(f"{np.median([s for *_, s in rows]):.1f} s a photograph here (prototype 1.2 s), "
-          f"{time.perf_counter() - started:.0f} s in all, rendering included.")
-
-
-def _exact(row: tuple) -> bool:
-    return row[2].count == row[1]
-
-
-def _sized(row: tuple) -> bool:
-    return bool(row[2].sizes) and abs(row[2].sizes[0].diameter_mm - row[3]) <= 0.4
-
-
-def _share(rows: list, holds: Callable[[tuple], bool]) -> str:
-    return f"{sum(map(holds, rows))} of {len(rows)}"
-
-
-def mixed(count: int) -> None:
-    """Two and three sizes in one pour."""
-    print("\n## Mixed sizes\n\n| sizes | pours | things | counted exactly | exact or asked | "
-          "sorted right |\n|---|---|---|---|---|---|")
-    for sizes in (2, 3):
-        exact = asked = sorted_right = things = 0
-        for i in range(count):
-            seed = FIRST_SEED + 500 + 10 * sizes + i
-            table, camera = a_pour(seed, kind="four holes", sizes=sizes, count=24, megapixels=3.0)
-            pour = count_pour(photograph(table, camera))
-            true = sorted(np.unique([round(2 * b.radius_mm, 3) for b in table.bodies],
-                                    return_counts=True)[1])
-            things += len(table.bodies)
-            exact += pour.count == len(table.bodies)
-            asked += pour.count == len(table.bodies) or bool(pour.asks)
-            sorted_right += sorted(size.count for size in pour.sizes) == true
-        print(f"| {sizes} | {count} | {things} | {exact} | {asked} | {sorted_right} |")
-    print("\nPrototype: 8 of 131 missed.")
-
-
-def hard(count: int) -> None:
-    """Nearly clear ones, ones on edge, ones on top of each other: asked about, never miscounted."""
-    print("\n## Hard ones\n\n| what | pours | counted exactly | exact or asked | wrong, unasked |\n"
-          "|---|---|---|---|---|")
-    for name, change in (("85 % clear", _clear), ("one on its edge", _upright),
-                         ("one lying half on another", _on_top),
-                         ("one lying across the closest two", heaped)):
-        exact = asked = 0
-        for i in range(count):
-            seed = FIRST_SEED + 800 + i
-            table, camera = a_pour(seed, kind="four holes", count=12, megapixels=3.0)
-            table = replace(table, bodies=change(list(table.bodies)))
-            pour = count_pour(photograph(table, camera))
-            exact += pour.count == len(table.bodies)
-            asked += pour.count == len(table.bodies) or bool(pour.asks)
-        print(f"| {name} | {count} | {exact} | {asked} | {count - asked} |")
-    print("\nPrototype: 85 % clear 49 of 111 missed, those on edge asked about, piles untested.")
-
-
-def _clear(bodies: list) -> list:
-    return [replace(body, clear=0.85, gloss=0.6) for body in bodies]
-
-
-def _upright(bodies: list) -> list:
-    return [replace(bodies[0], turn=tilted(40, 88)), *bodies[1:]]
-
-
-def _on_top(bodies: list) -> list:
-    one, two = bodies[0], bodies[1]
-    middle = tuple((np.array(one.at_mm) + two.at_mm) / 2)
-    gap = np.hypot(*(np.array(one.at_mm) - two.at_mm))
-    if gap > 3 * one.radius_mm:
-        middle = (one.at_mm[0] + one.radius_mm, one.at_mm[1])
-    return [*bodies, replace(one, at_mm=middle, base_mm=one.tall_mm)]
 
 
 def real() -> None:
@@ -246,12 +145,14 @@ def main() -> None:
     options = argparse.ArgumentParser()
     options.add_argument("--pours", type=int, default=28)
     options.add_argument("--only", default="")
+    options.add_argument("--kept", type=Path)
+    options.add_argument("--seconds", type=float, default=inf)
     chosen = options.parse_args()
+    kept, few = Kept(chosen.kept, chosen.seconds), max(4, chosen.pours // 7)
     tables: dict[str, Callable[[], None]] = {
-        "pours": lambda: pours(chosen.pours), "mixed": lambda: mixed(max(2, chosen.pours // 7)),
-        "hard": lambda: hard(max(2, chosen.pours // 7)), "real": real, "colour": colour,
-        "weight": weight, "strips": lambda: strips(max(4, chosen.pours // 7)),
-        "grain": lambda: grain(max(3, chosen.pours // 7)),
+        "pours": lambda: pours(kept, chosen.pours), "mixed": lambda: mixed(kept, few),
+        "hard": lambda: hard(kept, few), "real": real, "colour": colour, "weight": weight,
+        "strips": lambda: strips(few), "grain": lambda: grain(few),
     }
     for name, table in tables.items():
         if chosen.only in ("", name):

@@ -46,6 +46,14 @@ def test_a_dark_streak_in_the_floor_is_no_strip():
         strip.width_mm for strip in true)
 
 
+def test_a_streak_that_runs_out_of_the_picture_is_no_strip():
+    """A streak 3 mm wide and 10 cm long ends where the picture does: nobody saw its end."""
+    data, true = strip_photo(5025)
+
+    assert sorted(round(f.width_mm) for f in measure_strips(data)) == sorted(
+        strip.width_mm for strip in true)
+
+
 @pytest.fixture(scope="module")
 def bar():
     """A photograph of a bar of 160 mm, and where its ends lie in it."""

@@ -112,9 +112,8 @@ def test_a_search_answers_as_described(web_client, described):
 
 def test_a_measurement_answers_as_described(web_client, described, monkeypatch):
     """Between two places of a photograph; its figures are tried elsewhere."""
-    from stash.eye.colour.photographed import Light
     from stash.model.measured import Measured, Origin
-    from stash.workroom.measuring import Between, SeenColour
+    from stash.workroom.measuring import Between
     from web.pages import measuring
 
     job = Job(title="tap", question=measuring.PhotoQuestion("places", b"", None, ""))
@@ -122,14 +121,31 @@ def test_a_measurement_answers_as_described(web_client, described, monkeypatch):
     length = Measured(value=120.0, error=0.6, origin=Origin.PHOTOGRAPHED)
     monkeypatch.setattr(measuring, "between", lambda *a, **k: Between(
         length=length, ends_px=((1, 2), (3, 4))))
-    monkeypatch.setattr(measuring, "colours_in", lambda *a: tuple(
-        SeenColour(colour="#7a1f2b", lab=(29.0, 38.0, 12.0), error_de00=3.0, light=Light.DAYLIGHT)
-        for _ in range(2)))
-    monkeypatch.setattr(measuring, "apart_in", lambda *a: (2.3, 1.0))
     answer = web_client.get(f"/measure/{job.key}/between?one=1,2&other=3,4")
 
     assert as_described(answer, described, "/measure/{key}/between").status_code == 200
     assert set(answer.json) == set(BETWEEN["properties"])
+
+
+@pytest.mark.parametrize("asked", ["one=1,2", "one=1,2&other=3,4"])
+def test_the_colours_of_a_photograph_answer_as_described(
+    web_client, described, monkeypatch, asked
+):
+    """At one place, or at two that are compared; their figures are tried elsewhere."""
+    from stash.eye.colour.photographed import Light, SeenColour
+    from web.pages import measuring
+
+    job = Job(title="tap", question=measuring.PhotoQuestion("colours", b"", None, ""))
+    web_client.application.extensions["jobs"].start(job, lambda job: None)
+    monkeypatch.setattr(measuring, "colours_in", lambda _data, spots: tuple(
+        SeenColour(colour="#7a1f2b", lab=(29.0, 38.0, 12.0), error_de00=3.0, light=Light.DAYLIGHT)
+        for _ in spots))
+    monkeypatch.setattr(measuring, "apart_in", lambda *a: (2.3, 1.0))
+    answer = web_client.get(f"/measure/{job.key}/colours?{asked}")
+
+    assert as_described(answer, described, "/measure/{key}/colours").status_code == 200
+    assert len(answer.json["colours"]) == asked.count("=")
+    assert bool(answer.json["match_said"]) == ("other" in asked)
 
 
 def test_the_copy_for_a_pocket_answers_as_described(web_client, described, web_stash, cut):

@@ -80,6 +80,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         card, events = bins.card(stash, code), history.of(stash, code)
         figure = figures.figure_of(stash, card.bin.code)
         shown = origins.of_bin(stash, card.bin)
+        coloured = origins.said_of_colour(stash, card.bin)
         past = history_lines(stash, events)
         lines = explaining.bin_account(stash, card.bin.code)
     value = {
@@ -90,7 +91,7 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
              "says": told(line.why)} for line in lines],
         "history": [event_json(event) for event in events],
     }
-    known = map(told, origins.said_of(shown))
+    known = map(told, (*origins.said_of(shown), *coloured))
     why = "  " + ", ".join(told(line.why) for line in lines)
     text = "\n".join([bin_line(card), *known, why, *past])
     say(value, text, as_json=as_json)

@@ -6,16 +6,10 @@ from pathlib import Path
 
 import click
 
-from stash.cli.frame import json_option, say
+from stash.cli.frame import json_option, say, told
 from stash.cli.input import read_file
 from stash.cli.words import _
 from stash.errors import InvalidInput
-
-LIGHT_SAID = {
-    "daylight": "The paper looks white.",
-    "warm": "The light is warm, so this is only roughly so: photograph it by daylight.",
-    "unknown": "No greys were seen: lay the calibration sheet beside it, and it is far surer.",
-}
 
 
 @click.command("colour")
@@ -25,7 +19,7 @@ LIGHT_SAID = {
 @json_option
 def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
     """Tell the colour in a PHOTO with a calibration sheet or the tray in it, and how sure it is."""
-    from stash.workroom.measuring import apart_in, colours_in
+    from stash.workroom.measuring import apart_in, colours_in, light_said
 
     data, spots = read_file(photo), [_spot(place) for place in places]
     found = colours_in(data, spots)
@@ -33,9 +27,9 @@ def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
     value: dict[str, object] = {
         "colour": first.colour, "error_de00": first.error_de00, "light": first.light.value}
     lines = [_(
-        "{colour}, within {error_de00} (CIEDE2000). {light}",
-        colour=first.colour, error_de00=format(first.error_de00, ".0f"),
-        light=_(LIGHT_SAID[first.light.value]),
+        "{colour}. {light}",
+        colour=first.colour,
+        light=told(light_said(first)),
     )]
     if len(spots) == 2:
         apart, error = apart_in(data, spots[0], spots[1])

@@ -88,13 +88,14 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         account = explaining.account(stash, code)
         figure = figures.figure_of(stash, card.cut.code)
         shown = origins.of_cut(stash, card.cut)
+        coloured = origins.said_of_colour(stash, card.cut)
         past = history_lines(stash, events)
     value = {
         **cut_json(card), "measured": figures.figure_json(figure),
         "figures": origins.figures_json(shown), **account_json(account),
         "history": [event_json(event) for event in events],
     }
-    known = map(told, origins.said_of(shown))
+    known = map(told, (*origins.said_of(shown), *coloured))
     text = "\n".join(
         [cut_line(card), *known, account_text(account), *past])
     say(value, text, as_json=as_json)

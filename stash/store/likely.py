@@ -25,6 +25,12 @@ def colours(db: Database, masses_gsm: tuple[float, float] | None) -> list[tuple[
     return [(subject, written) for subject, written in rows if written]
 
 
+def bin_colours(db: Database) -> list[tuple[str, str]]:
+    """(code, colour) of each bin that is here and whose colour is on record."""
+    return db.execute(
+        "SELECT code, colour FROM bin WHERE gone IS NULL AND colour IS NOT NULL").fetchall()
+
+
 def codes(
     db: Database, masses_gsm: tuple[float, float] | None, words: Sequence[Sequence[str]],
     apart: Mapping[str, float] | None, most: int,

@@ -67,6 +67,11 @@ def matched(apart_de00: float, error_de00: float) -> Fact:
     return fact("colours_match" if apart_de00 <= error_de00 else "colours_close")
 
 
+def light_said(seen: SeenColour) -> Fact:
+    """What the light of its photograph makes of a colour."""
+    return fact(f"light_{seen.light.value}", error_number=seen.error_de00)
+
+
 def apart_in(photo: bytes, one: Pixel, other: Pixel) -> tuple[float, float]:
     """(CIEDE2000 between two places of one photograph, how far that may be out)."""
     return read_apart(MEASURED, photographed.apart_in, photo, one, other)

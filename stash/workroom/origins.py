@@ -7,6 +7,7 @@ from typing import Literal
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
+from stash.ledger import CutState
 from stash.model import Bin, Cut
 from stash.model.exact import from_plain, to_plain
 from stash.model.measured import Measured, Origin
@@ -66,6 +67,27 @@ def size_subject(code: str) -> str:
 def size_record(figure: Measured) -> dict[str, object]:
     """What is recorded there."""
     return {"record": to_plain(figure)}
+
+
+def colour_subject(stash: Stash, code: str) -> str:
+    """The subject under which it is recorded how a colour is known; cuts of one cloth share it."""
+    state = stash.ledger.state(code)
+    return f"colour:{state.cloth if isinstance(state, CutState) else code}"
+
+
+def own_colours(thing: Cut | Bin) -> tuple[str, ...]:
+    """The colours on record of a cut's cloth, or of what is in a bin."""
+    return thing.cloth.colours if isinstance(thing, Cut) else (thing.notion.colour or "",)
+
+
+def said_of_colour(stash: Stash, thing: Cut | Bin) -> tuple[Fact, ...]:
+    """How sure its colour is, where a photograph told it; nothing where it was chosen by eye."""
+    known = stash.ledger.record(colour_subject(stash, thing.code))
+    if known is None or known["colour"] not in own_colours(thing):
+        return ()
+    warm = known["light"] == "warm"
+    return (fact("colour_photographed_warm" if warm else "colour_photographed",
+                 error_number=known["error_de00"]),)
 
 
 def said_of(shown: tuple[KnownFigure, ...]) -> tuple[Fact, ...]:

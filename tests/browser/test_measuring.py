@@ -66,18 +66,43 @@ def test_the_tray_fills_the_picture(page, loft, handful):
     assert first["width"] > 0.03 * box["width"]
 
 
-def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
-    """Two corners of a sheet's own board, 175 mm apart on paper, tapped roughly."""
+def sheet_photo(folder):
+    """A strip of cloth beside the calibration sheet."""
     from trace_photo import Camera, Scene
     from trace_photo import photograph as taken
 
-    file = tmp_path / "sheet.jpg"
+    file = folder / "sheet.jpg"
     file.write_bytes(taken(
         Scene(pieces=[((260, 20), (460, 20), (460, 60), (260, 60))], window=(-250, -250, 700, 500),
               density=2.0),
         Camera(tilt_deg=10, target_mm=(200, 120), height_mm=900, size_px=(1600, 1200))))
+    return file
+
+
+def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tmp_path):
+    """The sheet of this picture has no greys, so the page says so and shows what is like it."""
     page.goto(f"{loft[0]}/measure/")
-    page.locator("input[type=file]").nth(2).set_input_files(file)
+    page.locator("#f-photo-colours").set_input_files(sheet_photo(tmp_path))
+    svg = page.locator("[data-spots] svg")
+    svg.wait_for(timeout=60_000)
+    svg.scroll_into_view_if_needed()
+    box = svg.bounding_box()
+
+    page.mouse.click(box["x"] + 0.6 * box["width"], box["y"] + 0.3 * box["height"])
+    page.locator("[data-light].note").filter(has_text="No greys were seen").wait_for(timeout=30_000)
+    assert page.locator("[data-chip]:visible").count() == 1
+    page.mouse.click(box["x"] + 0.7 * box["width"], box["y"] + 0.3 * box["height"])
+    page.locator("[data-match]").filter(has_text="match").wait_for(timeout=30_000)
+    assert page.locator("[data-chip]:visible").count() == 2
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    page.get_by_role("link", name="What I have in about the first colour").click()
+    page.get_by_role("heading", name="Notions in about this colour").wait_for()
+
+
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
+    """Two corners of a sheet's own board, 175 mm apart on paper, tapped roughly."""
+    page.goto(f"{loft[0]}/measure/")
+    page.locator("#f-photo-places").set_input_files(sheet_photo(tmp_path))
     svg = page.locator("[data-places] svg")
     svg.wait_for(timeout=60_000)
     svg.scroll_into_view_if_needed()

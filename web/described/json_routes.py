@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from web.described.json_shapes import (
     BETWEEN,
+    COLOURED,
     DOCUMENT,
     KEPT_LINES,
     KEPT_LIST,
@@ -44,6 +45,10 @@ ANSWERS: dict[tuple[str, str], Answer] = {
         says="Measure between two places of a photograph", shape=BETWEEN,
         asks=(("one", "x,y in pixels of the photograph."),
               ("other", "x,y in pixels of the photograph."))),
+    ("measuring.coloured", "GET"): Answer(
+        says="Tell the colours at places of a photograph", shape=COLOURED,
+        asks=(("one", "x,y in pixels of the photograph."),
+              ("other", "Another place, to compare."))),
     ("pocket.copy", "GET"): Answer(
         says="What this device may keep to read without a network", shape=KEPT_LIST),
     ("pocket.lines", "GET"): Answer(says="Every cut and bin in one line", shape=KEPT_LINES),

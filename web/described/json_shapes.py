@@ -63,13 +63,22 @@ BETWEEN = whole(
     length_mm=number("Millimetres.", minimum=0),
     error_mm=number("How far that may be out, in millimetres.", minimum=0),
     said=text("The length as a person reads it."),
-    ends_px=listed(_PIXELS, "Where each place was moved to.", minItems=2, maxItems=2),
-    colours=listed(text("#rrggbb."), "The colour at each place."),
-    light=text("How the light of the photograph was allowed for."),
-    apart_de00=number("How the colours differ (CIEDE2000).", minimum=0),
-    apart_error_de00=number("How far that may be out.", minimum=0),
-    apart_said=text("The difference as a person reads it."),
-    match_said=text("Whether the two go together."))
+    ends_px=listed(_PIXELS, "Where each place was moved to.", minItems=2, maxItems=2))
+COLOURED = whole(
+    "The colours at one or two places of a photograph.",
+    colours=listed(whole("A colour.", colour=text("#rrggbb by daylight."),
+                         name=text("Its nearest name, in the reader's language.")),
+                   "That at each place.", minItems=1, maxItems=2),
+    error_de00=number("Nine in ten lie within so much of it (CIEDE2000).", minimum=0),
+    light=text("daylight, warm, or unknown where no greys were seen."),
+    light_said=text("What the light makes of the colour, as a person reads it."),
+    like=text("The page of what is in the stash of about the first colour."),
+    apart_de00={"type": ["number", "null"], "minimum": 0,
+                "description": "How two colours differ (CIEDE2000)."},
+    apart_error_de00={"type": ["number", "null"], "minimum": 0,
+                      "description": "How far that may be out."},
+    apart_said=text("The difference as a person reads it; empty for one colour."),
+    match_said=text("Whether the two go together; empty for one colour."))
 SEEN_CUT = whole(
     "What a photograph shows of a cut.",
     code=text("The blank label in it; empty where there is none."),

@@ -38,7 +38,8 @@ def page(code: str, *, error: StashError | None = None):
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
         account=explaining.bin_account(stash(), code),
-        known=origins.said_of(origins.of_bin(stash(), held)),
+        known=origins.said_of(origins.of_bin(stash(), held))
+        + origins.said_of_colour(stash(), held),
         quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
         photos=photos.of(stash(), code), places=places.names(stash()),
         plans=[(name, name) for name in unmade(stash())],

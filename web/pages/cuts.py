@@ -56,7 +56,8 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         typed=request.form if error else None, measure=measure,
         extent=extent([cut.length_mm], YARD_MM if system() is System.INCHES else 1000.0),
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
-        known=origins.said_of(origins.of_cut(stash(), cut)),
+        known=origins.said_of(origins.of_cut(stash(), cut))
+        + origins.said_of_colour(stash(), cut),
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
         presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
         margin_mm=preferences(stash()).selvedge_mm,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
@@ -14,7 +13,7 @@ from labels.tray_on_paper import tray_pdf
 from stash.errors import Conflict, InvalidInput, StashError
 from stash.model import Bin, Notion, NotionKind
 from stash.quantity import Quantity
-from stash.workroom import bins, places
+from stash.workroom import bins, labels, places
 from stash.workroom.measuring import (
     Pour,
     SeenBin,
@@ -26,13 +25,16 @@ from stash.workroom.measuring import (
     count_pour,
     count_seen,
     counted_in,
+    light_said,
     matched,
     measure_strips,
     receive_seen,
     shown_jpeg,
 )
+from stash.workroom.seen_colours import keep_seen_colour
 from web import forms
 from web.bin_kinds import kind_name
+from web.colour_form import said_colours
 from web.config import PHOTO_BYTES
 from web.error_pages import status_of
 from web.formatting import button, length, say, tell
@@ -44,7 +46,6 @@ pages = Blueprint("measuring", __name__, url_prefix="/measure")
 
 COUNTED = (NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK)
 STRIPS = (NotionKind.ELASTIC, NotionKind.BINDING, NotionKind.TAPE, NotionKind.CORD)
-COLOUR = re.compile(r"#[0-9a-f]{6}")
 SHEETS = {"tray": tray_pdf, "arrow": arrow_card_pdf}
 
 
@@ -113,6 +114,7 @@ _TITLES: dict[str, Callable[[], str]] = {
     "buttons": lambda: _("Counted by photograph"),
     "strips": lambda: _("Measured by photograph"),
     "places": lambda: _("Tap on the photograph"),
+    "colours": lambda: _("Colour by photograph"),
 }
 
 
@@ -173,44 +175,65 @@ def _answer_of(key: str) -> PhotoAnswer:
 
 @pages.get("/<key>/between")
 def tapped(key: str):
-    """What lies between two tapped places, and how their colours differ; for the script."""
-    question, spots = _found(key).question, []
-    for name in ("one", "other"):
-        try:
-            x, y = (float(part) for part in request.args.get(name, "").split(","))
-        except ValueError:
-            raise InvalidInput("not_a_place_in_picture", typed=name) from None
-        spots.append((x, y))
-    found = between(question.data, spots[0], spots[1], ruler_mm=question.ruler_mm)
-    colours = colours_in(question.data, spots)
-    apart, error = apart_in(question.data, spots[0], spots[1])
+    """What lies between two tapped places; for the script."""
+    question = _found(key).question
+    one, other = (_spot(request.args.get(name, "")) for name in ("one", "other"))
+    found = between(question.data, one, other, ruler_mm=question.ruler_mm)
     return {
         "length_mm": found.length.value, "error_mm": found.length.error,
         "said": _("%(length)s, give or take %(error)s", length=length(found.length.value),
                   error=length(found.length.error)),
-        "ends_px": found.ends_px, "colours": [one.colour for one in colours],
-        "light": colours[0].light.value, "apart_de00": apart, "apart_error_de00": error,
-        "apart_said": _("The two colours differ by %(apart).1f, give or take %(error).0f",
-                        apart=apart, error=error),
-        "match_said": say(matched(apart, error)),
+        "ends_px": found.ends_px,
+    }
+
+
+def _spot(text: str) -> tuple[float, float]:
+    try:
+        x, y = (float(part) for part in text.split(","))
+    except ValueError:
+        raise InvalidInput("not_a_place_in_picture", typed=text[:40], field="at") from None
+    return x, y
+
+
+@pages.get("/<key>/colours")
+def coloured(key: str):
+    """The colour at a tapped place, and how it differs from that at another; for the script."""
+    data = _found(key).question.data
+    spots = [_spot(request.args.get("one", ""))]
+    if request.args.get("other"):
+        spots.append(_spot(request.args["other"]))
+    found = colours_in(data, spots)
+    first = found[0]
+    apart, error = apart_in(data, *spots) if len(spots) == 2 else (None, None)
+    return {
+        "colours": [{"colour": one.colour, "name": said_colours((one.colour,))} for one in found],
+        "error_de00": first.error_de00, "light": first.light.value,
+        "light_said": say(light_said(first)),
+        "like": url_for("shopping.like", by_colour=1, colour=first.colour,
+                        within=f"{first.error_de00:.0f}"),
+        "apart_de00": apart, "apart_error_de00": error,
+        "apart_said": "" if apart is None or error is None else _(
+            "The two colours differ by %(apart).1f, give or take %(error).0f (CIEDE2000).",
+            apart=apart, error=error),
+        "match_said": "" if apart is None or error is None else say(matched(apart, error)),
     }
 
 
 @pages.post("/<key>/colour")
 def keep_colour(key: str):
-    """The colour at the first tapped place is that of what is in a bin: kept there."""
+    """The colour at the tapped place is that of a cut or of what is in a bin: kept there."""
     job = _found(key)
     try:
-        code, colour = forms.needed("code", _("Code of its label")), forms.needed(
-            "colour", _("Colour"))
-        if not COLOUR.fullmatch(colour):
-            raise InvalidInput("tap_the_thing_first", field="colour")
-        held = bins.held(stash(), code)
-        done = bins.describe(stash(), held.code, replace(held.notion, colour=colour), forms.token())
+        if not forms.text("at"):
+            raise InvalidInput("tap_the_thing_first", field="at")
+        seen = colours_in(job.question.data, [_spot(forms.text("at"))])[0]
+        code = labels.labelled(stash(), forms.needed("code", _("Code of its label"))).code
+        event = keep_seen_colour(
+            stash(), code, seen, forms.token(), replace_surer=forms.ticked("replace"))
     except StashError as error:
         return _page(job, error)
-    tell(_("Its colour is on record."), undo=done.event.id if done else None)
-    return redirect(url_for("scanned.open", code=held.code), 303)
+    tell(_("Its colour is on record."), undo=event.id)
+    return redirect(url_for("scanned.open", code=code), 303)
 
 
 @pages.post("/<key>/keep")

@@ -14,7 +14,7 @@ from stash.workroom import asked_lately, bought, errand, people, plans
 from stash.workroom.asked_lately import AskedFor, KeptHead
 from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
-from stash.workroom.questions.likeness import Wish, ask_like
+from stash.workroom.questions.likeness import Wish, ask_like, ask_notions_like
 from stash.workroom.questions.shopping import ShopAnswer
 from stash.workroom.searching import SECONDS
 from web import forms
@@ -180,16 +180,18 @@ def bought_this(key: str):
 @pages.get("/like")
 def like():
     """Do I already own one like this?"""
-    asked_for, error, found = request.args, None, ()
+    asked_for, error, found, notions = request.args, None, (), ()
     colour = asked_for.get("colour", "") if "by_colour" in asked_for else ""
     try:
         mass = asked_for.get("mass", "").strip()
         wish = Wish(colour=colour or None, words=asked_for.get("words", ""),
                     mass_gsm=forms.parse_mass(mass, field="mass") if mass else None)
         found = ask_like(stash(), wish)
+        notions = ask_notions_like(stash(), colour) if colour else ()
     except StashError as refused:
         error = refused
     return render_template(
-        "shopping/like.html", found=found, typed=asked_for, error=error,
-        colour=asked_for.get("colour", "#7a1f2b"), by_colour="by_colour" in asked_for,
+        "shopping/like.html", found=found, notions=notions, typed=asked_for, error=error,
+        within=asked_for.get("within", type=int), by_colour="by_colour" in asked_for,
+        colour=asked_for.get("colour", "#7a1f2b"),
     ), status_of(error) if error else 200

@@ -29,6 +29,7 @@ WIDTH_ERROR_MM, LENGTH_ERROR_MM = 0.25, 0.4
 ERROR_SHARE = 0.002
 DARKER = 1.4  # times as light as a strip is the paper on which its end is seen
 UNSEEN_END_MM = 15.0  # so far an end may run on over white paper unseen
+BEYOND_END_MM = 4.0  # of floor past an end, or it may run on out of the picture
 SHARP_MM, SHARP_PX = 0.9, 2.5  # an edge of cloth runs over less, or over so many blurred pixels
 
 
@@ -117,7 +118,7 @@ def _measured(sight: Sight, line: Array, area_mm2: float, paper: Array) -> Strip
     if width < LEAST_WIDE_MM:
         return None
     whole = followed(sight, inner[seen], width)
-    if whole is None or not _sharp(sight, whole, width):
+    if whole is None or not _within(sight, whole) or not _sharp(sight, whole, width):
         return None
     return _told(sight, whole, width, (float(seen.mean()), paper))
 
@@ -150,11 +151,23 @@ def _lost_on_paper(sight: Sight, whole: Followed, paper: Array) -> bool:
     return False
 
 
+def _within(sight: Sight, whole: Followed) -> bool:
+    """Whether the picture goes on past both ends; else it is part of something longer."""
+    high, wide = sight.image.shape[:2]
+    tips = sight.floor.to_image(whole.tips)
+    margin = BEYOND_END_MM * _px_to_mm(sight, whole.line)
+    return bool((tips >= margin).all() and (tips <= np.array([wide, high]) - 1 - margin).all())
+
+
+def _px_to_mm(sight: Sight, line: Array) -> float:
+    pixels = np.hypot(*np.diff(sight.floor.to_image(line), axis=0).T).sum()
+    return float(pixels) / max(run(line), 1e-9)
+
+
 def _sharp(sight: Sight, whole: Followed, width_mm: float) -> bool:
     """Whether its edges are those of a thing laid on the floor."""
     line = whole.line
-    pixels = np.hypot(*np.diff(sight.floor.to_image(line), axis=0).T).sum()
-    most = max(SHARP_MM, SHARP_PX * run(line) / max(float(pixels), 1e-9))
+    most = max(SHARP_MM, SHARP_PX / max(_px_to_mm(sight, line), 1e-9))
     return edge_run(sight, line, normals(line), width_mm / 2) < most
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from stash.errors import InvalidInput
 from stash.eye.colour.difference import CLOSE, NEAR, difference, is_colour, lab
 from stash.fact import Fact, fact
-from stash.model import Cloth, Cut
+from stash.model import Bin, Cloth, Cut
 
 # Beyond this two colours are simply different; common practice, no source.
 FAR = 18.0
@@ -43,6 +43,19 @@ class Likeness:
 
     cut: Cut
     difference: float | None
+
+    @property
+    def nearness(self) -> Fact:
+        """How near, as one would say it side by side."""
+        return fact(_nearness(self.difference))
+
+
+@dataclass(frozen=True)
+class NotionLikeness:
+    """A bin and how near its colour comes; ``difference`` is CIEDE2000."""
+
+    held: Bin
+    difference: float
 
     @property
     def nearness(self) -> Fact:

@@ -47,6 +47,28 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "colours_close": "They are close, but not the same: hold them side by side in daylight.",
     "colours_near": "They go together, but do not match.",
     "colours_differ": "They do not match.",
+    "light_daylight": "By daylight: nine in ten lie within {error_number} (CIEDE2000) of it.",
+    "light_warm": (
+        "The light is warm: it may be out by {error_number} (CIEDE2000), another shade. "
+        "Photograph it by daylight."
+    ),
+    "light_unknown": (
+        "No greys were seen: it may be out by {error_number} (CIEDE2000). Lay the calibration "
+        "sheet or the tray beside it, and it is far surer."
+    ),
+    "colour_photographed": "Colour photographed: within {error_number} (CIEDE2000).",
+    "colour_photographed_warm": (
+        "Colour photographed under warm light: within {error_number} (CIEDE2000). Photograph it "
+        "by daylight."
+    ),
+    "colour_too_unsure": (
+        "No greys were seen in this picture, so its colour is not worth keeping: lay the "
+        "calibration sheet or the tray beside it, and photograph it again."
+    ),
+    "better_on_record_colour": (
+        "A surer colour of {code} is on record, within {recorded_number} (CIEDE2000); this one is "
+        "within {new_number}. It stays."
+    ),
     "known_measured": "Measured: it may be out by {error_mm}.",
     "known_measured_number": "Measured: it may be out by {error_number}.",
     "known_measured_exactly": "Measured.",
@@ -101,7 +123,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Nothing was counted in this picture: say how many lie at the places asked about, or "
         "take another photograph."
     ),
-    "tap_the_thing_first": "Tap what is in the bin first, so that its colour is known.",
+    "tap_the_thing_first": "Tap it in the photograph first, so that its colour is known.",
     "tick_a_strip": "Tick at least one strip.",
     "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
     "nothing_but_the_container": (

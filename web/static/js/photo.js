@@ -30,12 +30,12 @@ function total() {
   told.textContent = told.textContent.replace(/\d+/, count);
 }
 
-// Two places: under the finger the photograph is shown larger, and each lifts onto an edge.
+// Places: under the finger the photograph is shown larger. Of two for a length, each lifts onto an edge.
 const LARGER = 3;
 let places = [];
 
 document.addEventListener("pointerdown", (event) => {
-  const svg = event.target.closest?.("[data-places] svg");
+  const svg = event.target.closest?.(".photo-places svg");
   if (!svg) return;
   event.preventDefault();
   svg.setPointerCapture(event.pointerId);
@@ -44,11 +44,12 @@ document.addEventListener("pointerdown", (event) => {
   const end = (last) => {
     svg.removeEventListener("pointermove", move);
     svg.removeEventListener("pointerup", end);
-    svg.closest("[data-places]").querySelector("canvas").hidden = true;
+    svg.closest(".photo-places").querySelector("canvas").hidden = true;
     if (places.length === 2) places = [];
     places.push(spot(svg, last));
     draw(svg, places);
-    if (places.length === 2) ask(svg);
+    if (svg.closest("[data-spots]")) tellColours(svg);
+    else if (places.length === 2) ask(svg);
   };
   svg.addEventListener("pointermove", move);
   svg.addEventListener("pointerup", end);
@@ -60,12 +61,12 @@ function spot(svg, event) {
 }
 
 function magnify(svg, event) {
-  const canvas = svg.closest("[data-places]").querySelector("canvas");
+  const canvas = svg.closest(".photo-places").querySelector("canvas");
   const picture = svg.querySelector("image");
   const scale = svg.getScreenCTM().a;
   const [x, y] = spot(svg, event);
   canvas.hidden = false;
-  const box = svg.closest("[data-places]").getBoundingClientRect();
+  const box = svg.closest(".photo-places").getBoundingClientRect();
   const side = event.clientX - box.left < box.width / 2 ? box.width - 170 : 10;
   canvas.style.left = `${side}px`;
   canvas.style.top = "10px";
@@ -95,9 +96,13 @@ function draw(svg, ends) {
   }
 }
 
+function written() {
+  return places.map((place) => place.map((v) => v.toFixed(1)).join(","));
+}
+
 async function ask(svg) {
   const block = svg.closest("[data-places]");
-  const [one, other] = places.map((place) => place.map((v) => v.toFixed(1)).join(","));
+  const [one, other] = written();
   const answer = await fetch(`${block.dataset.places}?one=${one}&other=${other}`, { headers: { Accept: "application/json" } });
   const told = await answer.json();
   if (!answer.ok) {
@@ -106,12 +111,33 @@ async function ask(svg) {
   }
   draw(svg, told.ends_px);
   block.querySelector("[data-said]").textContent = told.said;
-  block.querySelector("[data-apart]").textContent = told.apart_said;
-  block.querySelector("[data-match]").textContent = told.match_said;
-  const keep = block.querySelector("[data-colours]");
-  keep.hidden = false;
-  keep.elements.colour.value = told.colours[0];
-  told.colours.forEach((colour, n) => {
-    keep.querySelector(`[data-chip="${n}"]`).style.background = colour;
+}
+
+// The colour of the first place, and of a second one how it differs.
+async function tellColours(svg) {
+  const block = svg.closest("[data-spots]");
+  const [one, other] = written();
+  const answer = await fetch(`${block.dataset.spots}?one=${one}&other=${other ?? ""}`, { headers: { Accept: "application/json" } });
+  const told = await answer.json();
+  const refused = block.querySelector("[data-refused]");
+  refused.hidden = answer.ok;
+  if (!answer.ok) {
+    refused.textContent = told.error ?? "";
+    return;
+  }
+  const card = block.querySelector("[data-coloured]");
+  card.hidden = false;
+  card.querySelectorAll("[data-chip]").forEach((chip, n) => {
+    chip.hidden = !told.colours[n];
+    if (chip.hidden) return;
+    chip.querySelector("i").style.setProperty("--of", told.colours[n].colour);
+    chip.querySelector("strong").textContent = told.colours[n].name;
   });
+  card.querySelector("[data-match]").textContent = told.match_said;
+  card.querySelector("[data-apart]").textContent = told.apart_said;
+  const light = card.querySelector("[data-light]");
+  light.textContent = told.light_said;
+  light.className = told.light === "daylight" ? "quiet" : "note open";
+  card.querySelector("[data-like]").href = told.like;
+  card.querySelector("form").elements.at.value = one;
 }

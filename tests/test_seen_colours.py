@@ -1,0 +1,109 @@
+"""A colour told by a photograph: kept with how sure it is; the surer one stays."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from stash.errors import InvalidInput, SurerFigure
+from stash.eye.colour.photographed import Light, SeenColour
+from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline
+from stash.store import open_stash
+from stash.workroom import history
+from stash.workroom.origins import said_of_colour
+from stash.workroom.questions.likeness import ask_notions_like
+from stash.workroom.seen_colours import keep_seen_colour, with_colour
+
+DAY = SeenColour(colour="#2f6b6b", lab=(41.0, -20.0, -7.0), error_de00=6.0, light=Light.DAYLIGHT)
+LAMP = SeenColour(colour="#2f6f60", lab=(42.0, -24.0, 0.0), error_de00=12.0, light=Light.WARM)
+DARK = SeenColour(colour="#2f6f60", lab=(42.0, -24.0, 0.0), error_de00=15.0, light=Light.UNKNOWN)
+
+
+@pytest.fixture
+def stash(tmp_path):
+    """An empty stash."""
+    with open_stash(tmp_path) as opened:
+        yield opened
+
+
+@pytest.fixture
+def reel(stash):
+    """The code of a reel of thread whose colour was chosen by eye."""
+    return stash.bins.receive(Bin(code="", amount=100_000.0, notion=Notion(
+        kind=NotionKind.THREAD, name="Thread", colour="#336677"))).code
+
+
+@pytest.fixture
+def print_cut(stash):
+    """The code of a cut of a print in two colours."""
+    return stash.cuts.receive(Cut(code="", outline=Outline.rectangle(1000, 1400), cloth=Cloth(
+        name="Print", colours=("#f5f0e0", "#30605a")))).code
+
+
+def test_a_colour_by_daylight_takes_the_place_of_one_chosen_by_eye(stash, reel):
+    """And the bin says from then on how sure its colour is."""
+    assert not said_of_colour(stash, stash.bins.get(reel))
+
+    keep_seen_colour(stash, reel, DAY)
+
+    held = stash.bins.get(reel)
+    assert held.notion.colour == DAY.colour
+    [said] = said_of_colour(stash, held)
+    assert (said.kind, said.values["error_number"]) == ("colour_photographed", 6.0)
+
+
+def test_warm_light_does_not_overrule_daylight_unless_told_to(stash, reel):
+    """The record stays as it was; what is said names both errors."""
+    keep_seen_colour(stash, reel, DAY)
+
+    with pytest.raises(SurerFigure) as refused:
+        keep_seen_colour(stash, reel, LAMP)
+
+    assert refused.value.fact.values["recorded_number"] == 6.0
+    assert stash.bins.get(reel).notion.colour == DAY.colour
+    keep_seen_colour(stash, reel, LAMP, replace_surer=True)
+    assert stash.bins.get(reel).notion.colour == LAMP.colour
+
+
+def test_after_a_colour_was_typed_the_photograph_before_it_binds_nothing(stash, reel):
+    """What she wrote herself since then is what is on record."""
+    keep_seen_colour(stash, reel, DAY)
+    stash.bins.correct(reel, replace(stash.bins.get(reel).notion, colour="#880000"))
+
+    assert not said_of_colour(stash, stash.bins.get(reel))
+    keep_seen_colour(stash, reel, LAMP)
+    assert stash.bins.get(reel).notion.colour == LAMP.colour
+
+
+def test_of_a_print_the_nearest_of_its_colours_is_put_right(stash, print_cut):
+    """The ground keeps its own."""
+    keep_seen_colour(stash, print_cut, DAY)
+
+    assert stash.cuts.get(print_cut).cloth.colours == ("#f5f0e0", DAY.colour)
+    assert with_colour((), DAY.colour) == (DAY.colour,)
+
+
+def test_a_picture_without_greys_is_not_worth_keeping(stash, reel):
+    """It says what to lay beside the thing."""
+    with pytest.raises(InvalidInput):
+        keep_seen_colour(stash, reel, DARK)
+
+
+def test_one_undo_takes_the_colour_back(stash, reel):
+    """One event, one undo."""
+    event = keep_seen_colour(stash, reel, DAY)
+
+    history.undo(stash, event.id)
+
+    held = stash.bins.get(reel)
+    assert held.notion.colour == "#336677" and not said_of_colour(stash, held)
+
+
+def test_notions_of_about_a_colour_come_nearest_first(stash, reel):
+    """CIEDE2000: a reel of the colour itself before one a shade off; another colour not at all."""
+    far = [stash.bins.receive(Bin(code="", amount=1.0, notion=Notion(
+        kind=NotionKind.BUTTON, name=colour, colour=colour))).code
+        for colour in ("#2f6b6b", "#b5532a")]
+
+    assert [one.held.code for one in ask_notions_like(stash, "#2f6b6b")] == [far[0], reel]

@@ -127,12 +127,7 @@ async function tellColours(svg) {
   }
   const card = block.querySelector("[data-coloured]");
   card.hidden = false;
-  card.querySelectorAll("[data-chip]").forEach((chip, n) => {
-    chip.hidden = !told.colours[n];
-    if (chip.hidden) return;
-    chip.querySelector("i").style.setProperty("--of", told.colours[n].colour);
-    chip.querySelector("strong").textContent = told.colours[n].name;
-  });
+  card.querySelector("[data-chips]").replaceChildren(...told.colours.map(chip));
   card.querySelector("[data-match]").textContent = told.match_said;
   card.querySelector("[data-apart]").textContent = told.apart_said;
   const light = card.querySelector("[data-light]");
@@ -140,4 +135,14 @@ async function tellColours(svg) {
   light.className = told.light === "daylight" ? "quiet" : "note open";
   card.querySelector("[data-like]").href = told.like;
   card.querySelector("form").elements.at.value = one;
+}
+
+function chip({ colour, name }) {
+  const whole = document.createElement("span");
+  const disc = document.createElement("i");
+  disc.style.setProperty("--of", colour);
+  const word = document.createElement("strong");
+  word.textContent = name;
+  whole.append(disc, word);
+  return whole;
 }

@@ -7,7 +7,7 @@ from math import atan2, cos, hypot, sin
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import LineString, Point, Polygon, box
+from shapely import LineString, Point, Polygon
 
 from stash.draft.catalogue import draft, garments
 from stash.draft.darts import darts, folded_line
@@ -15,8 +15,6 @@ from stash.draft.geometry import curve, length
 from stash.draft.shirt import GARMENT as SHIRT
 from stash.model import Mark, MarkKind, Pattern, Piece, Role
 from stash.notions.buttons import best_count, buttonhole_mm, respace
-from stash.pattern.figure import Ink, draw_piece
-from stash.pattern.lettering import Style, cutting_words
 
 WOMAN = {"hip": 1000.0, "waist": 740.0, "bust": 940.0}
 BODIES = [
@@ -193,22 +191,3 @@ def test_marks_lie_on_the_piece(name):
                 if mark.kind is not MarkKind.ROLL:  # it runs on to beyond the neck
                     assert all(cut.covers(Point(p)) for p in mark.at_mm), (part.name, mark)
             assert part.role is not Role.MAIN or part.allowances_mm
-
-
-@pytest.mark.parametrize("name", garments())
-def test_no_caption_lies_on_the_stitching(name):
-    """What a piece says of itself stands inside its stitching, or beside the piece where a narrow
-    band bears no line of it.
-    """
-    style = Style(letter_mm=7.0, says="a garment · 2026-01-01", complete=True)
-    for drawn in draft(name, WOMAN).pieces:
-        figure = draw_piece(drawn, style)
-        sewn = [LineString([*s.points_mm, s.points_mm[0]] if s.closed else s.points_mm)
-                for s in figure.strokes if s.ink is Ink.STITCH]
-        said = cutting_words(drawn, style.reader)[0]
-        for words in (w for w in figure.words if said in w.text or drawn.name == w.text):
-            wide, tall = len(words.text) * 0.5 * words.height_mm / 2, 0.4 * words.height_mm
-            wide, tall = (tall, wide) if words.turn_deg else (wide, tall)
-            x, y = words.at_mm
-            spot = box(x - wide, y - tall, x + wide, y + tall)
-            assert not any(line.intersects(spot) for line in sewn), (drawn.name, words)

@@ -7,7 +7,7 @@ from math import atan2, cos, degrees, hypot, radians, sin
 from shapely.geometry import LineString, Point, Polygon
 
 from stash.model import Piece
-from stash.pattern.lettering import ADVANCE, Style, Words
+from stash.pattern.lettering import Style, Words, words_wide
 from stash.sentences.translations import translated
 
 SHARE = 0.8  # of the letters in a piece
@@ -21,7 +21,7 @@ def edge_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
     for edge in piece.edges:
         said = translated(edge.name, style.reader.language)
         line = LineString([(y, x) for x, y in edge.path_mm])
-        if edge.name != FOLD and line.length > 0.7 * len(said) * ADVANCE * letter:
+        if edge.name != FOLD and line.length > 0.7 * words_wide(said) * letter:
             words.append(_beside(line, said, shape, letter))
     return words
 

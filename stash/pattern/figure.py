@@ -17,19 +17,16 @@ from shapely.geometry import LineString, Polygon, box
 
 from stash.model import MarkKind, Piece, Point
 from stash.pattern.edge_names import edge_words
-from stash.pattern.lettering import (
-    ADVANCE,
-    Style,
-    Words,
-    caption,
-    grain_arrow,
-    largest,
-    size_square,
-)
+from stash.pattern.grain_line import grain_arrow
+from stash.pattern.lettering import Style, Words, caption, fold_words, largest, size_square
 from stash.pattern.marked import mark_lines, mark_words
 from stash.sentences.quantities import written
+from stash.units import System
 
 NOTCH_MM = 6.0
+SQUARE_MM = {System.METRIC: 50.0, System.INCHES: 50.8}  # 5 cm, 2 in: a ruler shows either
+
+
 class Ink(StrEnum):
     """What a line stands for; each medium gives it a weight and a colour."""
 
@@ -83,44 +80,60 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
     shape = Polygon(upright(piece.outline_mm))
     if style.half_on_fold and piece.on_fold:
         shape = largest(shape.intersection(half_plane(shape)))
-    marked = [*mark_words(piece, shape, style)]
-    lines = list(inner_lines(piece, shape))
-    words, taken = caption(piece, shape, style, _drawn(lines, marked))
-    room = largest(shape.difference(taken), shape)
-    strokes = [
-        Stroke(Ink.CUT, ring(shape), closed=True),
-        *lines,
-        *notches(piece, shape),
-        *(Stroke(Ink.GRAIN, line) for line in grain_arrow(room, piece.grain_turn_deg, style)),
-        *fold_line(piece, shape),
-    ]
-    words += marked
+    lines, snips = list(inner_lines(piece, shape)), list(notches(piece, shape))
+    edges = shapely.union_all([LineString(s.points_mm).buffer(0.5) for s in [*lines, *snips]]
+                              + [shape.exterior.buffer(0.5)])
+    words = fold_words(shape, style, edges) if piece.on_fold else []
+    words += mark_words(piece, shape, style, (edges, words))
+    kept = drawn([*lines, *snips], words)
+    sewn = _stitched(piece, shape)
+    words += caption(piece, sewn.difference(kept), shape, style)
+    kept = drawn([*lines, *snips], words)
+    rooms = (sewn.difference(kept), sewn.difference(drawn([*_points(piece), *snips], words)),
+             shape.difference(drawn((), words)), shape)
+    grain = [Stroke(Ink.GRAIN, line)
+             for line in grain_arrow(rooms, piece.grain_turn_deg, style.letter_mm)]
+    strokes = [Stroke(Ink.CUT, ring(shape), closed=True), *lines, *snips, *grain,
+               *fold_line(piece, shape)]
     if style.edge_names:
         words += edge_words(piece, shape, style)
     if style.complete:
-        square = size_square(largest(room.difference(_drawn(strokes[1:], marked)), room), 50.0)
+        side = SQUARE_MM[style.reader.system]
+        square = size_square(sewn.difference(drawn([*lines, *snips, *grain], words)), side)
         strokes += [Stroke(Ink.DIMENSION, ring(square), closed=True)] if square else []
-        words += [_square_words(square)] if square else []
+        words += [_square_words(square, style)] if square else []
     if style.dimensions:
         strokes += dimension_lines(shape, style)
         words += dimension_words(shape, style)
     return boxed(piece, shape, strokes, words)
 
 
-def _drawn(strokes: Iterable[Stroke], words: Iterable[Words]) -> shapely.Geometry:
-    """The paper that lines and words on a piece take up."""
+def drawn(strokes: Iterable[Stroke], words: Iterable[Words] = ()) -> shapely.Geometry:
+    """The paper that marks and words on a piece take up."""
     lines = [LineString(s.points_mm).buffer(2.0) for s in strokes if s.ink is not Ink.STITCH]
-    said = [
-        shapely.Point(w.at_mm).buffer(0.4 * len(w.text) * w.height_mm * ADVANCE + w.height_mm)
-        for w in words
-    ]
-    return shapely.union_all([*lines, *said])
+    return shapely.union_all([*lines, *(w.spot.buffer(0.3 * w.height_mm) for w in words)])
 
 
-def _square_words(square: Polygon) -> Words:
-    """What the square in a piece is for."""
+def _stitched(piece: Piece, shape: Polygon) -> Polygon:
+    """The drawn part inside the stitching; all of it where there is none."""
+    if len(piece.stitch_mm) < 3:
+        return shape
+    inside = Polygon(upright(piece.stitch_mm)).buffer(0)
+    return largest(shape.intersection(inside).buffer(-0.5), shape)
+
+
+def _points(piece: Piece) -> Iterable[Stroke]:
+    """The marks that no arrow may cross, whatever else it crosses."""
+    for mark in piece.marks:
+        if len(mark.at_mm) == 1 or mark.kind in (MarkKind.DART, MarkKind.BUTTONHOLE):
+            yield from (Stroke(Ink.MARK, upright(line)) for line in mark_lines(mark))
+
+
+def _square_words(square: Polygon, style: Style) -> Words:
+    """How large the square in a piece must come out."""
     left, top, right, foot = square.bounds
-    return Words("5 cm × 5 cm", ((left + right) / 2, (top + foot) / 2), 5.0)
+    side = written("measure_mm", right - left, style.reader)
+    return Words(f"{side} × {side}", ((left + right) / 2, (top + foot) / 2), 5.0)
 
 
 def upright(points: Iterable[Point]) -> tuple[Point, ...]:
@@ -232,9 +245,8 @@ def boxed(piece: Piece, shape: Polygon, strokes: list[Stroke], words: list[Words
     xs = [x for s in strokes for x, _ in s.points_mm]
     ys = [y for s in strokes for _, y in s.points_mm]
     for said in words:
-        half = said.height_mm * 0.7, len(said.text) * ADVANCE * said.height_mm / 2
-        tall, wide = half if said.turn_deg == 0 else half[::-1]
-        xs += [said.at_mm[0] - wide, said.at_mm[0] + wide]
-        ys += [said.at_mm[1] - tall, said.at_mm[1] + tall]
+        left, top, right, foot = said.spot.bounds
+        xs += [left, right]
+        ys += [top, foot]
     whole = Figure(piece, shape, tuple(strokes), tuple(words), max(xs) - min(xs), max(ys) - min(ys))
     return whole.moved(-min(xs), -min(ys))

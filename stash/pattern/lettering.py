@@ -1,26 +1,28 @@
-"""Where the words and the grainline go on a drawn piece, so that neither covers the other."""
+"""Where the words go on a drawn piece, so that they cover nothing that is drawn there."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Polygon, box
+from shapely.affinity import rotate
+from shapely.geometry import Polygon, box
 
 from stash.fact import fact
-from stash.model import Part, Piece, Point, Role
+from stash.model import Piece, Point, Role
 from stash.pattern.legend import allowance_words
 from stash.sentences import METRIC, Reader, say
 from stash.sentences.quantities import written
 from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
 
-ADVANCE = 0.56  # mean advance of a sans-serif letter, in letter heights
+ADVANCE = 0.58  # mean advance of a sans-serif letter, in letter heights
+STRONG_ADVANCE = 0.66  # and of a bold one
 LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
-LONGEST_ARROW_MM = 400.0
+FOLD_LETTERS = (0.75, 0.6, 0.5, 0.42, 0.36)  # of the letters in a piece
+MOST_ROOMS = 4  # the largest parts of what is free
 ROLE_WORDS = {
     Role.CONTRAST: "contrast",
     Role.LINING: "lining",
@@ -56,6 +58,20 @@ class Words:
     turn_deg: float = 0.0
     strong: bool = False
 
+    @property
+    def spot(self) -> Polygon:
+        """The paper the words take."""
+        x, y = self.at_mm
+        wide = words_wide(self.text, strong=self.strong) * self.height_mm / 2
+        tall = 0.45 * self.height_mm
+        level = box(x - wide, y - tall, x + wide, y + tall)
+        return rotate(level, self.turn_deg, origin=self.at_mm)
+
+
+def words_wide(text: str, *, strong: bool = False) -> float:
+    """How wide a line of words is, in letter heights."""
+    return len(text) * (STRONG_ADVANCE if strong else ADVANCE)
+
 
 def word(style: Style, text: str, **values: str) -> str:
     """A line beside the pieces in the reader's language."""
@@ -76,27 +92,23 @@ def cutting_words(piece: Piece, reader: Reader) -> list[str]:
     return [said, " · ".join(more)] if more else [said]
 
 
-def size_square(room: Polygon, side_mm: float) -> Polygon | None:
+def size_square(room: shapely.Geometry, side_mm: float) -> Polygon | None:
     """A square of this side where there is room for it, low on the piece; None without."""
-    left, top, right, foot = room.bounds
-    for down in (0.85, 0.7, 0.55, 0.4, 0.25):
-        for across in (0.5, 0.35, 0.65, 0.2, 0.8):
-            x, y = left + across * (right - left), top + down * (foot - top)
-            square = box(x - side_mm / 2, y - side_mm / 2, x + side_mm / 2, y + side_mm / 2)
-            if room.contains(square.buffer(0.25 * side_mm)):
-                return square
+    for part in parts_of(room):
+        left, top, right, foot = part.bounds
+        for down in (0.85, 0.7, 0.55, 0.4, 0.25):
+            for across in (0.5, 0.35, 0.65, 0.2, 0.8):
+                x, y = left + across * (right - left), top + down * (foot - top)
+                square = box(x - side_mm / 2, y - side_mm / 2, x + side_mm / 2, y + side_mm / 2)
+                if part.contains(square.buffer(0.1 * side_mm)):
+                    return square
     return None
 
 
-def caption(
-    piece: Piece, shape: Polygon, style: Style, avoid: shapely.Geometry | None = None
-) -> tuple[list[Words], shapely.Geometry]:
-    """The words on (or, when they do not fit, under) a piece, and the space they take.
-
-    ``avoid`` is what is drawn there already.
-    """
+def caption(piece: Piece, room: shapely.Geometry, shape: Polygon, style: Style) -> list[Words]:
+    """The words on a piece, in the room that is free on it; under it where they do not fit."""
     said = cutting_words(piece, style.reader)
-    if style.complete and piece.role is Role.MAIN and piece.part is not Part.BODY:
+    if style.complete and piece.role is Role.MAIN:
         said[0] = say(fact("of_main_cloth", cut=said[0]), style.reader)
     if style.complete and (allowed := allowance_words(piece, style.reader)):
         said.append(allowed)
@@ -108,23 +120,17 @@ def caption(
         said += [" × ".join(written("measure_mm", mm, style.reader) for mm in sides)]
     name = piece_named(piece.name, style.reader)
     lines = [(name, 1.35, True), *((text, 1.0, False) for text in said)]
-    words: list[Words] = []
-    taken: shapely.Geometry = Polygon()
-    if piece.on_fold:
-        words = fold_words(shape, style)
-        _, top, _, foot = shape.bounds
-        taken = box(-1.7 * style.letter_mm, top, 1.7 * style.letter_mm, foot)
-    rows, at, letter, turned = _placed(lines, _rooms(piece, shape, taken, avoid), style)
-    wide, tall = _block_letters(rows)
+    rows, at, letter, turned = _placed(lines, parts_of(room), style)
     if not letter:
         left, _, right, foot = shape.bounds
         letter = 0.75 * style.letter_mm
-        at = ((left + right) / 2, foot + (tall / 2 + 0.4) * letter)
+        at = ((left + right) / 2, foot + (_block_letters(rows)[1] / 2 + 0.4) * letter)
+    words = []
     for row, (text, share, strong) in enumerate(rows):
         shift = (row - (len(rows) - 1) / 2) * 1.8 * letter
         spot = (at[0] - shift, at[1]) if turned else (at[0], at[1] + shift)
         words.append(Words(text, spot, letter * share, 90.0 if turned else 0.0, strong))
-    return words, shapely.union(taken, block(at, (wide + 1.5, tall), letter, turned))
+    return words
 
 
 CaptionLine = tuple[str, float, bool]
@@ -132,21 +138,8 @@ CaptionLine = tuple[str, float, bool]
 
 def _block_letters(lines: Sequence[CaptionLine]) -> tuple[float, float]:
     """Width and height of a block of lines, in letter heights."""
-    wide = max(len(text) * share for text, share, _ in lines) * ADVANCE
+    wide = max(words_wide(text, strong=strong) * share for text, share, strong in lines)
     return wide, 1.8 * len(lines) + 0.6
-
-
-def _rooms(
-    piece: Piece, shape: Polygon, taken: shapely.Geometry, avoid: shapely.Geometry | None
-) -> list[Polygon]:
-    """Where the words may stand, best first: inside the stitching and off what is drawn there."""
-    blocked = shapely.union(taken, avoid) if avoid is not None else taken
-    sewn = shape
-    if len(piece.stitch_mm) > 2:
-        inside = Polygon([(y, x) for x, y in piece.stitch_mm]).buffer(0)
-        sewn = largest(shape.intersection(inside), shape)
-    rooms = [sewn.difference(blocked), sewn.difference(taken)]
-    return [largest(room) for room in rooms if not largest(room).is_empty]
 
 
 def _placed(
@@ -172,16 +165,20 @@ def _run_together(lines: Sequence[CaptionLine], rows: int) -> list[CaptionLine]:
     return [(" · ".join(texts[:half]), 1.0, True), (" · ".join(texts[half:]), 1.0, False)]
 
 
-def fold_words(shape: Polygon, style: Style) -> list[Words]:
-    """What the fold line says, where it is long enough to be read."""
+def fold_words(shape: Polygon, style: Style, avoid: shapely.Geometry) -> list[Words]:
+    """What the fold line says, where it is long enough to be read and nothing else is drawn."""
     kind = "place_on_fold" if style.half_on_fold else "may_lie_on_fold"
     said = say(fact(kind), style.reader)
-    line = chord(shape, (max(0.01, shape.bounds[0] + 0.01), shape.centroid.y), 0.0)
-    letter = 0.75 * style.letter_mm
-    (_, y0), (_, y1) = line
-    if span(line) < 1.2 * len(said) * ADVANCE * letter:
-        return []
-    return [Words(said, (0.9 * style.letter_mm, (y0 + y1) / 2), letter, 90.0)]
+    left = max(0.0, shape.bounds[0])
+    band = box(left, shape.bounds[1], left + 0.02, shape.bounds[3])
+    _, top, _, foot = largest(shape.intersection(band), shape).bounds
+    spots = [
+        Words(said, (1.2 * letter, top + share * (foot - top)), letter, 90.0)
+        for letter in (height * style.letter_mm for height in FOLD_LETTERS)
+        if foot - top > 1.05 * words_wide(said) * letter
+        for share in (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
+    ]
+    return [w for w in spots if not w.spot.intersects(avoid)][:1] or spots[:1]
 
 
 def roomiest(
@@ -227,65 +224,13 @@ def block(at: Point, block_letters: tuple[float, float], letter_mm: float, turne
     return box(at[0] - wide, at[1] - tall, at[0] + wide, at[1] + tall)
 
 
-def grain_arrow(room: Polygon, turn_deg: float, style: Style) -> Iterable[tuple[Point, ...]]:
-    """The lines of the grainline: a shaft with an open head at both ends.
-
-    ``turn_deg`` is the angle of the grain to the length of the piece.
-    """
-    inner = largest(room.buffer(-0.9 * style.letter_mm), room)
-    left, top, right, foot = inner.bounds
-    shares = (0.3, 0.2, 0.7, 0.8, 0.5, 0.1, 0.9)
-    spots = [
-        (left + across * (right - left), top + down * (foot - top))
-        for across in shares
-        for down in (0.5, 0.3, 0.7)
-    ]
-    chords = [chord(inner, spot, turn_deg) for spot in spots]
-    longest = max(chords, key=lambda line: round(span(line)))
-    (x0, y0), (x1, y1) = longest
-    half = min(0.4 * span(longest), LONGEST_ARROW_MM / 2)
-    return arrow(((x0 + x1) / 2, (y0 + y1) / 2), half, turn_deg, 0.9 * style.letter_mm)
-
-
-def span(line: tuple[Point, Point]) -> float:
-    """Length of a straight line in mm."""
-    (x0, y0), (x1, y1) = line
-    return hypot(x1 - x0, y1 - y0)
-
-
-def arrow(
-    at: Point, half_mm: float, turn_deg: float, head_mm: float
-) -> Iterable[tuple[Point, ...]]:
-    """A shaft down the page through ``at``, turned, and its two heads."""
-    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
-
-    def spot(x: float, y: float) -> Point:
-        return at[0] + x * c + y * s, at[1] - x * s + y * c
-
-    head = min(head_mm, half_mm / 2)
-    yield spot(0, -half_mm), spot(0, half_mm)
-    for tip in (-half_mm, half_mm):
-        back = tip - head if tip > 0 else tip + head
-        yield spot(-head * 0.4, back), spot(0, tip), spot(head * 0.4, back)
-
-
-def chord(shape: Polygon, at: Point, turn_deg: float) -> tuple[Point, Point]:
-    """The stretch that stays on the shape of a line down the page through ``at``, turned."""
-    left, top, right, foot = shape.bounds
-    far = hypot(right - left, foot - top)
-    step = far * sin(radians(turn_deg)), far * cos(radians(turn_deg))
-    line = LineString([(at[0] - step[0], at[1] - step[1]), (at[0] + step[0], at[1] + step[1])])
-    parts = [p for p in shapely.get_parts(shape.intersection(line)) if p.length > 0]
-    if not parts:
-        return at, at
-    nearest: Sequence[Point] = min(parts, key=shapely.Point(at).distance).coords
-    (x0, y0), (x1, y1) = nearest[0], nearest[-1]
-    return (float(x0), float(y0)), (float(x1), float(y1))
+def parts_of(shape: shapely.Geometry) -> list[Polygon]:
+    """The largest polygons of whatever is left of a shape, the largest first."""
+    parts = [g for g in shapely.get_parts(shape) if isinstance(g, Polygon) and g.area > 0]
+    return sorted(parts, key=lambda g: -float(g.area))[:MOST_ROOMS]
 
 
 def largest(shape: shapely.Geometry, otherwise: Polygon | None = None) -> Polygon:
     """The biggest polygon of whatever is left of a shape."""
-    parts = [g for g in shapely.get_parts(shape) if isinstance(g, Polygon) and g.area > 0]
-    if parts:
-        return max(parts, key=lambda g: float(g.area))
-    return otherwise if otherwise is not None else Polygon()
+    parts = parts_of(shape)
+    return parts[0] if parts else otherwise if otherwise is not None else Polygon()

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import atan2, cos, degrees, hypot, pi, sin
+from collections.abc import Iterable, Sequence
+from math import atan2, cos, degrees, hypot, pi, radians, sin
 
 import shapely
 from shapely.geometry import LineString, Polygon
 
 from stash.model import Mark, MarkKind, Piece, Point
-from stash.pattern.lettering import ADVANCE, Style, Words, word
+from stash.pattern.lettering import Style, Words, word, words_wide
 
 Polyline = tuple[Point, ...]
 BAR_MM, BUTTON_MM, CROSS_MM, DRILL_MM = 6.0, 4.0, 6.0, 1.5
@@ -20,8 +20,13 @@ SAID = {
     MarkKind.WAIST: "waist", MarkKind.OPENING: "opening ends", MarkKind.SLIT: "slit",
     MarkKind.LENGTHEN: "lengthen or shorten here", MarkKind.PLEAT_FOLD: "fold the pleat",
     MarkKind.PLEAT_TO: "pleat to here", MarkKind.GATHER: "gather",
-    MarkKind.BUST: "bust point",
+    MarkKind.BUST: "bust point", MarkKind.PLACE: "sew on here",
 }
+LETTERS = (0.55, 0.45, 0.36)  # of the letters in a piece
+SHARES = (0.3, 0.5, 0.7, 0.15, 0.85, 0.25, 0.75)  # of a line, from its start
+ENDED = {MarkKind.SLIT, MarkKind.OPENING}  # lines that end where something is cut or left open
+# Lines across a band, too short for their words, which then run along the band.
+SHORT = ENDED | {MarkKind.OVERLAP, MarkKind.SIDE_SEAM, MarkKind.CENTRE}
 
 
 def mark_lines(mark: Mark) -> Iterable[Polyline]:
@@ -41,6 +46,8 @@ def mark_lines(mark: Mark) -> Iterable[Polyline]:
         yield (x, y - arm), (x, y + arm)
     else:
         yield points
+        if mark.kind in ENDED:
+            yield from (_bar(points, end) for end in (points[0], points[-1]))
 
 
 def drill_points(piece: Piece) -> Iterable[Point]:
@@ -52,38 +59,71 @@ def drill_points(piece: Piece) -> Iterable[Point]:
             yield mark.at_mm[0]
 
 
-def mark_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
-    """A small word beside each line that has one, where it is long enough to bear it."""
-    letter = 0.55 * style.letter_mm
-    words = []
+def mark_words(
+    piece: Piece, shape: Polygon, style: Style,
+    there: tuple[shapely.Geometry, Sequence[Words]] = (Polygon(), ()),
+) -> list[Words]:
+    """A small word beside each mark that has one, where it covers nothing.
+
+    ``there`` is what is drawn already: lines and words.
+    """
+    lines, words = there
+    taken = [lines, *(w.spot for w in words)]
+    found: list[Words] = []
     for mark in piece.marks:
         said = word(style, SAID[mark.kind]) if mark.kind in SAID else None
-        line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
-        if said is not None and len(line) == 1 and shape.covers(shapely.Point(line[0])):
-            words.append(_at_its_side(line[0], said, letter))
-        if said is None or len(line) < 2:
-            continue
-        kept = shapely.intersection(LineString(line), shape)
-        parts = [p for p in shapely.get_parts(kept) if isinstance(p, LineString)]
-        longest = max(parts, key=lambda p: float(p.length), default=None)
-        if longest is not None and longest.length > 1.15 * len(said) * ADVANCE * letter:
-            words.append(_beside(longest, said, letter))
-    return words
+        spots = [] if said is None else list(_spots(mark, said, shape, style))
+        if spots:
+            everything = shapely.union_all(taken)
+            best = min(spots, key=lambda w: float(w.spot.intersection(everything).area)
+                       + float(w.spot.difference(shape).area))
+            found.append(best)
+            taken.append(best.spot)
+    return found
 
 
-def _at_its_side(at: Point, said: str, letter: float) -> Words:
-    """The word of a point, below its cross."""
-    return Words(said, (at[0], at[1] + CROSS_MM), letter)
+def _spots(mark: Mark, said: str, shape: Polygon, style: Style) -> Iterable[Words]:
+    """Where the word of a mark may stand, best first: beside it, smaller where need be."""
+    line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
+    if len(line) == 1:
+        if shape.covers(shapely.Point(line[0])):
+            yield from (spot for share in LETTERS
+                        for spot in _round(line[0], said, share * style.letter_mm))
+        return
+    kept = shapely.intersection(LineString(line), shape)
+    parts = [p for p in shapely.get_parts(kept) if isinstance(p, LineString)]
+    longest = max(parts, key=lambda p: float(p.length), default=LineString())
+    if longest.is_empty:
+        return
+    for letter in (share * style.letter_mm for share in LETTERS):
+        if longest.length > 1.05 * words_wide(said) * letter:
+            yield from (_beside(longest, said, letter, share, side)
+                        for share in SHARES for side in (1, -1))
+    if mark.kind in SHORT:
+        yield from (_beside(longest, said, share * style.letter_mm, at, side, across=True)
+                    for share in LETTERS for at in SHARES for side in (1, -1))
 
 
-def _beside(line: LineString, said: str, letter: float) -> Words:
-    """The word along the straightest middle of a line, a letter's height off it."""
-    middle = 0.3 * line.length
+def _round(at: Point, said: str, letter: float) -> Iterable[Words]:
+    """The word of a point below it, above it, and at either side."""
+    x, y = at
+    wide = words_wide(said) * letter / 2 + CROSS_MM
+    for spot in ((x, y + CROSS_MM), (x, y - CROSS_MM), (x + wide, y), (x - wide, y)):
+        yield Words(said, spot, letter)
+
+
+def _beside(
+    line: LineString, said: str, letter: float, share: float, side: int, *, across: bool = False
+) -> Words:
+    """The word along a line, a letter's height off it; or square to it, beginning there."""
+    middle = share * line.length
     a, b = line.interpolate(middle - 1), line.interpolate(middle + 1)
-    turn = degrees(atan2(b.y - a.y, b.x - a.x))
+    along = degrees(atan2(b.y - a.y, b.x - a.x))
+    off = radians(along - side * 90)
+    reach = letter + words_wide(said) * letter / 2 if across else letter
+    turn = along + 90 if across else along
     turn = turn - 180 if turn > 90 else turn + 180 if turn <= -90 else turn
-    off = turn * pi / 180 - pi / 2
-    at = (a.x + b.x) / 2 + letter * cos(off), (a.y + b.y) / 2 + letter * sin(off)
+    at = (a.x + b.x) / 2 + reach * cos(off), (a.y + b.y) / 2 + reach * sin(off)
     return Words(said, at, letter, turn)
 
 

@@ -42,7 +42,7 @@ def grain_arrow(
 
 def _longest(room: shapely.Geometry, turn_deg: float, aside_mm: float) -> Chord | None:
     """The longest stretch along the grain in any part of a room, so far from its edges."""
-    inner = room.buffer(-aside_mm)
+    inner = shapely.buffer(room, -aside_mm)
     parts = [p for p in shapely.get_parts(inner) if isinstance(p, Polygon) and p.area > 0]
     chords = [chord(part, spot, turn_deg) for part in parts for spot in _spots(part)]
     return max(chords, key=lambda line: round(span(line)), default=None)

@@ -17,7 +17,7 @@ from shapely.geometry import LineString, Polygon, box
 
 from stash.model import MarkKind, Piece, Point
 from stash.pattern.edge_names import edge_words
-from stash.pattern.grain_line import grain_arrow
+from stash.pattern.grain_arrow import grain_arrow
 from stash.pattern.lettering import Style, Words, caption, fold_words, largest, size_square
 from stash.pattern.marked import mark_lines, mark_words
 from stash.sentences.quantities import written

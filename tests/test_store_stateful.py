@@ -9,6 +9,7 @@ from pathlib import Path
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, invariant, rule
+from plain_recount import counts_of, things_in
 
 from stash.errors import StashError
 from stash.ledger import CutHold, fold
@@ -16,6 +17,8 @@ from stash.ledger.bites import Bite, End, LongSide
 from stash.ledger.explained import explained
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline, Plan
 from stash.store import open_stash
+from stash.store.counting import facet_counts
+from stash.store.finding import CutQuery, worded
 
 LENGTHS = st.floats(1.0, 4000.0)
 COUNTS = st.integers(1, 30)
@@ -98,6 +101,11 @@ class Workroom(RuleBasedStateMachine):
         if self.attempt(lambda token: self.stash.cuts.bite(code, (bite,), token)):
             self.tally[code] = self.stash.ledger.state(code).outline.length_mm
 
+    @rule(code=cuts, place=st.sampled_from((None, "Loft shelf 1", "Étagère 2")))
+    def it_is_laid_elsewhere(self, code, place):
+        """Or nobody knows where it is."""
+        self.attempt(lambda token: self.stash.cuts.move(code, place, token))
+
     @rule(code=cuts)
     def it_is_lent_and_comes_back(self, code):
         """Meanwhile it is what it was."""
@@ -178,6 +186,15 @@ class Workroom(RuleBasedStateMachine):
     def what_is_kept_is_what_the_ledger_adds_up_to(self):
         """The tables equal a fold over all events."""
         assert self.stash.ledger.cached() == fold(self.stash.ledger.events())
+
+    @invariant()
+    def what_is_counted_is_what_a_plain_recount_finds(self):
+        """Of every facet and of every place."""
+        with worded(self.stash.ledger.db, CutQuery()) as here:
+            counts = facet_counts(here, CutQuery())
+        assert {name: +counted for name, counted in counts.items()} == counts_of(
+            self.stash.cuts.cards(), CutQuery())
+        assert self.stash.places.things() == things_in(self.stash)
 
     @invariant()
     def every_figure_explains_itself(self):

@@ -30,6 +30,11 @@ def as_known_then(now, was):
     return now
 
 
+def findable(stash):
+    """The words by which each thing is found."""
+    return set(stash.ledger.db.execute("SELECT subject, text FROM findable").fetchall())
+
+
 @pytest.mark.parametrize("fixture", STORES, ids=lambda path: path.stem)
 def test_a_store_of_an_earlier_version_opens_unharmed(fixture, tmp_path):
     """Every event, every state and every photograph is as that version read it."""
@@ -40,8 +45,9 @@ def test_a_store_of_an_earlier_version_opens_unharmed(fixture, tmp_path):
 
     with open_stash(tmp_path / "data") as stash:
         events = list(stash.ledger.events())
-        states = stash.ledger.cached()
+        states, words = stash.ledger.cached(), findable(stash)
         assert stash.ledger.replay() == states
+        assert findable(stash) == words
         assert list(broken(events, len(events))) == []
 
     known = expected["events"][0].keys()

@@ -9,7 +9,8 @@ from stash.demo import fill
 from stash.model import Cloth, Cut, FibreShare, Outline, Person
 from stash.model.exact import to_plain
 from stash.store.answers import MOST_KEPT, AnswerFiles
-from stash.store.finding import CutQuery, facet_counts
+from stash.store.counting import facet_counts
+from stash.store.finding import CutQuery, worded
 from stash.store.folder import DataFolder
 from stash.workroom.asked_lately import kept
 from stash.workroom.cut_facets import FACETS, facets_now, sifted
@@ -211,6 +212,7 @@ def test_an_answer_is_sifted_by_the_values_that_the_stash_is_found_by(web_stash)
 
     _left, counts = sifted(every, lambda cut: facets_now(web_stash, cut), {})
 
-    found = facet_counts(web_stash.ledger.db, CutQuery())
+    with worded(web_stash.ledger.db, CutQuery()) as here:
+        found = facet_counts(here, CutQuery())
     for name in FACETS:
         assert dict(counts[name]) == dict(found[name]), name

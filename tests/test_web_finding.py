@@ -8,7 +8,8 @@ import pytest
 from click.testing import CliRunner
 
 from stash.model import Bin, Cloth, Construction, Cut, FibreShare, Notion, NotionKind, Outline
-from stash.store.finding import FACETS, ORDERS, CutQuery, facet_counts, found_cuts
+from stash.store.counting import facet_counts
+from stash.store.finding import FACETS, ORDERS, CutQuery, found_cuts, worded
 from stash.workroom import finding
 from stash.workroom.cut_orders import CUT_ORDERS
 from web.command import main
@@ -66,12 +67,13 @@ def test_the_count_of_a_facet_is_how_many_cuts_choosing_it_leaves(web_stash, lof
     """For every value of every facet, with and without another choice made."""
     db = web_stash.ledger.db
     for kept in ((), (("fibre", "cotton"),), (("place", "Loft shelf 1"),)):
-        counts = facet_counts(db, CutQuery(chosen=kept))
-        for name in FACETS:
-            for value, count in counts[name].items():
-                chosen = (*(one for one in kept if one[0] != name), (name, value))
-                found = found_cuts(db, CutQuery(chosen=chosen), 0, 10)
-                assert found.count == count == len(found.codes), (kept, name, value)
+        with worded(db, CutQuery()) as here:
+            counts = facet_counts(here, CutQuery(chosen=kept))
+            for name in FACETS:
+                for value, count in counts[name].items():
+                    chosen = (*(one for one in kept if one[0] != name), (name, value))
+                    found = found_cuts(here, CutQuery(chosen=chosen), 0, 10)
+                    assert found.count == count == len(found.codes), (kept, name, value)
 
 
 @pytest.mark.parametrize(("asked", "count"), [

@@ -30,18 +30,6 @@ class BinCard:
     free: float
 
 
-@dataclass(frozen=True)
-class BinWords:
-    """What a bin is found by."""
-
-    code: str
-    kind: str
-    name: str
-    place: str | None
-    size_mm: float | None
-    material: str
-
-
 class Bins:
     """The bins on record, by label code."""
 
@@ -99,13 +87,6 @@ class Bins:
         """The kind of each present bin by its code, the newest first."""
         return dict(self.ledger.db.execute(
             "SELECT code, kind FROM bin WHERE gone IS NULL ORDER BY rowid DESC").fetchall())
-
-    def lines(self) -> list[BinWords]:
-        """Of each present bin what is needed to find it, kind by kind, the newest first."""
-        rows = self.ledger.db.execute(
-            "SELECT code, kind, name, place, size_mm, notion ->> '$.material' FROM bin"
-            " WHERE gone IS NULL ORDER BY rowid DESC")
-        return [BinWords(*row) for row in rows]
 
     def receive(self, bin: Bin, code: str | None = None, token: str | None = None) -> Event:
         """Record a new bin under a blank label's code, or under a fresh one."""

@@ -155,14 +155,22 @@ def _remove(db: Database, subject: str) -> None:
 
 
 def _replace(db: Database, table: str, columns: tuple[str, ...], values: tuple[Any, ...]) -> None:
-    """Insert or update; the first column is the key, and the row keeps its place in the order."""
-    marks = ", ".join("?" * len(values))
-    news = ", ".join(f"{name} = excluded.{name}" for name in columns[1:])
-    db.execute(
-        f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})"
-        f" ON CONFLICT ({columns[0]}) DO UPDATE SET {news}",
-        values,
-    )
+    """Insert or update; the first column is the key, and the row keeps its place in the order.
+
+    Only what is another value is set: an index is written anew for each column that is set.
+    """
+    key = columns[0]
+    kept = _row(db, f"SELECT {', '.join(columns)} FROM {table} WHERE {key} = ?", values[0])
+    if kept is None:
+        marks = ", ".join("?" * len(values))
+        db.execute(f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks})", values)
+        return
+    news = [(name, value) for name, was, value in zip(columns, kept, values, strict=True)
+            if was != value]
+    if news:
+        settings = ", ".join(f"{name} = ?" for name, _ in news)
+        db.execute(f"UPDATE {table} SET {settings} WHERE {key} = ?",
+                   [*(value for _, value in news), values[0]])
 
 
 def _row(db: Database, sql: str, *values: object) -> tuple[Any, ...] | None:

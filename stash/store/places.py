@@ -69,27 +69,24 @@ class Places:
 
     def names(self) -> list[str]:
         """Every place something is said to lie in, labelled or not."""
-        rows = self.ledger.db.execute(
-            "SELECT place FROM cut WHERE place IS NOT NULL AND gone IS NULL"
-            " UNION SELECT place FROM bin WHERE place IS NOT NULL AND gone IS NULL"
-        )
-        return sorted({place for (place,) in rows} | {p.name for p in self.all()}, key=key_of)
+        return sorted(self.things().keys() | {p.name for p in self.all()}, key=key_of)
 
     def things(self) -> Counter[str]:
-        """How many cuts and bins lie in each place, by the key of its name."""
+        """How many cuts and bins are said to lie in each place, as it is written there."""
         rows = self.ledger.db.execute(
             "SELECT place, COUNT(*) FROM cut WHERE gone IS NULL GROUP BY place UNION ALL"
             " SELECT place, COUNT(*) FROM bin WHERE gone IS NULL GROUP BY place")
         found: Counter[str] = Counter()
         for place, number in rows:
-            if place:
-                found[key_of(place)] += number
+            if place is not None:
+                found[place] += number
         return found
 
     def contents(self, name: str) -> list[str]:
         """The codes of all cuts and bins that are said to lie in a place."""
         key, db = key_of(name), self.ledger.db
-        known = db.execute("SELECT DISTINCT place FROM cut UNION SELECT DISTINCT place FROM bin")
+        known = db.execute("SELECT DISTINCT place FROM cut WHERE gone IS NULL UNION"
+                           " SELECT DISTINCT place FROM bin WHERE gone IS NULL")
         meant = json.dumps([place for (place,) in known if place and key_of(place) == key])
         rows = db.execute(
             "SELECT code FROM (SELECT code, 0 AS bin, rowid AS row FROM cut"

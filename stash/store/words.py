@@ -17,7 +17,8 @@ _HUES = (
 
 
 def write(db: Database, subject: str, text: str) -> None:
-    """Remember the words under which a subject is found; no words forget it."""
+    """Remember the words under which a subject is found, in small letters; none forget it."""
+    text = text.casefold()
     if not text:
         db.execute("DELETE FROM findable WHERE subject = ?", (subject,))
         return

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from stash.ledger import Event
 from stash.model import Bin, Notion
 from stash.store import Stash
-from stash.store.bins import BinCard, BinWords
-from stash.workroom.finding import bin_cards, bin_codes
+from stash.store.bins import BinCard
+from stash.workroom.finding import bin_cards, bin_kinds
 from stash.workroom.recorded import Recorded
 
-__all__ = ["BinCard", "BinWords"]
+__all__ = ["BinCard"]
 
 BinRecorded = Recorded[BinCard]
 
@@ -39,14 +39,9 @@ def kinds(stash: Stash) -> dict[str, str]:
     return stash.bins.kinds()
 
 
-def lines(stash: Stash) -> list[BinWords]:
-    """Of each present bin what it is found by, the newest first."""
-    return stash.bins.lines()
-
-
-def answering(stash: Stash, words: str) -> list[str]:
-    """The codes of the bins that are here and hold every word."""
-    return bin_codes(stash, words)
+def answering(stash: Stash, words: str, size_said: Callable[[float], str]) -> dict[str, str]:
+    """As :func:`kinds` for the bins that hold every word; ``size_said`` says a size in mm."""
+    return bin_kinds(stash, words, size_said)
 
 
 def cards_of(stash: Stash, codes: Sequence[str]) -> list[BinCard]:

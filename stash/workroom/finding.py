@@ -11,6 +11,7 @@ from stash.ledger import Event
 from stash.store import Stash
 from stash.store import finding as found_in
 from stash.store.bins import BinCard
+from stash.store.counting import facet_counts
 from stash.store.cuts import CutCard
 from stash.store.finding import FACETS, CutQuery, CutsFound
 from stash.store.searches import KeptSearch
@@ -40,12 +41,12 @@ class FoundCuts:
 
 def cuts(stash: Stash, query: CutQuery, first: int = 0, most: int = MOST) -> FoundCuts:
     """The cuts that answer to the query, from the ``first`` on, with the counts of each facet."""
-    db = stash.ledger.db
-    found = found_in.found_cuts(db, query, first, most)
+    with found_in.worded(stash.ledger.db, query) as here:
+        found = found_in.found_cuts(here, query, first, most)
+        counts = _unchanged(stash, query, lambda: facet_counts(here, query))
     return FoundCuts(
         page=stash.cuts.cards_of(found.codes), count=found.count, total_mm=found.total_mm,
-        longest_mm=found.longest_mm, photos=stash.photos.first_of(found.codes),
-        counts=_unchanged(stash, query, lambda: found_in.facet_counts(db, query)))
+        longest_mm=found.longest_mm, photos=stash.photos.first_of(found.codes), counts=counts)
 
 
 def _unchanged(stash: Stash, query: CutQuery | None, count: Callable[[], Counted]) -> Counted:
@@ -62,14 +63,17 @@ def _unchanged(stash: Stash, query: CutQuery | None, count: Callable[[], Counted
 
 def totals(stash: Stash) -> CutsFound:
     """Of all cuts that are here, the number, the length and the longest."""
-    return _unchanged(
-        stash, None, lambda: found_in.found_cuts(stash.ledger.db, CutQuery(), 0, 0))
+    return _unchanged(stash, None, lambda: _found(stash, CutQuery(), 0))
 
 
 def cut_cards(stash: Stash, words: str) -> list[CutCard]:
     """The cuts that are here and hold every word."""
-    found = found_in.found_cuts(stash.ledger.db, CutQuery(words=words), 0, MOST)
-    return stash.cuts.cards_of(found.codes)
+    return stash.cuts.cards_of(_found(stash, CutQuery(words=words), MOST).codes)
+
+
+def _found(stash: Stash, query: CutQuery, most: int) -> CutsFound:
+    with found_in.worded(stash.ledger.db, query) as here:
+        return found_in.found_cuts(here, query, 0, most)
 
 
 def bin_cards(stash: Stash, words: str) -> list[BinCard]:
@@ -77,9 +81,9 @@ def bin_cards(stash: Stash, words: str) -> list[BinCard]:
     return stash.bins.cards_of(found_in.found_bins(stash.ledger.db, words))
 
 
-def bin_codes(stash: Stash, words: str) -> list[str]:
-    """The codes of the bins that are here and hold every word."""
-    return found_in.found_bins(stash.ledger.db, words)
+def bin_kinds(stash: Stash, words: str, size_said: Callable[[float], str]) -> dict[str, str]:
+    """The kind of each bin that is here and holds every word, by its code, the newest first."""
+    return found_in.found_bins(stash.ledger.db, words, size_said)
 
 
 def kept(stash: Stash) -> list[KeptSearch]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
+from operator import itemgetter
 
 from stash.errors import InvalidInput, NotFound
 from stash.ledger import Event
@@ -42,12 +44,14 @@ def names(stash: Stash) -> list[str]:
 
 def rows(stash: Stash) -> list[PlaceRow]:
     """Every place, for a list."""
-    labelled = {key_of(place.name): place.code for place in stash.places.all()}
-    things = stash.places.things()
-    return [
-        PlaceRow(name=name, code=labelled.get(key_of(name)), things=things[key_of(name)])
-        for name in stash.places.names()
-    ]
+    labelled, written = stash.places.all(), stash.places.things()
+    keys = {name: key_of(name) for name in (*written, *(place.name for place in labelled))}
+    codes = {keys[place.name]: place.code for place in labelled}
+    things: Counter[str] = Counter()
+    for name, number in written.items():
+        things[keys[name]] += number
+    return [PlaceRow(name=name, code=codes.get(key), things=things[key])
+            for name, key in sorted(keys.items(), key=itemgetter(1))]
 
 
 def receive(

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
 from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
 from stash.workroom import bins, explaining, origins, photos, places
-from stash.workroom.bins import BinWords
 from stash.workroom.plans import unmade
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
@@ -148,7 +145,8 @@ def index():
     """Every bin, by kind."""
     q, kind = request.args.get("q", ""), request.args.get("kind", "")
     first = max(request.args.get("first", 0, type=int), 0)
-    found = _found(q) if q.strip() else bins.kinds(stash())
+    found = bins.answering(
+        stash(), q, lambda mm: amount(mm, NotionKind.ZIP)) if q.strip() else bins.kinds(stash())
     order = {each.value: number for number, each in enumerate(NotionKind)}
     shown = sorted((code for code, own in found.items() if kind in ("", own)),
                    key=lambda code: order[found[code]])
@@ -161,20 +159,6 @@ def index():
         "bins/index.html", count=len(shown), page=page, groups=groups, q=q, kind=kind,
         kinds=kinds(), first=first, at_once=AT_ONCE,
     )
-
-
-def _found(q: str) -> dict[str, str]:
-    """The kinds of the bins that answer to the words, by whole words or by parts of them."""
-    named, words = set(bins.answering(stash(), q)), q.casefold().split()
-    size_said = cache(lambda mm: amount(mm, NotionKind.ZIP) if mm else "")
-
-    def answers(line: BinWords) -> bool:
-        said = (line.name, line.material, line.place or "", line.code, line.kind,
-                size_said(line.size_mm))
-        return all(word in " ".join(said).casefold() for word in words)
-
-    return {line.code: line.kind for line in bins.lines(stash())
-            if line.code in named or answers(line)}
 
 
 @pages.route("/new", methods=["GET", "POST"])

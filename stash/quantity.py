@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from stash import units
+from stash.errors import InvalidInput
 from stash.units import System
 
 
@@ -88,6 +89,26 @@ def read_length(
     return units.parse_length(text, unit=bare, field=field, example=quantity.example(system))
 
 
+SHORTEST_BARE_CM = 10.0
+"""Under this a bare number of a whole cut is asked back (a choice of ours): 3 is written for
+3 m, and read as 3 cm it would be a lie on record that nobody sees."""
+_BARE = re.compile(r"\s*\d+(?:[.,]\d+)?\s*")
+
+
+def read_new_length(
+    text: str, *, field: str = "length", system: System = System.METRIC
+) -> float:
+    """Millimetres of all there is of a cut, for one that comes on record or is measured again.
+
+    Raises InvalidInput as :func:`read_length`, and for a bare number so small that metres
+    may be meant.
+    """
+    length_mm = read_length(text, Quantity.CUT_LENGTH, field=field, system=system)
+    if _BARE.fullmatch(text) and length_mm < SHORTEST_BARE_CM * 10:
+        raise InvalidInput("centimetres_or_metres", typed=text.strip(), field=field)
+    return length_mm
+
+
 def read_length_or_nothing(
     text: str, quantity: Quantity, *, field: str = "length", system: System = System.METRIC
 ) -> float:
@@ -112,7 +133,7 @@ def read_cut_size(text: str, *, field: str = "size") -> tuple[float, float]:
     """(length_mm, width_mm) of a cut, both of them something."""
     along, across = units.sides(text, field=field)
     return (
-        read_length(along, Quantity.CUT_LENGTH, field=field),
+        read_new_length(along, field=field),
         read_length(across, Quantity.WIDTH, field=field),
     )
 

@@ -9,7 +9,14 @@ from hypothesis import strategies as st
 from stash.errors import InvalidInput
 from stash.model import NotionKind
 from stash.model.amounts import read_amount, read_notion_size
-from stash.quantity import Quantity, read_cut_size, read_length, read_size, show_length
+from stash.quantity import (
+    Quantity,
+    read_cut_size,
+    read_length,
+    read_new_length,
+    read_size,
+    show_length,
+)
 from stash.units import System
 
 CLOTH = (Quantity.CUT_LENGTH, Quantity.WIDTH, Quantity.REPEAT, Quantity.BODY, Quantity.PATTERN)
@@ -20,6 +27,17 @@ ASKED = [q for q in Quantity if q.bare is None]
 def test_a_bare_number_of_cloth_body_or_pattern_is_centimetres(quantity):
     """114 is the same width in every command, form and file."""
     assert read_length("114", quantity) == 1140
+
+
+@pytest.mark.parametrize("typed", ["3", "1.5", "2,75", "9.9"])
+def test_so_few_centimetres_of_cloth_are_asked_back(typed):
+    """3 is what one writes for 3 m; with its unit either is taken; from 10 on the rule holds."""
+    with pytest.raises(InvalidInput) as refused:
+        read_new_length(typed)
+
+    assert refused.value.fact.kind == "centimetres_or_metres"
+    assert read_new_length(f"{typed} cm") == pytest.approx(read_new_length(f"{typed} m") / 100)
+    assert read_new_length("10") == 100
 
 
 @pytest.mark.parametrize("quantity", ASKED)

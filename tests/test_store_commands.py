@@ -52,6 +52,19 @@ def test_a_cut_is_described_in_the_words_of_its_label(run):
     assert cut["one_way"] is True
 
 
+def test_a_new_cloth_is_presumed_by_its_name_and_what_is_said_wins(run):
+    """Jeans weigh 407 to 475 g/m2 (denham glossary; heddels.com); a second cut is the same."""
+    first = run("cut", "add", "blue denim", "3m x 150cm", "--json")["cut"]
+    assert (first["construction"], first["mass_gsm"]) == ("woven", 441.0)
+    assert first["presumed"] == ["construction", "mass_gsm"]
+    assert "441 g/m² presumed" in run("cut", "show", first["code"])
+
+    weighed = run("cut", "add", "black denim", "2m x 150cm", "--mass", "300 g/m2", "--json")["cut"]
+    assert (weighed["mass_gsm"], weighed["presumed"]) == (300.0, ["construction"])
+    assert run("cut", "add", "Blue denim", "1m x 150cm", "--json")["cut"]["mass_gsm"] == 441.0
+    assert run("cut", "add", "A remnant", "1m x 1m", "--json")["cut"]["presumed"] == []
+
+
 def test_using_some_takes_it_off_and_undo_brings_it_back(run, code):
     """1.20 m of 3.20 m; the answer names the entry, and undo without a number takes it."""
     used = run("cut", "off", code, "1.2m", "--json")
@@ -211,6 +224,7 @@ def test_options_make_a_cloth():
 @example("0\x1f")  # white to a pattern, but not to a number
 @example("7²")  # a digit, but no number
 @given(st.text(max_size=30))
+@example("0\x1f")  # white space to a pattern, none to float()
 def test_no_text_breaks_a_parser(sentence, text):
     """A value or InvalidInput, whatever is typed."""
     for parse in (

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from flask import request
 
-from stash.cloth_kinds import by_weight_word, kind_called, supposed, supposed_by_kind
+from stash.cloth_kinds import by_weight_word, supposed
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
@@ -54,12 +54,10 @@ def cut_from_form(code: str = "") -> Cut:
     cloth = cloth_from_form(known or Cloth(name=name))
     if word := forms.text("weight_word"):
         cloth = supposed(cloth, mass_gsm=by_weight_word(word))
-    if known is None:
-        cloth = supposed_by_kind(cloth, kind_called(name))
     return Cut(
         code=code,
-        cloth=cloth,
-        outline=Outline.rectangle(forms.length("length", Quantity.CUT_LENGTH), width),
+        cloth=cuts.presumed_by_name(stash(), cloth),
+        outline=Outline.rectangle(forms.new_length("length"), width),
         washed=forms.ticked("washed"),
         place=forms.text("place") or None,
         acquired=forms.text("acquired") or None,

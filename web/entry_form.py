@@ -14,7 +14,6 @@ from stash.cloth_kinds import (
     ClothKind,
     by_weight_word,
     cloth_kinds,
-    kind_called,
     supposed,
     supposed_by_kind,
     usual_widths_mm,
@@ -76,12 +75,12 @@ def entered(photo_colour: str | None) -> Cut:
         cloth = cloth.told(colours=colours)
     if word := forms.text("weight_word"):
         cloth = supposed(cloth, mass_gsm=by_weight_word(word))
-    cloth = supposed_by_kind(cloth, kind or (None if known else kind_called(name)))
+    cloth = supposed_by_kind(cloth, kind) if kind else cuts.presumed_by_name(stash(), cloth)
     if known is None:
         cloth = _as_the_last(cloth)
     return Cut(
         code="", cloth=cloth,
-        outline=Outline.rectangle(forms.length("length", Quantity.CUT_LENGTH), _width_mm()),
+        outline=Outline.rectangle(forms.new_length("length"), _width_mm()),
         washed=forms.ticked("washed"), place=forms.text("place") or None)
 
 

@@ -198,9 +198,14 @@ def once() -> Markup:
     return Markup('<input type="hidden" name="token" value="%s">') % secrets.token_urlsafe(12)
 
 
-def tell(text: str, kind: str = "good", undo: object = None) -> None:
-    """Say something on the next page; ``undo`` is the event that an Undo button takes back."""
-    flash([text, undo], kind)
+def tell(
+    text: str, kind: str = "good", undo: object = None, onward: Iterable[tuple[str, str]] = ()
+) -> None:
+    """Say something on the next page; ``undo`` is the event that an Undo button takes back.
+
+    ``onward`` are ways that lead on from there: each its address, and what it says.
+    """
+    flash([text, undo, list(onward)], kind)
 
 
 def tell_saved(event: int | None, text: str) -> None:
@@ -208,7 +213,7 @@ def tell_saved(event: int | None, text: str) -> None:
     tell(text if event else _("Nothing was changed."), undo=event)
 
 
-def notices() -> list[tuple[str, str, object]]:
+def notices() -> list[tuple[str, str, object, list[tuple[str, str]]]]:
     """What there is to say at the top of this page."""
-    return [(kind, text, undo) for kind, (text, undo) in
+    return [(kind, text, undo, onward) for kind, (text, undo, onward) in
             get_flashed_messages(with_categories=True)]

@@ -11,7 +11,12 @@ from flask import request
 from werkzeug.datastructures import FileStorage
 
 from stash.errors import InvalidInput
-from stash.quantity import Quantity, read_length, read_length_or_nothing
+from stash.quantity import (
+    Quantity,
+    read_length,
+    read_length_or_nothing,
+    read_new_length,
+)
 from stash.units import LONGEST_MM, parse_mass
 from web.request_stash import system
 
@@ -112,6 +117,13 @@ def length(name: str, quantity: Quantity) -> float:
         request.form.get(name, ""), quantity, field=name, system=system())
 
 
+def new_length(name: str) -> float:
+    """Millimetres of all there is of a cut; what was not edited keeps its exact value."""
+    kept = exact(name)
+    return kept if kept else read_new_length(
+        request.form.get(name, ""), field=name, system=system())
+
+
 def length_or_nothing(name: str, quantity: Quantity) -> float:
     """As :func:`length`; an empty field and 0 are nothing."""
     kept = exact(name)
@@ -156,6 +168,13 @@ def count(name: str, label: str, least: int = 0, most: int = 100_000) -> int:
     if value != int(value):
         raise InvalidInput("field_whole", label=label, field=name)
     return int(value)
+
+
+def back_to(otherwise: str) -> str:
+    """The page of ours that the form's ``back`` names; else ``otherwise``."""
+    back = request.form.get("back", "")
+    inside = back.startswith("/") and not back.startswith(("//", "/\\"))
+    return back if inside else otherwise
 
 
 def ticked(name: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import click
@@ -67,13 +68,17 @@ def add(
     desk: Desk, /, name: str, size: str, washed: bool, place: str | None, acquired: str | None,
     keep_for: str | None, code: str | None, bites: tuple[str, ...], as_json: bool, **typed: Any,
 ) -> None:
-    """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm")."""
-    cloth = cloth_from(name, typed)
+    """Record a new cut: its NAME, and its SIZE as length x width ("3.2m x 140cm").
+
+    What you do not say is as the record has the cloth of this NAME; of a new one it is presumed
+    by the NAME ("denim"), and marked so.
+    """
     cut = Cut(
-        code="", cloth=cloth, outline=Outline.rectangle(*read_cut_size(size)), washed=washed,
-        place=place, acquired=acquired, keep_for=keep_for,
+        code="", cloth=cloth_from(name, typed), outline=Outline.rectangle(*read_cut_size(size)),
+        washed=washed, place=place, acquired=acquired, keep_for=keep_for,
     )
     with open_record(desk) as stash:
+        cut = replace(cut, cloth=cuts.presumed_by_name(stash, cuts.as_known(stash, cut.cloth)))
         say_cut(cuts.receive(stash, cut, code, bites=tuple(map(parse_bite, bites))), as_json)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from stash.cli import written
 from stash.cli.frame import Desk, reader, say, told
 from stash.cli.words import _
-from stash.model import Outline
+from stash.model import Cloth, Outline
 from stash.sentences.manner import minute
 from stash.sentences.regional import both_names
 from stash.workroom import history
@@ -74,7 +74,7 @@ def cut_line(card: CutCard) -> str:
         f"{cut.code}  {cloth.name}",
         written.size(cut.length_mm, cut.width_mm),
         "" if cut.outline.is_rectangle else _whole(cut.outline),
-        written.mass(cloth.mass_gsm) if cloth.mass_gsm else "",
+        _mass(cloth),
         written.fibres(cloth),
         cut.place or "",
         _("held for {names}", names=", ".join(h.plan for h in card.holds)) if card.holds else "",
@@ -82,6 +82,14 @@ def cut_line(card: CutCard) -> str:
         _(card.gone) if card.gone else "",
     ]
     return ", ".join(part for part in parts if part)
+
+
+def _mass(cloth: Cloth) -> str:
+    """Its weight, and whether anybody weighed it."""
+    if not cloth.mass_gsm:
+        return ""
+    said = written.mass(cloth.mass_gsm)
+    return _("{mass} presumed", mass=said) if "mass_gsm" in cloth.presumed else said
 
 
 def _whole(outline: Outline) -> str:

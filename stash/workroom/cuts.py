@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
+from stash.cloth_kinds import kind_called, supposed_by_kind
 from stash.errors import Conflict, InvalidInput
 from stash.ledger import Event, Kind
 from stash.ledger.bites import Bite, End, LongSide, Pieces, around, bitten
@@ -330,6 +331,24 @@ def cloth_names(stash: Stash) -> list[str]:
 def cloth_named(stash: Stash, name: str) -> Cloth | None:
     """The cloth on record of this name, or None."""
     return stash.cloths.named(name)
+
+
+def as_known(stash: Stash, said: Cloth) -> Cloth:
+    """What is said of a cloth, beside what the record says of the one of that name, if any."""
+    known, silent = cloth_named(stash, said.name), Cloth(name=said.name)
+    if known is None:
+        return said
+    return known.told(**{one.name: getattr(said, one.name) for one in fields(Cloth)
+                         if getattr(said, one.name) != getattr(silent, one.name)})
+
+
+def presumed_by_name(stash: Stash, cloth: Cloth) -> Cloth:
+    """The cloth, with what its name presumes where nobody said otherwise, marked as presumed.
+
+    Of a cloth that is on record by this name nothing is presumed anew: the record says it.
+    """
+    known = cloth_named(stash, cloth.name)
+    return cloth if known else supposed_by_kind(cloth, kind_called(cloth.name))
 
 
 def _recorded(stash: Stash, event: Event) -> CutRecorded:

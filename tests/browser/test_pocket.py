@@ -2,6 +2,7 @@
 
 import pytest
 import qrcode
+from playwright.sync_api import expect
 
 from stash.demo import fill
 from stash.ledger import CutHold
@@ -217,7 +218,7 @@ def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
     picture = tmp_path / "tag.png"
     qrcode.make("No 7 sorrel", box_size=8).save(picture)
     page.locator("#f-tag").set_input_files(picture)
-    page.wait_for_function("document.querySelector('[name=note]').value === 'No 7 sorrel'")
+    expect(page.locator("[name=note]").first).to_have_value("No 7 sorrel", timeout=30_000)
     page.get_by_label("Width of the bolt").fill("140 cm")
     page.get_by_label("Price a metre").fill("12.50")
     page.get_by_role("button", name="Keep this bolt in mind").click()
@@ -226,7 +227,7 @@ def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
     bolt = page.locator("[data-bolts] li")
     bolt.wait_for()
     assert "No 7 sorrel · 140 cm · 12.50" in bolt.inner_text()
-    page.wait_for_function("document.querySelector('[data-bolts] img').naturalWidth > 100")
+    assert bolt.locator("img").evaluate("(i) => i.decode().then(() => i.naturalWidth)") > 100
     bolt.get_by_role("button", name="Forget it").click()
     bolt.wait_for(state="detached")
 

@@ -261,7 +261,7 @@ def remeasure(code: str):
         return _unchanged(code)
 
     def act():
-        long = forms.length("true_length", Quantity.CUT_LENGTH)
+        long = forms.new_length("true_length")
         wide = forms.length("true_width", Quantity.WIDTH)
         off = (
             forms.maybe_length("corner_length", Quantity.CUT_LENGTH),

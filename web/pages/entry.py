@@ -14,7 +14,7 @@ from web import entry_form, forms
 from web.colour_form import said_colours
 from web.config import PHOTO_BYTES
 from web.error_pages import error_json, status_of, told
-from web.formatting import length, tell
+from web.formatting import cut_size, tell
 from web.label_lookup import payload_of
 from web.request_stash import stash
 from web.texts import _
@@ -64,14 +64,16 @@ def save():
     except StashError as error:
         return _screen(error)
     cut = done.now.cut
-    tell(_said(cut, colour), undo=done.event.id)
+    tell(_said(cut, colour), undo=done.event.id, onward=[
+        (url_for("labels.show", code=cut.code), _("Print its label")),
+        (url_for("become.show", cut=cut.code), _("What can I make?"))])
     session["entered"] = cut.code, min(max(request.form.get("number", 1, type=int), 1), 9998)
     return redirect(url_for("entry.show"), 303)
 
 
 def _said(cut: Cut, colour: SeenColour | None) -> str:
-    saved = _("Saved as %(code)s: %(name)s, %(length)s.", code=cut.code, name=cut.cloth.name,
-              length=length(cut.length_mm))
+    saved = _("Saved as %(code)s: %(name)s, %(size)s.", code=cut.code, name=cut.cloth.name,
+              size=cut_size(cut))
     if colour is None:
         return saved
     return saved + " " + _("Its colour, by the photograph: %(colour)s.",

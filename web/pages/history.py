@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, redirect, render_template, url_for
 
 from stash.workroom import history
 from web import forms
@@ -29,6 +29,4 @@ def undo():
     event = forms.count("event", _("Event"), 1, 10**12)
     history.undo(stash(), event, forms.token())
     tell(_("Taken back."))
-    back = request.form.get("back", "")
-    inside = back.startswith("/") and not back.startswith(("//", "/\\"))
-    return redirect(back if inside else url_for("history.show"), 303)
+    return redirect(forms.back_to(url_for("history.show")), 303)

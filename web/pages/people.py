@@ -54,13 +54,14 @@ def _edit(person: Person):
                 stash(), person.name or forms.needed("name", _("Name")), _typed_mm(),
                 forms.text("body") or None, forms.token(), new=not person.name)
             tell_saved(event and event.id, _("%(name)s is saved.", name=person.name))
-            return redirect(url_for("people.show", name=person.name), 303)
+            return redirect(forms.back_to(url_for("people.show", name=person.name)), 303)
         except StashError as refused:
             error = refused
     estimates, known = people.estimates_mm(person), people.by_own_names(person)
     fields = [(key, _label(key), known.get(key), _hint(key, estimates)) for key in MEASURES]
     return render_template(
         "people/show.html", person=person, error=error, typed=request.form if error else None,
+        back=request.values.get("back", ""),
         fields=[f for f in fields if f[0] in MAIN], more=[f for f in fields if f[0] not in MAIN],
         bodies=[(key, _(text)) for key, text in BODY_WORDS.items()],
     ), status_of(error) if error else 200

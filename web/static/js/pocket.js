@@ -13,6 +13,7 @@ if ("serviceWorker" in navigator) {
     if (Date.now() - Number(localStorage.getItem("pocket renewed") ?? 0) > RENEW_AFTER_MS) renew();
   }, () => (root.dataset.pocket = "refused"));
   navigator.serviceWorker.addEventListener("message", (event) => {
+    if (event.data.unsent && goes) tellUnsent();
     if (event.data.renewed !== undefined) localStorage.setItem("pocket renewed", String(Date.now()));
   });
 }
@@ -34,14 +35,23 @@ if (root.dataset.kept) {
 
 const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|as-cut|missing|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
 
-// Any other form of a page out of the copy waits for the network, and says so.
+// Any other form needs the stash now: where nothing answers, what was typed still stands, and the page says so.
+let goes = false;
 document.addEventListener("submit", (event) => {
-  const note = document.querySelector("[data-pocket-kept]");
-  if (!root.dataset.kept || event.defaultPrevented || navigator.onLine || RECORDS.test(new URL(event.target.action).pathname)) return;
+  if (event.defaultPrevented || RECORDS.test(new URL(event.target.action).pathname)) return;
+  goes = event.target.method === "post";
+  if (!goes || navigator.onLine) return;
   event.preventDefault();
-  note.querySelector("[data-needs]").hidden = false;
-  note.scrollIntoView({ block: "center" });
+  tellUnsent();
 });
+
+function tellUnsent() {
+  goes = false;
+  const kept = Boolean(root.dataset.kept);
+  document.querySelector("[data-needs]").hidden = !kept;
+  document.querySelector("[data-unsent]").hidden = kept;
+  document.querySelector(kept ? "[data-pocket-kept]" : "[data-unsent]").scrollIntoView({ block: "center" });
+}
 
 document.addEventListener("submit", async (event) => {
   const form = event.target;
@@ -59,6 +69,7 @@ document.addEventListener("submit", async (event) => {
       extra = Object.assign(document.createElement("input"), { type: "hidden", name: event.submitter.name, value: event.submitter.value });
       form.append(extra);
     }
+    goes = true;
     form.submit();
     delete form.dataset.sending;
     extra?.remove();

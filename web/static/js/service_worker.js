@@ -4,6 +4,7 @@
 const HOUSE = `house ${KEPT.version}`;
 const COPY = "copy";
 const LIST = "/pocket/copy.json";
+const HERE = "/pocket/here";
 const PAGES = /^\/(plans\/of|cutting|pocket)\//;
 
 addEventListener("install", (event) => {
@@ -19,7 +20,10 @@ addEventListener("activate", (event) => {
 
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  if (event.request.method !== "GET" || url.origin !== location.origin) return;
+  if (url.origin !== location.origin) return;
+  if (event.request.method === "POST" && event.request.mode === "navigate") event.respondWith(sent(event.request));
+  // Whether the stash answers now is never told out of the copy.
+  if (event.request.method !== "GET" || url.pathname === HERE) return;
   if (url.pathname.startsWith("/static/")) event.respondWith(ofTheHouse(event.request));
   else if (event.request.mode === "navigate" || PAGES.test(url.pathname)) event.respondWith(fresh(event.request, url));
 });
@@ -41,6 +45,16 @@ async function fresh(request, url) {
     return answer;
   } catch {
     return (await copyOf(url.pathname)) ?? nothingKept(request);
+  }
+}
+
+// A form that nobody answers leaves the page, and all that was typed, as it stands (204); the page says so.
+async function sent(request) {
+  try {
+    return await fetch(request);
+  } catch {
+    for (const client of await clients.matchAll({ type: "window" })) client.postMessage({ unsent: true });
+    return new Response(null, { status: 204 });
   }
 }
 

@@ -13,7 +13,8 @@ from shapely.geometry import Polygon
 
 from stash.errors import InvalidInput
 from stash.model import Construction, MarkKind, NotionKind, Part, Piece, Role
-from stash.pattern.correcting import PieceChange, corrected, lengthened
+from stash.pattern.correcting import PieceChange, corrected
+from stash.pattern.length_line import lengthened
 from stash.pattern.piece_words import parse_change, parse_need
 from stash.store import open_stash
 from stash.workroom import patterns
@@ -179,7 +180,8 @@ def test_her_own_pattern_is_asked_for_longer(tmp_path):
         (longer,) = orders_for(stash, ["Paper blouse"], options={"lengthen": "3cm"})
         (shorter,) = orders_for(stash, ["Paper blouse"], options={"lengthen": "-2cm"})
 
-    reach = [max(x for x, _ in o.pattern.pieces[0].outline_mm) for o in (usual, longer, shorter)]
+    reach = [max(x for x, _ in o.drafted().pattern.pieces[0].outline_mm)
+             for o in (usual, longer, shorter)]
     assert reach == pytest.approx([700, 730, 680])
 
 

@@ -25,7 +25,7 @@ from stash.eye.outlines.remnant import trace_remnant
 from stash.eye.outlines.trace import trace_photo
 from stash.model.outline import ring_area_mm2
 from stash.pattern.drawn import longest_axis_deg
-from stash.pattern.traced import trace_pieces
+from stash.pattern.traced import trace_over
 
 FRONT = ((230, -120), (420, -140), (470, -60), (450, 60), (480, 440), (250, 455))
 POCKET = ((-300, 190), (-150, 190), (-150, 330), (-225, 370), (-300, 330))
@@ -96,7 +96,8 @@ def test_the_stated_error_covers_the_true_one(hard_tracing):
 
 def test_pieces_lie_along_their_longest_axis(plain_photo):
     """As pieces they start at the origin with the grain along x."""
-    reading, errors = trace_pieces([plain_photo])
+    found = trace_over([plain_photo])
+    reading, errors = found.reading, found.errors_mm
     left, low, right, high = Polygon(reading.pieces[0].outline_mm).bounds
 
     assert [p.name for p in reading.pieces] == ["piece", "piece 2"]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from stash.cli import pattern_alter, written
+from stash.cli import pattern_alter, pattern_trace, written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.input import read_file
 from stash.cli.open_record import event_json, open_record
@@ -16,10 +15,9 @@ from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
     estimate_line,
     estimate_value,
+    keep_reading,
     piece_line,
     piece_value,
-    reading_json,
-    reading_text,
     save_pattern,
     save_sizes,
     saved_line,
@@ -28,10 +26,8 @@ from stash.cli.words import _
 from stash.model import Construction
 from stash.model.wire import pattern_json
 from stash.quantity import Quantity, read_length
-from stash.workroom import cuts, patterns, people
-from stash.workroom.grain import GrainBy
+from stash.workroom import patterns, people
 from stash.workroom.patterns import (
-    Reading,
     parse_change,
     parse_need,
     parse_typed,
@@ -48,6 +44,7 @@ def command() -> None:
 
 
 command.add_command(pattern_alter.command)
+command.add_command(pattern_trace.command)
 
 @command.command("import")
 @click.argument("file", type=click.Path(path_type=Path))
@@ -73,70 +70,7 @@ def import_(
     reading = read_pattern(data, units, grain, size)
     if said:
         reading = replace(reading, notes=(said, *reading.notes))
-    _keep_reading(desk, name or file.stem, reading, file.name, as_json)
-
-
-@command.command()
-@click.argument("photos", nargs=-1, required=True, type=click.Path(path_type=Path))
-@click.option("--name", help="Keep the pieces under this name; without it they are only shown.")
-@click.option("--piece", "names", multiple=True, help="Names of the pieces, the largest first.")
-@click.option("--ruler", help="What the sheet's printed ruler truly measures, if not 150 mm.")
-@click.option("--grain", type=click.Choice(["longest", "sheet"]), default="longest")
-@click.option("--cut", "code", help="Measure the remnant of this code instead, and record it.")
-@json_option
-@pass_desk
-def trace(
-    desk: Desk, photos: tuple[Path, ...], name: str | None, names: tuple[str, ...],
-    ruler: str | None, grain: str, code: str | None, as_json: bool,
-) -> None:
-    """Trace paper pieces from photographs in which a printed calibration sheet lies."""
-    # OpenCV takes a while to load, and the other commands of this group do without it.
-    from stash.workroom.tracing import trace_over
-
-    data = [read_file(photo) for photo in photos]
-    ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
-    if code:
-        _trace_remnant(desk, data, ruler_mm, code, as_json)
-        return
-    found = trace_over(data, ruler_mm=ruler_mm, grain=grain)
-    reading, errors = found.reading, found.errors_mm
-    named = replace(reading, pieces=patterns.renamed(reading.pieces, names))
-    files = ", ".join(photo.name for photo in photos)
-    if name:
-        _keep_reading(desk, name, named, _("photograph {files}", files=files), as_json, errors)
-    else:
-        value = {"pattern": None, **reading_json(named, errors)}
-        say(value, reading_text(_("Not kept (give it a --name)"), named), as_json=as_json)
-
-
-GRAIN_SAID = {
-    "arrow": "The arrow card tells the grain.",
-    "longest": "Its grain is presumed along the longest axis: lay the arrow card on it to know.",
-}
-
-
-def _trace_remnant(
-    desk: Desk, data: Sequence[bytes], ruler_mm: float | None, code: str, as_json: bool
-) -> None:
-    """Measure what is left of a cut and record it as the cut's shape."""
-    from stash.workroom.tracing import trace_remnant
-
-    traced = trace_remnant(data, ruler_mm=ruler_mm)
-    with open_record(desk) as stash:
-        code = cuts.traced(
-            stash, code, traced.outline, traced.error_mm, grain=GrainBy(traced.grain),
-            selvedges_mm=traced.selvedges).now.cut.code
-    value = {
-        "cut": code, "error_mm": traced.error_mm, **traced.outline.to_json(),
-        "grain": traced.grain, "grain_error_deg": traced.grain_error_deg,
-        "selvedges_mm": [[list(end) for end in edge] for edge in traced.selvedges],
-    }
-    size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
-    say(value, _(
-        "{code} measured: {size}, within {error_mm} mm. {grain}",
-        code=written.labelled(code), size=size, error_mm=format(traced.error_mm, ".0f"),
-        grain=_(GRAIN_SAID[traced.grain]),
-    ), as_json=as_json)
+    keep_reading(desk, name or file.stem, reading, file.name, as_json)
 
 
 @command.command()
@@ -150,7 +84,7 @@ def _trace_remnant(
 @pass_desk
 def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
     """Type in the pieces of a paper pattern as rectangles or by their widths."""
-    _keep_reading(desk, name, patterns.typed(tuple(map(parse_typed, lines))), "typed", as_json)
+    keep_reading(desk, name, patterns.typed(tuple(map(parse_typed, lines))), "typed", as_json)
 
 
 @command.command("set")
@@ -159,9 +93,11 @@ def add(desk: Desk, name: str, lines: tuple[str, ...], as_json: bool) -> None:
 @click.option("--piece", "lines", multiple=True, metavar="LINE",
               help="For example “back: fold, cut 1, grain 90, allowance 15mm, pocket”.")
 @click.option("--needs", "needs", multiple=True, metavar="LINE",
-              help="A notion, for example “5 buttons 15 mm”.")
-@click.option("--caution", "cautions", multiple=True, help="A caution to show with it.")
-@click.option("--weight", metavar="LEAST-MOST", help="Cloth in g/m2, for example 120-250.")
+              help="A notion, for example “5 buttons 15 mm”; “none” for none at all.")
+@click.option("--caution", "cautions", multiple=True,
+              help="A caution to show with it; “none” for none at all.")
+@click.option("--weight", metavar="LEAST-MOST",
+              help="Cloth in g/m2, for example 120-250; “any” for any.")
 @click.option("--stretch", type=FloatRange(0, 200), help="Stretch across it relies on, %.")
 @click.option("--cloth", "constructions", multiple=True,
               type=click.Choice([c.value for c in Construction]))
@@ -176,9 +112,10 @@ def set_(
     """Set right what a pattern of your own is: keep it as a new version."""
     change = patterns.PatternChange(
         wearer=wearer, pieces=tuple(map(parse_change, lines)),
-        needs=tuple(map(parse_need, needs)), cautions=cautions, stretch_pct=stretch,
+        needs=tuple(map(parse_need, _said(needs))) if needs else None,
+        cautions=_said(cautions) if cautions else None, stretch_pct=stretch,
         mass_gsm=parse_weights(weight) if weight else None, one_way=one_way,
-        constructions=tuple(map(Construction, constructions)),
+        constructions=tuple(map(Construction, constructions)) or None,
     )
     with open_record(desk) as stash:
         event, kept = patterns.correct(stash, name, change)
@@ -189,6 +126,11 @@ def set_(
         name=kept.name, version=kept.version,
     ), *map(piece_line, kept.pattern.pieces)]
     say(value, "\n".join(text), as_json=as_json)
+
+
+def _said(lines: tuple[str, ...]) -> tuple[str, ...]:
+    """What was said, and nothing where it was said that there is none."""
+    return tuple(line for line in lines if line.strip().lower() != "none")
 
 
 @command.command("list")
@@ -274,17 +216,3 @@ def table(desk: Desk, rows: tuple[str, ...], width: str | None, as_json: bool) -
     ]
     candidates = [estimate_value(one) for one in estimate.found]
     say({"estimate": True, "candidates": candidates, "set_aside": aside}, text, as_json=as_json)
-
-
-def _keep_reading(
-    desk: Desk, name: str, reading: Reading, source: str, as_json: bool,
-    errors: Sequence[float] = (),
-) -> None:
-    """Keep a new version of a pattern and say what is in it."""
-    with open_record(desk) as stash:
-        _event, kept = patterns.keep(stash, name, reading.pieces, source)
-    value = {"pattern": kept.name, "version": kept.version, **reading_json(reading, errors)}
-    say(value, reading_text(_(
-        "Kept {name}, version {version}",
-        name=kept.name, version=kept.version,
-    ), reading), as_json=as_json)

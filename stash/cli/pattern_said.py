@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import repeat
 from pathlib import Path
 
 from stash.cli import written
-from stash.cli.frame import reader, told
+from stash.cli.frame import Desk, reader, say, told
+from stash.cli.open_record import open_record
 from stash.cli.output import write_output
 from stash.cli.words import _
 from stash.model import Outline, Pattern, Piece, Role
 from stash.model.wire import facts_json, piece_json
 from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
-from stash.workroom import pattern_files
+from stash.workroom import pattern_files, patterns
 from stash.workroom.drafts import title_of
-from stash.workroom.patterns import LongEnough, Reading
+from stash.workroom.patterns import KeptPattern, LongEnough, Reading
 
 
 def save_pattern(
@@ -57,14 +59,31 @@ def piece_value(piece: Piece, drawn_mm: tuple[float, float] | None = None) -> di
     }
 
 
-def reading_json(reading: Reading, errors: Sequence[float] = ()) -> dict[str, object]:
-    """The pieces that came in, and what was left out or assumed."""
+def keep_reading(
+    desk: Desk, name: str, reading: Reading, source: str, as_json: bool
+) -> None:
+    """Keep a new version of a pattern and say what is in it."""
+    with open_record(desk) as stash:
+        _event, kept = patterns.keep(stash, name, reading.pieces, source)
+    say({"pattern": kept.name, "version": kept.version, **reading_json(reading)},
+        reading_text(kept_title(kept), reading), as_json=as_json)
+
+
+def kept_title(kept: KeptPattern) -> str:
+    """Under which name and as which version it was kept."""
+    return _("Kept {name}, version {version}", name=kept.name, version=kept.version)
+
+
+def reading_json(
+    reading: Reading, extra: Sequence[Mapping[str, object]] = ()
+) -> dict[str, object]:
+    """The pieces that came in, with what else is known of each, and what was left out or assumed.
+    """
     pieces = [
-        piece_value(piece, drawn)
-        for piece, drawn in zip(reading.pieces, reading.drawn_mm, strict=True)
+        {**piece_value(piece, drawn), **more}
+        for piece, drawn, more in zip(
+            reading.pieces, reading.drawn_mm, extra or repeat({}), strict=False)
     ]
-    for value, error in zip(pieces, errors, strict=False):
-        value["error_mm"] = error
     return {"pieces": pieces, "notes": [told(note) for note in reading.notes],
             "note_facts": facts_json(reading.notes)}
 

@@ -11,13 +11,16 @@ from stash.draft.garment import Measure
 from stash.match.gather import DraftedGarment
 from stash.model import Pattern, Role
 from stash.model.outline import Outline
+from stash.pattern.length_line import altered_at_lines, long_mm
 
 
 @dataclass(frozen=True, kw_only=True)
 class Order:
     """A draft's name, the body it is for and the options chosen.
 
-    ``pattern`` is set for a pattern of her own, which cannot be drafted anew.
+    ``pattern`` is set for a pattern of her own, which cannot be drafted anew. Where it has lines
+    for it, it takes ``lengthen``, by how much, or ``length``, how long it is to be: mm of its
+    longest piece with a line, as cut.
     """
 
     garment: str
@@ -36,7 +39,7 @@ class Order:
 
     @cached_property
     def _drafted(self) -> DraftedGarment:
-        pattern = self.pattern or draft(
+        pattern = altered_at_lines(self.pattern, self.options) if self.pattern else draft(
             self.garment, self.measurements_mm, self.options, self.body
         )
         return DraftedGarment(pattern=pattern, person=self.person, options=self.options)
@@ -65,13 +68,14 @@ class Order:
         return False
 
     def length_mm(self) -> float | None:
-        """The finished length, also where the draft works it out for itself.
+        """The finished length, also where the draft works it out for itself; of a pattern of her
+        own what :class:`Order` says.
 
         Drafting once with a known length shows how long the default one is, since the
         longest piece grows by just as much.
         """
         if self.pattern:
-            return None
+            return long_mm(self.drafted().pattern) or None
         measure = next((o for o in about(self.garment).options if o.name == "length"), None)
         if not isinstance(measure, Measure):
             return None

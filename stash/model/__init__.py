@@ -21,6 +21,7 @@ from stash.model.pattern import (
 )
 from stash.model.person import MeasureSet, Person
 from stash.model.plan import Plan, PlannedGarment
+from stash.model.underlay import Underlay
 
 __all__ = [
     "Bin", "Closure", "Cloth", "ClothWants", "Code", "Construction", "Cut", "FibreShare",
@@ -28,4 +29,5 @@ __all__ = [
     "Outline",
     "Part", "Pattern", "Person", "Piece", "Placement", "Plan", "PlannedGarment", "Point",
     "Recipe", "Repeat", "Role", "Seam", "SewnEdge", "ShrinkStatus", "Spread",
+    "Underlay",
 ]

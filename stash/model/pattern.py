@@ -9,6 +9,7 @@ from enum import StrEnum
 from stash.fact import Fact
 from stash.model.need import Closure, ClothWants, Need
 from stash.model.outline import Point
+from stash.model.underlay import Underlay
 
 
 class Role(StrEnum):
@@ -111,7 +112,8 @@ class Piece:
     for a bias piece, ``match_points_mm`` the points that must lie on a repeat. ``part``
     says which part of the garment it is; rules ask it, never the name. ``marks`` say what
     the lines of ``marks_mm`` and the points of ``notches_mm`` are, where that is known;
-    ``allowances_mm`` what is allowed beyond each edge.
+    ``allowances_mm`` what is allowed beyond each edge. ``length_most_mm`` is by how much it may
+    at most be lengthened or shortened at its line; ``under`` the photograph it was traced from.
     """
 
     name: str
@@ -130,6 +132,8 @@ class Piece:
     marks: tuple[Mark, ...] = ()
     allowances_mm: tuple[tuple[str, float], ...] = ()
     edges: tuple[SewnEdge, ...] = ()
+    length_most_mm: float | None = None
+    under: Underlay | None = None
 
 
 @dataclass(frozen=True)

@@ -28,7 +28,8 @@ class Drawn:
 
     ``grain`` is two points along the grain; ``fold`` two points of the line about
     which the piece is the same on both sides, whether one half was drawn or both;
-    ``says_fold`` that words on it speak of a fold.
+    ``says_fold`` that words on it speak of a fold; ``under`` the corners of the photograph
+    that lies under it.
     """
 
     name: str
@@ -43,6 +44,7 @@ class Drawn:
     mirrored_pair: bool = False
     role: Role = Role.MAIN
     grain_turn_deg: float = 0.0
+    under: Polyline = ()
 
 
 @dataclass(frozen=True)
@@ -251,6 +253,7 @@ def _each(drawn: Drawn, move: Callable[[Point], Point]) -> Drawn:
         stitch=line(drawn.stitch),
         marks=tuple(map(line, drawn.marks)),
         notches=line(drawn.notches),
+        under=line(drawn.under),
     )
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import isfinite
 
 from stash.errors import InvalidInput
-from stash.model import Need, NotionKind, Part, Role
+from stash.model import ClothWants, Need, NotionKind, Part, Role
 from stash.model.amounts import read_amount, read_notion_size
-from stash.pattern.correcting import SIDES, PieceChange
+from stash.pattern.correcting import PieceChange
+from stash.pattern.lying import SIDES
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 
 PARTS = {part.value: part for part in Part}
@@ -29,8 +30,10 @@ def parse_change(text: str) -> tuple[str, PieceChange]:
 
 def _value(word: str, whole: str) -> dict[str, object]:
     first, _, rest = word.partition(" ")
-    if word in SIDES:
+    if word in (*SIDES, "flat"):
         return {"fold": word}
+    if word.startswith("no notch at "):
+        return {"unnotch_at_mm": _place(word.removeprefix("no notch at "))}
     if first in POINTED and rest.startswith("at "):
         return {f"{first}_at_mm": _place(rest.removeprefix("at "))}
     if word in PARTS:
@@ -45,16 +48,29 @@ def _value(word: str, whole: str) -> dict[str, object]:
         return {"quantity": int(rest)}
     if first == "grain":
         return {"grain_deg": _degrees(rest)}
+    if word in ("allowance none", "lengthen nowhere"):
+        return {"allowance_mm" if first == "allowance" else "lengthen_at_mm": 0.0}
     if word.startswith("allowance in "):
-        return {"included_mm": read_length(rest[3:], Quantity.PATTERN, field="piece")}
-    if first in ("allowance", "lengthen"):
-        key = {"allowance": "allowance_mm", "lengthen": "lengthen_at_mm"}[first]
-        length = rest.removeprefix("at ")
-        return {key: read_length(length, Quantity.PATTERN, field="piece")}
+        return {"included_mm": _length(rest[3:])}
+    if first == "allowance":
+        return {"allowance_mm": _length(rest)}
+    if first == "lengthen":
+        return _alters(rest)
     if first == "name" and rest:
         original = next(w for w in whole.split(",") if " ".join(w.split()).lower() == word)
         return {"name": " ".join(original.split())[5:]}
     raise InvalidInput("not_a_correction_word", typed=word[:40], field="piece")
+
+
+def _alters(text: str) -> dict[str, object]:
+    """From "at 20cm", "at 20cm by 6cm" or "by 6cm": where a piece alters, and how far."""
+    at, by, most = text.removeprefix("at ").partition("by ")
+    said: dict[str, object] = {"lengthen_at_mm": _length(at)} if at.strip() or not by else {}
+    return said | ({"length_most_mm": _length(most.removeprefix("at most "))} if by else {})
+
+
+def _length(text: str) -> float:
+    return read_length(text.strip(), Quantity.PATTERN, field="piece")
 
 
 def _place(text: str) -> tuple[float, float]:
@@ -80,9 +96,14 @@ def _degrees(text: str) -> float:
 
 
 def parse_weights(text: str) -> tuple[float, float]:
-    """(120.0, 250.0) from "120-250", grams a square metre."""
+    """(120.0, 250.0) from "120-250", grams a square metre; "any" is every weight."""
+    if text.strip().lower() == "any":
+        return ClothWants().mass_gsm
     least, _, most = text.replace("–", "-").partition("-")
-    return _number(least, "weight"), _number(most or least, "weight")
+    low, high = _number(least, "weight"), _number(most or least, "weight")
+    if not 0 <= low <= high:
+        raise InvalidInput("not_a_number", typed=text.strip()[:20], field="weight")
+    return low, high
 
 
 def parse_percent(text: str) -> float:
@@ -117,11 +138,13 @@ def parse_need(text: str) -> Need:
     else:
         amount, size = _first_length(after)
     value = read_amount(kind, amount, field="needs")
-    return _need(kind, value, read_notion_size(kind, size, field="needs"))
+    return written_need(kind, value, read_notion_size(kind, size, field="needs"))
 
 
-def _need(kind: NotionKind, value: float, size_mm: float | None) -> Need:
-    """One line: sizes a tenth either way serve."""
+def written_need(kind: NotionKind, value: float, size_mm: float | None) -> Need:
+    """How many, or how many mm, of what and of which size: a tenth either way serves."""
+    if not value:
+        raise InvalidInput("not_a_need", typed="0", field="needs")
     near = None
     if size_mm is not None:
         near = (size_mm * (1 - NEAR_SIZE), size_mm, size_mm * (1 + NEAR_SIZE))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+import threading
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -121,3 +122,20 @@ def write_private(path: Path, content: bytes) -> None:
         file.write(content)
         file.flush()
         os.fsync(descriptor)
+
+
+def write_once(path: Path, content: bytes) -> None:
+    """Write a picture where there is none yet; Unavailable when it cannot be written.
+
+    Through a neighbour, so that a half-written file is never taken for a whole one.
+    """
+    if path.exists():
+        return
+    draft = path.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
+    try:
+        write_private(draft, content)
+        draft.replace(path)
+    except OSError as error:
+        raise Unavailable(
+            "photo_unwritable", path=str(path.parent), reason=error.strerror or str(error)
+        ) from error

@@ -105,6 +105,14 @@ def _narrow_looks(db: Database) -> None:
     db.execute("UPDATE findable SET text = casefold(text) WHERE text <> casefold(text)")
 
 
+@STEPS(name="0008_photographs_under_pieces")
+def _photographs_under_pieces(db: Database) -> None:
+    """Traced pieces name the photograph they lie over; no table changes.
+
+    An earlier Lengthwise would leave it out of the next version of a pattern: it is refused.
+    """
+
+
 def _create_ledger(db: Database) -> None:
     """Events, and what each touches."""
     db.execute("""

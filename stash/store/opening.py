@@ -24,6 +24,7 @@ from stash.store.migrations import migrate
 from stash.store.patterns import Patterns
 from stash.store.people import People
 from stash.store.photos import Photos
+from stash.store.piece_photos import PiecePhotos
 from stash.store.places import Places
 from stash.store.plans import Plans
 from stash.store.searches import Searches
@@ -76,6 +77,7 @@ class Stash:
         self.plans = Plans(self.ledger)
         self.patterns = Patterns(self.ledger)
         self.photos = Photos(self.ledger, folder)
+        self.piece_photos = PiecePhotos(folder)
         self.answers = AnswerFiles(folder)
         self.devices = Devices(self.ledger)
         self.searches = Searches(self.ledger)

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
-import os
-import threading
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from stash.errors import NotFound, Unavailable
+from stash.errors import NotFound
 from stash.foreign import read_apart
 from stash.foreign.limits import PICTURE
 from stash.ledger import Entry, Event, Kind
 from stash.model import Code
-from stash.store.folder import DataFolder, write_private
+from stash.model.underlay import photo_number
+from stash.store.folder import DataFolder, write_once
 from stash.store.ledger import Ledger
 
 
@@ -45,9 +43,9 @@ class Photos:
 
         parsed = Code.parse(code).text
         kept = read_apart(PICTURE, prepared, content)
-        photo_id = hashlib.sha256(kept.jpeg).hexdigest()[:20]
-        _write_once(self._file(parsed, photo_id), kept.jpeg)
-        _write_once(self._file(parsed, photo_id, small=True), kept.small)
+        photo_id = photo_number(kept.jpeg)
+        write_once(self._file(parsed, photo_id), kept.jpeg)
+        write_once(self._file(parsed, photo_id, small=True), kept.small)
         subject = f"photo:{parsed}/{photo_id}"
         record = {"width_px": kept.width_px, "height_px": kept.height_px}
         entry = Entry(kind=Kind.RECEIPT, code=subject, change={subject: {"record": record}})
@@ -94,17 +92,3 @@ class Photos:
 
     def _file(self, code: str, photo_id: str, *, small: bool = False) -> Path:
         return self.folder.photos / code / f"{photo_id}{'-small' if small else ''}.jpg"
-
-
-def _write_once(path: Path, content: bytes) -> None:
-    """Write through a neighbour, so that a half-written file is never taken for a whole one."""
-    if path.exists():
-        return
-    draft = path.with_suffix(f".{os.getpid()}-{threading.get_ident()}.part")
-    try:
-        write_private(draft, content)
-        draft.replace(path)
-    except OSError as error:
-        raise Unavailable(
-            "photo_unwritable", path=str(path.parent), reason=error.strerror or str(error)
-        ) from error

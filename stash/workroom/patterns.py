@@ -12,13 +12,15 @@ from stash.foreign import read_apart
 from stash.foreign.limits import DRAWING
 from stash.ledger import Event
 from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Person, Piece
-from stash.pattern.correcting import PieceChange, corrected, lengthened
+from stash.model.underlay import photo_number
+from stash.pattern.correcting import PieceChange, corrected
 from stash.pattern.drawn import Reading
 from stash.pattern.piece_words import (
     parse_change,
     parse_need,
     parse_percent,
     parse_weights,
+    written_need,
 )
 from stash.pattern.rings import checked_ring
 from stash.pattern.sizes import choose_size, parse_size_table, with_table
@@ -29,7 +31,7 @@ from stash.store.patterns import KeptPattern
 
 __all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring", "parse_change",
            "parse_need", "parse_percent", "parse_typed", "parse_weights", "read_pattern",
-           "typed_piece"]
+           "typed_piece", "written_need"]
 
 
 def read_pattern(
@@ -82,31 +84,39 @@ def versions(stash: Stash, name: str) -> list[KeptPattern]:
 
 
 def keep(
-    stash: Stash, name: str, pieces: Sequence[Piece], source: str, token: str | None = None
+    stash: Stash, name: str, pieces: Sequence[Piece], source: str, token: str | None = None,
+    photographs: Sequence[bytes] = (),
 ) -> tuple[Event, KeptPattern]:
-    """Keep pieces as a new version of a pattern; InvalidInput when two have one name."""
+    """Keep pieces as a new version of a pattern; InvalidInput when two have one name.
+
+    ``photographs`` are those that lie under traced pieces; the ones no piece lies over are left.
+    """
     if len({piece.name for piece in pieces}) < len(pieces):
         raise InvalidInput("same_piece_name", field="piece")
     pattern = Pattern(garment=name, pieces=tuple(pieces))
+    wanted = {piece.under.photo for piece in pieces if piece.under}
+    for jpeg in photographs:
+        if photo_number(jpeg) in wanted:
+            stash.piece_photos.keep(jpeg)
     event = stash.patterns.save(name, pattern, token, source=source)
     return event, stash.patterns.kept(name)
 
 
 @dataclass(frozen=True, kw_only=True)
 class PatternChange:
-    """What is to be different about a pattern; None and () leave it as it is.
+    """What is to be different about a pattern; None leaves it as it is.
 
-    ``pieces`` are corrections by the name of a piece; ``needs`` and ``cautions`` take the
-    place of those so far.
+    ``pieces`` are corrections by the name of a piece; ``needs``, ``cautions`` and
+    ``constructions`` take the place of those so far, also when they are none.
     """
 
     wearer: str | None = None
     pieces: tuple[tuple[str, PieceChange], ...] = ()
-    needs: tuple[Need, ...] = ()
-    cautions: tuple[str, ...] = ()
+    needs: tuple[Need, ...] | None = None
+    cautions: tuple[str, ...] | None = None
     mass_gsm: tuple[float, float] | None = None
     stretch_pct: float | None = None
-    constructions: tuple[Construction, ...] = ()
+    constructions: tuple[Construction, ...] | None = None
     one_way: bool | None = None
 
 
@@ -128,8 +138,8 @@ def correct(
     pattern = replace(
         before.pattern, pieces=pieces, wants=_wants(before.pattern.wants, change),
         wearer=before.pattern.wearer if change.wearer is None else change.wearer,
-        notions=change.needs or before.pattern.notions,
-        cautions=change.cautions or before.pattern.cautions,
+        notions=before.pattern.notions if change.needs is None else change.needs,
+        cautions=before.pattern.cautions if change.cautions is None else change.cautions,
         recipe=None if change.pieces else before.pattern.recipe,
     )
     event = stash.patterns.save(before.name, pattern, token, source=before.source)
@@ -153,14 +163,17 @@ def _wants(wants: ClothWants, change: PatternChange) -> ClothWants:
         mass_gsm=mass or wants.mass_gsm, mass_best_gsm=mass or wants.mass_best_gsm,
         stretch_across_pct=wants.stretch_across_pct if change.stretch_pct is None
         else change.stretch_pct,
-        constructions=change.constructions or wants.constructions,
+        constructions=wants.constructions if change.constructions is None
+        else change.constructions,
         source="as set by its maker" if mass else wants.source,
     )
 
 
-def longer(pattern: Pattern, mm: float) -> Pattern:
-    """A pattern of her own lengthened (or shortened) along its lines."""
-    return replace(pattern, pieces=tuple(lengthened(p, mm) for p in pattern.pieces))
+def photograph(
+    stash: Stash, name: str, number: str, version: int | None = None
+) -> bytes:
+    """The photograph of that number under a piece of a pattern; NotFound when there is none."""
+    return stash.piece_photos.under(stash.patterns.get(name, version), number)
 
 
 def remove(stash: Stash, name: str, token: str | None = None) -> Event:

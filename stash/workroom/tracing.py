@@ -17,10 +17,10 @@ from stash.foreign import read_apart
 from stash.foreign.limits import MEASURED, photographs
 from stash.pattern import traced
 from stash.pattern.drawn import Reading
-from stash.pattern.kept_marks import with_marks
+from stash.pattern.kept_marks import GRAINS, as_kept, with_marks
 from stash.pattern.traced import TracedOver
 
-__all__ = ["Backdrop", "PaperMarks", "with_marks"]
+__all__ = ["GRAINS", "Backdrop", "PaperMarks", "TracedOver", "as_kept", "with_marks"]
 
 
 def never() -> bool:
@@ -31,13 +31,13 @@ def never() -> bool:
 def trace_pieces(
     photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest"
 ) -> tuple[Reading, tuple[float, ...]]:
-    """As :func:`trace_over`: (the pieces, the error of each in mm)."""
-    found = trace_over(photos, ruler_mm=ruler_mm, grain=grain)
-    return found.reading, found.errors_mm
+    """(the pieces with their grain along x, the error of each in mm)."""
+    found = trace_over(photos, ruler_mm=ruler_mm)
+    return as_kept(found, grain), found.errors_mm
 
 
 def trace_over(
-    photos: Sequence[bytes], *, ruler_mm: float | None = None, grain: str = "longest",
+    photos: Sequence[bytes], *, ruler_mm: float | None = None,
     stop: Callable[[], bool] = never,
 ) -> TracedOver:
     """The pieces of one or more photographs, those of one floor put together.
@@ -48,7 +48,7 @@ def trace_over(
         return read_apart(
             photographs(len(contents)), traced.traced, contents, ruler_mm, stop=stop)
 
-    return traced.trace_over(photos, ruler_mm=ruler_mm, grain=grain, trace=trace)
+    return traced.trace_over(photos, ruler_mm=ruler_mm, trace=trace)
 
 
 def trace_remnant(

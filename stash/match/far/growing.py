@@ -11,7 +11,8 @@ from stash.errors import InvalidInput
 from stash.lay.cloth.validate import MOST_COPIES as MOST_PIECES
 from stash.match.gather import of_role
 from stash.match.order import Order
-from stash.model import Piece, Role
+from stash.model import Pattern, Piece, Role
+from stash.pattern.length_line import LENGTH, alters_by_mm, long_mm
 
 # A tape is read to half a centimetre at the cutting table.
 STEP_MM = 5.0
@@ -88,7 +89,7 @@ def growing(order: Order, name: str) -> Growing:
     if name == COPIES:
         return GrowingCount(of_role(order.drafted().pattern.pieces, Role.MAIN))
     if order.pattern:
-        raise InvalidInput("own_pattern_grows_in_copies", field="grow")
+        return _growing_own(order, order.pattern, name)
     for option in about(order.garment).options:
         if option.name == name and isinstance(option, Measure):
             return GrowingOption(order, name, option.least_mm, option.most_mm)
@@ -97,9 +98,18 @@ def growing(order: Order, name: str) -> Growing:
     )
 
 
+def _growing_own(order: Order, own: Pattern, name: str) -> Growing:
+    """How long a pattern of her own may be: as far as its lines let it be altered."""
+    most_mm = alters_by_mm(own)
+    if name != LENGTH or not most_mm:
+        raise InvalidInput("own_pattern_grows_in_copies" if not most_mm else "cannot_grow",
+                           typed=name, known=can_grow(order), field="grow")
+    return GrowingOption(order, LENGTH, long_mm(own) - most_mm, long_mm(own) + most_mm)
+
+
 def can_grow(order: Order) -> tuple[str, ...]:
     """The names of everything that can grow, "copies" last."""
     if order.pattern:
-        return (COPIES,)
+        return (LENGTH, COPIES) if alters_by_mm(order.pattern) else (COPIES,)
     lengths = [o.name for o in about(order.garment).options if isinstance(o, Measure)]
     return (*(name for name in lengths if not name.startswith("seam")), COPIES)

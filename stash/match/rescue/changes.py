@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from stash.fact import Fact, Term, fact
@@ -11,6 +11,7 @@ from stash.match.order import Order
 from stash.match.piecing.split import Split, in_parts
 from stash.match.strip_lays import Table
 from stash.model import Cloth, Part, Piece, Role, Spread
+from stash.pattern.length_line import alters_by_mm
 
 # Seam and hem: 3/8 in and a narrow hem are the least of the published allowances
 # (American Sewing Guild, "How deep is that hem"); lengths are common practice, no source.
@@ -187,10 +188,10 @@ def _moved(attempt: Attempt) -> Iterator[Change]:
 
 
 def _shorter(attempt: Attempt) -> Iterator[Change]:
-    lengths = [o.length_mm() for o in attempt.orders]
-    if not any(lengths):
-        return
-    for less_mm in SHORTER_MM:
+    """Shorter as drafted, or folded up at the lines of a pattern of her own."""
+    of_length = [o for o in attempt.orders if o.length_mm()]
+    at_lines = bool(of_length) and all(o.pattern for o in of_length)
+    for less_mm in _less_mm(of_length):
         def cut_short(a: Attempt, less_mm: float = less_mm) -> Attempt:
             return replace(a, orders=tuple(
                 o.with_options(length=mm - less_mm) if (mm := o.length_mm()) else o
@@ -199,10 +200,17 @@ def _shorter(attempt: Attempt) -> Iterator[Change]:
 
         yield Change(
             kind="length",
-            told=fact("make_shorter", less_mm=less_mm),
-            costs=fact("worn_shorter"),
+            told=fact("fold_shorter" if at_lines else "make_shorter", less_mm=less_mm),
+            costs=fact("shorter_edges_trued" if at_lines else "worn_shorter"),
             apply=cut_short,
         )
+
+
+def _less_mm(orders: Sequence[Order]) -> tuple[float, ...]:
+    """By how much shorter is tried: what the pieces' lines allow, where that is less."""
+    rooms = [alters_by_mm(o.pattern) for o in orders if o.pattern]
+    least = min(rooms, default=SHORTER_MM[-1])
+    return tuple(sorted({min(mm, least) for mm in SHORTER_MM})) if orders else ()
 
 
 def _direction(attempt: Attempt, cloth: Cloth) -> Iterator[Change]:

@@ -71,6 +71,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "pieces_elsewhere": "Cut the {pieces} from another cut.",
     "bind_instead": "Finish the edge with bias binding instead of a facing.",
     "make_shorter": "Make it {less_mm} shorter.",
+    "fold_shorter": "Fold the pattern {less_mm} shorter at its line.",
     "point_both_ways": "Let pieces point both ways, if the print bears it upside down.",
     "short_sleeves": "Give it short sleeves.",
     "shorts_for_trousers": "Make shorts instead of trousers.",
@@ -86,6 +87,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "second_cloth": "A second cloth shows, or is felt, inside.",
     "binding_needed": "Binding is needed, or strips of another cloth.",
     "worn_shorter": "It is worn that much shorter.",
+    "shorter_edges_trued": (
+        "It is worn that much shorter; draw its side edges straight again across the fold."
+    ),
     "upside_down": "Look at the print first: some pieces will hang upside down.",
     "upside_down_or_shading": (
         "Look at the cloth first: some pieces will hang upside down, and a pile would shade."

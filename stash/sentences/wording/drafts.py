@@ -170,12 +170,20 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "line_off_piece": (
         "The line must cross “{piece}”: it lies from 1 cm to {most_measure_mm} below its top."
     ),
+    "alters_no_further": (
+        "The pattern may be lengthened or shortened by at most {most_measure_mm}."
+    ),
+    "no_line_to_alter": (
+        "Say first where “{piece}” may be lengthened or shortened: how far below its top."
+    ),
+    "no_notch_there": "“{piece}” has no notch where you pointed: point at the notch itself.",
     "not_a_correction": (
         "“{typed}” is not a correction: write for example “back: fold, cut 1, grain 90”."
     ),
     "not_a_correction_word": (
-        "“{typed}” corrects nothing: write fold, pair, cut 2, grain 90, allowance 15mm, allowance"
-        " in 15mm, lengthen at 40cm, one way, name NEW, or what the piece is."
+        "“{typed}” corrects nothing: write fold, flat, pair, cut 2, grain 90, allowance 15mm, "
+        "allowance in 15mm, allowance none, lengthen at 40cm by 6cm, lengthen nowhere, one way, "
+        "name NEW, or what the piece is."
     ),
     "not_a_number": "“{typed}” is not a number that can be used.",
     "not_a_turn": "“{typed}” is not a turn in degrees.",

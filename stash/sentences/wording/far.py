@@ -2,8 +2,8 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "own_pattern_grows_in_copies": (
-        "A pattern of your own cannot be drafted larger: ask how many copies come out "
-        "(--grow copies)."
+        "This pattern has no line at which it may be lengthened, so it cannot grow: say where, "
+        "or ask how many copies come out (--grow copies)."
     ),
     "cannot_grow": "“{typed}” is not something that can grow here; these can: {known}.",
     "cannot_grow_against_itself": (

@@ -89,6 +89,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sheet_not_flat": (
         "The calibration sheet seems not to lie flat, so sizes are less certain."
     ),
+    "no_such_seen_notch": (
+        "No notch {typed} was seen on the paper; these were, by piece and number: {known}."
+    ),
     "photographs_put_together": (
         "Photographs {numbers} were put together by the sheets they share."
     ),

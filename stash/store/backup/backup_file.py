@@ -25,10 +25,10 @@ from stash.store.backup.whole_zip import whole_zip
 from stash.store.opening import Stash
 
 FORM = "lengthwise record"
-VERSION = 2
+VERSION = 3
 CONTENTS = "contents.json"
 LEDGER = "ledger.jsonl"
-PHOTO = re.compile(r"photos/([2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
+PHOTO = re.compile(r"photos/(pieces|[2-9A-HJ-KMNP-Z]{6})/([0-9a-f]{20})(-small)?\.jpg")
 
 
 def back_up(stash: Stash, path: Path) -> Findings:

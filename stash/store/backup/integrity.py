@@ -14,6 +14,7 @@ from stash.store.backup.source import StoredPhoto
 from stash.store.backup.verify import ledger_faults, recorded_photos
 from stash.store.folder import DataFolder
 from stash.store.opening import Stash, open_stash
+from stash.store.piece_photos import PIECES
 
 MOST_NAMED = 200
 MOST_LOOKED_THROUGH = 20_000
@@ -111,6 +112,8 @@ def photo_faults(folder: DataFolder, events: list[Event]) -> list[Fact]:
                               reason=error.strerror or str(error)) from error
         if not sound:
             faults.append(fact("photo_damaged", code=photo.code, photo=photo.name))
+        if photo.code == PIECES:
+            continue  # what lies under a piece is shown in one size only
         small = StoredPhoto(photo.code, f"{photo.id}-small.jpg")
         if not (folder.photos / small.code / small.name).exists():
             faults.append(fact("photo_missing", code=small.code, photo=small.name))

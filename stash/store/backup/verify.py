@@ -11,6 +11,7 @@ from stash.ledger import Event, fold
 from stash.ledger.chain import broken
 from stash.store.backup.findings import Findings
 from stash.store.backup.source import Source, StoredPhoto, opened, sound_events
+from stash.store.piece_photos import PIECES, numbers_in
 
 
 def verify(path: Path) -> Findings:
@@ -52,6 +53,9 @@ def recorded_photos(events: Iterable[Event]) -> list[StoredPhoto]:
             if noun == "photo" and part:
                 code, _, number = rest.partition("/")
                 found[StoredPhoto(code, f"{number}.jpg")] = None
+            elif noun == "pattern" and part:
+                for number in numbers_in(part.get("record")):
+                    found[StoredPhoto(PIECES, f"{number}.jpg")] = None
     return list(found)
 
 

@@ -200,8 +200,9 @@ def _curve(
     name = str(farther.against)
     if name == farther.grow or name == COPIES:
         raise InvalidInput("cannot_grow_against_itself", typed=name, field="against")
-    known = {o.name: o for o in about(order.garment).options if isinstance(o, Measure)}
-    if order.pattern or name not in known:
+    known = {} if order.pattern else {
+        o.name: o for o in about(order.garment).options if isinstance(o, Measure)}
+    if name not in known:
         raise InvalidInput("cannot_grow", typed=name, known=tuple(known), field="against")
     range_ = _drafted_range(order, known[name])
     seconds = POINT_SHARE * min(farther.time_s, SECONDS["far_on_one"])

@@ -11,11 +11,11 @@ from stash.errors import InvalidInput, NotFound
 from stash.match.order import Order
 from stash.model import Pattern, Person, Plan
 from stash.notions.machines import finish_on
+from stash.pattern.length_line import LENGTH, LENGTHEN
 from stash.quantity import Quantity, read_length_or_nothing
 from stash.store import Stash
 from stash.workroom.altering import drawn_again
 from stash.workroom.drafts import is_draft
-from stash.workroom.patterns import longer
 from stash.workroom.settings import preferences
 
 __all__ = ["Order", "is_draft", "measured_orders", "order", "orders_for", "planned_orders"]
@@ -59,8 +59,9 @@ def order(
         own = _own_pattern(stash, name)
         if person is not None and person.name != own.wearer:
             own = drawn_again(own, person)
-        pattern = longer(own, _mm(options.get(LENGTHEN, 0.0)))
-        return Order(garment=pattern.garment, person=person.name if person else "", pattern=pattern)
+        return Order(
+            garment=own.garment, person=person.name if person else "", pattern=own,
+            options={name: _mm(options[name]) for name in OF_LINES if options.get(name)})
     info = about(name)
     fit = person.adjustments_mm.get(info.name, {}) if person else {}
     return Order(
@@ -112,20 +113,25 @@ def measured_orders(
     )
 
 
-LENGTHEN = "lengthen"
+OF_LINES = (LENGTHEN, LENGTH)
 
 
 def _lengthening(
     names: Sequence[str], options: Mapping[str, object]
 ) -> tuple[dict[str, dict[str, object]], dict[str, object]]:
-    """How much longer each pattern of her own is to be, and the options of the drafts."""
+    """How much longer each pattern of her own is to be, or how long, and the drafts' options.
+
+    A length said of no garment in particular is meant for the drafts, where there are any.
+    """
     own = [n for n in names if not is_draft(n)]
+    takes = OF_LINES if len(own) == len(names) else (LENGTHEN,)
     longer_by: dict[str, dict[str, object]] = {}
     rest: dict[str, object] = {}
     for key, value in options.items():
         whose, dot, option = key.rpartition(".")
-        if option == LENGTHEN and own and (not dot or whose in own):
-            longer_by |= {n: {LENGTHEN: value} for n in ([whose] if dot else own)}
+        if own and (option in OF_LINES if dot and whose in own else not dot and option in takes):
+            for n in [whose] if dot else own:
+                longer_by.setdefault(n, {})[option] = value
         else:
             rest[key] = value
     return longer_by, rest

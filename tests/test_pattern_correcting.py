@@ -87,6 +87,54 @@ def test_an_allowance_that_is_there_is_found_inside():
         15, abs=1e-6)
 
 
+@settings(max_examples=50, deadline=None)
+@given(st.floats(3, 40), st.floats(3, 40))
+def test_an_allowance_is_changed_afterwards_and_taken_away_again(first, then):
+    """Cut beyond the same seam line each time; with none, the seam line itself is cut."""
+    once = corrected(SKEW, PieceChange(allowance_mm=first))
+    again = corrected(once, PieceChange(allowance_mm=then))
+    none = corrected(again, PieceChange(allowance_mm=0.0))
+
+    assert again == corrected(SKEW, PieceChange(allowance_mm=then))
+    assert none.outline_mm == none.stitch_mm == SKEW.outline_mm
+    assert none.allowances_mm == (("edge", 0.0),)
+
+
+def test_a_notch_comes_off_on_both_sides_of_a_fold():
+    """The one that is pointed at, near enough; another stays."""
+    whole = corrected(HALF, PieceChange(fold="fold", notch_at_mm=(600.0, 240.0)))
+    assert len(whole.notches_mm) == 4
+    low = min(y for _, y in whole.outline_mm)
+    bare = corrected(whole, PieceChange(unnotch_at_mm=(255.0, 205.0 - low)))
+
+    assert sorted(bare.notches_mm) == sorted(n for n in whole.notches_mm if n[0] > 300)
+    with pytest.raises(InvalidInput):
+        corrected(bare, PieceChange(unnotch_at_mm=(10.0, 20.0)))
+
+
+def test_a_piece_comes_off_its_fold_whole():
+    """Nothing of its outline is lost; it lies from 0 on as other pieces do."""
+    whole = corrected(HALF, PieceChange(fold="fold"))
+    flat = corrected(whole, PieceChange(fold="flat"))
+
+    assert not flat.on_fold
+    assert Polygon(flat.outline_mm).bounds == pytest.approx((0, 0, 700, 480))
+    assert corrected(flat, PieceChange(pair=True)).quantity == 2
+
+
+def test_what_is_marked_stays_marked_when_a_half_is_opened():
+    """Its line for lengthening goes right across, its notch is one on both sides still."""
+    lined = corrected(HALF, PieceChange(lengthen_at_mm=400.0, length_most_mm=60.0))
+    whole = corrected(lined, PieceChange(fold="fold"))
+    (line,) = [m for m in whole.marks if m.kind is MarkKind.LENGTHEN]
+
+    assert line.at_mm[0][1] == -line.at_mm[1][1] and whole.length_most_mm == 60
+    assert sum(m.kind is MarkKind.NOTCH for m in whole.marks) == len(whole.notches_mm) == 2
+    gone = corrected(whole, PieceChange(lengthen_at_mm=0.0))
+    assert not [m for m in gone.marks if m.kind is MarkKind.LENGTHEN]
+    assert line.at_mm not in gone.marks_mm
+
+
 @settings(max_examples=80, deadline=None)
 @given(st.floats(60, 640), st.floats(-40, 120))
 def test_a_piece_is_longer_by_exactly_what_was_asked(at, more):
@@ -119,6 +167,11 @@ def test_a_piece_is_longer_by_exactly_what_was_asked(at, more):
          PieceChange(part=Part.COLLAR, role=Role.LINING, allowance_mm=15, name="Top Collar")),
         ("leg: allowance in 15 mm, lengthen at 60cm", "leg",
          PieceChange(included_mm=15, lengthen_at_mm=600)),
+        ("leg: allowance none, lengthen at 60cm by 6cm", "leg",
+         PieceChange(allowance_mm=0, lengthen_at_mm=600, length_most_mm=60)),
+        ("leg: flat, no notch at 3cm down 8cm across, lengthen by at most 4cm", "leg",
+         PieceChange(fold="flat", unnotch_at_mm=(30, 80), length_most_mm=40)),
+        ("leg: lengthen nowhere", "leg", PieceChange(lengthen_at_mm=0)),
     ],
 )
 def test_a_correction_is_read_as_it_is_typed(typed, name, change):

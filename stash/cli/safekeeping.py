@@ -18,6 +18,7 @@ from stash.fact import Fact
 from stash.workroom import safekeeping
 from stash.workroom.safekeeping import Findings
 
+DAMAGED = ("photo_damaged", "piece_photo_damaged")
 given_file = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 new_file = click.argument("file", type=output_file)
 
@@ -72,7 +73,7 @@ def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
         "{events} entries and {photos} picture files are back.",
         events=report.events, photos=report.photos,
     ), as_json,
-          file=str(file), photos_lost=sum(f.kind == "photo_damaged" for f in report.faults))
+          file=str(file), photos_lost=sum(f.kind in DAMAGED for f in report.faults))
 
 
 @command.command()

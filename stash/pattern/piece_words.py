@@ -47,7 +47,7 @@ def _value(word: str, whole: str) -> dict[str, object]:
     if first == "cut" and rest.isdecimal():
         return {"quantity": int(rest)}
     if first == "grain":
-        return {"grain_deg": _degrees(rest)}
+        return {"grain_deg": parse_turn(rest)}
     if word in ("allowance none", "lengthen nowhere"):
         return {"allowance_mm" if first == "allowance" else "lengthen_at_mm": 0.0}
     if word.startswith("allowance in "):
@@ -84,14 +84,15 @@ def _place(text: str) -> tuple[float, float]:
     )
 
 
-def _degrees(text: str) -> float:
-    plain = text.removesuffix("deg").removesuffix("°").strip()
+def parse_turn(text: str, field: str = "piece") -> float:
+    """Degrees, at most once round."""
+    plain = text.removesuffix("deg").removesuffix("°").strip().replace(",", ".")
     try:
         turn = float(plain)
     except ValueError:
         turn = 1e9
     if not -360 <= turn <= 360:
-        raise InvalidInput("not_a_turn", typed=text[:20], field="piece")
+        raise InvalidInput("not_a_turn", typed=text[:20], field=field)
     return turn
 
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from html import escape
 from math import hypot
 
-from stash.model import MarkKind, Piece, Point
+from stash.model import MarkKind, Piece, Point, Underlay
 
+BESIDE_MM = 25.0
 WIDE_PX, TALL_PX, MARGIN_PX = 300.0, 480.0, 14.0
 INK, QUIET, FOLD, PAPER = "#24323d", "#6b6f9c", "#a8572a", "#f7f4ec"
 
@@ -48,6 +49,12 @@ class PointingView:
         scale = self.px_per_mm
         return (point[1] - left) * scale + MARGIN_PX, (point[0] - top) * scale + MARGIN_PX
 
+    @property
+    def under_matrix(self) -> str:
+        """Where the photograph lies on the picture, as the matrix of a square of one; or ""."""
+        under = self.piece.under
+        return matrix_onto(*map(self.to_px, under.corners_mm)) if under else ""
+
     def svg(self) -> str:
         """The picture, as large as it says."""
         wide, tall = self.size_px
@@ -55,13 +62,21 @@ class PointingView:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}" height="{tall}" '
             f'viewBox="0 0 {wide} {tall}" role="img">',
             f"<title>{escape(self.piece.name)}</title>",
-            self._path(self.piece.outline_mm, INK, 'stroke-width="1.6"', PAPER, closed=True),
+            *self._outline(),
         ]
         if self.piece.stitch_mm:
             dashed = 'stroke-width="0.8" stroke-dasharray="5 3"'
             lines.append(self._path(self.piece.stitch_mm, INK, dashed, closed=True))
         lines += [*self._marks(), "</svg>"]
         return "\n".join(lines) + "\n"
+
+    def _outline(self) -> Iterable[str]:
+        """The cutting line; over a photograph, dark or light, with a light rim and no paper."""
+        ring = self.piece.outline_mm
+        if self.piece.under:
+            yield self._path(ring, PAPER, 'stroke-width="4" stroke-opacity="0.85"', closed=True)
+        fill = "none" if self.piece.under else PAPER
+        yield self._path(ring, INK, 'stroke-width="1.6"', fill, closed=True)
 
     def _marks(self) -> Iterable[str]:
         """The fold, the lines on the piece, and a dot at each notch and point."""
@@ -85,6 +100,34 @@ class PointingView:
         steps = " L".join(f"{x:.1f},{y:.1f}" for x, y in map(self.to_px, points))
         end = " Z" if closed else ""
         return f'<path d="M{steps}{end}" fill="{fill}" stroke="{colour}" {pen}/>'
+
+
+@dataclass(frozen=True)
+class OutlineView:
+    """A ring drawn upright in millimetres, to be dragged: across is x, down is y."""
+
+    ring_mm: tuple[Point, ...]
+    under: Underlay | None = None
+    notches_mm: tuple[Point, ...] = ()
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, width and height of what is shown, with a little around it."""
+        down, across = zip(*self.ring_mm, strict=True)
+        return (min(across) - BESIDE_MM, min(down) - BESIDE_MM,
+                max(across) - min(across) + 2 * BESIDE_MM, max(down) - min(down) + 2 * BESIDE_MM)
+
+    @property
+    def under_matrix(self) -> str:
+        """Where the photograph lies, as the matrix of a square of one; or ""."""
+        return matrix_onto(*((y, x) for x, y in self.under.corners_mm)) if self.under else ""
+
+
+def matrix_onto(upper_left: Point, upper_right: Point, lower_left: Point) -> str:
+    """The SVG matrix that lays a square of one onto these corners."""
+    (x0, y0), (x1, y1), (x2, y2) = upper_left, upper_right, lower_left
+    steps = (x1 - x0, y1 - y0, x2 - x0, y2 - y0, x0, y0)
+    return f"matrix({' '.join(f'{step:.3f}' for step in steps)})"
 
 
 def placed(piece: Piece, from_corner_mm: Point) -> Point:

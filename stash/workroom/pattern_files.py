@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from datetime import date
 
 from stash.model import Pattern, Role
-from stash.pattern.pointing import PointingView
+from stash.pattern.pointing import OutlineView, PointingView
 from stash.sentences import Reader, say
 
-__all__ = ["FORMS", "PointingView", "content", "preview", "preview_pair", "sizes_content"]
+__all__ = ["FORMS", "OutlineView", "PointingView", "content", "preview", "preview_pair",
+           "sizes_content"]
 
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 

@@ -11,27 +11,48 @@ from stash.fact import Fact, fact
 from stash.foreign import read_apart
 from stash.foreign.limits import DRAWING
 from stash.ledger import Event
-from stash.model import ClothWants, Construction, Cut, Need, Outline, Pattern, Person, Piece
+from stash.model import (
+    ClothWants,
+    Construction,
+    Cut,
+    Need,
+    NotionKind,
+    Outline,
+    Pattern,
+    Person,
+    Piece,
+    Point,
+)
+from stash.model.amounts import read_amount, read_notion_size
 from stash.model.underlay import photo_number
 from stash.pattern.correcting import PieceChange, corrected
 from stash.pattern.drawn import Reading
+from stash.pattern.length_line import MOST_MM as USUAL_MOST_MM
+from stash.pattern.length_line import line_of
 from stash.pattern.piece_words import (
     parse_change,
     parse_need,
     parse_percent,
+    parse_turn,
     parse_weights,
     written_need,
 )
+from stash.pattern.reshaping import edited_ring
 from stash.pattern.rings import checked_ring
+from stash.pattern.seam_allowance import known_mm
 from stash.pattern.sizes import choose_size, parse_size_table, with_table
 from stash.pattern.typed import TypedPiece, parse_typed, typed_piece
 from stash.pattern.width_table import WidthEstimate, parse_table
 from stash.store import Stash
 from stash.store.patterns import KeptPattern
 
-__all__ = ["KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring", "parse_change",
-           "parse_need", "parse_percent", "parse_typed", "parse_weights", "read_pattern",
-           "typed_piece", "written_need"]
+__all__ = [
+    "USUAL_MOST_MM", "KeptPattern", "PieceChange", "Reading", "TypedPiece", "checked_ring",
+    "parse_change", "parse_need", "parse_percent", "parse_turn", "parse_typed", "parse_weights",
+    "read_pattern", "typed_piece", "written_need",
+]
+
+ANY_MASS_GSM = ClothWants().mass_gsm
 
 
 def read_pattern(
@@ -66,6 +87,37 @@ def size_for(
     )
     said = fact("size_chosen", size=chosen.name, person=person.name, changes=over)
     return chosen.name, said
+
+
+def allowance_mm(piece: Piece) -> float | None:
+    """The seam allowance its outline holds all round; None where it is not known or differs."""
+    return known_mm(piece)
+
+
+@dataclass(frozen=True)
+class LengthLine:
+    """So far below its top a piece may be lengthened or shortened, by at most so much if said."""
+
+    at_mm: float
+    most_mm: float | None
+
+
+def length_line(piece: Piece) -> LengthLine | None:
+    """Where a piece may be lengthened or shortened; None for nowhere."""
+    line = line_of(piece)
+    top = min(x for x, _ in piece.outline_mm)
+    return LengthLine(line.at_mm[0][0] - top, piece.length_most_mm) if line else None
+
+
+def read_need(kind: NotionKind, amount: str, size: str, field: str = "") -> Need:
+    """A notion as it was typed in parts; ``field`` ends the names of the form's fields."""
+    value = read_amount(kind, amount, field=f"amount{field}")
+    return written_need(kind, value, read_notion_size(kind, size, field=f"size{field}"))
+
+
+def outline_edited(piece: Piece) -> tuple[Point, ...]:
+    """The outline as it is corrected: of a piece on the fold its half, over the photograph."""
+    return edited_ring(piece)
 
 
 def everything(stash: Stash) -> list[KeptPattern]:

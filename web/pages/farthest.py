@@ -73,9 +73,15 @@ def show(garment: str):
 
 
 def _choices(garment: str) -> list[tuple[str, str]]:
-    """Every length of the draft by what it is, and how many copies."""
+    """Every length of the draft by what it is, and how many copies.
+
+    Of a pattern of her own how long it is cut, where it may be altered.
+    """
     lengths = []
-    if is_draft(garment):
+    if not is_draft(garment):
+        (order, *_rest) = orders_for(stash(), [garment])
+        lengths = [(name, _("How long it is cut")) for name in grows(order) if name != COPIES]
+    else:
         lengths = [
             (o.name, headed(_(o.about))) for o in about(garment).options
             if isinstance(o, Measure) and not o.name.startswith("seam")

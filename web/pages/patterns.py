@@ -7,16 +7,19 @@ from markupsafe import Markup
 
 from labels.calibration_on_paper import calibration_sheet_pdf
 from stash.errors import InvalidInput, NotFound, StashError
-from stash.model import Construction, Part, Pattern, Piece, Role
+from stash.model import Construction, Part, Piece, Role
 from stash.quantity import Quantity, read_length
 from stash.sentences import say
 from stash.workroom import altering, pattern_files, patterns, people
-from stash.workroom.patterns import TypedPiece, read_pattern, typed_piece
-from web import forms
+from stash.workroom.patterns import PieceChange, TypedPiece, read_pattern, typed_piece
+from web import forms, pattern_form
+from web.bin_kinds import kinds
 from web.config import PHOTO_BYTES
+from web.dragged import dragged_ring
 from web.error_pages import status_of
 from web.formatting import tell
 from web.pages.drafts import pattern_file
+from web.pattern_form import change_of
 from web.request_stash import reader, stash, system
 from web.texts import _
 
@@ -29,6 +32,7 @@ POINTED = {
     "grain": "an edge along which the grain runs: turn the piece",
     "lengthen": "where it may be lengthened or shortened",
     "notch": "a notch on the edge",
+    "unnotch": "a notch to take off",
     "mark": "a place to mark",
 }
 
@@ -120,12 +124,17 @@ def _shown(name: str, error: StashError | None = None):
     kept = patterns.kept(stash(), name, request.args.get("version", type=int))
     return render_template(
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
-        typed=request.form if error else None,
+        typed=request.form if error and request.endpoint == "patterns.correct" else None,
+        dragged=request.form if error and request.endpoint == "patterns.outline" else {},
+        pointed_at=what if (what := request.values.get("what")) in POINTED else "fold",
+        change=pattern_form,
+        hidden="hide" in request.form if error else request.args.get("photograph") == "hidden",
+        everyone=[p.name for p in people.everyone(stash())], kinds=kinds(),
         cloths=[("", _("any"))] + [(c.value, _(c.value)) for c in Construction],
         parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
         drawing=Markup(pattern_files.preview(kept.pattern, kept.name, reader())),
         pointed=[(key, _(text)) for key, text in POINTED.items()],
-        views=[pattern_files.PointingView(p) for p in kept.pattern.pieces],
+        views=[(pattern_files.PointingView(p), _outline_view(p)) for p in kept.pattern.pieces],
         newest=kept.version == versions[-1].version,
         again=[(p.name, p.name) for p in people.everyone(stash())]
         if altering.can_be_drawn_again(kept.pattern) else [],
@@ -137,56 +146,11 @@ def correct(name: str):
     """What a pattern is, set right: a new version, and the one before stays."""
     try:
         kept = patterns.kept(stash(), name).pattern
-        event, _new = patterns.correct(stash(), name, _change(kept), forms.token())
+        event, _new = patterns.correct(stash(), name, change_of(kept), forms.token())
         tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
         return redirect(url_for("patterns.show", name=name), 303)
     except StashError as error:
         return _shown(name, error)
-
-
-def _change(pattern: Pattern) -> patterns.PatternChange:
-    """What the form says differently from the pattern."""
-    lines = [(row, piece, _corrections(row, piece)) for row, piece in enumerate(pattern.pieces)]
-    listed = forms.text("needs", most=2000).replace(";", "\n").splitlines()
-    needs = [part for part in listed if part.strip()]
-    wearer, stretch = forms.text("wearer"), forms.text("stretch")
-    cautions = [c.strip() for c in forms.text("cautions", most=2000).splitlines() if c.strip()]
-    lie, cloth = forms.text("direction"), forms.text("cloth")
-    other = set(Construction) - set(pattern.wants.constructions[:1])
-    return patterns.PatternChange(
-        wearer=wearer if wearer != pattern.wearer else None,
-        pieces=tuple(
-            patterns.parse_change(f"{piece.name}: {', '.join(words)}")
-            for _row, piece, words in lines if words
-        ),
-        needs=tuple(map(patterns.parse_need, needs)),
-        mass_gsm=patterns.parse_weights(forms.text("weight")) if forms.text("weight") else None,
-        stretch_pct=patterns.parse_percent(stretch) if stretch else None,
-        cautions=tuple(cautions) if tuple(cautions) != pattern.cautions else (),
-        one_way=lie == "one way" if lie else None,
-        constructions=(Construction(cloth),) if cloth in other else (),
-    )
-
-
-def _corrections(row: int, piece: Piece) -> list[str]:
-    """The words of a correction for one piece: only what differs."""
-    words = []
-    if (part := forms.text(f"part-{row}")) and part != piece.part.value:
-        words.append(part)
-    if (role := forms.text(f"role-{row}")) and role != piece.role.value:
-        words.append(role)
-    if (count := forms.text(f"quantity-{row}")) and count != str(piece.quantity):
-        words.append(f"cut {count}")
-    lie = forms.text(f"lie-{row}")
-    if lie and (lie == "pair") != piece.mirrored_pair:
-        words.append(lie)
-    words += [forms.text(f"fold-{row}")] if forms.text(f"fold-{row}") else []
-    if turn := forms.text(f"grain-{row}"):
-        words.append(f"grain {turn}")
-    for key, said in (("allowance", "allowance"), ("lengthen", "lengthen at")):
-        if (mm := forms.maybe_length(f"{key}-{row}", Quantity.PATTERN)) is not None:
-            words.append(f"{said} {mm}mm")
-    return words
 
 
 @pages.get("/own/<path:name>/pointed-<int:row>.svg")
@@ -204,18 +168,51 @@ def point(name: str, row: int):
         down, across = _tapped(view)
         what = forms.text("what")
         if what == "lengthen":
-            words = f"lengthen at {down:.1f}mm"
-        elif what in ("fold", "grain", "notch", "mark"):
-            words = f"{what} at {down:.1f}mm down {across:.1f}mm across"
+            change = PieceChange(lengthen_at_mm=round(down, 1))
+        elif what in POINTED:
+            change = PieceChange(**{f"{what}_at_mm": (down, across)})
         else:
             raise InvalidInput("point_at_what", field="what")
-        change = patterns.PatternChange(
-            pieces=(patterns.parse_change(f"{view.piece.name}: {words}"),))
-        event, _new = patterns.correct(stash(), name, change, forms.token())
+        return _piece_corrected(name, row, view.piece, change)
     except StashError as error:
         return _shown(name, error)
+
+
+@pages.post("/own/<path:name>/outline-<int:row>")
+def outline(name: str, row: int):
+    """A piece's outline as its points were dragged: a new version."""
+    try:
+        piece = _view(name, row).piece
+        ring = dragged_ring(row, patterns.outline_edited(piece))
+        if ring is None:
+            raise InvalidInput("drag_a_point_first", field=f"points-{row}")
+        return _piece_corrected(name, row, piece, PieceChange(outline_mm=ring))
+    except StashError as error:
+        return _shown(name, error)
+
+
+def _piece_corrected(name: str, row: int, piece: Piece, change: PieceChange):
+    """A new version; the page comes back to that piece, its photograph shown as it was."""
+    event, _new = patterns.correct(
+        stash(), name, patterns.PatternChange(pieces=((piece.name, change),)), forms.token())
     tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
-    return redirect(url_for("patterns.show", name=name, _anchor="point"), 303)
+    hidden = "hidden" if forms.ticked("hide") else None
+    return redirect(url_for(
+        "patterns.show", name=name, photograph=hidden, what=forms.text("what") or "outline",
+        _anchor=f"piece-{row}"), 303)
+
+
+@pages.get("/own/<path:name>/photograph-<number>.jpg")
+def photograph(name: str, number: str):
+    """The photograph under a traced piece."""
+    jpeg = patterns.photograph(stash(), name, number, request.args.get("version", type=int))
+    return Response(jpeg, mimetype="image/jpeg",
+                    headers={"Cache-Control": "private, max-age=86400"})
+
+
+def _outline_view(piece: Piece) -> pattern_files.OutlineView:
+    return pattern_files.OutlineView(
+        patterns.outline_edited(piece), piece.under, piece.notches_mm)
 
 
 def _view(name: str, row: int) -> pattern_files.PointingView:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
@@ -19,6 +18,7 @@ from stash.workroom.patterns import checked_ring
 from stash.workroom.tracing import Backdrop, PaperMarks, trace_over, trace_remnant, with_marks
 from web import forms
 from web.config import PHOTO_BYTES
+from web.dragged import dragged_ring, points_text
 from web.error_pages import status_of
 from web.formatting import tell
 from web.jobs import Job, jobs, kept
@@ -27,7 +27,6 @@ from web.texts import _
 
 pages = Blueprint("tracing", __name__, url_prefix="/tracing")
 
-MOST_POINTS = 3000
 SAME_EDGE_MM = 8.0
 
 
@@ -57,7 +56,7 @@ class TracedShape:
     @property
     def points(self) -> str:
         """The ring as it is typed: a point a line, in mm."""
-        return "\n".join(f"{x:.1f} {y:.1f}" for x, y in self.ring_mm)
+        return points_text(self.ring_mm)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -207,7 +206,9 @@ def keep(key: str):
             if forms.ticked(f"use-{n}"))
         if not pieces:
             raise InvalidInput("keep_a_piece", field="use-0")
-        event, _kept = patterns.keep(stash(), name, pieces, _("traced"), forms.token())
+        under = [shape.backdrop.jpeg for shape in traced.shapes if shape.backdrop]
+        event, _kept = patterns.keep(
+            stash(), name, pieces, _("traced"), forms.token(), photographs=under)
     except StashError as error:
         return _page(job, error)
     tell(_("The pattern “%(name)s” is saved.", name=name), undo=event.id)
@@ -227,30 +228,9 @@ def _piece(n: int, piece: Piece, traced: TracedPhotos) -> Piece:
 
 def _ring(n: int, traced: TracedPhotos) -> tuple[Point, ...]:
     """The corrected ring, or the traced one, exact, where nothing was dragged or typed."""
-    dragged, lines = request.form.get(f"ring-{n}", ""), _typed_points(n, traced.shapes[n])
-    if not dragged and lines is None:
-        return traced.shapes[n].ring_mm
-    try:
-        points = ([(float(x), float(y)) for x, y in json.loads(dragged)] if dragged
-                  else [_point(line) for line in lines or ()])
-    except (ValueError, TypeError):
-        raise InvalidInput("dragged_outline_broken", field=f"points-{n}") from None
-    if len(points) > MOST_POINTS:
-        raise InvalidInput("outline_points", most=MOST_POINTS)
-    return checked_ring(points, _("The outline"))
-
-
-def _typed_points(n: int, shape: TracedShape) -> list[str] | None:
-    """The lines of the form's points; None where they are as they were shown."""
-    lines = [line.strip() for line in request.form.get(f"points-{n}", "").splitlines()]
-    lines = [line for line in lines if line]
-    return None if not lines or lines == shape.points.splitlines() else lines
-
-
-def _point(line: str) -> Point:
-    """ "123.4 56.7"; a decimal comma serves as a point where a space parts the two."""
-    x, y = line.replace(";", " ").split()
-    return float(x.replace(",", ".")), float(y.replace(",", "."))
+    shown = traced.shapes[n].ring_mm
+    dragged = dragged_ring(n, shown)
+    return shown if dragged is None else checked_ring(dragged, _("The outline"))
 
 
 def _marked(n: int, piece: Piece, traced: TracedPhotos) -> Piece:

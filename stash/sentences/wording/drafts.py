@@ -177,6 +177,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Say first where “{piece}” may be lengthened or shortened: how far below its top."
     ),
     "no_notch_there": "“{piece}” has no notch where you pointed: point at the notch itself.",
+    "choose_a_notion": "Choose what kind of notion that is.",
+    "say_which_allowance": (
+        "Say whether the seam allowance is in the outline already or is to be added."
+    ),
     "not_a_correction": (
         "“{typed}” is not a correction: write for example “back: fold, cut 1, grain 90”."
     ),

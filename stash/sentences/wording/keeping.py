@@ -130,6 +130,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "tables_unreadable": "The tables beside the ledger cannot be read.",
     "table_disagrees": "What is shown of {subject} does not agree with the ledger.",
     "touched_disagrees": "It is not on record which things entry {event} is about.",
+    "piece_photo_missing": "The photograph {photo} under a traced piece is missing.",
+    "piece_photo_damaged": "The photograph {photo} under a traced piece is damaged.",
     "photo_missing": "The photograph {photo} of {code} is missing.",
     "photo_damaged": "The photograph {photo} of {code} is damaged.",
 }

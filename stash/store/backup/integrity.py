@@ -105,18 +105,18 @@ def photo_faults(folder: DataFolder, events: list[Event]) -> list[Fact]:
         try:
             sound = photo.fits(path.read_bytes())
         except FileNotFoundError:
-            faults.append(fact("photo_missing", code=photo.code, photo=photo.name))
+            faults.append(photo.fault("missing"))
             continue
         except OSError as error:
             raise Unavailable("cannot_be_read", path=str(path),
                               reason=error.strerror or str(error)) from error
         if not sound:
-            faults.append(fact("photo_damaged", code=photo.code, photo=photo.name))
+            faults.append(photo.fault("damaged"))
         if photo.code == PIECES:
             continue  # what lies under a piece is shown in one size only
         small = StoredPhoto(photo.code, f"{photo.id}-small.jpg")
         if not (folder.photos / small.code / small.name).exists():
-            faults.append(fact("photo_missing", code=small.code, photo=small.name))
+            faults.append(small.fault("missing"))
     return faults
 
 

@@ -7,7 +7,7 @@ import sqlite3
 from pathlib import Path
 
 from stash.errors import Conflict, InvalidInput, StashError, Unavailable
-from stash.fact import Fact, fact
+from stash.fact import Fact
 from stash.ledger import Event
 from stash.store.backup import swap
 from stash.store.backup.findings import Findings
@@ -88,13 +88,13 @@ def _make_ready(
     there, taken = source.photos(), 0
     for photo in there:
         if (content := source.content(photo)) is None:
-            faults.append(fact("photo_damaged", code=photo.code, photo=photo.name))
+            faults.append(photo.fault("damaged"))
             continue
         write_private(ready.photos / photo.code / photo.name, content)
         taken += 1
     here = {StoredPhoto(p.parent.name, p.name) for p in folder.photos.glob("*/*.jpg")}
     known = here.union(there)
-    faults += [fact("photo_missing", code=p.code, photo=p.name)
+    faults += [p.fault("missing")
                for p in recorded_photos(events) if p not in known]
     return faults, taken
 

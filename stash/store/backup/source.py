@@ -20,11 +20,13 @@ from pathlib import Path
 from typing import Protocol
 
 from stash.errors import InvalidInput, StashError, StoreTooNew, Unavailable
+from stash.fact import Fact, fact
 from stash.ledger import Event, Kind
 from stash.model.exact import from_plain
 from stash.store.backup.backup_file import CONTENTS, FORM, LEDGER, PHOTO, VERSION
 from stash.store.folder import DataFolder
 from stash.store.opening import open_stash
+from stash.store.piece_photos import PIECES
 
 SQLITE = b"SQLite format 3\0"
 LONGEST_LINE_BYTES = 50_000_000
@@ -50,6 +52,14 @@ class StoredPhoto:
     def id(self) -> str:
         """The photograph's number, which is a digest of the large picture."""
         return self.name.removesuffix(".jpg").removesuffix("-small")
+
+    def fault(self, what: str) -> Fact:
+        """That it is "missing" or "damaged"."""
+        if self.code == PIECES:
+            kind = "piece_photo_missing" if what == "missing" else "piece_photo_damaged"
+            return fact(kind, photo=self.name)
+        kind = "photo_missing" if what == "missing" else "photo_damaged"
+        return fact(kind, code=self.code, photo=self.name)
 
     def fits(self, content: bytes) -> bool:
         """Whether these bytes are that picture; a small one carries no digest."""

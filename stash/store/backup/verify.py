@@ -62,11 +62,11 @@ def recorded_photos(events: Iterable[Event]) -> list[StoredPhoto]:
 def _photo_faults(source: Source, events: list[Event]) -> list[Fact]:
     there = source.photos()
     faults = [
-        fact("photo_damaged", code=photo.code, photo=photo.name)
+        photo.fault("damaged")
         for photo in there if source.content(photo) is None
     ]
     known = set(there)
     return faults + [
-        fact("photo_missing", code=photo.code, photo=photo.name)
+        photo.fault("missing")
         for photo in recorded_photos(events) if photo not in known
     ]

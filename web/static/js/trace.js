@@ -64,8 +64,9 @@ document.addEventListener("input", (event) => {
     (part) => Number(part.replace(",", "."))));
   const whole = ring.filter((point) => point.length === 2 && point.every(Number.isFinite));
   if (whole.length < LEAST_POINTS) return;
-  const polygon = document.querySelector(`svg[data-trace="${number}"] polygon.traced`);
-  polygon.setAttribute("points", whole.map(([x, y]) => `${x},${-y}`).join(" "));
+  const svg = document.querySelector(`svg[data-trace="${number}"]`);
+  svg.querySelector("polygon.traced").setAttribute(
+    "points", whole.map(([x, y]) => drawn(svg, x, y).join(",")).join(" "));
   document.querySelector(`[data-ring="${number}"]`).value = "";
 });
 
@@ -132,8 +133,15 @@ function nearest(svg, polygon, event) {
   return best;
 }
 
+// Where a point of the piece is drawn, and back: along and up, or upright as patterns are.
+function drawn(svg, x, y) {
+  return "upright" in svg.dataset ? [y, x] : [x, -y];
+}
+
 function record(number, polygon) {
-  const ring = [...polygon.points].map((p) => [Number(p.x.toFixed(1)), Number((-p.y).toFixed(1))]);
+  const upright = "upright" in polygon.ownerSVGElement.dataset;
+  const ring = [...polygon.points].map((p) => (upright ? [p.y, p.x] : [p.x, -p.y]).map(
+    (value) => Number(value.toFixed(1))));
   document.querySelector(`[data-ring="${number}"]`).value = JSON.stringify(ring);
   const typed = document.querySelector(`[data-points="${number}"]`);
   if (typed) typed.value = ring.map((point) => point.join(" ")).join("\n");

@@ -19,7 +19,6 @@ from web.texts import _
 
 NEW_NEEDS = 3
 EVERY_CLOTH = tuple(Construction)
-ONE_WAY, BOTH_WAYS = "one-way", "both-ways"
 
 
 def change_of(pattern: Pattern) -> PatternChange:
@@ -39,7 +38,7 @@ def change_of(pattern: Pattern) -> PatternChange:
         stretch_pct=None if forms.untouched("stretch") else (
             patterns.parse_percent(forms.text("stretch") or "0")),
         cautions=None if cautions == pattern.cautions else cautions,
-        one_way=None if lie in ("", direction(pattern)) else lie == ONE_WAY,
+        one_way=None if lie in ("", direction(pattern)) else lie == "one-way",
         constructions=_constructions(pattern),
     )
 
@@ -47,7 +46,7 @@ def change_of(pattern: Pattern) -> PatternChange:
 def direction(pattern: Pattern) -> str:
     """Which ways its pieces may point; "" where they differ."""
     one_way = {len(piece.turns_deg) == 1 for piece in pattern.pieces}
-    return "" if len(one_way) > 1 else ONE_WAY if True in one_way else BOTH_WAYS
+    return "" if len(one_way) > 1 else "one-way" if True in one_way else "both-ways"
 
 
 def weights(pattern: Pattern) -> str:

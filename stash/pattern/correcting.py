@@ -57,12 +57,12 @@ class PieceChange:
     outline_mm: tuple[Point, ...] | None = None
 
 
-Correction = Callable[[Piece, Any], Piece]
+OneChange = Callable[[Piece, Any], Piece]
 
 
 def corrected(piece: Piece, change: PieceChange) -> Piece:
     """The piece with the change made; InvalidInput for what cannot be."""
-    steps: tuple[tuple[object, Correction], ...] = (
+    steps: tuple[tuple[object, OneChange], ...] = (
         (change.outline_mm, reshaped), (change.grain_deg, turned_by),
         (change.grain_at_mm, _pointed(along_edge)), (change.fold_at_mm, _pointed(folded_at)),
         (change.notch_at_mm, _pointed(notched)), (change.unnotch_at_mm, _pointed(without_notch)),
@@ -80,7 +80,7 @@ def corrected(piece: Piece, change: PieceChange) -> Piece:
     return _lengthening(piece, change)
 
 
-def _pointed(step: Correction) -> Correction:
+def _pointed(step: OneChange) -> OneChange:
     """The step at a place that is told from the piece's corner."""
     return lambda piece, from_corner_mm: step(piece, placed(piece, from_corner_mm))
 

@@ -11,6 +11,7 @@ from stash.errors import InvalidInput
 from stash.fact import Term, fact
 from stash.sentences import Reader, say, says
 from stash.sentences.elision import elided
+from stash.sentences.manner import in_the_manner_of
 from stash.sentences.wording import TOPICS, WORDING
 from stash.units import System
 
@@ -92,3 +93,13 @@ def test_a_trade_term_stays_a_string_for_a_program():
 def test_french_elides_before_what_a_value_begins_with(template, value, said):
     """Grevisse, Le bon usage, on elision (from memory): de and que lose their e before a vowel."""
     assert elided(template, {"name": value}) == said
+
+
+@pytest.mark.parametrize(("written", "language", "said"), [
+    ("1,234.5 mm", "fr", "1\u202f234,5 mm"), ("1,234.5 mm", "de", "1.234,5 mm"),
+    ("2,814,290", "de", "2.814.290"), ("13.5 mm, 96.2 mm", "fr", "13,5 mm, 96,2 mm"),
+    ("1,234.5 mm", "en", "1,234.5 mm"),
+])
+def test_the_marks_of_a_number_are_its_readers(written, language, said):
+    """Unicode CLDR: French groups by a narrow space, German by a point."""
+    assert in_the_manner_of(written, Reader(System.METRIC, language)) == said

@@ -107,7 +107,9 @@ def list_(desk: Desk, kind: str | None, words: str | None, gone: bool, as_json: 
     """List the bins that are here, newest first."""
     with open_record(desk) as stash:
         cards = bins.cards(stash, gone=gone, kind=kind, words=words)
-    text = "\n".join(map(bin_line, cards)) or _("No bin of notions is on record here yet.")
+    none = (_("No bin answers to that.") if gone or kind or words
+            else _("No bin of notions is on record here yet."))
+    text = "\n".join(map(bin_line, cards)) or none
     say({"bins": [bin_json(card) for card in cards]}, text, as_json=as_json)
 
 

@@ -79,8 +79,8 @@ def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
         for one in measure_strips(data, ruler_mm=ruler_mm)
     ]
     text = "\n".join(
-        _("{width} mm wide, {length} mm long", width=format(s['width_mm'], ".1f"),
-          length=format(s['length_mm'], ".0f"))
+        _("{width} mm wide, {length} mm long", width=round(s['width_mm'], 1),
+          length=round(s['length_mm']))
         + ("" if s["ends_seen"] else _(", but an end was not seen: lay it clear of the sheet"))
         for s in strips)
     say({"count": len(strips), "strips": strips}, text, as_json=as_json)

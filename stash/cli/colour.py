@@ -37,7 +37,7 @@ def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
                   "apart_error_de00": error}
         lines.append(_(
             "The two differ by {apart}, give or take {error}.",
-            apart=format(apart, ".1f"), error=format(error, ".0f"),
+            apart=round(apart, 1), error=round(error),
         ))
     say(value, "\n".join(lines), as_json=as_json)
 

@@ -116,7 +116,9 @@ def list_(desk: Desk, words: str | None, place: str | None, gone: bool, as_json:
     """List the cuts that are here, newest first."""
     with open_record(desk) as stash:
         cards = cuts.cards(stash, gone=gone, words=words, place=place)
-    text = "\n".join(map(cut_line, cards)) or _("No cut of cloth is on record here yet.")
+    none = (_("No cut answers to that.") if gone or words or place
+            else _("No cut of cloth is on record here yet."))
+    text = "\n".join(map(cut_line, cards)) or none
     say({"cuts": [cut_json(card) for card in cards]}, text, as_json=as_json)
 
 
@@ -234,7 +236,7 @@ def wash(desk: Desk, code: str, size: str | None, for_cloth: bool, as_json: bool
     }
     text = _(
         "{cut}\nIt shrank by {along} % along and {across} % across.",
-        cut=cut_line(done.now), along=format(along, "g"), across=format(across, "g"),
+        cut=cut_line(done.now), along=float(along), across=float(across),
     )
     say(value, text, as_json=as_json)
 

@@ -94,7 +94,7 @@ def told_useless(answer: weighing.ByWeight) -> str:
     """What is said where the error is too large for the figure to be of use."""
     return (_(
         "The weight does not tell: the error is {share} per cent.",
-        share=format(100 * answer.figure.share, ".0f"),
+        share=round(100 * answer.figure.share),
     ))
 
 
@@ -107,7 +107,7 @@ def _keep_swatch(
     say(value, _(
         "This cloth weighs {weight} g/m², give or take {error}. Other cuts of it are reckoned "
         "by that now.",
-        weight=format(mass.value, ".0f"), error=format(mass.error, ".1f"),
+        weight=round(mass.value), error=round(mass.error, 1),
     ), as_json=as_json)
 
 

@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from stash.cli import written
-from stash.cli.frame import FloatRange, json_option, say
+from stash.cli.frame import FloatRange, json_option, reader, say
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.words import _
 from stash.errors import InvalidInput
@@ -23,7 +23,7 @@ from stash.quantity import (
     read_length_or_nothing,
     read_size,
 )
-from stash.units import format_turn
+from stash.sentences.saying import piece_named
 from stash.workroom.laying import (
     GivenCloth,
     LaidOut,
@@ -171,12 +171,16 @@ def _text(found: LaidOut) -> str:
     if found.positions:
         lines.append(_("From the end, from the selvedge, to the near corner of each piece:"))
     for p in found.positions:
+        label = f"{piece_named(p.name, reader())} {p.numbers}".strip()
         how = "" if p.layers is Layers.ONE else f", {_(p.layers.value)}"
         lines.append(
             _(
-                "  {label}: {from_end}, {from_selvedge}; turned {turn}{over}{how}",
-                label=p.label, from_end=written.tape(p.from_end_mm),
-                from_selvedge=written.tape(p.from_selvedge_mm), turn=format_turn(p.turn_deg),
+                "  {label}: {from_end}, {from_selvedge}; {turned}{over}{how}",
+                label=label,
+                from_end=written.tape(p.from_end_mm),
+                from_selvedge=written.tape(p.from_selvedge_mm),
+                turned=_("turned {turn}", turn=written.turn(p.turn_deg)) if p.turn_deg
+                else _("not turned"),
                 over=_(", turned over") if p.mirrored else "", how=how,
             )
         )

@@ -62,6 +62,6 @@ def _text(answer: NeedAnswer, whose: Reader) -> str:
         _(
             "{length} of cloth {width} wide; {utilisation} of it becomes the garment.",
             length=written.cut_length(lay.length_mm), width=written.width(answer.width_mm),
-            utilisation=format(lay.utilisation, ".0%"),
+            utilisation=written.share(lay.utilisation),
         )
     )

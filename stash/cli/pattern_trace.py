@@ -133,6 +133,6 @@ def _trace_remnant(
     size = written.piece_size(traced.outline.length_mm, traced.outline.width_mm)
     say(value, _(
         "{code} measured: {size}, within {error_mm} mm. {grain}",
-        code=written.labelled(code), size=size, error_mm=format(traced.error_mm, ".0f"),
+        code=written.labelled(code), size=size, error_mm=round(traced.error_mm),
         grain=_(GRAIN_SAID[traced.grain]),
     ), as_json=as_json)

@@ -85,7 +85,7 @@ def made(desk: Desk, name: str, as_json: bool) -> None:
         _event, view = plans.made(stash, name)
     say(plan_json(view), _(
         "{name} was made on {made}.",
-        name=view.plan.name, made=view.plan.made,
+        name=view.plan.name, made=written.on_day(view.plan.made or ""),
     ), as_json=as_json)
 
 

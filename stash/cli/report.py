@@ -7,10 +7,11 @@ from pathlib import Path
 import click
 
 from stash.cli import written
-from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.words import _
+from stash.sentences.looking_back import row_said
 from stash.workroom.report import By, CutLay, Report, report
 
 WAYS = ("in", "used", "lost", "away", "waste")
@@ -29,15 +30,15 @@ def command(desk: Desk, by: str, table: Path | None, as_json: bool) -> None:
         found = report(stash, By(by))
     if table:
         write_output(table, "\ufeff" + found.csv())
-    say(found.to_json(), _text(found), as_json=as_json)
+    say(found.to_json(), _text(found, By(by)), as_json=as_json)
 
 
-def _text(found: Report) -> str:
+def _text(found: Report, by: By) -> str:
     lines = [" " * 16 + "".join(f" {_(way):>10}" for way in WAYS)]
     for row in found.rows:
-        shown = [written.cut_length(row.mm.get(way, 0.0)) for way in WAYS[:-1]]
-        cells = "".join(f" {cell:>10}" for cell in [*shown, written.cut_length(row.waste_mm)])
-        lines.append(f"{row.key or '-':<16}{cells}")
+        much = [*(row.mm.get(way, 0.0) for way in WAYS[:-1]), row.waste_mm]
+        cells = "".join(f" {written.cut_length(mm) if mm else '-':>10}" for mm in much)
+        lines.append(f"{row_said(by.value, row.key, reader()) or '-':<16}{cells}")
     lines.append(_(
         "Here now: {length} of running cloth.",
         length=written.cut_length(found.here_mm),
@@ -47,13 +48,14 @@ def _text(found: Report) -> str:
         home = found.published[0]
         lines.append(_(
             "Home layouts use {least_pct} to {most_pct} % of the cloth ({status}).",
-            least_pct=format(home.least_pct, "g"), most_pct=format(home.most_pct, "g"),
+            least_pct=round(home.least_pct), most_pct=round(home.most_pct),
             status=_(home.status),
         ))
     lines += [
         _(
             "  untouched since {since}: {code}  {name}, {length}",
-            since=one.since, code=one.code, name=one.name, length=written.cut_length(one.mm),
+            since=written.on_day(one.since), code=one.code, name=one.name,
+            length=written.cut_length(one.mm),
         )
         for one in found.idle[:5]
     ]
@@ -63,7 +65,7 @@ def _text(found: Report) -> str:
 def _lay(one: CutLay) -> str:
     became = _(
         "{utilisation} became pieces",
-        utilisation=format(one.utilisation, ".0%"),
+        utilisation=written.share(one.utilisation),
     ) if one.utilisation else _("cut out")
-    rag = _(", {rag_g} g of rag", rag_g=format(one.rag_g, ".0f")) if one.rag_g else ""
-    return f"  {one.on}  {one.plan or ''}: {one.name} {one.code}, {became}{rag}"
+    rag = _(", {rag_g} g of rag", rag_g=round(one.rag_g)) if one.rag_g else ""
+    return f"  {written.on_day(one.on)}  {one.plan or ''}: {one.name} {one.code}, {became}{rag}"

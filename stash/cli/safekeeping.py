@@ -8,13 +8,14 @@ from pathlib import Path
 
 import click
 
-from stash.cli.frame import Desk, json_option, pass_desk, say, told
+from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.spreadsheet import import_table, is_table, template_command
 from stash.cli.words import _
 from stash.errors import StashError
 from stash.fact import Fact
+from stash.sentences.manner import minute
 from stash.workroom import safekeeping
 from stash.workroom.safekeeping import Findings
 
@@ -40,7 +41,7 @@ def backup(desk: Desk, file: Path, as_json: bool) -> None:
     size = file.stat().st_size
     _tell(report, _(
         "{events} entries and {photos} picture files are in {file} ({size} bytes).",
-        events=report.events, photos=report.photos, file=file, size=format(size, ","),
+        events=report.events, photos=report.photos, file=file, size=float(size),
     ), as_json, written=True, file=str(file), bytes=size)
 
 
@@ -134,7 +135,7 @@ def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> Non
     lines = found or [_("There is no copy yet; the first is made tomorrow.")]
     lines += [_(
         "{place}: last copy {when}",
-        place=p['place'], when=(p['at'] or _("none yet"))[:16].replace('T', ' '),
+        place=p['place'], when=minute(p['at'], reader()) if p['at'] else _("none yet"),
     )
               for p in places]
     say({"ok": True, "copies": found, "places": places}, "\n".join(lines), as_json=as_json)

@@ -12,15 +12,23 @@ import inspect
 
 import click
 
+from stash.sentences.manner import in_the_manner_of
+from stash.sentences.quantities import number
 from stash.sentences.reader import spoken
 from stash.sentences.translations import DOMAIN, FOLDER, translated
 
 
 def _(text: str, /, **values: object) -> str:
-    """A text in the reader's language, its ``{name}`` filled in."""
+    """A text in the reader's language, its ``{name}`` filled in; a float in its manner.
+
+    A whole number is written as it is: it may be one that is typed again (``undo 1204``).
+    """
     from stash.cli.frame import reader  # which says its own words through this
 
-    return translated(text, reader().language).format(**values)
+    whose = reader()
+    said = {name: in_the_manner_of(number(value, whose), whose) if isinstance(value, float)
+            else value for name, value in values.items()}
+    return translated(text, whose.language).format(**said)
 
 
 def speak_the_terminals_language() -> None:

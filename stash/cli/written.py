@@ -8,6 +8,7 @@ from stash.model import Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import Quantity
 from stash.sentences import named, quantities, say
+from stash.sentences.manner import day, minute
 
 
 def labelled(code: str) -> str:
@@ -63,6 +64,26 @@ def size_of(kind: NotionKind, mm: float) -> str:
 def notion_size(notion: Notion) -> str:
     """A notion's size in its trade's unit; empty where it has none."""
     return "" if notion.size_mm is None else size_of(notion.kind, notion.size_mm)
+
+
+def turn(degrees: float) -> str:
+    """How far a piece is turned."""
+    return quantities.written("_deg", degrees, reader())
+
+
+def share(of_one: float) -> str:
+    """A share of a whole, in whole per cent: 53 %."""
+    return quantities.written("_pct", round(100 * of_one), reader())
+
+
+def on_day(moment: str) -> str:
+    """The day of an ISO date or moment."""
+    return day(moment, reader())
+
+
+def at_minute(moment: str) -> str:
+    """The day and the minute of an ISO moment."""
+    return minute(moment, reader())
 
 
 def fibres(cloth: Cloth) -> str:

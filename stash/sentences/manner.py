@@ -13,7 +13,8 @@ from stash.sentences.reader import Reader
 
 # Units that another language does not write as English does (common practice, no source).
 UNITS = {"fr": {" in": " po"}, "de": {" in": " Zoll", " yd": " Yard"}}
-_POINT = re.compile(r"(?<=\d)\.(?=\d)")
+# The point of a decimal, and the comma of thousands.
+_MARK = re.compile(r"(?<=\d)\.(?=\d)|(?<=\d),(?=\d{3}(?!\d))")
 
 
 def in_the_manner_of(text: str, reader: Reader) -> str:
@@ -23,7 +24,8 @@ def in_the_manner_of(text: str, reader: Reader) -> str:
     for english, own in UNITS.get(reader.language, {}).items():
         if text.endswith(english):
             text = text.removesuffix(english) + own
-    return _POINT.sub(_decimal_mark(reader.language), text)
+    decimal, group = _marks(reader.language)
+    return _MARK.sub(lambda mark: decimal if mark[0] == "." else group, text)
 
 
 def day(moment: str, reader: Reader) -> str:
@@ -39,12 +41,20 @@ def day(moment: str, reader: Reader) -> str:
         return moment[:10]
 
 
+def month(moment: str, reader: Reader) -> str:
+    """The month of an ISO date: 2026-03, or 03/2026."""
+    year, dash, number = moment[:7].partition("-")
+    if reader.language == "en" or not dash:
+        return moment[:7]
+    return f"{number}/{year}"
+
+
 def minute(moment: str, reader: Reader) -> str:
     """The day and the minute of an ISO moment."""
     return f"{day(moment, reader)} {moment[11:16]}".strip()
 
 
-def _decimal_mark(language: str) -> str:
-    from babel.numbers import get_decimal_symbol
+def _marks(language: str) -> tuple[str, str]:
+    from babel.numbers import get_decimal_symbol, get_group_symbol
 
-    return get_decimal_symbol(language)
+    return get_decimal_symbol(language), get_group_symbol(language)

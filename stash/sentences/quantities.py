@@ -147,6 +147,10 @@ def composition(shares: Iterable[FibreShare], reader: Reader) -> str:
     The law's name of linen is flax; a sewist's is linen.
     """
     ordered = sorted(shares, key=lambda share: -share.percent)
-    names = [translated(USUAL.get(share.fibre, share.fibre), reader.language) for share in ordered]
-    said = (f"{s.percent:g} % {name}" for s, name in zip(ordered, names, strict=True))
+    said = (f"{share.percent:g} % {fibre(share.fibre, reader)}" for share in ordered)
     return in_the_manner_of(", ".join(said), reader)
+
+
+def fibre(name: str, reader: Reader) -> str:
+    """A fibre by the name people use."""
+    return translated(USUAL.get(name, name), reader.language)

@@ -62,6 +62,8 @@ def _of_noun(event: Event, noun: str) -> Fact | None:
         return fact("event_labels_reserved", n=n) if reserved else fact("event_labels_printed", n=n)
     if noun in NOUNS and event.kind is Kind.RECEIPT:
         return fact("event_saved")
+    if noun == "plan" and event.kind is Kind.TAKE:  # what was held for it left its bins
+        return fact("event_made")
     return None
 
 

@@ -5,14 +5,15 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import date
 
 from flask import Blueprint, Response, render_template, request
 from markupsafe import Markup
 
 from stash.colours import nearest
 from stash.quantity import Quantity
-from stash.sentences.quantities import USUAL
+from stash.sentences.looking_back import row_said
+from stash.sentences.quantities import fibre
 from stash.workroom.report import By, ReportRow, report
 from stash.workroom.stock_groups import GroupedBy, StockGroup, stock_groups
 from web.drawing.bars import Bar, bars
@@ -48,6 +49,7 @@ def show():
         rows=_largest(found.rows), all_lays=len(found.lays) < MOST_LAYS,
         beside={key: _(words) for key, words in BESIDE.items()},
         choices=[(one.value, _(NAMES[one])) for one in By],
+        row_said=lambda key: row_said(by.value, key, reader()),
     )
 
 
@@ -79,12 +81,12 @@ def _pictures() -> list[StockPicture]:
 
 
 def _groups(by: GroupedBy) -> tuple[StockGroup, ...]:
-    return stock_groups(stash(), by, datetime.now(UTC).date())
+    return stock_groups(stash(), by, date.today())
 
 
 def _group_name(by: GroupedBy, group: StockGroup) -> str:
     if by is GroupedBy.FIBRE:
-        return _(USUAL.get(group.key, group.key)) if group.key else _("not said")
+        return fibre(group.key, reader()) if group.key else _("not said")
     if by is GroupedBy.COLOUR:
         return nearest(group.colour).said(reader().language) if group.colour else _("not said")
     if group.least is None:

@@ -40,10 +40,11 @@ POINTED = {
 @pages.get("/")
 def index():
     """Every pattern of her own, and the ways one comes in."""
-    return _page()
+    return page()
 
 
-def _page(error: StashError | None = None):
+def page(error: StashError | None = None):
+    """The list and its forms; with a refusal, what was typed stays."""
     return render_template(
         "patterns/index.html", kept=patterns.everything(stash()), error=error, rows=range(ROWS),
         typed=request.form if error else None,
@@ -61,7 +62,7 @@ def typed():
             raise InvalidInput("type_a_piece", field="piece-0")
         return _keep(name, pieces, "typed")
     except StashError as error:
-        return _page(error)
+        return page(error)
 
 
 def _typed_row(row: int) -> Piece | None:
@@ -104,7 +105,7 @@ def bring_in():
             tell(say(note, reader()), "open")
         return _keep(name, reading.pieces, source)
     except StashError as error:
-        return _page(error)
+        return page(error)
 
 
 def _keep(name: str, pieces: tuple[Piece, ...], source: str):

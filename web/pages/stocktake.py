@@ -46,7 +46,8 @@ def _page(place: str, error: StashError | None = None):
         for name in ("found", "missing", "strays", "unknown")
     }
     body = render_template(
-        "stocktake/show.html", place=place, standing=standing, error=error, typed=None, **lists
+        "stocktake/show.html", place=place, standing=standing, error=error,
+        typed=request.form if error else None, **lists
     )
     return body, status_of(error) if error else 200
 

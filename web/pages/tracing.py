@@ -22,6 +22,7 @@ from web.dragged import dragged_ring, points_text
 from web.error_pages import status_of
 from web.formatting import tell
 from web.jobs import Job, jobs, kept
+from web.pages import patterns as patterns_page
 from web.request_stash import stash
 from web.texts import _
 
@@ -96,7 +97,10 @@ def _photos() -> Photographs:
 @pages.post("/")
 def begin():
     """Trace the paper pieces in some photographs, in the background."""
-    photos = _photos()
+    try:
+        photos = _photos()
+    except StashError as error:
+        return patterns_page.page(error)
 
     def work(job: Job) -> TracedPhotos:
         found = trace_over(photos.contents, ruler_mm=photos.ruler_mm, stop=job.should_stop)

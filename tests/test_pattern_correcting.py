@@ -9,6 +9,7 @@ from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.affinity import scale, translate
+from shapely.geometry import Point as Place
 from shapely.geometry import Polygon
 
 from stash.errors import InvalidInput
@@ -97,12 +98,16 @@ def test_an_allowance_is_changed_afterwards_and_taken_away_again(first, then):
 
     assert again == corrected(SKEW, PieceChange(allowance_mm=then))
     assert none.outline_mm == none.stitch_mm == SKEW.outline_mm
+    notched = corrected(corrected(SKEW, PieceChange(notch_at_mm=(200.0, 0.0))), PieceChange(
+        allowance_mm=first))
+    (notch,) = notched.notches_mm
+    assert Polygon(notched.outline_mm).exterior.distance(Place(notch)) < 1e-6
     assert none.allowances_mm == (("edge", 0.0),)
 
 
 def test_a_notch_comes_off_on_both_sides_of_a_fold():
     """The one that is pointed at, near enough; another stays."""
-    whole = corrected(HALF, PieceChange(fold="fold", notch_at_mm=(600.0, 240.0)))
+    whole = corrected(HALF, PieceChange(fold="fold", notch_at_mm=(600.0, 470.0)))
     assert len(whole.notches_mm) == 4
     low = min(y for _, y in whole.outline_mm)
     bare = corrected(whole, PieceChange(unnotch_at_mm=(255.0, 205.0 - low)))

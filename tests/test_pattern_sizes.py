@@ -197,6 +197,42 @@ def test_several_sizes_go_out_and_come_in_as_a_block_a_piece_and_size():
         assert (read[0].notches_mm, read[1].mirrored_pair) == (((300, 0),), True)
 
 
+def test_the_page_writes_sizes_as_blocks_and_reads_the_one_for_her(web_client, web_stash):
+    """Three patterns kept one by one go out in one file; brought in for Odile it is her size."""
+    for name, pattern in SIZES:
+        patterns.keep(web_stash, f"top {name}", pattern.pieces, "typed")
+    where = "/patterns/own/top 38/sizes.dxf"
+    saved = web_client.get(where, query_string={
+        "size-own": "38", "pattern-0": "top 40", "size-0": "40", "pattern-2": "top 42",
+        "size-2": "42"})
+    assert [size.name for size in sizes_of(saved.data)] == ["38", "40", "42"]
+
+    web_stash.people.save(Person(name="Odile", measurements_mm={"bust": 925.0}))
+    answer = web_client.post("/patterns/import", data={
+        "file": (io.BytesIO(saved.data), "all.dxf"), "title": "her top", "wearer": "Odile",
+        "sizes": "38: bust 88\n40: bust 92\n42: bust 96"})
+    assert answer.status_code == 303
+    front, sleeve = patterns.kept(web_stash, "her top").pattern.pieces
+    assert max(y for _, y in front.outline_mm) == pytest.approx(250, abs=0.1)
+    assert sleeve.mirrored_pair and front.notches_mm == ((300, 0),)
+
+
+@pytest.mark.parametrize(("typed", "said"), [
+    ({"size-own": "38"}, "at least one other"),
+    ({"size-own": "38", "pattern-0": "top 40", "size-0": "38"}, "a name of its own"),
+    ({"size-own": "38", "pattern-0": "top 40", "size-0": ""}, "a name of its own"),
+])
+def test_sizes_that_cannot_be_told_apart_are_refused_on_the_page(
+    web_client, web_stash, typed, said
+):
+    """What was typed stays."""
+    for name, pattern in SIZES:
+        patterns.keep(web_stash, f"top {name}", pattern.pieces, "typed")
+    answer = web_client.get("/patterns/own/top 38/sizes.dxf", query_string=typed)
+    assert answer.status_code == 422 and said in answer.text
+    assert 'value="38"' in answer.text
+
+
 def test_a_general_reader_finds_each_size_in_blocks_of_its_own():
     """ezdxf, a general library, sees six blocks, each with a text that says the size."""
     document = ezdxf.read(io.StringIO(write_dxf_sizes(SIZES).decode()))

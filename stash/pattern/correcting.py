@@ -32,9 +32,9 @@ class PieceChange:
     beyond the stitching line, 0 for none; ``included_mm`` is what the outline already holds.
     ``lengthen_at_mm`` is where it may be lengthened, 0 for nowhere, and ``length_most_mm`` by
     how much at most. ``one_way`` keeps it pointing one way on the cloth.
-    What is pointed at lies so far down from the top and across from the left side: the edge
-    nearest to it is the fold, or runs along the grain; a notch is snipped there or taken off,
-    a mark made.
+    What is pointed at lies so far down from the top and across from the left side of the piece
+    as it then lies, a half opened out: the edge nearest to it is the fold, or runs along the
+    grain; a notch is snipped there or taken off, a mark made.
     """
 
     name: str | None = None
@@ -65,8 +65,9 @@ def corrected(piece: Piece, change: PieceChange) -> Piece:
     steps: tuple[tuple[object, OneChange], ...] = (
         (change.outline_mm, reshaped), (change.grain_deg, turned_by),
         (change.grain_at_mm, _pointed(along_edge)), (change.fold_at_mm, _pointed(folded_at)),
-        (change.notch_at_mm, _pointed(notched)), (change.unnotch_at_mm, _pointed(without_notch)),
-        (change.mark_at_mm, _pointed(place_marked)), (change.fold, _folded),
+        (change.fold, _folded), (change.notch_at_mm, _pointed(notched)),
+        (change.unnotch_at_mm, _pointed(without_notch)),
+        (change.mark_at_mm, _pointed(place_marked)),
     )
     for said, step in steps:
         if said is not None:

@@ -1,4 +1,7 @@
-"""The seam allowance of a piece of her own: added, found inside the outline, or none."""
+"""The seam allowance of a piece of her own: added, found inside the outline, or none.
+
+A notch of the cut edge stays in the cut edge.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from shapely.geometry import JOIN_STYLE, Polygon
 
 from stash.errors import InvalidInput
 from stash.model import Piece, Point
+from stash.pattern.edge_marks import on_new_edge
 
 MITRE = 2.5
 MOST_MM = 100.0
@@ -28,9 +32,9 @@ def with_allowance(piece: Piece, mm: float) -> Piece:
         raise InvalidInput("allowance_out_of_range", most_measure_mm=MOST_MM, field="allowance")
     sewn = piece.stitch_mm or piece.outline_mm
     wide = Polygon(sewn).buffer(mm, join_style=JOIN_STYLE.mitre, mitre_limit=MITRE)
-    return replace(
+    return on_new_edge(replace(
         piece, outline_mm=_ring(wide), stitch_mm=sewn, allowances_mm=((EDGE, mm),), edges=(),
-    )
+    ), piece)
 
 
 def with_stitching(piece: Piece, mm: float) -> Piece:
@@ -48,9 +52,9 @@ def with_stitching(piece: Piece, mm: float) -> Piece:
 def without_allowance(piece: Piece) -> Piece:
     """Cut along its stitching line, where there is one: nothing is allowed beyond it."""
     sewn = piece.stitch_mm or piece.outline_mm
-    return replace(
+    return on_new_edge(replace(
         piece, outline_mm=sewn, stitch_mm=sewn, allowances_mm=((EDGE, 0.0),), edges=()
-    )
+    ), piece)
 
 
 def _ring(shape: Polygon) -> tuple[Point, ...]:

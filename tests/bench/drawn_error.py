@@ -1,4 +1,4 @@
-"""Notches and grain arrows found on paper: ``python tests/bench/drawn_error.py [SEEDS]``.
+"""Notches and grain arrows found on paper: ``python tests/bench/drawn_error.py 20-27`` (seeds).
 
 Rendered pieces bear notches of every kind (a line, a triangle, a V cut in), a grain arrow, and
 what may be mistaken for them: a stitching line, solid or dashed, darts, lines across, hatching,
@@ -239,15 +239,19 @@ def _judge_grain(truth: Drawn, grain, turn: float, tally: Tally, name: str) -> N
 
 
 def main() -> None:
-    """One tally over all seeds."""
-    seeds, tally = int(sys.argv[1]) if len(sys.argv) > 1 else 12, Tally()
-    for seed in range(1, seeds + 1):
+    """One tally over the seeds asked for, told after each of them."""
+    text = sys.argv[1] if len(sys.argv) > 1 else "1-12"
+    first, _, last = text.rpartition("-")
+    tally = Tally()
+    for seed in range(int(first or 1), int(last) + 1):
         truth = drawn(seed)
         judged(truth, photograph(truth.scene, camera(seed)), tally, f"seed {seed}")
-    print("\n".join(tally.said))
-    print(f"notches: {tally.found} found, {tally.missed} missed, {tally.false} in vain, within "
-          f"{tally.worst_mm:.1f} mm; grain: {tally.grain_found} found, {tally.grain_missed} missed,"
-          f" {tally.grain_false} wrong, within {tally.worst_deg:.2f} degrees")
+        print("\n".join(tally.said), end="\n" if tally.said else "")
+        tally.said.clear()
+        print(f"to seed {seed}: notches: {tally.found} found, {tally.missed} missed, "
+              f"{tally.false} in vain, within {tally.worst_mm:.1f} mm; grain: "
+              f"{tally.grain_found} found, {tally.grain_missed} missed, {tally.grain_false} wrong,"
+              f" within {tally.worst_deg:.2f} degrees", flush=True)
 
 
 if __name__ == "__main__":

@@ -71,7 +71,11 @@ def pattern_file(pattern: Pattern, name: str, form: str) -> Response:
     """One of the forms a pattern can be saved in."""
     if form not in pattern_files.FORMS:
         raise NotFound("pattern_forms")
+    return saved_file(pattern_files.content(pattern, form, name, reader()), name, form)
+
+
+def saved_file(content: bytes, name: str, form: str) -> Response:
+    """A file to save, under the pattern's name."""
     safe = "".join(c if c.isascii() and c.isalnum() else "-" for c in name)
-    content = pattern_files.content(pattern, form, name, reader())
     return Response(content, mimetype=TYPES[form], headers={
         "Content-Disposition": f'attachment; filename="{safe}.{form}"'})

@@ -18,7 +18,7 @@ from web.config import PHOTO_BYTES
 from web.dragged import dragged_ring
 from web.error_pages import status_of
 from web.formatting import tell
-from web.pages.drafts import pattern_file
+from web.pages.drafts import pattern_file, saved_file
 from web.pattern_form import change_of
 from web.request_stash import reader, stash, system
 from web.texts import _
@@ -27,6 +27,7 @@ pages = Blueprint("patterns", __name__, url_prefix="/patterns")
 
 ROWS = 8
 SHEETS = 8
+MORE_SIZES = 4
 POINTED = {
     "fold": "the fold of a half: open it out there",
     "grain": "an edge along which the grain runs: turn the piece",
@@ -126,7 +127,10 @@ def _shown(name: str, error: StashError | None = None):
     return render_template(
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
         typed=request.form if error and request.endpoint == "patterns.correct" else None,
+        others=[("", _("none"))] + [
+            (k.name, k.name) for k in patterns.everything(stash()) if k.name != kept.name],
         dragged=request.form if error and request.endpoint == "patterns.outline" else {},
+        more_sizes=MORE_SIZES,
         pointed_at=what if (what := request.values.get("what")) in POINTED else "fold",
         change=pattern_form,
         hidden="hide" in request.form if error else request.args.get("photograph") == "hidden",
@@ -237,6 +241,22 @@ def _tapped(view: pattern_files.PointingView) -> tuple[float, float]:
 def save(name: str, form: str):
     """The pattern as a file or as full-size pages."""
     return pattern_file(patterns.kept(stash(), name).pattern, name, form)
+
+
+@pages.get("/own/<path:name>/sizes.dxf")
+def sizes(name: str):
+    """Several patterns as the sizes of one, in one exchange file: a block a piece and size."""
+    try:
+        rows = [(request.args.get("size-own", "").strip(), name)] + [
+            (request.args.get(f"size-{row}", "").strip(), whose)
+            for row in range(MORE_SIZES) if (whose := request.args.get(f"pattern-{row}"))]
+        if len(rows) < 2:
+            raise InvalidInput("choose_more_sizes", field="pattern-0")
+        graded = [(size, patterns.kept(stash(), whose).pattern) for size, whose in rows]
+        content = pattern_files.sizes_content(graded, name, reader())
+    except StashError as error:
+        return _shown(name, error)
+    return saved_file(content, name, "dxf")
 
 
 @pages.post("/own/<path:name>/remove")

@@ -16,6 +16,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "bust 88 cm, hip 94 cm”, or say which size."
     ),
     "size_chosen": "Size {size} was taken for {person}, who measures beside it: {changes}.",
+    "choose_more_sizes": "Choose at least one other pattern that is the same in another size.",
     "drag_a_point_first": "Drag a point of the outline first, or type where it is.",
     "point_at_what": "Please say what it is that you point at: a fold, the grain, a line, a notch.",
     "no_such_pattern_piece": "The pattern has no such piece any more; please open its page again.",

@@ -191,3 +191,45 @@ def test_marks_lie_on_the_piece(name):
                 if mark.kind is not MarkKind.ROLL:  # it runs on to beyond the neck
                     assert all(cut.covers(Point(p)) for p in mark.at_mm), (part.name, mark)
             assert part.role is not Role.MAIN or part.allowances_mm
+
+
+@pytest.mark.parametrize("name", garments())
+@pytest.mark.parametrize(("girths", "kind"), BODIES, ids=lambda v: str(v)[:20])
+def test_notches_meet_where_edges_are_sewn(name, girths, kind):
+    """Where two whole edges are sewn as they lie, a notch on one lies opposite a notch on the
+    other, to 3 mm; an edge with a dart in it is left to the test of darts.
+    """
+    pattern = draft(name, girths, {}, kind)
+    edges = {(p.name, e.name): e for p in pattern.pieces for e in p.edges}
+    for join in pattern.joins:
+        a, b = edges[join.a], edges[join.b]
+        whole = [length(e.path_mm) for e in (a, b)]
+        cap = "cap" in (a.name, b.name)
+        if cap or abs(whole[0] - join.a_mm) > 1 or abs(whole[1] - join.b_mm) > 1:
+            continue
+        one, two = ([mm for mm in (*e.notches_mm, *e.double_notches_mm) if 1 < mm < long - 1]
+                    for e, long in zip((a, b), whole, strict=True))
+        turned = [whole[1] - mm for mm in two]
+        assert not (one and two) or sorted(one) == pytest.approx(sorted(two), abs=3) or (
+            sorted(one) == pytest.approx(sorted(turned), abs=3)), join
+
+
+@pytest.mark.parametrize("name", ["shirt", "yoke-shirt", "tunic", "fitted-bodice", "knit-top"])
+def test_the_top_of_a_sleeve_finds_the_shoulder(name):
+    """From the front's underarm: the armhole as far as the shoulder and the cap as far as its top
+    notch differ by no more than the ease; a yoke, which has no shoulder seam, bears a notch there.
+    """
+    pattern = draft(name, WOMAN)
+    edges = {(p.name, e.name): e for p in pattern.pieces for e in p.edges}
+    cap = edges["sleeve", "cap"]
+    joins = [j for j in pattern.joins if j.a == ("sleeve", "cap")]
+    front = next(j for j in joins if j.b == ("front", "armhole"))
+    top = sorted((*cap.notches_mm, *cap.double_notches_mm))[1]
+    ahead = front.b_mm
+    if name == "yoke-shirt":
+        (shoulder,) = edges["yoke", "armhole"].notches_mm
+        ahead += shoulder
+    eased = sum(j.ease_mm for j in joins)
+
+    assert -0.5 <= top - ahead <= eased + 0.5 or -0.5 <= length(cap.path_mm) - top - ahead <= (
+        eased + 0.5)

@@ -15,6 +15,7 @@ from stash.draft.sewing_order import ORDERS, order_of_sewing
 from stash.fact import fact
 from stash.model import Pattern, Role
 from stash.pattern.seam_list import seam_lines
+from stash.pattern.wanted_list import wanted_lines
 from stash.sentences import METRIC, say
 from stash.sentences.wording.sewing_order import SENTENCES
 from stash.workroom.drafts import title_of
@@ -23,7 +24,7 @@ from stash.workroom.pattern_files import content
 WOMAN = {"bust": 940.0, "hip": 1020.0, "waist": 780.0}
 LANGUAGES = ("en", "fr", "de")
 DECIDES = {"waist", "top", "lining", "pockets", "sleeve", "skirt", "opening", "belt", "facing",
-           "style", "closure", "edge", "cuff", "back", "handles"}
+           "style", "closure", "edge", "cuff", "back", "handles", "heading", "ties"}
 
 
 def ways(name: str) -> list[Pattern]:
@@ -49,7 +50,8 @@ def test_every_garment_has_an_order_of_sewing():
     for kind in kinds:
         assert len({say(fact(kind), replace(METRIC, language=one)) for one in LANGUAGES}) == 3, kind
 
-    assert kinds == taken | {"sew_panel_seams"}  # those come of an alteration
+    # panel seams come of an alteration, a boxed base of its depth
+    assert kinds == taken | {"sew_panel_seams", "sew_boxed_base"}
 
 
 _WAYS: dict[str, list[Pattern]] = {}
@@ -104,6 +106,56 @@ def test_the_printed_pages_are_enough(name):
     assert all(" ".join(line.edges.split()[:3]) in said for line in seam_lines(pattern, METRIC))
     tiles = " ".join(texts[2:])
     assert all(p.name in tiles for p in pattern.pieces)
+
+
+@pytest.mark.parametrize("name", garments())
+def test_the_steps_name_only_what_is_there(name):
+    """Notches only where there are some, tops and sleeves by the notches they have; a hem is
+    tried on by a person, never by a curtain.
+    """
+    for pattern in ways_once(name):
+        steps = {step.kind for step in order_of_sewing(pattern)}
+        pieces = {p.name: p for p in pattern.pieces}
+
+        if "sew_prepare" in steps:
+            assert any(p.notches_mm for p in pattern.pieces)
+        if "sew_sleeves_flat" in steps:
+            caps = [e for e in pieces["sleeve"].edges if e.name == "cap"]
+            assert caps and caps[0].notches_mm and caps[0].double_notches_mm, pattern.options
+        if "sew_sleeves_by_middle" in steps:
+            assert pieces["sleeve"].on_fold
+        if not about(name).measurements:
+            assert "sew_hems" not in steps
+    assert "sew_boxed_base" in {
+        s.kind for s in order_of_sewing(draft("tote-bag", {}, {"depth": "10cm"}))}
+
+
+@pytest.mark.parametrize("name", garments())
+@pytest.mark.parametrize("form", ["letter.pdf", "a0.pdf"])
+def test_the_paper_says_what_it_takes_and_how_it_is_sewn(name, form):
+    """On pages and on the full sheet alike: for whom it is drawn, the cautions, every notion and
+    every step, in whole words.
+    """
+    pattern = draft(name, WOMAN, body="women")
+    pdf = pypdf.PdfReader(io.BytesIO(content(pattern, form, title_of(name), METRIC)))
+    said = " ".join(" ".join(p.extract_text() for p in pdf.pages[:6]).split())
+
+    for step in order_of_sewing(pattern):
+        assert say(step, METRIC) in said
+    for line in (*wanted_lines(pattern, METRIC), *pattern.cautions):
+        assert " ".join(line.split()) in said
+    if "hip" in about(name).measurements:
+        assert "Drawn for:" in said and "hip 102 cm" in said
+
+
+def test_no_seam_is_told_by_a_number():
+    """A sewist calls no edge “side 2”: it is the other side, or a band's long edge."""
+    for name in garments():
+        for seam in seam_lines(draft(name, WOMAN, body="women"), METRIC):
+            assert "side 2" not in seam.edges
+    band = seam_lines(draft("straight-skirt", WOMAN), METRIC)
+    assert {"front, waist – waistband, long edge", "back, waist – waistband, long edge"} <= {
+        seam.edges for seam in band}
 
 
 def test_a_pattern_from_elsewhere_has_no_order():

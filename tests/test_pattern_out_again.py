@@ -11,17 +11,19 @@ import ezdxf
 import pypdf
 import pytest
 import svgelements
-from shapely.geometry import LinearRing, Polygon
+from shapely.geometry import LinearRing, LineString, Polygon
 
 from stash.draft.altering.alterations import alter
 from stash.draft.catalogue import draft, garments
-from stash.errors import InvalidInput
 from stash.model import MarkKind, Pattern, Piece
 from stash.pattern.dxf_writing import block_names, write_dxf
+from stash.pattern.figure import Ink, draw_piece
 from stash.pattern.full_sheet import full_sheet_pdf
 from stash.pattern.importing import read_pattern
+from stash.pattern.lettering import Style
 from stash.pattern.pieces_svg import preview_svg, write_svg
 from stash.pattern.print_pages import tiled_pdf
+from stash.pattern.roll_strips import LAP_MM, fitted
 from stash.pattern.seam_list import seam_lines
 from stash.sentences import METRIC
 
@@ -181,13 +183,37 @@ def test_a_full_sheet_lists_its_pieces_and_its_seams_in_order():
     assert "back, shoulder \N{EN DASH} front, shoulder" in text
 
 
-def test_what_is_wider_than_the_roll_is_refused(sentence):
-    """A piece of 1.2 m by 1.2 m does not go on A0."""
+def test_what_is_wider_than_the_roll_is_turned_or_joined():
+    """On 811 mm of paper (A0 less 15 mm at each edge): 1.0 m by 60 cm is turned; 1.2 m by 1.2 m
+    comes in two strips that show the same line, 20 mm of the second again on the first, and
+    together every millimetre of its edge.
+    """
+    style = Style(half_on_fold=True, dimensions=False)
+    long = Piece(name="panel", outline_mm=((0, 0), (600, 0), (600, 1000), (0, 1000)))
     plate = Piece(name="plate", outline_mm=((0, 0), (1200, 0), (1200, 1200), (0, 1200)))
-    with pytest.raises(InvalidInput) as refused:
-        full_sheet_pdf([plate])
 
-    assert "have it plotted" in sentence(refused.value)
+    (turned,) = fitted(draw_piece(long, style), 811.0, style)
+    strips = fitted(draw_piece(plate, style), 811.0, style)
+
+    assert turned.shape.bounds[2] - turned.shape.bounds[0] == pytest.approx(600)
+    assert len(strips) == 2 and all(s.width_mm <= 811 for s in strips)
+    assert all("plate: join on line 1" in [w.text for w in s.words] for s in strips)
+    lap = sum(s.shape.area for s in strips) - 1200 * 1200
+    assert lap == pytest.approx(LAP_MM * 1200, rel=1e-3)
+    edge = sum(LineString(t.points_mm).length for s in strips for t in s.strokes
+               if t.ink is Ink.CUT)
+    assert edge == pytest.approx(4800 + 2 * LAP_MM, abs=0.1)
+
+
+@pytest.mark.parametrize("name", ["gathered-skirt", "circle-skirt", "pleated-skirt", "curtain",
+                                  "wrap", "pillowcase", "robe"])
+def test_the_widest_garments_go_on_full_sheets(name):
+    """For a hip of 145 cm; no sheet is wider than A0 or longer than a page of PDF may be."""
+    measured = {"hip": 1450.0, "waist": 1340.0, "bust": 1400.0}
+    for page in pypdf.PdfReader(
+            io.BytesIO(full_sheet_pdf(draft(name, measured, body="women")))).pages:
+        assert float(page.mediabox.width) * POINT_MM == pytest.approx(841, abs=0.1)
+        assert float(page.mediabox.height) * POINT_MM <= 5000.1
 
 
 @pytest.mark.parametrize("writer", [write_svg, preview_svg])

@@ -20,7 +20,9 @@ def order_of_sewing(pattern: Pattern) -> tuple[Fact, ...]:
     sewn = ORDERS.get(base)
     if sewn is None:
         return ()
-    first = ["sew_knit"] if pattern.wants.stretch_across_pct else ["sew_prepare"]
+    snipped = any(p.notches_mm for p in pattern.pieces)
+    first = (["sew_knit"] if pattern.wants.stretch_across_pct
+             else ["sew_prepare"] if snipped else ["sew_prepare_plain"])
     fused = any(p.role is Role.INTERFACING for p in pattern.pieces)
     steps = [*first, "sew_press", *_if(fused, "sew_fuse"), *_panels(pattern), *sewn(pattern)]
     return tuple(map(fact, steps))
@@ -74,8 +76,9 @@ def _waist(pattern: Pattern) -> Steps:
 def _trousers(pattern: Pattern) -> Steps:
     fitted = _chose(pattern, "waist", "fitted")
     return [
-        *_darts(pattern), *_pockets(pattern), "sew_sides", "sew_inside_legs", "sew_crotch",
-        *_if(fitted, "sew_fly"), *_lined(pattern), *_waist(pattern), "sew_hems",
+        *_darts(pattern), *_pockets(pattern), "sew_sides", "sew_inside_legs",
+        "sew_crotch_to_fly" if fitted else "sew_crotch", *_if(fitted, "sew_fly"),
+        *_lined(pattern), *_waist(pattern), "sew_hems",
     ]
 
 
@@ -90,8 +93,8 @@ def _skirt(pattern: Pattern) -> Steps:
 def _full_skirt(pattern: Pattern) -> Steps:
     pleated = pattern.garment == "pleated-skirt" or _has(pattern, MarkKind.PLEAT_FOLD)
     return [
-        "sew_seams_and_zip", "sew_hems", "sew_pleats" if pleated else "sew_gathers",
-        *_lined(pattern), *_waist(pattern),
+        "sew_seams_and_zip", *(["sew_hem_flat", "sew_pleats"] if pleated else ["sew_gathers"]),
+        *_lined(pattern), *_waist(pattern), *_if(not pleated, "sew_hems"),
     ]
 
 
@@ -165,7 +168,7 @@ def _leggings(_: Pattern) -> Steps:
 def _robe(pattern: Pattern) -> Steps:
     banded, belt = _chose(pattern, "facing", "band"), not _chose(pattern, "belt", "none")
     return [
-        *_pockets(pattern), "sew_shoulders", "sew_sleeves_flat",
+        *_pockets(pattern), "sew_shoulders", "sew_sleeves_by_middle",
         *_if(belt, "sew_belt_loops"), "sew_sides_and_sleeves", *_lined(pattern), "sew_hems",
         "sew_neck_band" if banded else "sew_bound_front", *_if(belt, "sew_belt"),
     ]
@@ -175,24 +178,40 @@ def _nightshirt(pattern: Pattern) -> Steps:
     buttoned = _chose(pattern, "opening", "buttons")
     return [
         *_pockets(pattern), "sew_slit_placket" if buttoned else "sew_faced_slit",
-        "sew_shoulders", *_neck(pattern), "sew_sleeves_flat", "sew_sides_and_sleeves",
+        "sew_shoulders", *_neck(pattern), "sew_sleeves_by_middle", "sew_sides_and_sleeves",
         *_if(_chose(pattern, "cuff", "elastic"), "sew_elastic_cuffs"), "sew_hems",
         *_if(buttoned, "sew_buttons"),
     ]
 
 
 def _apron(pattern: Pattern) -> Steps:
-    gathered = _chose(pattern, "style", "gathered")
-    return [*_pockets(pattern), "sew_apron_edges", *_if(gathered, "sew_gathers"),
-            *_if(gathered, "sew_apron_band"), *_if(not gathered, "sew_ties")]
+    if _chose(pattern, "style", "gathered"):
+        return [*_pockets(pattern), "sew_apron_parts", "sew_gathers", "sew_apron_band"]
+    bound, tapes = _chose(pattern, "edge", "binding"), _chose(pattern, "ties", "tape")
+    return [*_pockets(pattern), "sew_apron_bound" if bound else "sew_apron_hemmed",
+            "sew_tapes" if tapes else "sew_ties"]
 
 
 def _bag(pattern: Pattern) -> Steps:
-    corded = _chose(pattern, "top", "cord")
+    boxed = _has(pattern, MarkKind.FOLD)
     return [
-        "sew_bag_sides", *_lined(pattern), "sew_bag_top", *_if(corded, "sew_cord"),
-        *_if("handle" in _names(pattern) or not corded, "sew_handles"),
+        "sew_bag_sides", *_if(boxed, "sew_boxed_base"), *_lined(pattern), "sew_bag_top",
+        *_if(_chose(pattern, "top", "cord"), "sew_cord"),
+        "sew_handle_tapes" if _chose(pattern, "handles", "tape") else "sew_handles",
     ]
+
+
+def _curtain(pattern: Pattern) -> Steps:
+    headings = {"casing": "sew_curtain_casing", "tape": "sew_curtain_tape",
+                "tabs": "sew_curtain_tabs"}
+    joined = bool(pattern.joins)
+    return [*_if(joined, "sew_curtain_widths"), *_lined(pattern), "sew_curtain_sides",
+            headings[str(pattern.options["heading"])], "sew_hang", "sew_hem_flat"]
+
+
+def _wrap(pattern: Pattern) -> Steps:
+    return [{"uncut": "sew_wrap_uncut", "ends": "sew_wrap_ends",
+             "all round": "sew_wrap_all_round"}[str(pattern.options["edge"])]]
 
 
 def _cushion(pattern: Pattern) -> Steps:
@@ -209,7 +228,5 @@ ORDERS: Mapping[str, Callable[[Pattern], Steps]] = {
     "leggings": _leggings, "robe": _robe, "nightshirt": _nightshirt, "apron": _apron,
     "tote-bag": _bag, "cushion-cover": _cushion,
     "pillowcase": lambda _: ["sew_pillow_ends", "sew_pillow_folds"],
-    "curtain": lambda p: ["sew_curtain_widths", *_lined(p), "sew_curtain_sides",
-                          "sew_curtain_heading", "sew_hang", "sew_hems"],
-    "wrap": lambda p: ["sew_wrap_edges"],
+    "curtain": _curtain, "wrap": _wrap,
 }

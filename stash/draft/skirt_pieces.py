@@ -71,8 +71,9 @@ def _meetings(skirt: Skirt, panels: Sequence[Panel]) -> tuple[Joined, ...]:
     if any(e.name == "centre back" for e in back.edges):
         joins.append(joined((back, "centre back"), (back, "centre back")))
     if "waistband" in by_name:
-        waist = skirt.waist_mm
-        joins.append(Joined(("front", "waist"), ("waistband", "side 2"), waist, waist))
+        for name, q in (("front", skirt.front), ("back", skirt.back)):
+            half = sewn_length(q.waist, q.darts)
+            joins.append(Joined((name, "waist"), ("waistband", "side 2"), half, half))
     for name, q in (("front", skirt.front), ("back", skirt.back)):
         if faced := by_name.get(f"{name} waist facing"):
             joins.append(Joined(

@@ -60,10 +60,12 @@ def _facings(drawn: Legs, options: LegOptions) -> list[Panel]:
 
 def waist_meetings(drawn: Legs, by_name: Mapping[str, Panel]) -> list[Joined]:
     """What the waist is sewn to: the band, or each facing to its panel."""
-    if band := by_name.get("waistband"):
-        waist = drawn.waist_mm / band.cutting.quantity
-        return [Joined(("front", "waist"), ("waistband", "side 2"), waist, waist)]
     halves = (("front", drawn.front, drawn.front_darts), ("back", drawn.back, drawn.back_darts))
+    if "waistband" in by_name:
+        return [
+            Joined((name, "waist"), ("waistband", "side 2"), half, half)
+            for name, d, taken in halves for half in [sewn_length(d.waist, taken)]
+        ]
     return [
         Joined((faced.name, "waist"), (name, "waist"), faced.length("waist"),
                sewn_length(d.waist, taken))

@@ -125,8 +125,10 @@ def _laid_on(front: Half, rear: Half) -> Callable[[Path], Path]:
     return laid
 
 
-def yoke_panel(drawn: Yoke, allow: Allowances) -> Panel:
-    """The yoke on the fold, cut twice: one shows, one lines it."""
+def yoke_panel(drawn: Yoke, allow: Allowances, shoulder_mm: float) -> Panel:
+    """The yoke on the fold, cut twice: one shows, one lines it. ``shoulder_mm`` back from its
+    front edge a notch meets the top of the sleeve.
+    """
     edges = (
         Edge("neck", drawn.neck, allow.at("neck")), Edge("front", drawn.forward, allow.seam),
         Edge("armhole", drawn.armhole, allow.at("armhole")),
@@ -136,5 +138,6 @@ def yoke_panel(drawn: Yoke, allow: Allowances) -> Panel:
     half_back = 0.5 * length(drawn.lower)
     return Panel(
         name="yoke", edges=edges, on_fold=True, cutting=Cutting(quantity=2, part=Part.YOKE),
-        notches=(("front", 0.5 * length(drawn.forward)),), doubles=(("back", half_back),),
+        notches=(("front", 0.5 * length(drawn.forward)), ("armhole", shoulder_mm)),
+        doubles=(("back", half_back),),
     )

@@ -209,8 +209,9 @@ def _panels(drawn: YokeShirtLines, options: YokeShirtOptions) -> list[Panel]:
     fall = fall_panel(length(drawn.stand.upper), allow, size)
     cuff = cuff_panel(drawn.cuff, allow.seam, SHIRT_BUTTON_MM)
     band = _band(drawn, options)
+    moved_on = length(drawn.front.armhole) - length(drawn.yoke.front_armhole)
     panels = [
-        _front(drawn, options), _back(drawn, options), yoke_panel(drawn.yoke, allow),
+        _front(drawn, options), _back(drawn, options), yoke_panel(drawn.yoke, allow, moved_on),
         cuffed_sleeve_panel(drawn.sleeve, drawn.cuff, allow), stand, fall, band, cuff,
         *placket_panels(drawn.cuff, allow.seam),
         stand.fused("stand interfacing", 1), fall.fused("collar interfacing", 1),

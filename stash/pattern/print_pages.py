@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import shapely
 from shapely.geometry import box
@@ -27,6 +28,7 @@ STEPS = (
     "Glue it over the shaded strip of the page before it, so that the crosses meet.",
     "The map shows where each page goes: row letter, then column number.",
 )
+NO_WORDS = Sewing()
 SEWING_NEXT = "The order of sewing and the seams are on the next page."
 MOST_LISTED, LIST_PT, LIST_MM = 24, 8.5, 4.2
 
@@ -38,14 +40,14 @@ def tiled_pdf(
     title: str = "",
     reader: Reader = METRIC,
     drawn_on: str = "",
-    steps: Sequence[str] = (),
+    sewing: Sewing = NO_WORDS,
 ) -> bytes:
     """A PDF of the pieces at full size on "a4" or "letter" pages.
 
     The first page holds a 50 mm test square, a ruler, the map of the pages and
-    the list of pieces; the next the ``steps`` of sewing and the seams. Pages that would
-    show nothing are left out. Pieces cut on the fold are printed as their half, with the
-    fold marked.
+    the list of pieces; the next what is said of the ``sewing``, and the seams. Pages that
+    would show nothing are left out. Pieces cut on the fold are printed as their half, with
+    the fold marked.
     """
     says = line_of(pattern, title, drawn_on, reader)
     pieces, title = pieces_of(pattern, title, reader)
@@ -55,7 +57,7 @@ def tiled_pdf(
     )
     tiling = tile(pieces, sheet, style)
     seams = seam_lines(pattern, reader) if isinstance(pattern, Pattern) else ()
-    sewing = Sewing(says=says, steps=steps, seams=seams)
+    sewing = replace(sewing, says=says, seams=seams)
     with Document(tiling.paper_mm) as pdf:
         pdf.set_title(title or "Pattern pieces")
         _check_page(pdf, tiling, pieces, (title, sewing), style)
@@ -245,4 +247,4 @@ def _map(
     pdf.set_font(FAMILY, "", 9.5)
     pages = len(tiling.tiles)
     below = y + tiling.rows * step_y * scale + 6
-    pdf.text(x, below, word(style, "Pages after this one: {n}", n=str(pages)))
+    pdf.text(x, below, word(style, "Pages to join: {n}", n=str(pages)))

@@ -1,4 +1,6 @@
-"""The page after the first: in what order the garment is sewn, and what is sewn to what."""
+"""The pages after the first: for whom the pieces are drawn, what they take, in what order they are
+sewn, and what is sewn to what.
+"""
 
 from __future__ import annotations
 
@@ -18,27 +20,43 @@ SHARES = (0.52, 0.2, 0.28)  # of the width: edges, length, how they meet
 
 @dataclass(frozen=True)
 class Sewing:
-    """The steps in order, and the seams, in the reader's words; ``says`` is the line of the whole
-    pattern: garment, wearer, day.
+    """What is said of the sewing, in the reader's words; ``says`` is the line of the whole
+    pattern: garment, wearer, day. ``told`` is what to know before cutting, ``wanted`` the cloth
+    and the notions, ``steps`` the order of sewing.
     """
 
     says: str = ""
+    told: Sequence[str] = ()
+    wanted: Sequence[str] = ()
     steps: Sequence[str] = ()
     seams: Sequence[SeamLine] = ()
 
+    def listed(self, style: Style) -> list[tuple[str, list[str]]]:
+        """Each list under its heading, in the order they are read; empty ones are left out."""
+        lists = (
+            (word(style, "Before you cut"), list(self.told)),
+            (word(style, "What it takes"), list(self.wanted)),
+            (word(style, "The order of sewing"),
+             [f"{number}.  {step}" for number, step in enumerate(self.steps, start=1)]),
+        )
+        return [(head, lines) for head, lines in lists if lines]
+
 
 def sewing_pages(pdf: Document, sewing: Sewing, style: Style) -> None:
-    """As many pages as the steps and the seams need; none where there are neither."""
-    if not sewing.steps and not sewing.seams:
+    """As many pages as the lists and the seams need; none where there are neither."""
+    lists = sewing.listed(style)
+    if not lists and not sewing.seams:
         return
     y = _begin(pdf, sewing)
-    if sewing.steps:
-        y = _head(pdf, y, word(style, "The order of sewing"))
-        for number, step in enumerate(sewing.steps, start=1):
-            y = _room(pdf, sewing, y, 3 * LINE_MM)
-            y = _step(pdf, y, number, step)
+    for head, lines in lists:
+        y = _room(pdf, sewing, y, 4 * LINE_MM)
+        y = _head(pdf, y, head)
+        for line in lines:
+            y = _room(pdf, sewing, y, 2 * LINE_MM)
+            y = _line(pdf, y, line)
+        y += 3
     if sewing.seams:
-        y = _room(pdf, sewing, y + 4, 5 * SEAM_MM)
+        y = _room(pdf, sewing, y + 1, 5 * SEAM_MM)
         y = _head(pdf, y, word(style, "What is sewn to what"))
         for seam in sewing.seams:
             y = _room(pdf, sewing, y, 2 * SEAM_MM)
@@ -65,11 +83,16 @@ def _head(pdf: Document, y: float, said: str) -> float:
     return y + 7
 
 
-def _step(pdf: Document, y: float, number: int, said: str) -> float:
+def _line(pdf: Document, y: float, said: str) -> float:
+    """A line of a list; its number, where it has one, stands apart before it."""
+    number, apart, rest = said.partition(".  ")
     pdf.set_font(FAMILY, "B", TEXT_PT)
-    pdf.text(LEFT_MM, y + 3.4, f"{number}.")
+    if apart:
+        pdf.text(LEFT_MM, y + 3.4, f"{number}.")
     pdf.set_font(FAMILY, "", TEXT_PT)
-    return _wrapped(pdf, (LEFT_MM + 8, y), pdf.w - 2 * LEFT_MM - 8, LINE_MM, said) + 1.2
+    corner = (LEFT_MM + 8, y) if apart else (LEFT_MM, y)
+    wide = pdf.w - LEFT_MM - corner[0]
+    return wrapped(pdf, corner, wide, LINE_MM, rest if apart else said) + 1.0
 
 
 def _seam(pdf: Document, y: float, seam: SeamLine) -> float:
@@ -77,7 +100,7 @@ def _seam(pdf: Document, y: float, seam: SeamLine) -> float:
     pdf.set_font(FAMILY, "", SEAM_PT)
     whole, x, ends = pdf.w - 2 * LEFT_MM, LEFT_MM, []
     for said, share in zip((seam.edges, seam.long, seam.how), SHARES, strict=True):
-        ends.append(_wrapped(pdf, (x, y), share * whole - 3, SEAM_MM, said))
+        ends.append(wrapped(pdf, (x, y), share * whole - 3, SEAM_MM, said))
         x += share * whole
     y = max(ends)
     pdf.set_draw_color("#d5dadd")
@@ -86,19 +109,24 @@ def _seam(pdf: Document, y: float, seam: SeamLine) -> float:
     return y + 0.4
 
 
-def _wrapped(
+def wrapped(
     pdf: Document, corner: tuple[float, float], wide_mm: float, tall_mm: float, said: str
 ) -> float:
     """Text in lines of a width; where the next line would begin."""
     x, y = corner
-    row = ""
-    for one in printable(said).split():
-        longer = f"{row} {one}".strip()
-        if row and pdf.get_string_width(longer) > wide_mm:
-            pdf.text(x, y + 0.7 * tall_mm, row)
-            y, row = y + tall_mm, one
-        else:
-            row = longer
-    if row:
+    for row in rows_of(pdf, wide_mm, said):
         pdf.text(x, y + 0.7 * tall_mm, row)
-    return y + tall_mm
+        y += tall_mm
+    return y
+
+
+def rows_of(pdf: Document, wide_mm: float, said: str) -> list[str]:
+    """A text broken between words, each row no wider than this in the font that is set."""
+    rows = [""]
+    for one in printable(said).split():
+        longer = f"{rows[-1]} {one}".strip()
+        if rows[-1] and pdf.get_string_width(longer) > wide_mm:
+            rows.append(one)
+        else:
+            rows[-1] = longer
+    return rows

@@ -7,7 +7,7 @@ from datetime import date
 
 from stash.model import Pattern, Role
 from stash.pattern.pointing import OutlineView, PointingView
-from stash.sentences import Reader, say
+from stash.sentences import Reader
 
 __all__ = ["FORMS", "OutlineView", "PointingView", "content", "preview", "preview_pair",
            "sizes_content"]
@@ -51,16 +51,17 @@ def content(
         from stash.pattern.dxf_writing import write_dxf
 
         return write_dxf(pattern, title=title, reader=reader, drawn_on=day)
+    from stash.workroom.sewing_words import sewing_words
+
+    sewing = sewing_words(pattern, reader)
     if form == "a0.pdf":
         from stash.pattern.full_sheet import full_sheet_pdf
 
-        return full_sheet_pdf(pattern, title=title, reader=reader, drawn_on=day)
-    from stash.draft.sewing_order import order_of_sewing
+        return full_sheet_pdf(pattern, title=title, reader=reader, drawn_on=day, sewing=sewing)
     from stash.pattern.print_pages import tiled_pdf
 
     paper = form.removesuffix(".pdf")
-    steps = [say(step, reader) for step in order_of_sewing(pattern)]
-    return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day, steps=steps)
+    return tiled_pdf(pattern, paper, title=title, reader=reader, drawn_on=day, sewing=sewing)
 
 
 def sizes_content(

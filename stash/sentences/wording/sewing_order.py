@@ -5,6 +5,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Cut out with the notches snipped 4 mm deep, and carry every mark over before the paper "
         "comes off."
     ),
+    "sew_prepare_plain": (
+        "Cut out along the line, and carry every mark over before the paper comes off."
+    ),
     "sew_knit": (
         "Use a ball-point needle and a stitch that stretches; carry every mark over before the "
         "paper comes off."
@@ -27,7 +30,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_inside_legs": "Sew each inside leg from the crotch to the hem, notch to notch.",
     "sew_crotch": (
         "Put one leg into the other, right sides together, and sew the crotch seam in one, twice "
-        "along the curve; leave an opening open."
+        "along the curve."
+    ),
+    "sew_crotch_to_fly": (
+        "Put one leg into the other, right sides together, and sew the crotch seam from the back "
+        "waist to the notch of the fly, twice along the curve."
     ),
     "sew_fly": (
         "Face the lapping front edge, set the zip to both fronts above the notch, stitch the lap "
@@ -53,6 +60,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Join the facings at the sides, sew them to the waist right sides together, stitch the "
         "allowances to the facing, turn it in, and catch it at the seams."
     ),
+    "sew_hem_flat": "Turn the hem up by its allowance and stitch it.",
     "sew_hems": "Try it on; turn the hems up by their allowance and stitch them.",
     "sew_back_zip": "Sew the centre back below the notch and set the zip in above it.",
     "sew_seams_and_zip": (
@@ -92,6 +100,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_sleeves_flat": (
         "Sew each sleeve into its open armhole: the single notch in front, the double one behind,"
         " the top notch to the shoulder."
+    ),
+    "sew_sleeves_by_middle": (
+        "Sew each sleeve to its armhole, the middle of the sleeve to the shoulder seam."
     ),
     "sew_sides_and_sleeves": (
         "Sew each side and sleeve in one seam, from the hem to the end of the sleeve."
@@ -149,10 +160,15 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Sew the facing round the slit that is marked, cut between the stitches, and turn it in."
     ),
     "sew_elastic_cuffs": "Turn a casing up at each sleeve, draw the elastic in, and close the gap.",
-    "sew_apron_edges": (
-        "Hem the sides, then the top and the foot; bind the armholes where they are to be bound."
+    "sew_apron_hemmed": "Hem the armholes narrowly, then the sides, the top and the foot.",
+    "sew_apron_bound": "Bind the armholes, then hem the sides, the top and the foot.",
+    "sew_apron_parts": "Hem the sides and the foot of the skirt, and the sides and top of the bib.",
+    "sew_ties": (
+        "Fold, sew and turn the ties and the neck loop, and sew them on where they are marked."
     ),
-    "sew_ties": "Fold, sew and turn the ties and the neck loop, and sew them to the corners.",
+    "sew_tapes": (
+        "Cut the tape into two ties and a neck loop, and sew them on where they are marked."
+    ),
     "sew_apron_band": (
         "Sew the band to the gathered top, the ties into its ends, fold it over and stitch it "
         "down."
@@ -163,6 +179,11 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_bag_top": "Turn the top down by its allowance and stitch it.",
     "sew_cord": "Leave a gap in the casing and draw the cord through.",
     "sew_handles": "Fold and stitch the handles and sew them inside the top with a crossed square.",
+    "sew_handle_tapes": "Sew each handle of tape inside the top with a crossed square.",
+    "sew_boxed_base": (
+        "Lay each side seam on the foot seam and sew across the corner, as long as the base is "
+        "deep."
+    ),
     "sew_envelope": (
         "Hem the inner edge of both backs and lay them over each other on the front, right sides "
         "together."
@@ -179,12 +200,32 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "sew_curtain_widths": "Join the drops of each curtain, half drops outside, the print meeting.",
     "sew_curtain_sides": "Turn the sides in twice and stitch them.",
-    "sew_curtain_heading": "Turn the top down and stitch the casing, the tape or the tabs.",
-    "sew_wrap_edges": "Hem the edges that are to be hemmed.",
+    "sew_curtain_casing": (
+        "Turn the top down twice and stitch the casing, open at both ends for the rod."
+    ),
+    "sew_curtain_tape": (
+        "Turn the top down, stitch the heading tape over its edge, and draw the cords to the width."
+    ),
+    "sew_curtain_tabs": (
+        "Fold and sew the tabs, space them evenly along the top, and sew the facing over them."
+    ),
+    "sew_wrap_uncut": "Cut the ends along a thread; the edges stay as they are.",
+    "sew_wrap_ends": "Turn both ends in twice and stitch them.",
+    "sew_wrap_all_round": "Turn all four edges in twice, the corners mitred, and stitch them.",
     "sew_press": (
         "Press every seam before another crosses it. An iron burns and steam scalds: keep "
         "children away from both."
     ),
+    "drawn_for": "Drawn for: {measures}.",
+    "drawn_by_table": "Read from a table of bodies, so measure before you cut: {measures}.",
+    "takes_woven": "Woven cloth, best of {least_gsm} to {most_gsm}.",
+    "takes_any_knit": "Knitted cloth, best of {least_gsm} to {most_gsm}.",
+    "takes_knit": (
+        "Knitted cloth that stretches {stretch_pct} across or further, best of {least_gsm} to "
+        "{most_gsm}."
+    ),
+    "takes_notion": "{thing}: {amount} ({place})",
+    "takes_notion_sized": "{thing}: {amount}, {sized} ({place})",
     "seam_eased": "ease in {ease_small_mm}",
     "seam_stretched": "stretch the {part}",
     "seam_drawn_up": "gather or pleat the {part}",

@@ -28,7 +28,7 @@ LISTS_MM, BETWEEN_MM = EDGE_MM + TEST_SQUARE_MM + 12, 10.0  # where the columns 
 COLUMN_MM = (WIDTH_MM - EDGE_MM - LISTS_MM - (COLUMNS - 1) * BETWEEN_MM) / COLUMNS
 LISTS_TOP_MM, ROW_MM, HEAD_PT, TEXT_PT = 42.0, 5.2, 12, 10
 LONGEST_MM = 5000.0  # a PDF page holds 200 in (5.08 m) at most
-Row = tuple[str, bool]
+SheetRow = tuple[str, bool]
 
 
 def full_sheet_pdf(
@@ -89,7 +89,7 @@ class _Head:
     """What the sheet says above the pieces: its title, and its lists in columns of rows."""
 
     title: str
-    columns: Sequence[Sequence[Row]]
+    columns: Sequence[Sequence[SheetRow]]
 
     @property
     def tall_mm(self) -> float:
@@ -113,7 +113,7 @@ def _head(
     return _Head(says, columns)
 
 
-def _rows(pdf: Document, head: str, lines: Sequence[str]) -> Iterable[Row]:
+def _rows(pdf: Document, head: str, lines: Sequence[str]) -> Iterable[SheetRow]:
     """A list under its heading, broken into rows no wider than a column, a free row after it."""
     yield head, True
     pdf.set_font(FAMILY, "", TEXT_PT)

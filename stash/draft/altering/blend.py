@@ -10,10 +10,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import atan2, cos, hypot, pi, sin
 
+from shapely.geometry import Polygon
+
 from stash.draft.altering.edge_darts import darts_of
 from stash.draft.altering.on_paper import OnPaper, whole_mm
 from stash.draft.geometry import Path, along, distance, length, solve, thinned
 
+PRINCESS_SHARES = (0.33, 0.28, 0.23, 0.18, 0.12)  # of the seam, beside each corner: chosen here
 STEP_MM, FEWEST, MOST = 2.0, 24, 700
 CORNER_RAD = 0.7  # a sharper corner is meant
 STRAY_MM, LENGTH_MM = 0.05, 0.05
@@ -32,6 +35,26 @@ def blended(paper: OnPaper, edge: str, over_mm: float) -> OnPaper:
     path = smooth(line.path_mm, min(over_mm, whole_mm(line) / 3))
     edges = tuple(replace(e, path_mm=path) if e is line else e for e in paper.edges)
     return replace(paper, edges=edges)
+
+
+def rounded(parts: tuple[OnPaper, OnPaper], seam: str) -> tuple[OnPaper, OnPaper]:
+    """Both sides of a seam that took in darts drawn round, each as long as it was.
+
+    A princess line runs in one curve over the bust: what the round fills in one panel it takes
+    from the other (common practice, no source). The roundest is taken that both can be drawn
+    with; as they were where there is none.
+    """
+    whole = whole_mm(parts[0].edge(seam))
+    for share in PRINCESS_SHARES:
+        one, other = (blended(part, seam, whole * share) for part in parts)
+        if all(_rounded(now, was, seam) for now, was in ((one, parts[0]), (other, parts[1]))):
+            return one, other
+    return parts
+
+
+def _rounded(now: OnPaper, was: OnPaper, seam: str) -> bool:
+    """It was drawn round, and crosses itself nowhere."""
+    return now.edge(seam).path_mm != was.edge(seam).path_mm and Polygon(now.ring).is_valid
 
 
 def smooth(path: Path, over_mm: float) -> Path:

@@ -17,7 +17,7 @@ from stash.draft.altering.agreed import (
     seam_agrees,
     wedge_mm2,
 )
-from stash.draft.altering.blend import blended
+from stash.draft.altering.blend import blended, rounded
 from stash.draft.altering.cut_panel import LineEnd, StyleLine, cut_panel, two_named, unfolded
 from stash.draft.altering.edge_darts import (
     OpenDart,
@@ -158,7 +158,11 @@ def _cut(paper: OnPaper, step: CutPanel) -> Outcome:
     ]
     said = fact("panel_cut", piece=paper.piece.name, parts=tuple(p.piece.name for p in parts),
                 seam_measure_mm=whole_mm(parts[0].edge(line.seam)))
-    return Outcome(parts=parts, said=said, agreed=held(proofs), seam=line.seam)
+    agreed = held(proofs)
+    if isinstance(start, OpenDart) or isinstance(end, OpenDart):
+        parts = rounded(parts, line.seam)
+        agreed = held([*proofs, seam_agrees(*parts, line.seam)])
+    return Outcome(parts=parts, said=said, agreed=agreed, seam=line.seam)
 
 
 def _end(paper: OnPaper, where: Where) -> LineEnd:

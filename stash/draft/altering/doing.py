@@ -159,7 +159,7 @@ def _cut(paper: OnPaper, step: CutPanel) -> Outcome:
     said = fact("panel_cut", piece=paper.piece.name, parts=tuple(p.piece.name for p in parts),
                 seam_measure_mm=whole_mm(parts[0].edge(line.seam)))
     agreed = held(proofs)
-    if isinstance(start, OpenDart) or isinstance(end, OpenDart):
+    if isinstance(start, OpenDart) and isinstance(end, OpenDart):
         parts = rounded(parts, line.seam)
         agreed = held([*proofs, seam_agrees(*parts, line.seam)])
     return Outcome(parts=parts, said=said, agreed=agreed, seam=line.seam)

@@ -82,7 +82,7 @@ def test_three_buttons_do_not_close_the_front_and_the_reason_says_what_is_neares
     (line,) = promise([front()], [buttons("THREE", 15, 3)])
 
     assert line.chosen is None
-    assert says(line.nearest) == "Nearest: 3 of 15 mm (24L), and 8 are wanted."
+    assert says(line.nearest) == "Nearest: 3 of 15 mm (24L); wanted: 8."
 
 
 def test_a_button_wider_than_the_overlap_bears_is_refused_with_both_widths():

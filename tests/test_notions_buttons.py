@@ -166,7 +166,7 @@ def test_three_buttons_do_not_hold_a_front_of_62_cm(sentence):
 
     assert not plan.holds
     assert sentence(plan.reason) == (
-        "3 leave 257 mm unheld; a front stays closed up to 120 mm.")
+        "With 3, 257 mm stays unheld; a front stays closed up to 120 mm.")
 
 
 def test_a_button_wider_than_the_overlap_allows_does_not_hold(sentence):

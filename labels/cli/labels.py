@@ -102,7 +102,7 @@ def _tell(printed: PrintedSheet, printing: Printing, out: Path, as_json: bool) -
         },
         (f"{warning}\n" if warning else "")
         + _(
-            "{number} labels, pages: {pages}, in {out}: {names}\nPrint at 100 %, and lay "
+            "Labels: {number}, pages: {pages}, in {out}: {names}\nPrint at 100 %, and lay "
             "a ruler on the printed one before you stick them.",
             number=len(codes), pages=page + 1, out=out, names=", ".join(codes),
         )

@@ -56,14 +56,14 @@ def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
          "area_mm2": round(ask.area_mm2, 1), "item": ask.item}
         for ask in pour.asks
     ]
-    lines = [_("{count} counted for certain.", count=pour.count)]
+    lines = [_("Counted for certain: {count}.", count=pour.count)]
     lines += [_(
         "{count} of {diameter_mm} mm ({sold_as_ligne}L), give or take {error_mm} mm",
         count=s['count'], diameter_mm=s['diameter_mm'], sold_as_ligne=s['sold_as_ligne'],
         error_mm=s['error_mm'],
     ) for s in sizes]
     if asks:
-        lines.append(_("Look at {number} more: they are not counted.", number=len(asks)))
+        lines.append(_("To look at, not counted: {number}.", number=len(asks)))
     value = {"count": pour.count, "sizes": sizes, "items": items, "asks": asks,
              "colour": pour.colour}
     say(value, "\n".join(lines), as_json=as_json)

@@ -146,7 +146,7 @@ def list_(desk: Desk, as_json: bool) -> None:
         for k in kept
     ]
     lines = [_(
-        "{name}, version {version}, {number} pieces",
+        "{name}, version {version}, pieces: {number}",
         name=k.name, version=k.version, number=len(k.pattern.pieces),
     ) for k in kept]
     say({"patterns": value}, "\n".join(lines) or _("No patterns yet."), as_json=as_json)

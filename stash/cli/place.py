@@ -37,7 +37,7 @@ def list_(desk: Desk, as_json: bool) -> None:
         rows = places.rows(stash)
     value = [{"name": row.name, "code": row.code, "things": row.things} for row in rows]
     lines = [_(
-        "{code}  {name}, {things} things",
+        "{code}  {name}, things: {things}",
         code=row.code or _("no label"), name=row.name, things=row.things,
     ) for row in rows]
     say({"places": value}, "\n".join(lines) or _("There are no places yet."), as_json=as_json)

@@ -40,7 +40,7 @@ def backup(desk: Desk, file: Path, as_json: bool) -> None:
         report = safekeeping.back_up(stash, file)
     size = file.stat().st_size
     _tell(report, _(
-        "{events} entries and {photos} picture files are in {file} ({size} bytes).",
+        "Entries: {events}, picture files: {photos}, in {file} ({size} bytes).",
         events=report.events, photos=report.photos, file=file, size=float(size),
     ), as_json, written=True, file=str(file), bytes=size)
 
@@ -52,7 +52,7 @@ def verify(file: Path, as_json: bool) -> None:
     """Look a backup FILE through, photographs too, without bringing it back."""
     report = _attempt(lambda: safekeeping.verify_file(file), as_json)
     _tell(report, _(
-        "{file} is sound: {events} entries and {photos} picture files.",
+        "{file} is sound: entries {events}, picture files {photos}.",
         file=file, events=report.events, photos=report.photos,
     ),
           as_json, file=str(file))
@@ -71,7 +71,7 @@ def restore(desk: Desk, file: Path, replace: bool, as_json: bool) -> None:
     report = _attempt(
         lambda: safekeeping.bring_back(file, desk.data, replace=replace), as_json)
     _tell(report, _(
-        "{events} entries and {photos} picture files are back.",
+        "All of it is back: entries {events}, picture files {photos}.",
         events=report.events, photos=report.photos,
     ), as_json,
           file=str(file), photos_lost=sum(f.kind in DAMAGED for f in report.faults))
@@ -84,7 +84,7 @@ def check(desk: Desk, as_json: bool) -> None:
     """Check file, ledger, tables and photographs, and name everything that is wrong."""
     report = safekeeping.check_record(desk.data)
     _tell(report, _(
-        "The record is sound: {events} entries, {photos} photographs.",
+        "The record is sound: entries {events}, photographs {photos}.",
         events=report.events, photos=report.photos,
     ),
           as_json, subjects=report.subjects, sound=report.ok)
@@ -108,7 +108,7 @@ def repair(desk: Desk, second: Path | None, as_json: bool) -> None:
         lost = "" if not done.lost else _(" {lost} entries are lost.", lost=done.lost)
         later = _(" {saved} later entries were kept too.", saved=done.saved) if done.saved else ""
         text = (_(
-            "Repaired {source}: {events} entries.{later}{lost} What lay there before is put "
+            "Repaired {source}: entries {events}.{later}{lost} What lay there before is put "
             "aside among the copies.",
             source=source, events=done.after.events, later=later, lost=lost,
         ))

@@ -57,11 +57,12 @@ def _tell(done: BroughtIn, left_out: list[str], rehearse: bool, as_json: bool) -
     if left_out:
         lines.append(_("Not read: {names}.", names=', '.join(left_out)))
     if refused:
-        lines.append(_("{refused} rows are refused, so nothing was written.", refused=refused))
+        lines.append(_("Rows refused: {refused}; nothing was written.", refused=refused))
     elif rehearse:
-        lines.append(_("Nothing was written; {changing} rows would be.", changing=done.changing))
+        lines.append(_(
+            "Nothing was written; rows that would be: {changing}.", changing=done.changing))
     else:
-        lines.append(_("{written} rows written.", written=done.written)
+        lines.append(_("Rows written: {written}.", written=done.written)
                      + (_(
                          " Taken back with: lengthwise undo {id}",
                          id=done.event.id,

@@ -245,7 +245,7 @@ def keep(key: str):
             figure = counted_in(answer.found, _answers(answer.found))
             event = count_seen(stash(), job.question.code, figure, forms.token(),
                                replace=forms.ticked("replace"))
-            tell(_("%(n)d are there now, counted by photograph.", n=int(figure.value)),
+            tell(_("There now, counted by photograph: %(n)d.", n=int(figure.value)),
                  undo=event.id)
             return redirect(url_for("scanned.open", code=job.question.code), 303)
         wanted = _strip_bins(answer) if job.question.what == "strips" else _pour_bins(answer.found)

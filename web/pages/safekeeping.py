@@ -37,7 +37,7 @@ def mend():
     """Put the record right from what is sound of it and its newest good copy."""
     done = safekeeping.put_right(_data())
     if done.after.ok:
-        tell(_("The record is sound: %(n)d entries.", n=done.after.events))
+        tell(_("The record is sound: entries %(n)d.", n=done.after.events))
         return redirect(url_for("safekeeping.show"), 303)
     return _page(done.after)
 

@@ -80,7 +80,7 @@ def here(place: str):
     codes = request.form.getlist("code") or list(
         stock_take.compare(stash(), place, _takes().seen(place)).strays)
     event = stock_take.move_all(stash(), codes, place, forms.token())
-    tell(_("%(n)d moved here.", n=len(codes)), undo=event.id if event else None)
+    tell(_("Moved here: %(n)d.", n=len(codes)), undo=event.id if event else None)
     return redirect(url_for("stocktake.show", place=place), 303)
 
 
@@ -90,7 +90,7 @@ def missing(place: str):
     codes = request.form.getlist("code") or list(
         stock_take.compare(stash(), place, _takes().seen(place)).missing)
     event = stock_take.move_all(stash(), codes, None, forms.token())
-    tell(_("%(n)d recorded as not here; no place is known for them now.", n=len(codes)),
+    tell(_("Recorded as not here: %(n)d; no place is known now.", n=len(codes)),
          undo=event.id if event else None)
     return redirect(url_for("stocktake.show", place=place), 303)
 
@@ -101,6 +101,6 @@ def done(place: str):
     standing = stock_take.compare(stash(), place, _takes().seen(place))
     stock_take.finish(stash(), place, standing, forms.token())
     _takes().end(place)
-    tell(_("The stock-take of %(place)s is finished: %(n)d found.", place=place,
+    tell(_("The stock-take of %(place)s is finished; found: %(n)d.", place=place,
            n=len(standing.found)))
     return redirect(url_for("stocktake.choose"), 303)

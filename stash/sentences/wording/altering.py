@@ -62,7 +62,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "each half."
     ),
     "piece_spread_each_half": (
-        "Each half of “{piece}” is slashed {cuts} times and spread: its {edge} is longer by "
+        "Each half of “{piece}” is slashed and spread (slashes: {cuts}): its {edge} is longer by "
         "{by_measure_mm}."
     ),
     "dart_gathered": (
@@ -71,7 +71,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "panel_cut": "“{piece}” is cut into {parts}; the seam is {seam_measure_mm} long on both.",
     "fold_cut": "“{piece}” is cut apart at its fold; the seam is {seam_measure_mm} long.",
     "piece_spread": (
-        "“{piece}” is slashed {cuts} times and spread: its {edge} is longer by {by_measure_mm}."
+        "“{piece}” is slashed and spread (slashes: {cuts}): its {edge} is longer by "
+        "{by_measure_mm}."
     ),
     "facing_added": "The {edge} of “{piece}” has a facing {width_measure_mm} wide.",
     "edge_kept": "{piece}, {edge}: {sewn_measure_mm} when sewn, as before.",

@@ -14,7 +14,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_such_lay": "There is no such lay in this answer.",
     "no_lay_held": "The plan “{plan}” holds no lay on {code}.",
     "same_piece_name": "Two pieces have the same name.",
-    "too_many_names": "There are {pieces} pieces, but {names} names were given.",
+    "too_many_names": "Give each piece one name: names {names}, pieces {pieces}.",
     "no_lay_to_draw": "There is no lay to draw.",
     "outline_or_width": "Give either --outline, or --width with or without --length.",
     "cloth_wanted": "Give the cloth: --width 114cm, or --outline FILE.json.",

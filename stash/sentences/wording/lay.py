@@ -53,7 +53,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     # Faults of a lay, found by the check.
     "not_laid": "{piece} is not laid.",
     "laid_unasked": "{piece} is laid although it is not asked for.",
-    "wrong_number_mirrored": "{piece}: {mirrored} copies are mirrored, {wanted} should be.",
+    "wrong_number_mirrored": "{piece}: mirrored copies {mirrored}, wanted {wanted}.",
     "wrongly_turned": "{piece} is turned by {turn_deg}, which this cloth does not allow.",
     "leaves_the_cloth": "{piece} leaves the cloth.",
     "beyond_the_length": "{piece} lies beyond the length used.",

@@ -141,7 +141,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{scale_pct}, mass of the cloth {mass_pct}, moisture {moisture_pct}, width {width_pct}"
     ),
     "length_by_turns": (
-        "{turns} turns of {mean_mm} on average; the length may be out by {error_pct}"
+        "Turns: {turns}, of {mean_mm} on average; the length may be out by {error_pct}"
     ),
     "choose_a_way_to_weigh": "Choose what to reckon by: the weight or the turns.",
     "count_by_weight": "Each weighs {each_g} g; the number may be out by {error_pct}",

@@ -6,7 +6,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "has {overlap_small_mm}."
     ),
     "gap_too_wide": (
-        "{number} leave {gap_small_mm} unheld; a front stays closed up to {most_small_mm}."
+        "With {number}, {gap_small_mm} stays unheld; a front stays closed up to {most_small_mm}."
     ),
     "buttons_overlap": "{number} would lie on top of each other: use fewer.",
     "front_stays_closed": "The widest gap is {gap_small_mm}, so the front stays closed.",

@@ -6,32 +6,32 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "so_much": "{length_mm}",
     "so_much_thread": "{thread_mm}",
     # What the bins give.
-    "buttons": "{number} {name}, {diameter_mm}.",
+    "buttons": "{number} from {name}, {diameter_mm}.",
     "buttons_near": (
-        "{number} {name}, {diameter_mm} instead of {asked_diameter_mm}, in buttonholes of "
+        "{number} from {name}, {diameter_mm} instead of {asked_diameter_mm}, in buttonholes of "
         "{buttonhole_mm}."
     ),
     "buttons_respaced": (
-        "{number} {name} instead of {wanted_number}, respaced to {positions_mm} below the neck; "
-        "buttonholes {buttonhole_mm}."
+        "{number} from {name} instead of {wanted_number}, respaced to {positions_mm} below the "
+        "neck; buttonholes {buttonhole_mm}."
     ),
     "buttons_respaced_at_bust": (
-        "{number} {name} instead of {wanted_number}, respaced to {positions_mm} below the neck, "
-        "one at the bust; buttonholes {buttonhole_mm}."
+        "{number} from {name} instead of {wanted_number}, respaced to {positions_mm} below the "
+        "neck, one at the bust; buttonholes {buttonhole_mm}."
     ),
-    "buttons_mixed": "{number} {name} and {other_number} {other}.",
+    "buttons_mixed": "{number} from {name} and {other_number} from {other}.",
     "buttons_mixed_down_the_front": (
-        "{number} {name} and {other_number} {other}, mixed evenly down the front."
+        "{number} from {name} and {other_number} from {other}, mixed evenly down the front."
     ),
-    "take_of": "{much} of {name}.",
-    "take_of_size": "{much} of {name}, {size_mm}.",
-    "take_of_size_instead": "{much} of {name}, {size_mm} instead of {asked_mm}.",
+    "take_of": "{much} from {name}.",
+    "take_of_size": "{much} from {name}, {size_mm}.",
+    "take_of_size_instead": "{much} from {name}, {size_mm} instead of {asked_mm}.",
     "take_and_deepen_casing": (
-        "{much} of {name}, {size_mm}: cut the casing edge {edge_mm} longer, so that the casing "
+        "{much} from {name}, {size_mm}: cut the casing edge {edge_mm} longer, so that the casing "
         "is {casing_mm} deep."
     ),
     "take_and_narrow_casing": (
-        "{much} of {name}, {size_mm}: cut the casing edge {edge_mm} shorter, so that the casing "
+        "{much} from {name}, {size_mm}: cut the casing edge {edge_mm} shorter, so that the casing "
         "is {casing_mm} deep."
     ),
     "zip_of": "{name}, {size_mm}.",
@@ -57,7 +57,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Nearest: {number} of {diameter_mm}, but they need {needed_small_mm} from centre line to "
         "edge and the front has {overlap_small_mm}."
     ),
-    "nearest_buttons": "Nearest: {number} of {diameter_mm}, and {wanted_number} are wanted.",
+    "nearest_buttons": "Nearest: {number} of {diameter_mm}; wanted: {wanted_number}.",
     "none_of_this_kind": "There is no {thing} in the stash.",
     "nearest_is": "Nearest: {name}.",
     "nearest_is_wide": "Nearest: {name}, {size_mm} wide, {left} left.",

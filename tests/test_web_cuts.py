@@ -171,3 +171,20 @@ def test_a_large_stash_is_shown_a_part_at_a_time(web_client, web_stash):
     page = web_client.get("/?q=drill&first=60").text
     assert page.count('class="bar"') == 10
     assert "/?first=0&amp;q=drill" in page
+
+
+@pytest.mark.parametrize(("language", "shown"), [("fr", "18,50"), ("de", "18,50"), ("en", "18.50")])
+@pytest.mark.parametrize(("typed", "minor"), [("18,75", 1875), ("18.75", 1875)])
+def test_a_price_is_shown_as_it_is_read_here_and_typed_with_either_mark(
+        web_client, web_stash, language, shown, typed, minor):
+    """A comma in French and German, and whichever is typed is read (as Unicode's CLDR has it)."""
+    code = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Priced drill", price_minor_per_m=1850),
+        outline=Outline.rectangle(2000, 1400))).code
+    page = web_client.get(f"/cuts/{code}/facts", headers={"Accept-Language": language}).text
+    assert f'name="price" type="text"\n      value="{shown}"' in page
+
+    web_client.post(f"/cuts/{code}/facts", data={
+        "facts": "1", "name": "Priced drill", "price": typed, "price-as-shown": shown,
+        "price-exact": "18.5"}, headers={"Accept-Language": language})
+    assert web_stash.cuts.get(code).cloth.price_minor_per_m == minor

@@ -19,6 +19,8 @@ from stash.model.measured import Measured
 from stash.store import Stash
 from stash.workroom.figures import keep_figure, spare_better
 
+USELESS_SHARE = 0.2  # by which a presumed weight may be out itself
+
 __all__ = [
     "ByWeight", "Known", "Scale", "board_length", "by_label", "by_swatch", "enough",
     "rolled_length",
@@ -53,13 +55,24 @@ def weigh_cut(
 def weigh_swatch(
     stash: Stash, code: str, grams: float, scale: Scale, token: str | None = None
 ) -> tuple[Measured, Event]:
-    """A cut whose size on record is true is weighed: what its cloth weighs, in g/m2, is kept."""
+    """A cut whose size on record is true is weighed: what its cloth weighs, in g/m2, is kept.
+
+    A weight that was presumed of the cloth, or not known, gives way to it. Raises InvalidInput
+    where the scale is too coarse for so small a cut.
+    """
     cut = stash.cuts.get(code)
     mass = by_cut(cut.outline.area_mm2, grams, scale)
+    if mass.share > USELESS_SHARE:
+        raise InvalidInput("cut_too_light_for_scale", error_pct=round(100 * mass.share),
+                           field="known_grams")
     change = {_weight_subject(cut.code): {"record": {
         "grams": grams, "step_g": scale.step_g, "area_mm2": cut.outline.area_mm2}}}
-    event = stash.ledger.write(
-        lambda: Entry(kind=Kind.CORRECTION, code=cut.code, change=change), token)
+    with stash.act(token) as act:
+        stash.ledger.write(lambda: Entry(kind=Kind.CORRECTION, code=cut.code, change=change))
+        if cut.cloth.mass_gsm is None or "mass_gsm" in cut.cloth.presumed:
+            stash.cloths.correct(cut.code, cut.cloth.told(mass_gsm=float(round(mass.value))))
+    event = act.event or act.earlier
+    assert event is not None
     return mass, event
 
 

@@ -7,8 +7,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "cloth and record how it is made."
     ),
     "hangs_on_weight": (
-        "This hangs on a guess: {mass_gsm} goes by its name alone. Weigh a swatch of 10 x 10 cm "
-        "and record the weight."
+        "This hangs on a guess: {mass_gsm} goes by its name alone. Put the cut on the "
+        "scale: its size is on record, so that settles it."
     ),
     "hangs_on_shrinkage": (
         "This hangs on a guess: {along_pct} along is presumed lost in the wash, and it fits up "

@@ -117,6 +117,15 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "This hangs on the label's weight, which is presumed: weigh a cut of this cloth whose "
         "length you measured, and it is settled"
     ),
+    "cut_too_light_for_scale": (
+        "This cut is so light that the scale says its weight only within {error_pct}: weigh a "
+        "larger cut of the cloth, or take a scale that shows 0.1 g."
+    ),
+    "swatch_too_short": "Measure a swatch of at least {least_mm} along and across.",
+    "swatch_lost_too_much": (
+        "A loss of {lost_pct} is not to be believed: look at the four figures again, along the "
+        "grain and across it."
+    ),
     "tape_settles": "Before cutting close, the tape measure settles it.",
     "count_settles": "Counting them settles it.",
     "nothing_was_counted": (

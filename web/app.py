@@ -15,7 +15,7 @@ from web.devices import door
 PAGES = (
     "home", "scanned", "cuts", "bins", "places", "people", "photos", "scan", "stocktake",
     "become", "asked", "farthest", "waiting", "labels", "shopping", "plans", "drafts", "patterns",
-    "altering", "her_fit", "measured", "weighing",
+    "altering", "her_fit", "measured", "weighing", "settling",
     "tracing", "history", "settings", "safekeeping", "devices", "measuring", "cutting",
     "report", "described", "spreadsheet", "guide", "pocket", "entry", "several",
 )

@@ -171,8 +171,8 @@ def count(name: str, label: str, least: int = 0, most: int = 100_000) -> int:
 
 
 def back_to(otherwise: str) -> str:
-    """The page of ours that the form's ``back`` names; else ``otherwise``."""
-    back = request.form.get("back", "")
+    """The page of ours that ``back`` names, of the form or the query; else ``otherwise``."""
+    back = request.values.get("back", "")
     inside = back.startswith("/") and not back.startswith(("//", "/\\"))
     return back if inside else otherwise
 

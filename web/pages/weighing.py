@@ -20,13 +20,10 @@ from web import forms
 from web.error_pages import status_of
 from web.formatting import amount, cut_size, length, tell
 from web.request_stash import stash, system
+from web.scale_form import STEPS, grams_of, scale_of
 from web.texts import _
 
 pages = Blueprint("weighing", __name__, url_prefix="/weigh")
-
-STEPS = ("1", "0.1", "2", "5")
-"""Of kitchen scales, in grams; the usual one first."""
-
 
 @dataclass(frozen=True, kw_only=True)
 class Reckoned:
@@ -128,10 +125,6 @@ def _said(found: Reckoned | None, shown: Callable[[float], str]) -> dict[str, st
             "least": shown(max(figure.value - figure.error, 0.0))}
 
 
-def _scale() -> weighing.Scale:
-    return weighing.Scale(step_g=forms.number("step", _("The scale's step"), 0.001, 100))
-
-
 def _by_weight(code: str) -> Reckoned:
     given: Measured | None = None
     gsm = forms.maybe_mass("mass")
@@ -141,9 +134,9 @@ def _by_weight(code: str) -> Reckoned:
         given = weighing.by_swatch(
             forms.length("swatch_length", Quantity.PATTERN),
             forms.length("swatch_width", Quantity.PATTERN),
-            read_grams(forms.text("swatch_grams"), field="swatch_grams"), _scale())
+            read_grams(forms.text("swatch_grams"), field="swatch_grams"), scale_of())
     found = weighing.weigh_cut(
-        stash(), code, _grams("grams"), _scale(), given, forms.text("like") or None)
+        stash(), code, grams_of("grams"), scale_of(), given, forms.text("like") or None)
     answer = found.answer
     return Reckoned(by="weight", figure=answer.figure, useful=answer.useful,
                     because=answer.because, would_help=answer.would_help)
@@ -164,7 +157,7 @@ _BY_CUT: dict[str, Callable[[str], Reckoned]] = {"weight": _by_weight, "turns": 
 
 
 def _kept_swatch(code: str):
-    mass, event = weighing.weigh_swatch(stash(), code, _grams("known_grams"), _scale(),
+    mass, event = weighing.weigh_swatch(stash(), code, grams_of("known_grams"), scale_of(),
                                         forms.token())
     tell(_("This cloth weighs %(mass).0f g/m², give or take %(error).1f. Other cuts of it are "
            "reckoned by that now.", mass=mass.value, error=mass.error), undo=event.id)
@@ -172,9 +165,9 @@ def _kept_swatch(code: str):
 
 
 def _bin_by_weight(code: str) -> Reckoned:
-    kind, scale = bins.held(stash(), code).notion.kind, _scale()
+    kind, scale = bins.held(stash(), code).notion.kind, scale_of()
     empty = read_grams(forms.text("empty"), field="empty") if forms.text("empty") else 0.0
-    answer = weighing.weigh_bin(stash(), code, _grams("grams"), scale, _known(kind, scale), empty)
+    answer = weighing.weigh_bin(stash(), code, grams_of("grams"), scale, _known(kind, scale), empty)
     needed = read_amount(kind, forms.text("need"), field="need", system=system()) if forms.text(
         "need") else None
     return Reckoned(
@@ -192,8 +185,4 @@ def _known(kind: NotionKind, scale: weighing.Scale) -> weighing.Known:
         raise InvalidInput("known_weight_wanted", field="known_amount")
     held = (float(forms.count("known_amount", _("How many"), 1)) if kind.counted
             else forms.length("known_amount", AMOUNT[kind]))
-    return weighing.Known(amount=held, grams=_grams("known_grams"), step_g=scale.step_g)
-
-
-def _grams(name: str) -> float:
-    return read_grams(forms.text(name), field=name)
+    return weighing.Known(amount=held, grams=grams_of("known_grams"), step_g=scale.step_g)

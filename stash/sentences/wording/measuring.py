@@ -121,6 +121,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "This cut is so light that the scale says its weight only within {error_pct}: weigh a "
         "larger cut of the cloth, or take a scale that shows 0.1 g."
     ),
+    "nothing_to_settle": "What is to be settled is the weight, the shrinkage or the making.",
+    "choose_how_it_is_made": "Choose whether it is woven, knitted or bonded.",
     "swatch_too_short": "Measure a swatch of at least {least_mm} along and across.",
     "swatch_lost_too_much": (
         "A loss of {lost_pct} is not to be believed: look at the four figures again, along the "

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, StashError
-from stash.ledger import Event
 from stash.model import Construction
 from stash.quantity import Quantity
 from stash.workroom import cuts, settling, weighing
@@ -30,8 +28,8 @@ def show(code: str, what: str):
     cut, error = cuts.cut(stash(), code), None
     if request.method == "POST":
         try:
-            event = _SETTLE[what](cut.code)
-            tell(_("That is on record now, and no longer presumed."), undo=event.id)
+            event_id = _SETTLE[what](cut.code)
+            tell(_("That is on record now, and no longer presumed."), undo=event_id)
             return redirect(_back(cut.code), 303)
         except StashError as refused:
             error = refused
@@ -46,25 +44,27 @@ def _back(code: str) -> str:
     return forms.back_to(url_for("scanned.open", code=code))
 
 
-def _weight(code: str) -> Event:
-    return weighing.weigh_swatch(
-        stash(), code, grams_of("known_grams"), scale_of(), forms.token())[1]
+def _weight(code: str) -> int:
+    _mass, event = weighing.weigh_swatch(
+        stash(), code, grams_of("known_grams"), scale_of(), forms.token())
+    return event.id
 
 
-def _shrinkage(code: str) -> Event:
+def _shrinkage(code: str) -> int:
     def sides(when: str) -> tuple[float, float]:
         return (forms.length(f"{when}_along", Quantity.WIDTH),
                 forms.length(f"{when}_across", Quantity.WIDTH))
 
-    return settling.settle_shrinkage(stash(), code, sides("before"), sides("after"), forms.token())
+    return settling.settle_shrinkage(
+        stash(), code, sides("before"), sides("after"), forms.token()).id
 
 
-def _making(code: str) -> Event:
+def _making(code: str) -> int:
     made = request.form.get("construction", "")
     if made not in {one.value for one in Construction}:
         raise InvalidInput("choose_how_it_is_made", field="construction")
-    return settling.settle_making(stash(), code, Construction(made), forms.token())
+    return settling.settle_making(stash(), code, Construction(made), forms.token()).id
 
 
-_SETTLE: dict[str, Callable[[str], Any]] = {
+_SETTLE: dict[str, Callable[[str], int]] = {
     "weight": _weight, "shrinkage": _shrinkage, "making": _making}

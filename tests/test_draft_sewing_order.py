@@ -8,15 +8,21 @@ from itertools import product
 
 import pypdf
 import pytest
+import shapely
+from shapely.geometry import box
 
 from stash.draft.catalogue import about, draft, garments
 from stash.draft.garment import Choice
 from stash.draft.sewing_order import ORDERS, order_of_sewing
 from stash.fact import fact
 from stash.model import Pattern, Role
+from stash.pattern.legend import edge_term
+from stash.pattern.lettering import Style
 from stash.pattern.seam_list import seam_lines
+from stash.pattern.tiles import GLUE_MM, tile
 from stash.pattern.wanted_list import wanted_lines
 from stash.sentences import METRIC, say
+from stash.sentences.translations import translated
 from stash.sentences.wording.sewing_order import SENTENCES
 from stash.workroom.drafts import title_of
 from stash.workroom.pattern_files import content
@@ -156,6 +162,31 @@ def test_no_seam_is_told_by_a_number():
     band = seam_lines(draft("straight-skirt", WOMAN), METRIC)
     assert {"front, waist – waistband, long edge", "back, waist – waistband, long edge"} <= {
         seam.edges for seam in band}
+
+
+@pytest.mark.parametrize("name", garments())
+def test_every_edge_is_said_in_every_language(name):
+    """Not one edge of a draft is left in English: neither in the seams nor in the allowances."""
+    alike = {("fr", "point"), ("fr", "bord"), ("de", "Saum")}
+    for pattern in ways_once(name):
+        edges = {edge for p in pattern.pieces for edge, _ in p.allowances_mm}
+        edges |= {edge for join in pattern.joins for _, edge in (join.a, join.b)}
+        for edge in edges:
+            for language in LANGUAGES[1:]:
+                said = translated(edge_term(edge), language)
+                assert said != str(edge_term(edge)) or (language, edge) in alike, (edge, language)
+
+
+def test_no_word_is_cut_off_at_the_last_page():
+    """Whatever a figure shows lies on pages that are printed, its words from end to end."""
+    style = Style(half_on_fold=True, dimensions=False, complete=True, says="a shirt " * 6)
+    for paper in ("a4", "letter"):
+        tiling = tile(draft("yoke-shirt", WOMAN).pieces, paper, style)
+        wide, tall = tiling.step_mm
+        printed = shapely.union_all([
+            box(t.left_mm, t.top_mm, t.left_mm + wide, t.top_mm + tall) for t in tiling.tiles])
+        for figure in tiling.sheet.figures:
+            assert all(printed.buffer(GLUE_MM).covers(w.spot) for w in figure.words)
 
 
 def test_a_pattern_from_elsewhere_has_no_order():

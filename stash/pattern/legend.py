@@ -9,6 +9,19 @@ from stash.fact import Term, fact
 from stash.model import Pattern, Piece
 from stash.sentences import Reader, say
 
+# What a sewist calls an edge whose name only tells it apart; and the names of drafts' edges that
+# no other table holds, so that each is said in every language.
+EDGE_CALLED = {"side 2": "other side", "notch": "upper edge of the revere"}
+EDGES_BESIDE = (
+    "back crotch", "back inside leg", "bag", "edge", "foot", "free edge", "front crotch",
+    "front inside leg", "opening", "other end", "other long", "point", "sides", "upper",
+)
+
+
+def edge_term(edge: str) -> Term:
+    """An edge as it is said."""
+    return Term(EDGE_CALLED.get(edge, edge))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Legend:
@@ -41,8 +54,8 @@ def allowance_words(piece: Piece, reader: Reader) -> str:
         return say(fact("cut_size"), reader)
     usual = min(counts, key=lambda mm: (-counts[mm], mm))
     others = [
-        say(fact("edge_allowed", edge=Term(edge), edge_small_mm=mm) if mm
-            else fact("edge_not_allowed", edge=Term(edge)), reader)
+        say(fact("edge_allowed", edge=edge_term(edge), edge_small_mm=mm) if mm
+            else fact("edge_not_allowed", edge=edge_term(edge)), reader)
         for edge, mm in allowed.items() if abs(mm - usual) > 0.1
     ]
     return ", ".join([say(fact("seams_allowed", seam_small_mm=usual), reader), *others])

@@ -8,6 +8,7 @@ from math import dist
 
 from stash.fact import Term, fact
 from stash.model import Joined, Part, Pattern, Piece, SewnEdge
+from stash.pattern.legend import edge_term
 from stash.sentences import Reader, say
 from stash.sentences.quantities import written
 from stash.sentences.saying import piece_named
@@ -15,7 +16,6 @@ from stash.sentences.translations import translated
 
 EASE_MM = 1.0  # what is eased by less is sewn as it lies
 BANDS = {Part.WAISTBAND, Part.BAND, Part.BINDING, Part.BELT, Part.STRAP}
-EDGE_CALLED = {"side 2": "other side", "notch": "upper edge of the revere"}
 END_MM = 1.0
 LONG_EDGE = "long edge"
 GATHERED = 1.2  # an edge so much longer is gathered or pleated: chosen here
@@ -45,7 +45,7 @@ def edge_said(piece: Piece | None, edge: str, reader: Reader) -> str:
     """What a sewist calls an edge: a rectangle's second side is its other one, a band has long
     edges and short ends, and what a revere's notch is cut into is its upper edge.
     """
-    said = EDGE_CALLED.get(edge, edge)
+    said = str(edge_term(edge))
     if piece and piece.part in BANDS and edge in ("side", "side 2", "top", "bottom"):
         longest = max(_long(e) for e in piece.edges)
         whole = next((_long(e) for e in piece.edges if e.name == edge), 0.0)

@@ -106,10 +106,7 @@ def _tiled(figures: Sequence[Figure], paper_mm: tuple[float, float], columns: in
 def covered(figure: Figure) -> shapely.Geometry:
     """The paper a figure needs: the piece itself and the words beside it."""
     shape: shapely.Geometry = figure.shape.buffer(1.0)
-    for said in figure.words:
-        x, y = said.at_mm
-        shape = shapely.union(shape, box(x - 1, y - 1, x + 1, y + 1).buffer(said.height_mm))
-    return shape
+    return shapely.union_all([shape, *(said.spot for said in figure.words)])
 
 
 def _touched(

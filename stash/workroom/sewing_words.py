@@ -31,7 +31,9 @@ def _drawn_for(pattern: Pattern, reader: Reader) -> Iterable[Fact]:
     if base not in garments():
         return
     info = about(base)
-    asked = [name for either in info.measurements for name in either.split("|")]
+    asked = [
+        next((n for n in either.split("|") if n in pattern.measurements_mm), "")
+        for either in info.measurements]
     known = [n for n in (*asked, *info.estimates) if n in pattern.measurements_mm]
     taken = [n for n in dict.fromkeys(known) if n not in pattern.estimated]
     guessed = [n for n in dict.fromkeys(known) if n in pattern.estimated]

@@ -36,9 +36,10 @@ from stash.model import NotionKind, Part, Role, Spread
 from stash.model.role import DeviceRole
 from stash.notions.cautions import KEYS, caution
 from stash.notions.thread import stitches, thread_use_name
+from stash.pattern.legend import EDGE_CALLED, EDGES_BESIDE
 from stash.pattern.marked import SAID
-from stash.pattern.print_pages import STEPS
-from stash.pattern.seam_list import EDGE_CALLED, LONG_EDGE
+from stash.pattern.print_pages import SEWING_NEXT, STEPS
+from stash.pattern.seam_list import LONG_EDGE
 from stash.reference import table
 from stash.sentences.reader import LANGUAGES
 from stash.sentences.translations import DOMAIN, FOLDER, translated
@@ -101,9 +102,9 @@ def _of_drawings() -> Iterator[str]:
                     if isinstance(given, ast.Constant) and isinstance(given.value, str):
                         yield given.value
     yield from (layers.value for layers in Layers)
-    yield from (*SAID.values(), *EDGE_CALLED.values(), LONG_EDGE)
+    yield from (*SAID.values(), *EDGE_CALLED.values(), *EDGES_BESIDE, LONG_EDGE)
     yield from _SPREAD_WORDS.values()
-    yield from (*STEPS, "selvedge", "both selvedges", BENEATH)
+    yield from (*STEPS, SEWING_NEXT, "selvedge", "both selvedges", BENEATH)
 
 
 def _of_tables() -> Iterator[str]:

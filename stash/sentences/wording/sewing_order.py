@@ -2,8 +2,8 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_prepare": (
-        "Cut out with the notches snipped 4 mm deep, and carry every mark over before the paper "
-        "comes off."
+        "Cut out with the notches snipped no deeper than half the allowance, and carry every mark "
+        "over before the paper comes off."
     ),
     "sew_prepare_plain": (
         "Cut out along the line, and carry every mark over before the paper comes off."
@@ -45,12 +45,12 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "top edge; hem it by itself."
     ),
     "sew_casing": (
-        "Fold the casing down along its line and stitch it, 5 cm left open; draw the elastic in, "
+        "Fold the casing down along its line and stitch it, a gap left open; draw the elastic in, "
         "join it flat, and close the gap."
     ),
     "sew_casing_band": (
         "Sew the band to the waist, side seams and centres meeting, fold it over and stitch it "
-        "down, 5 cm left open; draw the elastic in and close the gap."
+        "down, a gap left open; draw the elastic in and close the gap."
     ),
     "sew_waistband": (
         "Sew the band to the waist, notches to side seams and centres; close its ends, fold it "

@@ -20,8 +20,10 @@ Stop = Callable[[], bool]
 class Question:
     """Garments to make from one cut, the cuts as they are free, and how the maker lays and chooses.
 
-    ``held_by`` names the plans that hold part of a cut, by its code. ``unwashed_too``
-    also looks whether an unwashed cut that is too small once washed serves as it lies.
+    ``held_by`` names the plans that hold part of a cut, by its code. ``own`` are the same
+    garments in the same order as they are drafted for one cut, by its code, where its cloth
+    stretches otherwise than the draft presumes; sharing asks it. ``unwashed_too`` also looks
+    whether an unwashed cut that is too small once washed serves as it lies.
     """
 
     garments: tuple[DraftedGarment, ...]
@@ -29,8 +31,21 @@ class Question:
     table: Table = field(default_factory=Table)
     weights: Weights = field(default_factory=Weights)
     held_by: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    own: Mapping[str, tuple[DraftedGarment, ...]] = field(default_factory=dict)
     role: Role = Role.MAIN
     unwashed_too: bool = True
+
+    def garments_on(self, code: str) -> tuple[DraftedGarment, ...]:
+        """The garments as they are drafted for that cut."""
+        return self.own.get(code, self.garments)
+
+    @cached_property
+    def alike(self) -> tuple[tuple[tuple[DraftedGarment, ...], tuple[Cut, ...]], ...]:
+        """The cuts in groups for which the garments are drafted alike, each with its drafts."""
+        groups: dict[tuple[int, ...], list[Cut]] = {}
+        for cut in self.cuts:
+            groups.setdefault(tuple(map(id, self.garments_on(cut.code))), []).append(cut)
+        return tuple((self.garments_on(own[0].code), tuple(own)) for own in groups.values())
 
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:

@@ -44,8 +44,9 @@ class LaidOptions:
         return self.options.get(key)
 
     def _candidate(self, cut: Cut, names: Sequence[str], stop: Stop) -> Candidate:
-        own = tuple(self.garments[name] for name in names)
-        question = replace(self.question, garments=own, cuts=(cut,))
+        drafts = dict(zip(self.garments, self.question.garments_on(cut.code), strict=True))
+        own = tuple(drafts[name] for name in names)
+        question = replace(self.question, garments=own, cuts=(cut,), own={})
         judging = Judging(question, question.pieces, self.effort)
         wants = {g.name: g.pattern.wants for g in own}
         candidate = Candidate(cut=cut, suitability=suit_all(cut, wants))

@@ -37,7 +37,8 @@ class Pair:
 
 @dataclass(frozen=True, kw_only=True)
 class Pairs:
-    """What is known of the garments one by one; ``area_mm2`` is of each garment's pieces.
+    """What is known of the garments one by one; ``area_mm2`` is of each garment's pieces, the
+    least of any cut it is drafted for.
 
     ``possible`` are the pairs that nothing rules out, laid or not.
     """
@@ -51,17 +52,20 @@ class Pairs:
 
 def pairs(question: Question, stop: Stop) -> Pairs:
     """Every garment with every cut that suits it and is not proved too small."""
-    named = dict(zip(labels(question.garments), question.garments, strict=True))
-    pieces = {name: of_role(g.pattern.pieces, question.role) for name, g in named.items()}
+    names = labels(question.garments)
+    named = dict(zip(names, question.garments, strict=True))
     cuts = {cut.code: cut for cut in question.cuts}
-    possible = {
-        (name, code): against
-        for name, garment in named.items()
-        for code, against in _possible(question, garment, pieces[name], question.cuts).items()
-    }
+    possible: dict[tuple[str, str], float] = {}
+    pieces: dict[tuple[str, str], tuple[Piece, ...]] = {}
+    least = {n: area_mm2(of_role(g.pattern.pieces, question.role)) for n, g in named.items()}
+    for drafts, alike in question.alike:
+        for name, garment in zip(names, drafts, strict=True):
+            own = of_role(garment.pattern.pieces, question.role)
+            least[name] = min(least[name], area_mm2(own))
+            for code, against in _possible(question, garment, own, alike).items():
+                possible[name, code], pieces[name, code] = against, own
     return Pairs(
-        garments=named, cuts=cuts, possible=frozenset(possible),
-        area_mm2={name: area_mm2(own) for name, own in pieces.items()},
+        garments=named, cuts=cuts, possible=frozenset(possible), area_mm2=least,
         laid=_laid(question, pieces, cuts, possible, stop),
     )
 
@@ -97,8 +101,8 @@ def _possible(
 
 
 def _laid(
-    question: Question, pieces: Mapping[str, tuple[Piece, ...]], cuts: Mapping[str, Cut],
-    possible: Mapping[tuple[str, str], float], stop: Stop,
+    question: Question, pieces: Mapping[tuple[str, str], tuple[Piece, ...]],
+    cuts: Mapping[str, Cut], possible: Mapping[tuple[str, str], float], stop: Stop,
 ) -> dict[tuple[str, str], Pair]:
     """A strip for each garment and class of width; alike garments share theirs."""
     strips: dict[tuple[Piece, ...], Strips] = {}
@@ -108,8 +112,9 @@ def _laid(
         if stop():
             break
         cut = cuts[code]
+        cut_from = pieces[name, code]
         own = strips.setdefault(
-            pieces[name], Strips(pieces[name], question.table, step_mm=CLASS_MM))
+            cut_from, Strips(cut_from, question.table, step_mm=CLASS_MM))
         found[name, code] = Pair(
             garment=name, cut=code, against_m2=against, length_mm=_strip_mm(own, cut, classes)
         )

@@ -113,11 +113,14 @@ def _nearest(
     for name in found.unmade:
         if effort.halt():
             break
-        garment = known.garments[name]
-        alone = replace(question, garments=(garment,), cuts=_hopeful(known, garment, name))
-        answer = fit(alone, replace(effort, most=0))
-        if answer.candidates and not answer.fits:
-            near.append((name, answer.candidates[0]))
+        place = tuple(known.garments).index(name)
+        hopeful = replace(question, cuts=_hopeful(known, known.garments[name], name))
+        for drafts, cuts in hopeful.alike:
+            alone = replace(question, garments=(drafts[place],), cuts=cuts, own={})
+            answer = fit(alone, replace(effort, most=0))
+            if answer.candidates and not answer.fits:
+                near.append((name, answer.candidates[0]))
+                break
     return near
 
 

@@ -18,6 +18,7 @@ from stash.model import Cut, Laid
 from stash.store import Stash
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
 from stash.workroom.questions.free_stock import FreeStock
+from stash.workroom.questions.knit_cuts import each_by_its_stretch
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +68,8 @@ def ask_making(
     """The most garments the free stash makes; ``without_buying`` counts notions too."""
     asking = asking or Asking()
     free = stock_for(stash, asking)
-    return best_making(question_of(stash, orders, free, asking), free, asking, without_buying)
+    question = each_by_its_stretch(orders, question_of(stash, orders, free, asking))
+    return best_making(question, free, asking, without_buying)
 
 
 def best_making(
@@ -88,7 +90,6 @@ class _Garments:
         self.question = question
         self.free = free
         self.labels = labels(question.garments)
-        self.named = dict(zip(self.labels, question.garments, strict=True))
 
     def supplied(self, chosen: Sequence[LaidOption]) -> bool:
         """True when the bins hold the notions for all these options together."""
@@ -122,9 +123,11 @@ class _Garments:
         ]
 
     def _wanted_of(self, names: Sequence[str], cut: Cut | None) -> list[Wanted]:
-        own = labels([self.named[n] for n in names])
+        drafts = self.question.garments_on(cut.code) if cut else self.question.garments
+        named = dict(zip(self.labels, drafts, strict=True))
+        own = labels([named[n] for n in names])
         back = dict(zip(own, names, strict=True))
-        wanted = wanted_on([self.named[n] for n in names], cut)
+        wanted = wanted_on([named[n] for n in names], cut)
         return [replace(want, garment=back[want.garment]) for want in wanted]
 
     def _in_order(self, option: LaidOption) -> tuple[str, ...]:

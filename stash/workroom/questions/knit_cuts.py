@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from stash.fact import fact
 from stash.match.fit.fit_answer import Candidate, Fit
+from stash.match.fit.question import Question
 from stash.match.order import Order
 from stash.model import Cut
 from stash.workroom.drafts import for_cloth
@@ -56,6 +57,18 @@ def alike(orders: tuple[Order, ...], cuts: Sequence[Cut]) -> tuple[CutsAlike, ..
     return tuple(
         CutsAlike(orders=drawn, cuts=tuple(own), own=drawn != orders) for drawn, own in groups
     ) or (CutsAlike(orders=orders, cuts=()),)
+
+
+def each_by_its_stretch(orders: tuple[Order, ...], question: Question) -> Question:
+    """The question with the garments drafted for each cut whose measured stretch asks for it; for
+    all other cuts, and for cloth yet to be bought, they go by what was chosen or is presumed.
+    """
+    own = {
+        cut.code: drafts
+        for group in alike(orders, question.cuts) if group.own
+        for drafts in [tuple(order.drafted() for order in group.orders)] for cut in group.cuts
+    }
+    return replace(question, own=own) if own else question
 
 
 def _drawn_for(order: Order, cut: Cut) -> Order:

@@ -20,6 +20,7 @@ from stash.model import ClothWants, Lay, Role
 from stash.store import Stash
 from stash.workroom.questions.assignment import MakingAnswer, best_making
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
+from stash.workroom.questions.knit_cuts import each_by_its_stretch
 from stash.workroom.questions.machines_asked import machines_asked
 from stash.workroom.settings import habits
 
@@ -65,7 +66,7 @@ def ask_shop(
     """What is short for these orders; ``held_cuts`` are those their plans hold already."""
     shop, asking = shop or Shop(), asking or Asking()
     free = stock_for(stash, asking)
-    question = question_of(stash, orders, free, asking)
+    question = each_by_its_stretch(orders, question_of(stash, orders, free, asking))
     if shop.all_cloth:
         question = replace(question, cuts=())
     elif held_cuts:
@@ -146,7 +147,10 @@ def _one_cloth(garments: tuple[DraftedGarment, ...]) -> bool:
 
 def _notes(group: tuple[DraftedGarment, ...], bolt: Bolt, role: Role) -> Iterator[Fact]:
     if role is Role.MAIN:
-        yield _asked([g.pattern.wants for g in group])
+        wants = [g.pattern.wants for g in group]
+        yield _asked(wants)
+        if stretch := max(w.stretch_across_pct for w in wants):
+            yield fact("cut_for_stretch", stretch_pct=stretch)
     yield fact("wash_is_added", along_pct=bolt.shrink_along_pct, across_pct=bolt.shrink_across_pct)
     if bolt.one_way:
         yield fact("one_way_cloth")

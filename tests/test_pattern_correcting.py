@@ -262,3 +262,15 @@ def test_the_command_sets_a_pattern_right(tmp_path):
     assert front["fold"] and front["part"] == "front" and pocket["part"] == "pocket"
     assert max(y for _, y in pocket["outline_mm"]) == pytest.approx(180)
     assert value["notions"][0]["count"] == 5
+
+    value = json.loads(run(
+        "pattern", "set", "Smock", "--needs", "none", "--caution", "none", "--weight", "any",
+        "--piece", "front: name centre front, allowance 1.5cm, lengthen at 30cm by 6cm",
+        "--piece", "pocket: allowance none", "--json"))
+    front, pocket = value["pieces"]
+    assert front["name"] == "centre front" and front["allowance_mm"] == {"edge": 15}
+    assert pocket["allowance_mm"] == {"edge": 0} and value["notions"] == []
+    with open_stash(tmp_path) as stash:
+        kept = stash.patterns.get("Smock")
+        assert kept.wants.mass_gsm == patterns.ANY_MASS_GSM
+        assert kept.pieces[0].length_most_mm == 60

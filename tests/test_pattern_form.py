@@ -3,17 +3,59 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from html import unescape
 
 import pytest
 
-from stash.model import Construction, MarkKind, NotionKind, Outline, Part, Piece, Role
+from stash.model import Construction, MarkKind, NotionKind, Outline, Part, Piece, Role, Underlay
 from stash.pattern.correcting import PieceChange, corrected
+from stash.pattern.dxf_writing import write_dxf
+from stash.pattern.typed import parse_typed
 from stash.workroom import patterns
 
 BACK = Piece(name="back", outline_mm=((0, 0), (0, 200.0), (451.27, 260.0), (451.27, 0)),
              notches_mm=((451.27, 100.0),))
 POCKET = Piece(name="pocket: left", outline_mm=((0, 0), (150, 0), (150, 130), (0, 130)))
+
+
+SVG = (
+    b'<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="500mm" viewBox="0 0 300 500">'
+    b'<path id="back" d="M10 10H210L270 461.27H10z"/></svg>')
+CAME_IN = {
+    "typed": lambda: (parse_typed("back, 45.127cm x 23cm"),),
+    "svg": lambda: patterns.read_pattern(SVG).pieces,
+    "dxf": lambda: patterns.read_pattern(write_dxf([BACK])).pieces,
+    "traced": lambda: (replace(BACK, under=Underlay(
+        photo="0" * 20, corners_mm=((-40, 300), (500, 300), (-40, -40)))),),
+}
+
+
+@pytest.mark.parametrize("source", CAME_IN)
+def test_however_it_came_in_every_field_is_set_on_one_page(web_client, web_stash, source):
+    """Typed, SVG, DXF or traced: untouched nothing changes; then everything at once."""
+    patterns.keep(web_stash, "Ferry top", CAME_IN[source](), source)
+    before = web_stash.patterns.get("Ferry top").pieces[0]
+    form = Form(web_client, "/patterns/own/Ferry top")
+    assert form.send().status_code == 422
+
+    answer = form.send(
+        wearer="Odile", weight="90-200", stretch="5", direction="one-way", cautions="Steam only.",
+        kind_new_0="button", amount_new_0="5", size_new_0="15 mm", name_0="centre back",
+        part_0="back", role_0="contrast", fold_0="fold left", allowed_0="in",
+        allowance_0="1 cm", line_0="20", most_0="6")
+    assert answer.status_code == 303, answer.text
+    made = web_stash.patterns.get("Ferry top")
+    (back,) = made.pieces
+    assert (made.wearer, made.cautions, made.wants.stretch_across_pct) == (
+        "Odile", ("Steam only.",), 5)
+    assert made.notions[0].count == 5 and back.turns_deg == (0.0,)
+    assert (back.name, back.part, back.role) == ("centre back", Part.BACK, Role.CONTRAST)
+    assert back.on_fold and back.length_most_mm == 60 and patterns.allowance_mm(back) == 10
+    whole, half = Outline(back.outline_mm), Outline(before.outline_mm)
+    assert whole.length_mm == pytest.approx(half.length_mm)
+    assert whole.area_mm2 == pytest.approx(2 * half.area_mm2, rel=1e-4)
+    assert (back.under is None) == (source != "traced")
 
 
 @pytest.fixture

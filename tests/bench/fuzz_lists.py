@@ -31,6 +31,8 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.pattern.piece_words:parse_weights": lambda t: (t,),
     "stash.pattern.piece_words:parse_percent": lambda t: (t,),
     "stash.pattern.piece_words:parse_need": lambda t: (t,),
+    "stash.pattern.piece_words:parse_turn": lambda t: (t,),
+    "stash.workroom.patterns:read_need": lambda t: (kind(t), t, t[::-1]),
     "stash.pattern.sizes:parse_size_table": lambda t: (t,),
     "stash.pattern.annotation:read_annotation": lambda t: ([t],),
     "stash.pattern.dxf_reading:read_dxf": lambda t: (as_dxf(t), "mm"),

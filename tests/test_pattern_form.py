@@ -7,12 +7,14 @@ from dataclasses import replace
 from html import unescape
 
 import pytest
+from werkzeug.datastructures import MultiDict
 
 from stash.model import Construction, MarkKind, NotionKind, Outline, Part, Piece, Role, Underlay
 from stash.pattern.correcting import PieceChange, corrected
 from stash.pattern.dxf_writing import write_dxf
 from stash.pattern.typed import parse_typed
 from stash.workroom import patterns
+from web.question_form import asked as asked_for
 
 BACK = Piece(name="back", outline_mm=((0, 0), (0, 200.0), (451.27, 260.0), (451.27, 0)),
              notches_mm=((451.27, 100.0),))
@@ -191,3 +193,17 @@ def test_a_notch_is_taken_off_by_pointing(page, web_client, web_stash):
     assert web_stash.patterns.get("Ferry top").pieces[0].notches_mm == ()
     again = web_client.post(where, data={"what": "unnotch", "down": "46.1", "across": "11"})
     assert again.status_code == 422 and "no notch" in again.text
+
+
+def test_how_long_it_is_cut_is_asked_with_the_question(page, web_client, web_stash):
+    """Where it may be lengthened the question has a field for it, in her unit, and takes it."""
+    (long_mm,) = {patterns.cut_long_mm(web_stash.patterns.get("Ferry top"))}
+    asked = web_client.get("/become/?garment=Ferry top").text
+    assert 'name="option-Ferry top.length"' in asked and f"{long_mm / 10:.1f} cm" in asked
+
+    with web_client.application.test_request_context():
+        values = MultiDict({"garment": "Ferry top", "option-Ferry top.length": "49 cm"})
+        (order,) = asked_for(values).orders(web_stash)
+    back = order.drafted().pattern.pieces[0]
+    assert Outline(back.outline_mm).length_mm == pytest.approx(490)
+    assert "option-" not in web_client.get("/become/?garment=No such pattern").text

@@ -12,6 +12,7 @@ from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing, show_length
 from stash.sentences.regional import both_names
 from stash.units import System
+from stash.workroom import patterns
 from stash.workroom.drafts import (
     Choice,
     Measure,
@@ -29,6 +30,7 @@ from web.request_stash import reader, system
 from web.texts import _, headed
 
 OPTION = "option-"
+OWN_LENGTH = ".length"
 LOOKS = {f"{QUICK:g}": "a quick look", f"{GOOD:g}": "a good look",
          f"{THOROUGH:g}": "a thorough search"}
 SOURCES = {"": "all from one cut", "apart": "each from whichever cut serves",
@@ -92,14 +94,16 @@ def asked(values: MultiDict[str, str]) -> Asked:
     )
 
 
-def _options(values: Mapping[str, str]) -> dict[str, object]:
+def _options(values: MultiDict[str, str]) -> dict[str, object]:
     known = all_options()
     chosen: dict[str, object] = {}
     for key, typed in values.items():
         name = key.removeprefix(OPTION)
-        if not key.startswith(OPTION) or not typed.strip() or name not in known:
+        garment, dot, _option = name.rpartition(OWN_LENGTH)
+        own = bool(dot) and garment in values.getlist("garment")
+        if not key.startswith(OPTION) or not typed.strip() or not (own or name in known):
             continue
-        if isinstance(known[name], Measure):
+        if own or isinstance(known[name], Measure):
             chosen[name] = read_length_or_nothing(
                 typed, Quantity.PATTERN, field=key, system=system())
         else:
@@ -124,6 +128,19 @@ def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
                 row["placeholder"] = _("as drafted") if option.default is None else (
                     show_length(option.default, Quantity.PATTERN, units))
             rows.append(row)
+    return rows
+
+
+def own_option_rows(stash: Stash, chosen: tuple[str, ...], units: System) -> list[dict]:
+    """How long each of her own patterns is to be cut, where it may be lengthened or shortened."""
+    wanted, rows = {g for g in chosen if not is_draft(g)}, []
+    for name, pattern in [(k.name, k.pattern) for k in patterns.everything(stash) if wanted]:
+        if name in wanted and (mm := patterns.cut_long_mm(pattern)):
+            rows.append({
+                "name": name + OWN_LENGTH, "words": None,
+                "label": f"{name}: {_('How long it is cut')}" if len(chosen) > 1
+                else _("How long it is cut"),
+                "placeholder": show_length(mm, Quantity.PATTERN, units)})
     return rows
 
 

@@ -28,7 +28,7 @@ from stash.model.underlay import photo_number
 from stash.pattern.correcting import PieceChange, corrected
 from stash.pattern.drawn import Reading
 from stash.pattern.length_line import MOST_MM as USUAL_MOST_MM
-from stash.pattern.length_line import line_of
+from stash.pattern.length_line import line_of, long_mm
 from stash.pattern.piece_words import (
     parse_change,
     parse_need,
@@ -107,6 +107,11 @@ def length_line(piece: Piece) -> LengthLine | None:
     line = line_of(piece)
     top = min(x for x, _ in piece.outline_mm)
     return LengthLine(line.at_mm[0][0] - top, piece.length_most_mm) if line else None
+
+
+def cut_long_mm(pattern: Pattern) -> float:
+    """How long its longest piece with a line for lengthening is cut; 0 where none has one."""
+    return long_mm(pattern)
 
 
 def read_need(kind: NotionKind, amount: str, size: str, field: str = "") -> Need:

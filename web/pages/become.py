@@ -32,6 +32,7 @@ from web.question_form import (
     asked,
     garment_choices,
     option_rows,
+    own_option_rows,
 )
 from web.request_stash import reader, stash, system
 from web.texts import _
@@ -114,7 +115,8 @@ def _form(values, error: StashError | None = None, note: str = ""):
     body = render_template(
         "become/show.html", error=error, typed=values if values else None, note=note,
         garments=garment_choices(stash()), people=everyone, chosen=chosen, ticked=ticked,
-        options=option_rows(chosen, system()), cut=values.get("cut", ""),
+        options=[*option_rows(chosen, system()), *own_option_rows(stash(), chosen, system())],
+        cut=values.get("cut", ""),
         plans=plans.names(stash()),
         seconds=[(k, _(v)) for k, v in LOOKS.items()],
         spreads=[(k, _(v)) for k, v in SPREADS.items()],

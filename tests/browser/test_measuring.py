@@ -99,8 +99,9 @@ def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tm
     page.get_by_role("heading", name="Notions in about this colour").wait_for()
 
 
-def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
-    """Two corners of a sheet's own board, 175 mm apart on paper, tapped roughly."""
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, tmp_path):
+    """A length that is told is put on record as a zip's."""
+    before = {held.code for held in record.bins.all()}
     page.goto(f"{loft[0]}/measure/")
     page.locator("#f-photo-places").set_input_files(sheet_photo(tmp_path))
     svg = page.locator("[data-places] svg")
@@ -113,3 +114,10 @@ def test_two_taps_tell_how_far_apart_two_places_are(page, loft, tmp_path):
 
     page.locator("[data-said]").filter(has_text="give or take").wait_for(timeout=30_000)
     assert page.locator(".tapped").count() == 2
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    told_mm = 10 * float(page.locator("[data-said]").inner_text().split()[0])
+    page.get_by_role("button", name="Record it").click()
+    page.get_by_text("On record as").wait_for()
+    [zip_] = [held for held in record.bins.all() if held.code not in before]
+    assert (zip_.notion.kind.value, zip_.amount) == ("zip", 1)
+    assert zip_.notion.size_mm == pytest.approx(told_mm, abs=0.6)

@@ -45,6 +45,7 @@ from web.texts import _
 pages = Blueprint("measuring", __name__, url_prefix="/measure")
 
 COUNTED = (NotionKind.BUTTON, NotionKind.SNAP, NotionKind.HOOK)
+ZIPS = (NotionKind.ZIP,)
 STRIPS = (NotionKind.ELASTIC, NotionKind.BINDING, NotionKind.TAPE, NotionKind.CORD)
 SHEETS = {"tray": tray_pdf, "arrow": arrow_card_pdf}
 
@@ -234,6 +235,27 @@ def keep_colour(key: str):
         return _page(job, error)
     tell(_("Its colour is on record."), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)
+
+
+@pages.post("/<key>/length")
+def keep_length(key: str):
+    """The length between two tapped places is that of a zip: put on record as a new bin."""
+    job = _found(key)
+    question = job.question
+    try:
+        if not forms.text("one"):
+            raise InvalidInput("tap_two_places_first", field="one")
+        one, other = _spot(forms.text("one")), _spot(forms.text("other"))
+        found = between(question.data, one, other, ruler_mm=question.ruler_mm).length
+        held = Bin(code="", amount=float(forms.count("there", _("How many"), 1, 1000)),
+                   place=forms.text("place") or None,
+                   notion=replace(_notion(ZIPS), size_mm=round(found.value, 1)))
+        event, codes = receive_seen(
+            stash(), [SeenBin(size_error_mm=found.error, held=held)], token=forms.token())
+    except StashError as error:
+        return _page(job, error)
+    tell(_("On record as %(codes)s.", codes=", ".join(codes)), undo=event.id)
+    return redirect(url_for("scanned.open", code=codes[0]), 303)
 
 
 @pages.post("/<key>/keep")

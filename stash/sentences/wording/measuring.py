@@ -135,6 +135,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "take another photograph."
     ),
     "tap_the_thing_first": "Tap it in the photograph first, so that its colour is known.",
+    "tap_two_places_first": "Tap the two places in the photograph first.",
     "tick_a_strip": "Tick at least one strip.",
     "not_a_weighing": "Give what the scale shows in grams, more than nothing.",
     "nothing_but_the_container": (

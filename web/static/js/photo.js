@@ -111,6 +111,10 @@ async function ask(svg) {
   }
   draw(svg, told.ends_px);
   block.querySelector("[data-said]").textContent = told.said;
+  const keep = block.querySelector("[data-length]");
+  keep.hidden = false;
+  keep.elements.one.value = one;
+  keep.elements.other.value = other;
 }
 
 // The colour of the first place, and of a second one how it differs.

@@ -51,13 +51,18 @@ def install(app: Flask) -> None:
         with_edges=cloth_drawing.with_edges,
         swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
-        what_to_buy=line_to_buy,
+        what_to_buy=line_to_buy, about=about,
     )
 
 
 def say(told: Fact | Iterable[Fact]) -> str:
     """A fact, or several, as this workroom reads them."""
     return sentences((told,) if isinstance(told, Fact) else told, reader())
+
+
+def about(what: str, name: str) -> str:
+    """A heading and whom or what it is about, with the colon as this language sets it."""
+    return _("%(what)s: %(name)s", what=what, name=name)
 
 
 def measure_name(key: str) -> str:

@@ -35,7 +35,8 @@ if (svg) {
 
   function tell() {
     const said = block.querySelector("[data-left]");
-    const size = (n) => (Number(said.dataset.perMm) * (Math.max(...corners.map((c) => c[n])) - Math.min(...corners.map((c) => c[n])))).toFixed(1);
+    const span = (n) => Math.max(...corners.map((c) => c[n])) - Math.min(...corners.map((c) => c[n]));
+    const size = (n) => (Number(said.dataset.perMm) * span(n)).toLocaleString(document.documentElement.lang, { maximumFractionDigits: 1, useGrouping: false });
     said.textContent = `${size(0)} × ${size(1)} ${said.dataset.unit}`;
   }
 

@@ -155,7 +155,8 @@ addEventListener("hashchange", search);
 // In the shop: by the lays that are known, without a network too.
 const shop = document.querySelector("[data-shop]");
 const asked = shop.querySelector("form");
-const size = (mm) => `${(mm * Number(shop.dataset.perMm)).toFixed(1)} ${shop.dataset.unit}`;
+const figure = (value, digits) => value.toLocaleString(document.documentElement.lang, { minimumFractionDigits: digits, maximumFractionDigits: digits, useGrouping: false });
+const size = (mm) => `${figure(mm * Number(shop.dataset.perMm), 1)} ${shop.dataset.unit}`;
 asked.addEventListener("submit", (event) => {
   if (!asked.elements.need) return event.preventDefault();
   const [width, length] = ["width", "length"].map((name) => asked.querySelector(`[name=${name}]`)).map((field) => millimetres(field.value));
@@ -175,6 +176,6 @@ asked.addEventListener("submit", (event) => {
   said.className = enough ? "note good" : "note bad";
   const words = (enough ? shop.dataset.yes : shop.dataset.no).replace("NEED", size(need)).replace("REST", size(Math.abs(length - need)));
   const price = Number(asked.elements.price.value.replace(",", "."));
-  const costs = price ? ` ${shop.dataset.costs.replace("COST", ((price * Math.max(length, need)) / 1000).toFixed(2))}` : "";
+  const costs = price ? ` ${shop.dataset.costs.replace("COST", figure((price * Math.max(length, need)) / 1000, 2))}` : "";
   said.textContent = words + costs;
 });

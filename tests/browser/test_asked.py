@@ -70,3 +70,28 @@ def test_an_answer_is_found_after_a_restart_sifted_and_laid_side_by_side(page, l
         page.get_by_text("Side by side, at one scale").wait_for()
         assert page.locator("svg.sides:visible image").count() == 2
         assert fits_the_window(page)
+
+
+def test_how_far_and_what_to_buy_outlive_the_app(page, loft):
+    """Asked of one app; another on the same folder shows both at their old addresses."""
+    address, data, made = loft
+    page.goto(f"{address}/far/tote-bag/")
+    page.get_by_role("button", name="Find out").click()
+    page.wait_for_selector("[data-over=yes]", timeout=240_000)
+    far = page.url.removeprefix(address)
+    reach = page.locator(".big").first.inner_text()
+
+    page.goto(f"{address}/shopping/")
+    page.get_by_label("Shorts", exact=True).check()
+    page.get_by_label(made["people"][0], exact=True).check()
+    page.get_by_role("button", name="What must I buy?").click()
+    page.wait_for_selector("[data-over=yes]", timeout=240_000)
+    list_, told = page.url.removeprefix(address), page.locator("main li").all_inner_texts()
+
+    with answering(create_app(data), "127.0.0.1", 0) as again:
+        page.goto(f"http://127.0.0.1:{again.port}{far}")
+        assert page.locator(".big").first.inner_text() == reach
+        page.goto(f"http://127.0.0.1:{again.port}{list_}")
+        assert page.locator("main li").all_inner_texts() == told
+        page.goto(f"http://127.0.0.1:{again.port}/asked/")
+        assert page.locator("main .card a").count() >= 2

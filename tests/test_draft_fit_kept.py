@@ -17,9 +17,11 @@ from stash.draft.geometry import length
 from stash.draft.soundness import broken
 from stash.errors import InvalidInput
 from stash.model import MarkKind, Outline, Piece
+from stash.sentences import METRIC, say
 from stash.store import open_stash
 from stash.workroom import people
 from stash.workroom.drafts import drafted
+from stash.workroom.sewing_words import sewing_words
 from web.command import main
 
 WOMAN = {"hip": 1000.0, "waist": 780.0, "bust": 940.0}
@@ -275,6 +277,37 @@ def test_an_adjustment_is_kept_drawn_again_and_undone(tmp_path, sentence):
         stash.ledger.undo(event.id)
         assert stash.people.get("Odile Brandt").adjustments_mm == {}
         assert drafted(stash.people.get("Odile Brandt"), "trousers", {}).pieces == before.pieces
+
+
+ADJUSTED = [g for g in garments()
+            if any(isinstance(o, Measure) and o.fit for o in about(g).options)]
+
+
+@pytest.mark.parametrize("garment", ADJUSTED)
+def test_every_adjustment_is_kept_shown_and_undone(tmp_path, sentence, garment):
+    """Each one a garment offers, by itself: kept for her and this garment alone, drawn again next
+    time as if it were chosen, told with its size on the draft and on paper, and gone with an undo.
+    """
+    offered = [o for o in about(garment).options if isinstance(o, Measure) and o.fit]
+    with open_stash(tmp_path) as stash:
+        people.add(stash, "Odile", WOMAN, "women")
+        plain = drafted(stash.people.get("Odile"), garment, {})
+        for option in offered:
+            mm = min(10.0, option.most_mm)
+            event, _ = people.adjust(stash, "Odile", garment, {option.name: mm})
+            her = stash.people.get("Odile")
+            again = drafted(her, garment, {})
+
+            assert her.adjustments_mm == {garment: {option.name: mm}}
+            assert again.pieces == draft(garment, WOMAN, {option.name: mm}, "women").pieces
+            assert again.pieces != plain.pieces, option.name
+            told = [f for f in again.facts if f not in plain.facts]
+            assert any("1 cm" in sentence(f) for f in told), option.name
+            assert {say(f, METRIC) for f in told} <= set(sewing_words(again, METRIC).told)
+
+            stash.ledger.undo(event.id)
+            assert stash.people.get("Odile").adjustments_mm == {}
+            assert drafted(stash.people.get("Odile"), garment, {}).pieces == plain.pieces
 
 
 def test_nothing_takes_an_adjustment_back_and_new_measurements_keep_it(tmp_path):

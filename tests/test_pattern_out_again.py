@@ -21,6 +21,7 @@ from stash.pattern.figure import Ink, draw_piece
 from stash.pattern.full_sheet import full_sheet_pdf
 from stash.pattern.importing import read_pattern
 from stash.pattern.lettering import Style
+from stash.pattern.marked import drill_points
 from stash.pattern.pieces_svg import preview_svg, write_svg
 from stash.pattern.print_pages import tiled_pdf
 from stash.pattern.roll_strips import LAP_MM, fitted
@@ -104,6 +105,51 @@ def test_dxf_puts_every_mark_on_its_layer():
     said = " / ".join(t.dxf.text for t in block.query('TEXT[layer=="15"]'))
     for words in ("Odile Brandt", "2026-11-30", "seams 15 mm allowed, hem 25 mm", "mirrored pair"):
         assert words in said
+
+
+@pytest.mark.parametrize("name", garments())
+def test_dxf_keeps_every_mark_of_every_garment(name):
+    """On each block: as many notches as the piece has (layer 4), as many internal lines as marks
+    with two points or more (8), drill holes for buttons, dart tips and places (13), one grain line
+    (7), a mirror line where it is cut on the fold (6), and its name (15); ASTM D6673-10.
+    """
+    made = pattern(name)
+    document = ezdxf.read(io.StringIO(write_dxf(made).decode("ascii")))
+    names = block_names(p.name for p in made.pieces)
+    for piece, block_name in zip(made.pieces, names, strict=True):
+        block = document.blocks.get(block_name)
+        typed = [m for m in piece.marks
+                 if m.kind not in (MarkKind.NOTCH, MarkKind.DOUBLE_NOTCH)]
+
+        assert len(block.query('POINT[layer=="4"]')) == len(piece.notches_mm)
+        assert len(block.query('POLYLINE[layer=="8"]')) == sum(
+            len(m.at_mm) > 1 for m in typed) if piece.marks else True
+        assert len(block.query('POINT[layer=="13"]')) == len(list(drill_points(piece)))
+        assert len(block.query('LINE[layer=="7"]')) == 1
+        assert len(block.query('LINE[layer=="6"]')) == piece.on_fold
+        assert any(piece.name in t.dxf.text for t in block.query('TEXT[layer=="15"]'))
+
+
+@pytest.mark.parametrize("name", garments())
+def test_svg_keeps_areas_and_stitching_lines(name, tmp_path):
+    """As svgelements reads it: the area inside each cutting line and the length of each stitching
+    line, to 0.1 mm along the edge.
+    """
+    made = pattern(name)
+    file = tmp_path / "made.svg"
+    file.write_text(write_svg(made), encoding="utf-8")
+    read = svgelements.SVG.parse(str(file), ppi=25.4)
+    paths = {kind: list(read.select(lambda e, kind=kind: isinstance(e, svgelements.Path)
+                                    and e.values.get("class") == kind))
+             for kind in ("cut", "stitch")}
+    rings = sorted(Polygon([s.end for s in p if s.end is not None]).area for p in paths["cut"])
+    edge = max(LinearRing(p.outline_mm).length for p in made.pieces)
+    sewn = sum(LinearRing(p.stitch_mm).length for p in made.pieces if len(p.stitch_mm) > 2)
+
+    assert rings == pytest.approx(
+        sorted(Polygon(p.outline_mm).area for p in made.pieces), abs=0.1 * edge)
+    assert sum(map(svg_length, paths["stitch"])) == pytest.approx(
+        sewn, abs=0.1 * len(made.pieces))
 
 
 @pytest.mark.parametrize("name", [*garments(), *ALTERED])

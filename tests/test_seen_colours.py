@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from test_web_jobs import wait
 
 from stash.errors import InvalidInput, SurerFigure
 from stash.eye.colour.photographed import Light, SeenColour
@@ -107,3 +108,28 @@ def test_notions_of_about_a_colour_come_nearest_first(stash, reel):
         for colour in ("#2f6b6b", "#b5532a")]
 
     assert [one.held.code for one in ask_notions_like(stash, "#2f6b6b")] == [far[0], reel]
+
+
+def test_a_refused_colour_can_be_put_on_record_all_the_same(
+    web_client, web_stash, monkeypatch
+):
+    """The form stays open with its place and its code, and offers to overrule."""
+    from web.jobs import Job
+    from web.pages import measuring
+
+    code = web_stash.bins.receive(Bin(code="", amount=1.0, notion=Notion(
+        kind=NotionKind.BUTTON, name="Horn"))).code
+    keep_seen_colour(web_stash, code, DAY)
+    job = wait(web_client.application.extensions["jobs"].start(
+        Job(title="tap", question=measuring.PhotoQuestion("colours", b"", None, "")),
+        lambda _job: measuring.PhotoAnswer(None, b"", (400, 300))))
+    monkeypatch.setattr(measuring, "colours_in", lambda _data, _spots: (LAMP,))
+    typed = {"at": "10,20", "code": code}
+
+    refused = web_client.post(f"/measure/{job.key}/colour", data=typed)
+    assert refused.status_code == 409
+    assert 'name="replace"' in refused.text and f'value="{code}"' in refused.text
+    assert 'value="10,20"' in refused.text and "data-coloured hidden" not in refused.text
+
+    web_client.post(f"/measure/{job.key}/colour", data={**typed, "replace": "1"})
+    assert web_stash.bins.get(code).notion.colour == LAMP.colour

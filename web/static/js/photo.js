@@ -137,6 +137,7 @@ async function tellColours(svg) {
   const light = card.querySelector("[data-light]");
   light.textContent = told.light_said;
   light.className = told.light === "daylight" ? "quiet" : "note open";
+  card.querySelector("[data-like-row]").hidden = false;
   card.querySelector("[data-like]").href = told.like;
   card.querySelector("form").elements.at.value = one;
 }

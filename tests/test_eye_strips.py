@@ -90,7 +90,17 @@ def test_without_snapping_the_finger_is_believed_and_its_error_told(bar):
 def test_a_floor_with_nothing_on_it_shows_no_strip():
     """One sentence says what to do."""
     scene = Scene(pieces=(), planks=False, window=(-350, -350, 900, 700), density=2.0)
-    camera = Camera(target_mm=(230, 100), height_mm=800, size_px=(1600, 1200))
+    camera = Camera(target_mm=(230, 100), height_mm=800, size_px=(3200, 2400))
     with pytest.raises(InvalidInput) as refused:
         measure_strips(photograph(scene, camera))
     assert refused.value.fact.kind == "no_strip_seen"
+
+
+def test_streaks_of_a_floor_seen_from_afar_are_not_taken_for_strips():
+    """At 1.3 pixels to a millimetre fifteen streaks of a wooden floor were as sharp as cloth."""
+    scene = Scene(pieces=(((230, -120), (430, -120), (430, 280), (230, 280)),), density=2.0,
+                  window=(-500, -400, 700, 600))
+    camera = Camera(target_mm=(120, 100), height_mm=1000, size_px=(1800, 1350))
+    with pytest.raises(InvalidInput) as refused:
+        measure_strips(photograph(scene, camera))
+    assert refused.value.fact.kind == "strips_too_far"

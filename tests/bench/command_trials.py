@@ -18,6 +18,7 @@ import click
 from click.testing import CliRunner, Result
 from eye_pours import a_pour
 from eye_scene import photograph as tray_photograph
+from eye_strips import strip_photo
 from trace_photo import Camera, Scene, photograph
 
 from stash.store import open_stash
@@ -84,6 +85,7 @@ bin gone {bin1} --given
 bin weigh {bin2} --grams 37 --per "40 pieces 32g" --need 12
 bin weigh {bin2} --grams 37 --per "40 pieces 32g" --record --replace
 bin measure {room}/tray.jpg
+bin measure {room}/strips.jpg --kind strips
 bin measure {room}/floor.jpg --kind strips
 colour {room}/floor.jpg --at 900,600
 colour {room}/floor.jpg --at 900,600 --at 1000,700
@@ -235,6 +237,7 @@ def _files(room: Path) -> None:
     scene = Scene(pieces=(BOARD,), density=2.0, window=(-500, -400, 700, 600))
     camera = Camera(target_mm=(120, 100), height_mm=1000, size_px=(1800, 1350))
     (room / "floor.jpg").write_bytes(photograph(scene, camera))
+    (room / "strips.jpg").write_bytes(strip_photo(610)[0])
     table, camera = a_pour(3, "flat", count=8, megapixels=3.0)
     (room / "tray.jpg").write_bytes(tray_photograph(table, camera))
 

@@ -31,6 +31,7 @@ DARKER = 1.4  # times as light as a strip is the paper on which its end is seen
 UNSEEN_END_MM = 15.0  # so far an end may run on over white paper unseen
 BEYOND_END_MM = 4.0  # of floor past an end, or it may run on out of the picture
 SHARP_MM, SHARP_PX = 0.9, 2.5  # an edge of cloth runs over less, or over so many blurred pixels
+LEAST_PX_MM = SHARP_PX / SHARP_MM  # with fewer, a streak in wood is as sharp as cloth
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,13 +55,16 @@ class Strip:
 def measure_strips(data: bytes, *, ruler_mm: float | None = None) -> tuple[Strip, ...]:
     """Every strip beside the calibration sheet, the longest first.
 
-    Raises InvalidInput where no sheet is found or no strip stands out from the floor.
+    Raises InvalidInput where no sheet is found, where no strip stands out from the floor, or
+    where the picture is too coarse to tell cloth from the streaks of a floor.
     """
     scale = 1.0 if ruler_mm is None else ruler_mm / BOARD.ruler_mm
     image = read_picture(data)
     sheets = find_sheets(cv2.cvtColor(image, cv2.COLOR_BGR2GRAY))
     floor = fit_floor(sheets, (image.shape[1], image.shape[0]), scale)
     paper = paper_on_floor(floor, len(sheets), paper_corners(BOARD), scale)
+    if max(_px_to_mm(Sight(image, floor), quad) for quad in paper) < LEAST_PX_MM:
+        raise InvalidInput("strips_too_far", field="photo")
     plan = straighten(image, floor, paper, CELL_MM)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(standing_out(plan).astype(np.uint8))
     found = []

@@ -9,6 +9,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "Too little of the tray's rim can be seen: keep all four sides in view and sharp, with "
         "nothing lying on them."
     ),
+    "strips_too_far": (
+        "The photograph was taken from too far, or is too small, to tell a strip from a streak "
+        "of the floor: come nearer, until sheet and strips fill the picture."
+    ),
     "no_strip_seen": (
         "No strip stands out from the floor in this picture: lay it flat, on a floor of clearly "
         "another colour, a hand away from the calibration sheet."

@@ -15,7 +15,7 @@ from stash.draft.catalogue import about, draft, garments
 from stash.draft.garment import Choice
 from stash.draft.sewing_order import ORDERS, order_of_sewing
 from stash.fact import fact
-from stash.model import Pattern, Role
+from stash.model import MarkKind, Pattern, Role
 from stash.pattern.legend import edge_term
 from stash.pattern.lettering import Style
 from stash.pattern.seam_list import seam_lines
@@ -132,6 +132,10 @@ def test_the_steps_name_only_what_is_there(name):
             assert pieces["sleeve"].on_fold
         if not about(name).measurements:
             assert "sew_hems" not in steps
+        if "sew_patch_pocket" in steps:
+            assert any(m.kind is MarkKind.POCKET for p in pattern.pieces for m in p.marks)
+        if "sew_belt_loops" in steps:
+            assert any(m.kind is MarkKind.PLACE for m in pieces["front"].marks)
     assert "sew_boxed_base" in {
         s.kind for s in order_of_sewing(draft("tote-bag", {}, {"depth": "10cm"}))}
 

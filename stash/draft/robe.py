@@ -16,7 +16,7 @@ from stash.draft.garment import Garment, choice, hem, measure
 from stash.draft.geometry import Path, distance, length, line
 from stash.draft.lining import Lining, lined_as, lining_of
 from stash.draft.panel import Cutting, Panel, strip
-from stash.draft.pockets import patch_pocket
+from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
@@ -66,6 +66,8 @@ def draft(body: Body, options: RobeOptions) -> Pattern:
     block = straight_block(body, options.ease, long, options.sleeve, options)
     edge = front_edge(block, body)
     outer = body_panels(block, edge, options)
+    if options.pockets == "patch":
+        outer[1] = outer[1].marked((_pocket_place(block, edge, _pocket_wide(body)),))
     lining = map(lining_of, outer) if options.lining == "full" else ()
     panels = [*outer, *lining, *_trims(block, edge, body, options)]
     joins, finish = _joins(block, edge, options), options.finish
@@ -130,7 +132,7 @@ def _trims(block: StraightBlock, edge: Path, body: Body, options: RobeOptions) -
         panels.append(strip("belt", half, 2 * BELT_MM + 2 * seam, _two(Part.BELT)))
         panels.append(strip("belt loop", *LOOP_MM, _two(Part.LOOP)))
     if options.pockets == "patch":
-        wide = max(0.17 * body["hip"], 100.0)
+        wide = _pocket_wide(body)
         panels.append(patch_pocket("pocket", wide, 1.15 * wide, seam, quantity=2))
     return panels
 
@@ -166,6 +168,20 @@ def belt_mm(body: Body) -> float:
 def _around(block: StraightBlock, edge: Path) -> float:
     """Both front edges and the back neck."""
     return 2 * (length(edge) + length(block.back_neck))
+
+
+def _pocket_wide(body: Body) -> float:
+    """A finished patch: common practice, no source."""
+    return max(0.17 * body["hip"], 100.0)
+
+
+def _pocket_place(block: StraightBlock, edge: Path, wide: float) -> Mark:
+    """Midway between centre and side, 8 cm below the waist, or as low as a short robe lets it be
+    (common practice, no source).
+    """
+    deep, waist = 1.15 * wide, edge[1][0]
+    down = max(min(waist + 80.0, block.hem[0] - deep - 20.0), waist - deep)
+    return pocket_mark((down, 0.5 * (block.underarm[1] - wide)), wide, deep)
 
 
 def _joins(block: StraightBlock, edge: Path, options: RobeOptions) -> list[Join]:

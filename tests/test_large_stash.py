@@ -10,6 +10,7 @@ from stash.demo import fill
 from stash.match.cloth.similar import Wish, alike
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline
 from stash.store import open_stash
+from stash.store.unread import Unread
 from stash.workroom import places
 from stash.workroom.questions.likeness import ask_like
 
@@ -115,3 +116,17 @@ def test_counts_kept_from_the_last_look_are_those_of_the_record(web_client, web_
     assert "2 cuts" in web_client.get("/").text
     web_stash.ledger.undo(second.id)
     assert "1 cut" in web_client.get("/").text
+
+
+def test_a_large_event_is_told_read_and_taken_back_like_any_other(web_client, web_stash):
+    """It names more than is read at once; the history says how many, also of its undo."""
+    codes = [code for _ in range(2) for code in web_stash.labels.reserve(5000)]
+    event = web_stash.labels.printed({code: {"name": code} for code in codes})
+    assert isinstance(web_stash.ledger.latest(1)[0].change, Unread)
+
+    for _look in range(2):
+        assert re.search(r"10\D?000", web_client.get("/history/").text)
+    assert web_stash.ledger.latest(1) == [event] == [web_stash.ledger.event(event.id)]
+    web_stash.ledger.undo(event.id)
+    page = web_client.get("/history/").text
+    assert "taken back" in page and web_stash.labels.all_printed() == {}

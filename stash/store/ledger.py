@@ -27,6 +27,7 @@ from stash.ledger.chain import BEGINNING, checksum
 from stash.store import cache
 from stash.store.connection import Connections, writing
 from stash.store.database import Database
+from stash.store.unread import change_of
 
 COLUMNS = "id, at, kind, code, change, who, device, token, undoes, checksum"
 INSERT = f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
@@ -289,7 +290,7 @@ class Ledger:
         """Events as read, each marked whether it stands."""
         numbers = json.dumps([row[0] for row in rows])
         off = held_off(self.db.execute(UNDOING, [numbers]))
-        return [replace(_event(row), stands=row[0] not in off) for row in rows]
+        return [replace(_event(row, change_of), stands=row[0] not in off) for row in rows]
 
 
 def _records_first(
@@ -323,8 +324,8 @@ def _insert_event(db: Database, event: Event) -> None:
     )
 
 
-def _event(row: tuple[Any, ...]) -> Event:
+def _event(row: tuple[Any, ...], read: Callable[[str], Any] = json.loads) -> Event:
     return Event(
-        id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=json.loads(row[4]),
+        id=row[0], at=row[1], kind=Kind(row[2]), code=row[3], change=read(row[4]),
         who=row[5], device=row[6], token=row[7], undoes=row[8], checksum=row[9],
     )

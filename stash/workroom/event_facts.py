@@ -8,10 +8,14 @@ from typing import Any
 from stash.fact import Fact, fact
 from stash.ledger import Event, Kind, taken_apart
 from stash.model import NotionKind
+from stash.store.unread import Unread
 
 NOUNS = {"person", "plan", "pattern", "setting", "search"}
 MANY = {Kind.RECEIPT: "event_things_came", Kind.MOVE: "event_things_moved"}
 AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
+
+MOST_KEPT = 100
+_kept: dict[object, Fact] = {}
 
 
 def happened(
@@ -19,14 +23,26 @@ def happened(
 ) -> Fact:
     """What an event did; ``kind`` is what the bin holds that it is about.
 
-    ``undone`` is the event that an undo took back, where it is known.
+    ``undone`` is the event that an undo took back, where it is known. A large event is long to
+    read and stays as it was recorded (its checksum says so): it is read once, and told again.
     """
+    if not isinstance((undone or event).change, Unread):
+        return _happened(event, kind, undone)
+    key = event.checksum, kind, undone and undone.checksum
+    if key not in _kept:
+        if len(_kept) >= MOST_KEPT:
+            _kept.clear()
+        _kept[key] = _happened(event, kind, undone)
+    return _kept[key]
+
+
+def _happened(event: Event, kind: NotionKind | None, undone: Event | None = None) -> Fact:
     if undone is not None:
         return fact("event_undo_of", what=happened(undone, kind))
     if (count := _things(event)) > 1 and event.kind in MANY:
         return fact(MANY[event.kind], count=count)
     if event.kind is Kind.SEVERAL:
-        steps = dict.fromkeys(happened(step, kind) for step in taken_apart(event))
+        steps = dict.fromkeys(_happened(step, kind) for step in taken_apart(event))
         return fact("event_several", steps=tuple(steps))
     noun = event.code.partition(":")[0] if ":" in event.code or event.code == "labels" else ""
     return _of_noun(event, noun) or _of_thing(event, kind) or fact(

@@ -260,3 +260,33 @@ def test_the_grain_arrow_of_a_bias_piece_lies_along_the_cloth():
               width_mm=500.0, utilisation=0.1)
     grain, = by_class(read(replace(TASK, pieces=(tape,)), lay), "grain")
     assert float(grain.get("y1")) == pytest.approx(float(grain.get("y2")), abs=0.11)
+
+
+REMNANT = Outline(((0, 0), (900, 0), (900, 300), (500, 500), (0, 500)))
+SLOPE = ((900.0, 300.0), (500.0, 500.0))
+
+
+def drawn_selvedges(root):
+    """(x, y, x, y) of each, as on the page."""
+    return [tuple(float(e.get(name)) for name in ("x1", "y1", "x2", "y2"))
+            for e in by_class(root, "selvedge") if e.get("x1")]
+
+
+def test_of_a_remnant_only_the_edges_known_as_selvedge_are_drawn_so():
+    """Where one was told, the outermost edges are no longer taken for selvedges; it is named."""
+    root = read(replace(TASK, cloth=REMNANT, selvedges_mm=(SLOPE,)))
+
+    assert drawn_selvedges(root) == [(500.0, 0.0, 900.0, 200.0)]
+    [word] = [t for t in root.iter(f"{SVG}text") if t.text == "selvedge"]
+    assert "rotate(26.565" in word.get("transform")
+
+
+def test_known_selvedges_lie_where_they_are_on_folded_cloth():
+    """The lower one's edge is seen through the cloth, mirrored about the fold."""
+    low, high = ((0.0, 0.0), (900.0, 0.0)), ((900.0, 500.0), (0.0, 500.0))
+    root = read(replace(TASK, selvedges_mm=(low, high), spread=Spread.LENGTHWISE),
+                replace(LAY, placements=(), spread=Spread.LENGTHWISE, fold_mm=200.0))
+
+    assert sorted(abs(y0 - y1) for _, y0, _, y1 in drawn_selvedges(root)) == [0.0, 0.0]
+    assert {y for _, y, _, _ in drawn_selvedges(root)} == {0.0, 100.0}  # 300 and 200 off the fold
+    assert {"selvedge", "selvedge of the lower layer"} <= set(texts(root))

@@ -4,20 +4,27 @@ That pieces stay off the selvedge is common practice, no source: it is woven tig
 shrink otherwise than the cloth.
 """
 
+import json
+from dataclasses import replace
+
 import pytest
+from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
 from stash.ledger.bites import Bite, LongSide
 from stash.ledger.fold import fold_subject
-from stash.ledger.selvedges import off_selvedges, still_edges
-from stash.model import Cloth, Cut, Outline
+from stash.ledger.selvedges import edges_beside, off_selvedges, still_edges
+from stash.model import Cloth, Cut, Laid, Lay, Outline, Piece, Placement
+from stash.sentences import METRIC
 from stash.store import open_stash
 from stash.workroom import cuts
 from stash.workroom.grain import GrainBy, straight_edges, turn_grain
 from stash.workroom.history import undo
+from stash.workroom.questions.drawing import drawing
 from stash.workroom.questions.free_stock import free_stash
 from stash.workroom.settings import preferences
+from web.command import main
 
 CLOTH = Outline(((0, 0), (900, 0), (900, 500), (400, 560), (0, 560)))
 LOW, HIGH = ((0.0, 0.0), (900.0, 0.0)), ((400.0, 560.0), (0.0, 560.0))
@@ -143,3 +150,39 @@ def test_no_more_is_taken_than_the_strip_beside_it(y_mm, long_mm, margin_mm):
 
     assert left.area_mm2 >= cloth.area_mm2 - sum(
         abs(b[0] - a[0]) for a, b in lines) * margin_mm - 1
+
+
+@pytest.mark.parametrize("margin_mm", [0.0, 15.0, 40.0])
+def test_what_is_drawn_as_selvedge_is_the_edge_that_the_margin_left(margin_mm):
+    """As long as the cloth is there, so far inside of the true one; and no other edge."""
+    usable = off_selvedges(CLOTH, (LOW,), margin_mm)
+    [(start, stop)] = edges_beside((LOW,), usable)
+
+    assert start[1] == stop[1] == margin_mm
+    assert abs(start[0] - stop[0]) == 900
+    assert edges_beside((), usable) == ()
+    assert edges_beside((((0.0, -150.0), (900.0, -150.0)),), usable) == ()
+
+
+def test_a_cut_shown_as_json_says_which_edges_are_selvedge(stash, code):
+    """Two points each, in the frame of its outline, before any wash."""
+    stash.close()
+    result = CliRunner().invoke(main, [
+        "--data", str(stash.folder.path), "cut", "show", code, "--json"])
+
+    assert json.loads(result.stdout)["selvedges_mm"] == [[[0, 0], [900, 0]]]
+
+
+def test_a_drawing_of_a_lay_on_it_draws_that_edge(stash, code):
+    """Washed, it lies where the wash leaves it; a cut of which none is known is drawn as ever."""
+    [cut] = free_stash(stash).cuts
+    scrap = Piece(name="pocket", outline_mm=((0, 0), (150, 0), (150, 150), (0, 150)))
+    lay = Lay(placements=(Placement("pocket#1", 100, 100),), length_mm=250, width_mm=500,
+              utilisation=0.1)
+    shrinking = replace(cut, cloth=replace(cut.cloth, shrink_along_pct=10.0))
+
+    assert drawing(Laid(cut=cut, lay=lay, pieces=(scrap,)), METRIC).count('class="selvedge"') == 1
+    assert 'x2="810.0"' in drawing(Laid(cut=shrinking, lay=lay, pieces=(scrap,)), METRIC)
+    unknown = drawing(Laid(
+        cut=replace(cut, selvedges_mm=()), lay=lay, pieces=(scrap,)), METRIC)
+    assert unknown.count('class="selvedge"') == 2

@@ -40,7 +40,9 @@ def cut_json(card: CutCard) -> dict[str, object]:
     cut, cloth = card.cut, card.cut.cloth
     return {
         "code": cut.code, "name": cloth.name, "length_mm": cut.length_mm,
-        "width_mm": cut.width_mm, **cut.outline.to_json(), "washed": cut.washed,
+        "width_mm": cut.width_mm, **cut.outline.to_json(),
+        "selvedges_mm": [[list(end) for end in edge] for edge in cut.selvedges_mm],
+        "washed": cut.washed,
         "place": cut.place, "acquired": cut.acquired, "keep_for": cut.keep_for,
         "came_from": cut.came_from, "gone": card.gone, "lent": card.lent,
         "held_by": [hold.plan for hold in card.holds],

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from stash.deadline import never
 from stash.model import Outline, Piece, Repeat, Spread
+from stash.model.outline import SelvedgeLine
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,6 +17,8 @@ class LayTask:
     Either ``cloth`` (one cut's outline, as it will be when laid: washed, flaws as
     holes) or ``width_mm`` for cloth off the roll, when the shortest length is asked
     for. ``spread`` None lets the search choose how the cloth is folded.
+    ``selvedges_mm`` are edges of ``cloth`` known to be selvedge; where none is told, its
+    outermost edges along the grain are taken for them.
     ``clearance_mm`` is kept between pieces, ``edge_mm`` from the edges of the cloth.
     """
 
@@ -28,6 +31,7 @@ class LayTask:
     edge_mm: float = 0.0
     repeat: Repeat | None = None
     off_grain_deg: float = 0.0
+    selvedges_mm: tuple[SelvedgeLine, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,6 +10,8 @@ from stash.model.outline import Outline, Point, SelvedgeLine
 
 EDGE_MM = 1.0
 """So near to an edge a line is that edge: less than shears can follow."""
+WIDEST_MM = 100.0
+"""No margin along a selvedge is wider."""
 LEAST_MM = 20.0
 """A shorter stretch tells nobody where the grain runs."""
 
@@ -77,6 +79,21 @@ def stretched(
     """The same lines on cloth that has become so much of its length and width."""
     return tuple(((x0 * along, y0 * across), (x1 * along, y1 * across))
                  for (x0, y0), (x1, y1) in lines)
+
+
+def edges_beside(lines: Iterable[SelvedgeLine], outline: Outline) -> tuple[SelvedgeLine, ...]:
+    """The edges of what :func:`off_selvedges` left, each along the selvedge that it is off.
+
+    None of a selvedge that is further away than any margin: there something else was cut off.
+    """
+    from shapely import LineString
+
+    kept, found = polygon(outline), list[SelvedgeLine]()
+    for line in lines:
+        off_mm = LineString(line).distance(kept)
+        if off_mm <= WIDEST_MM:
+            found.extend(_on_edge(line, outline, off_mm + EDGE_MM))
+    return tuple(found)
 
 
 def off_selvedges(outline: Outline, lines: Iterable[SelvedgeLine], margin_mm: float) -> Outline:

@@ -136,9 +136,20 @@ class Cut:
         """The outline once washed: what pieces may be laid on."""
         if self.washed:
             return self.outline
-        along = 1 - self.cloth.shrink_along_pct / 100
-        across = 1 - self.cloth.shrink_across_pct / 100
+        along, across = self._shares_washed
         return Outline(
             tuple((x * along, y * across) for x, y in self.outline.ring_mm),
             tuple(tuple((x * along, y * across) for x, y in h) for h in self.outline.holes_mm),
         )
+
+    @property
+    def selvedges_washed_mm(self) -> tuple[SelvedgeLine, ...]:
+        """The selvedges in the frame of ``outline_washed``."""
+        along, across = (1.0, 1.0) if self.washed else self._shares_washed
+        return tuple(((x0 * along, y0 * across), (x1 * along, y1 * across))
+                     for (x0, y0), (x1, y1) in self.selvedges_mm)
+
+    @property
+    def _shares_washed(self) -> tuple[float, float]:
+        """What the wash leaves of a length along the grain, and of one across it."""
+        return (1 - self.cloth.shrink_along_pct / 100, 1 - self.cloth.shrink_across_pct / 100)

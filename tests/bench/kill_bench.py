@@ -1,6 +1,6 @@
 """Writers killed in the middle of writing: nothing acknowledged is lost, nothing is half there.
 
-    python tests/bench/kill_bench.py --kills 500
+    python tests/bench/kill_bench.py --kills 500 [--first 0]
 
 A writer records cuts, lengths, acts of several changes and photographs, and says each one
 aloud once it was told that it is recorded. It is killed at a random moment; then the record
@@ -82,10 +82,11 @@ def main() -> None:
     """Print the figures; exit with 1 when anything was lost."""
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--kills", type=int, default=100)
-    kills = asked.parse_args().kills
+    asked.add_argument("--first", type=int, default=0, help="The first seed, to go on from.")
+    kills, first = (options := asked.parse_args()).kills, options.first
     written, wrong = 0, []
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as room:
-        for seed in range(kills):
+        for seed in range(first, first + kills):
             place = Path(room) / f"loft-{seed // 20}"  # twenty kills of one record, then a new one
             count, faults = one(place, seed)
             written += count

@@ -15,7 +15,8 @@ from shapely import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import polylabel
 
-from stash.lay.drawing.on_table import CutOut, OnTable, on_table
+from stash.lay.drawing.known_selvedges import BENEATH, draw_known
+from stash.lay.drawing.on_table import CutOut, OnTable, on_table, selvedges_seen
 from stash.lay.drawing.pieces import draw_match, draw_piece
 from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
@@ -23,7 +24,6 @@ from stash.model import Lay, Spread
 from stash.sentences import METRIC, Reader
 
 WIDTH_OF_LETTER = 0.56  # of its height, in the mean
-BENEATH = "selvedge of the lower layer"
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
 
 STYLE = """
@@ -161,7 +161,10 @@ def _draw_edges(sketch: Sketch, task: LayTask, table: OnTable, lay: Lay) -> None
     left, low, right, high = table.cloth.bounds
     u = sketch.unit
     used = min(lay.length_mm, right)
-    _draw_selvedges(sketch, table, task)
+    if task.selvedges_mm:
+        draw_known(sketch, table, selvedges_seen(task, lay))
+    else:
+        _draw_selvedges(sketch, table, task)
     y = low - 1.1 * u
     sketch.line("edge", (left, y, used, y), 0.09)
     for x in (left, used):

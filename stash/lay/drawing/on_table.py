@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import cast
 
-from shapely import Polygon, affinity, box, union_all
+from shapely import LineString, Polygon, affinity, box, union_all
 from shapely.geometry.base import BaseGeometry
 
 from stash.lay.check import placed_polygon
@@ -85,6 +85,17 @@ def on_table(task: LayTask, lay: Lay) -> OnTable:
     return OnTable(lay.spread, tuple(_together(own)), upper, lower, across)
 
 
+def selvedges_seen(task: LayTask, lay: Lay) -> list[tuple[BaseGeometry, Layers]]:
+    """The edges known to be selvedge as they are seen, and the layer that each is an edge of."""
+    found: list[tuple[BaseGeometry, Layers]] = []
+    for line in map(LineString, task.selvedges_mm):
+        if lay.fold_mm is None:
+            found.append((line, Layers.ONE))
+        else:
+            found += zip(_layers(line, lay, lay.fold_mm), (Layers.UPPER, Layers.LOWER), strict=True)
+    return found
+
+
 def cuts_of_the_scissors(task: LayTask, lay: Lay) -> int:
     """How many outlines are cut along."""
     return len(on_table(task, lay).cut_outs)
@@ -102,7 +113,7 @@ def _cloth(task: LayTask, lay: Lay) -> Polygon:
     return cloth
 
 
-def _layers(cloth: Polygon, lay: Lay, fold_mm: float) -> tuple[BaseGeometry, BaseGeometry]:
+def _layers(cloth: BaseGeometry, lay: Lay, fold_mm: float) -> tuple[BaseGeometry, BaseGeometry]:
     if lay.spread is Spread.LENGTHWISE:
         upper = cloth.intersection(box(-FAR_MM, fold_mm, FAR_MM, FAR_MM))
         lower = cloth.intersection(box(-FAR_MM, -FAR_MM, FAR_MM, fold_mm))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from stash.lay import STYLE, InPage, LayTask, Position, draw, draw_in_page, positions_table
+from stash.ledger.selvedges import edges_beside
 from stash.model import Laid
 from stash.sentences import Reader
 
@@ -33,4 +34,5 @@ def _task(laid: Laid) -> LayTask:
     return LayTask(
         pieces=laid.pieces, cloth=laid.cloth, one_way=laid.one_way, repeat=cut.cloth.repeat,
         spread=laid.lay.spread,
+        selvedges_mm=edges_beside(cut.selvedges_washed_mm, laid.cloth),
     )

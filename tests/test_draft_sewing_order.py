@@ -132,7 +132,7 @@ def test_the_steps_name_only_what_is_there(name):
             assert pieces["sleeve"].on_fold
         if not about(name).measurements:
             assert "sew_hems" not in steps
-        if "sew_patch_pocket" in steps and pattern.options.get("style") != "gathered":
+        if "sew_patch_pocket" in steps:
             assert any(m.kind is MarkKind.POCKET for p in pattern.pieces for m in p.marks)
         if "sew_belt_loops" in steps:
             assert any(m.kind is MarkKind.PLACE for m in pieces["front"].marks)

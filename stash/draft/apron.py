@@ -21,7 +21,7 @@ from stash.draft.pockets import patch_pocket, pocket_mark
 from stash.draft.rectangle import Turnings, rectangle
 from stash.draft.safety import cautions_for
 from stash.draft.sewing import Join, seams, sewing_needs
-from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern
+from stash.model import Joined, Mark, MarkKind, Need, Part, Pattern, Point
 from stash.notions.binding import binding_need
 from stash.notions.fastenings import tape_need
 
@@ -81,8 +81,7 @@ def draft(body: Body, options: ApronOptions) -> Pattern:
     bib_style = options.style == "bib"
     panels = _bib_apron(size, options) if bib_style else _gathered(size, body, options)
     if options.pockets == "patch":
-        wide = max(0.45 * size.half, 90.0)
-        panels.append(patch_pocket("pocket", wide, wide, options.seam))
+        panels.append(patch_pocket("pocket", _pocket_wide(size), _pocket_wide(size), options.seam))
     joins, finish = _joins(size, body, options), options.finish
     return Pattern(
         garment="apron", pieces=tuple(p.piece() for p in panels),
@@ -140,7 +139,7 @@ def _bib_apron(size: ApronSize, options: ApronOptions) -> list[Panel]:
             Mark(MarkKind.WAIST, line((size.bib, 0.0), (size.bib, size.half))),
             Mark(MarkKind.PLACE, ((size.bib, size.half),)),
             Mark(MarkKind.PLACE, ((0.0, size.bib_half - 2 * NARROW_MM),)),
-            *_pocket_place(size, options),
+            *_pocket_place(size, options, (size.bib, -_pocket_wide(size) / 2)),
         ),
     )
     if options.ties == "tape":
@@ -151,12 +150,24 @@ def _bib_apron(size: ApronSize, options: ApronOptions) -> list[Panel]:
     ]
 
 
-def _pocket_place(size: ApronSize, options: ApronOptions) -> tuple[Mark, ...]:
-    """One patch about the centre, 8 cm below the waist (common practice, no source)."""
+def _pocket_wide(size: ApronSize) -> float:
+    """A finished patch, as wide as deep, smaller on a very short apron (common practice)."""
+    return max(min(0.45 * size.half, size.skirt - 40.0), 90.0)
+
+
+def _pocket_place(
+    size: ApronSize, options: ApronOptions, waist: Point
+) -> tuple[Mark, ...]:
+    """One patch about the centre, 8 cm below the waist (common practice, no source).
+
+    ``waist`` is where its side meets the waist; what lies beyond a fold is not drawn.
+    """
     if options.pockets != "patch":
         return ()
-    wide = max(0.45 * size.half, 90.0)
-    return (pocket_mark((size.bib + 80.0, 0.0), wide / 2, wide),)
+    wide, (top, side) = _pocket_wide(size), waist
+    down = min(80.0, size.skirt - wide - 20.0)
+    left = max(side, 0.0)
+    return (pocket_mark((top + down, left), side + wide - left, wide),)
 
 
 def _gathered(size: ApronSize, body: Body, options: ApronOptions) -> list[Panel]:
@@ -168,7 +179,8 @@ def _gathered(size: ApronSize, body: Body, options: ApronOptions) -> list[Panel]
     belt = Cutting(quantity=2, part=Part.WAISTBAND)
     panels = [
         strip("belt", body["waist"] + BELT_LONGER_MM, BELT_CUT_MM, belt),
-        rectangle("skirt", skirt, Turnings(seam, turn, 2 * NARROW_MM)),
+        rectangle("skirt", skirt, Turnings(seam, turn, 2 * NARROW_MM)).marked(
+            _pocket_place(size, options, (0.0, (gathered_width(body) - _pocket_wide(size)) / 2))),
         strip("bib", *bib),
     ]
     if options.ties == "cloth":

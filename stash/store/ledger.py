@@ -153,7 +153,7 @@ class Ledger:
             if earlier := self.recorded(token):
                 return earlier
             target = self.event(event_id)
-            histories = {s: list(self.touching([s])) for s in target.change}
+            histories = self._histories(target.change)
             undo = self._insert(undoing(target), Act(number=self.newest() + 1, token=token))
             states = after_undo(target, histories, undo)
             for subject, state in _records_first(states):
@@ -218,6 +218,19 @@ class Ledger:
         return map(_event, self.db.execute(
             f"SELECT {COLUMNS} FROM event WHERE id IN (SELECT event FROM touched WHERE subject IN"
             " (SELECT value FROM json_each(?))) ORDER BY id", [json.dumps(sorted(subjects))]))
+
+    def _histories(self, subjects: Iterable[str]) -> dict[str, list[Event]]:
+        """What touches each of the subjects, in order; an event that touches many is read once.
+
+        A table brought in names thousands, and read for each of them would fill the memory.
+        """
+        histories: dict[str, list[Event]] = {subject: [] for subject in subjects}
+        events = {event.id: event for event in self.touching(histories)}
+        for subject, number in self.db.execute(
+            "SELECT subject, event FROM touched WHERE subject IN"
+            " (SELECT value FROM json_each(?)) ORDER BY event", [json.dumps(sorted(histories))]):
+            histories[subject].append(events[number])
+        return histories
 
     def undos(self) -> Iterator[tuple[int, int]]:
         """(number, number undone) of every undo."""

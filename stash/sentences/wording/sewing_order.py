@@ -42,7 +42,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "sew_lining": (
         "Sew the lining as the garment; put it in, wrong sides together, and join it along the "
-        "top edge; hem it by itself."
+        "top edge. It is cut to the finished length: turn a narrow hem up, so that it hangs a "
+        "little shorter than the garment."
     ),
     "sew_casing": (
         "Fold the casing down along its line and stitch it, a gap left open; draw the elastic in, "

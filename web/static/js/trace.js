@@ -147,6 +147,8 @@ function record(number, polygon) {
   if (typed) typed.value = ring.map((point) => point.join(" ")).join("\n");
   const xs = ring.map((p) => p[0]);
   const ys = ring.map((p) => p[1]);
-  const size = (values) => ((Math.max(...values) - Math.min(...values)) / 10).toFixed(1);
-  document.querySelector(`[data-size="${number}"]`).textContent = `${size(xs)} × ${size(ys)} cm`;
+  const said = document.querySelector(`[data-size="${number}"]`);
+  const size = (values) => (Number(said.dataset.perMm) * (Math.max(...values) - Math.min(...values)))
+    .toLocaleString(document.documentElement.lang, { maximumFractionDigits: 1, useGrouping: false });
+  said.textContent = `${size(xs)} × ${size(ys)} ${said.dataset.unit}`;
 }

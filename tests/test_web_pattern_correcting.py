@@ -25,10 +25,12 @@ def test_what_is_changed_on_the_page_is_a_new_version(web_client, web_stash):
     kept(web_stash)
 
     sent = form(web_client, **{
-        "wearer": "Odile", "needs": "5 buttons 15 mm; 1 zip 20 cm", "weight": "90-200",
+        "wearer": "Odile", "weight": "90-200",
+        "kind-new-0": "button", "amount-new-0": "5", "size-new-0": "15 mm",
+        "kind-new-1": "zip", "amount-new-1": "1", "size-new-1": "20 cm",
         "part-0": "front", "role-0": "main", "quantity-0": "1", "lie-0": "single",
         "fold-0": "fold", "part-1": "pocket", "role-1": "main", "quantity-1": "1",
-        "lie-1": "single", "fold-1": "", "grain-1": "90", "allowance-1": "1.5"})
+        "lie-1": "single", "fold-1": "", "grain-1": "90", "allowed-1": "add", "allowance-1": "1.5 cm"})
 
     assert sent.status_code == 303
     made = web_stash.patterns.kept("Smock")

@@ -88,6 +88,11 @@ def untouched(name: str) -> bool:
     return shown is not None and shown.strip() == request.form.get(name, "").strip()
 
 
+def left_alone(name: str) -> bool:
+    """True when a field still holds what it was shown with, or was not sent at all."""
+    return name not in request.form or untouched(name)
+
+
 def was_shown(name: str) -> bool:
     """True when the form showed the field with something in it."""
     return bool(request.form.get(f"{name}-as-shown", "").strip())

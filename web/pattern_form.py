@@ -33,9 +33,9 @@ def change_of(pattern: Pattern) -> PatternChange:
         wearer=None if wearer == pattern.wearer else wearer,
         pieces=tuple((p.name, change) for p, change in rows if change != PieceChange()),
         needs=None if needs == pattern.notions else needs,
-        mass_gsm=None if forms.untouched("weight") else (
+        mass_gsm=None if forms.left_alone("weight") else (
             patterns.parse_weights(forms.text("weight") or "any")),
-        stretch_pct=None if forms.untouched("stretch") else (
+        stretch_pct=None if forms.left_alone("stretch") else (
             patterns.parse_percent(forms.text("stretch") or "0")),
         cautions=None if cautions == pattern.cautions else cautions,
         one_way=None if lie in ("", direction(pattern)) else lie == "one-way",
@@ -67,7 +67,7 @@ def need_said(need: Need) -> str:
 
 def _constructions(pattern: Pattern) -> tuple[Construction, ...] | None:
     cloth, known = forms.text("cloth"), pattern.wants.constructions
-    if forms.untouched("cloth"):
+    if forms.left_alone("cloth"):
         return None
     wanted = (Construction(cloth),) if cloth in set(Construction) else EVERY_CLOTH
     return None if wanted == known else wanted
@@ -89,13 +89,14 @@ def _piece_change(row: int, piece: Piece) -> PieceChange:
     """What differs about one piece."""
     part, role, lie = (forms.text(f"{key}-{row}") for key in ("part", "role", "lie"))
     turn = forms.text(f"grain-{row}")
-    quantity = None if forms.untouched(f"quantity-{row}") else forms.count(
+    quantity = None if forms.left_alone(f"quantity-{row}") else forms.count(
         f"quantity-{row}", _("How many"), 1, 200)
+    quantity = None if quantity == piece.quantity else quantity
     pair = None if lie in ("", "pair" if piece.mirrored_pair else "single") else lie == "pair"
     allowance, included = _allowance(row, piece)
     at, most = _length_line(row)
     return PieceChange(
-        name=None if forms.untouched(f"name-{row}") else forms.needed(
+        name=None if forms.left_alone(f"name-{row}") else forms.needed(
             f"name-{row}", _("The name of a piece")),
         part=Part(part) if part in set(Part) - {piece.part} else None,
         role=Role(role) if role in set(Role) - {piece.role} else None,
@@ -112,7 +113,7 @@ def _allowance(row: int, piece: Piece) -> tuple[float | None, float | None]:
     if said == "none":
         return (None if known == 0 else 0.0), None
     if said not in ("in", "add"):
-        if forms.text(field) and not forms.untouched(field):
+        if forms.text(field) and not forms.left_alone(field):
             raise InvalidInput("say_which_allowance", field=f"allowed-{row}")
         return None, None
     if not forms.text(field):
@@ -126,7 +127,7 @@ def _allowance(row: int, piece: Piece) -> tuple[float | None, float | None]:
 def _length_line(row: int) -> tuple[float | None, float | None]:
     """(where it may be lengthened, 0 for nowhere; by how much at most), what differs."""
     at, most = f"line-{row}", f"most-{row}"
-    where = None if forms.untouched(at) else forms.length_or_nothing(at, Quantity.PATTERN)
-    far = None if forms.untouched(most) or not forms.text(most) else forms.length(
+    where = None if forms.left_alone(at) else forms.length_or_nothing(at, Quantity.PATTERN)
+    far = None if forms.left_alone(most) or not forms.text(most) else forms.length(
         most, Quantity.PATTERN)
     return where, far

@@ -53,7 +53,7 @@ def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
     page.locator("[data-complete=yes]").wait_for(timeout=90_000)
     assert "60 of 60 found" in page.locator("[data-complete]").inner_text()
     page.get_by_role("button", name="Finish").click()
-    page.get_by_text("60 found").wait_for()
+    page.get_by_text("found: 60").wait_for()
     assert record.settings.get(f"stock-take {place}")["missing"] == []
 
 

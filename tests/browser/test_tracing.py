@@ -73,6 +73,7 @@ def test_a_touch_adds_a_point_and_another_takes_one_away(page, loft, record, pho
 
     assert drawing.locator("image").count() == 1
     page.get_by_text("adds a point").click()
+    drawing.evaluate("s => s.scrollIntoView({block: 'center'})")  # clear of the bar at the foot
     page.mouse.click(*drawing.evaluate(middle))
     assert drawing.evaluate(count) == before + 1
     page.get_by_text("takes a point away").click()

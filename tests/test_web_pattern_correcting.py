@@ -30,7 +30,8 @@ def test_what_is_changed_on_the_page_is_a_new_version(web_client, web_stash):
         "kind-new-1": "zip", "amount-new-1": "1", "size-new-1": "20 cm",
         "part-0": "front", "role-0": "main", "quantity-0": "1", "lie-0": "single",
         "fold-0": "fold", "part-1": "pocket", "role-1": "main", "quantity-1": "1",
-        "lie-1": "single", "fold-1": "", "grain-1": "90", "allowed-1": "add", "allowance-1": "1.5 cm"})
+        "lie-1": "single", "fold-1": "", "grain-1": "90", "allowed-1": "add",
+        "allowance-1": "1.5 cm"})
 
     assert sent.status_code == 303
     made = web_stash.patterns.kept("Smock")

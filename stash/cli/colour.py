@@ -9,7 +9,6 @@ import click
 from stash.cli.frame import json_option, say, told
 from stash.cli.input import read_file
 from stash.cli.words import _
-from stash.errors import InvalidInput
 
 
 @click.command("colour")
@@ -19,9 +18,9 @@ from stash.errors import InvalidInput
 @json_option
 def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
     """Tell the colour in a PHOTO with a calibration sheet or the tray in it, and how sure it is."""
-    from stash.workroom.measuring import apart_in, colours_in, light_said
+    from stash.workroom.measuring import apart_in, colours_in, light_said, read_pixel
 
-    data, spots = read_file(photo), [_spot(place) for place in places]
+    data, spots = read_file(photo), [read_pixel(place) for place in places]
     found = colours_in(data, spots)
     first = found[0]
     value: dict[str, object] = {
@@ -40,11 +39,3 @@ def command(photo: Path, places: tuple[str, ...], as_json: bool) -> None:
             apart=round(apart, 1), error=round(error),
         ))
     say(value, "\n".join(lines), as_json=as_json)
-
-
-def _spot(text: str) -> tuple[float, float]:
-    try:
-        x, y = (float(part) for part in text.split(","))
-    except ValueError:
-        raise InvalidInput("not_a_place_in_picture", typed=text[:40], field="at") from None
-    return x, y

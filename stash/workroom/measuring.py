@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from stash.errors import InvalidInput
 from stash.eye.colour import photographed
 from stash.eye.colour.difference import CLOSE, NEAR
 from stash.eye.colour.photographed import SeenColour
@@ -46,6 +47,15 @@ def measure_strips(photo: bytes, *, ruler_mm: float | None = None) -> tuple[Stri
 def between(photo: bytes, one: Pixel, other: Pixel, *, ruler_mm: float | None = None) -> Between:
     """How far two places of a photograph are from each other, each moved onto its edge."""
     return read_apart(MEASURED, partial(stops.between, ruler_mm=ruler_mm), photo, one, other)
+
+
+def read_pixel(text: str) -> Pixel:
+    """Where in a photograph, from "900,600": across and down in pixels; InvalidInput for less."""
+    try:
+        x, y = (float(part) for part in text.split(","))
+    except ValueError:
+        raise InvalidInput("not_a_place_in_picture", typed=text[:40], field="at") from None
+    return x, y
 
 
 def colours_in(photo: bytes, at_px: Sequence[Pixel] = ()) -> tuple[SeenColour, ...]:

@@ -43,6 +43,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.pattern.width_table:parse_table": lambda t: (t.splitlines() or [t],),
     "stash.quantity:read_length": lambda t: (t, quantity(t)),
     "stash.quantity:read_new_length": lambda t: (t,),
+    "stash.workroom.measuring:read_pixel": lambda t: (t,),
     "stash.quantity:read_length_or_nothing": lambda t: (t, quantity(t)),
     "stash.quantity:read_size": lambda t: (t, quantity(t), quantity(t)),
     "stash.quantity:read_cut_size": lambda t: (t,),

@@ -28,6 +28,7 @@ from stash.workroom.measuring import (
     light_said,
     matched,
     measure_strips,
+    read_pixel,
     receive_seen,
     shown_jpeg,
 )
@@ -178,7 +179,7 @@ def _answer_of(key: str) -> PhotoAnswer:
 def tapped(key: str):
     """What lies between two tapped places; for the script."""
     question = _found(key).question
-    one, other = (_spot(request.args.get(name, "")) for name in ("one", "other"))
+    one, other = (read_pixel(request.args.get(name, "")) for name in ("one", "other"))
     found = between(question.data, one, other, ruler_mm=question.ruler_mm)
     return {
         "length_mm": found.length.value, "error_mm": found.length.error,
@@ -188,21 +189,13 @@ def tapped(key: str):
     }
 
 
-def _spot(text: str) -> tuple[float, float]:
-    try:
-        x, y = (float(part) for part in text.split(","))
-    except ValueError:
-        raise InvalidInput("not_a_place_in_picture", typed=text[:40], field="at") from None
-    return x, y
-
-
 @pages.get("/<key>/colours")
 def coloured(key: str):
     """The colour at a tapped place, and how it differs from that at another; for the script."""
     data = _found(key).question.data
-    spots = [_spot(request.args.get("one", ""))]
+    spots = [read_pixel(request.args.get("one", ""))]
     if request.args.get("other"):
-        spots.append(_spot(request.args["other"]))
+        spots.append(read_pixel(request.args["other"]))
     found = colours_in(data, spots)
     first = found[0]
     apart, error = apart_in(data, *spots) if len(spots) == 2 else (None, None)
@@ -227,7 +220,7 @@ def keep_colour(key: str):
     try:
         if not forms.text("at"):
             raise InvalidInput("tap_the_thing_first", field="at")
-        seen = colours_in(job.question.data, [_spot(forms.text("at"))])[0]
+        seen = colours_in(job.question.data, [read_pixel(forms.text("at"))])[0]
         code = labels.labelled(stash(), forms.needed("code", _("Code of its label"))).code
         event = keep_seen_colour(
             stash(), code, seen, forms.token(), replace_surer=forms.ticked("replace"))
@@ -245,7 +238,7 @@ def keep_length(key: str):
     try:
         if not forms.text("one"):
             raise InvalidInput("tap_two_places_first", field="one")
-        one, other = _spot(forms.text("one")), _spot(forms.text("other"))
+        one, other = read_pixel(forms.text("one")), read_pixel(forms.text("other"))
         found = between(question.data, one, other, ruler_mm=question.ruler_mm).length
         held = Bin(code="", amount=float(forms.count("there", _("How many"), 1, 1000)),
                    place=forms.text("place") or None,

@@ -1,12 +1,12 @@
 """The app as it is served, and a browser to meet it with."""
 
 import io
-import os
 
 import pytest
 import segno
+import slow_machine
 from PIL import Image
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 from stash.demo import fill
 from stash.store import open_stash
@@ -15,6 +15,9 @@ from web.http_server import answering
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 FRAME_PX = (1280, 720)
+# How long a page may take for anything: a busy machine is no failure, and what is right never waits.
+PATIENCE_MS = 180_000
+expect.set_options(timeout=PATIENCE_MS)
 
 
 @pytest.fixture(scope="session")
@@ -46,28 +49,70 @@ def loft(tmp_path_factory, kernels):
         yield f"http://127.0.0.1:{pages.port}", data, made
 
 
+def patient(page):
+    """The page, which waits as long as a busy machine needs; where it is asked for, a slow one."""
+    page.context.set_default_timeout(PATIENCE_MS)
+    if slow_machine.SEED:
+        slow_machine.on_little_of_the_processor(page)
+    return page
+
+
+@pytest.fixture(scope="session", autouse=True)
+def slow():
+    """With SLOW=1 all that is asked for comes late (see ``slow_machine``)."""
+    with pytest.MonkeyPatch.context() as patch:
+        if slow_machine.SEED:
+            slow_machine.slowed(patch)
+        yield
+
+
+@pytest.fixture
+def open_page(browser):
+    """A way to open a page by oneself, in a context of its own."""
+    contexts = []
+
+    def opened(size: str = "phone", **how):
+        contexts.append(browser.new_context(viewport=SIZES[size], **how))
+        return patient(contexts[-1].new_page())
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture
+def own_browser(chromium):
+    """A way to open a page on the phone in a browser of its own, started with these switches."""
+    browsers = []
+
+    def opened(*switches: str, **how):
+        browsers.append(chromium(*switches))
+        return patient(browsers[-1].new_page(viewport=SIZES["phone"], **how))
+
+    yield opened
+    for browser in browsers:
+        browser.close()
+
+
 @pytest.fixture(params=list(SIZES))
-def page(request, browser):
+def page(request, open_page):
     """A page at the size of a phone and of a desk; an error in its script fails the test."""
-    context = browser.new_context(viewport=SIZES[request.param])
-    opened = context.new_page()
-    _slow_down(context, opened)
+    opened = open_page(request.param)
     errors = []
     opened.on("pageerror", lambda error: errors.append(str(error)))
     yield opened
-    context.close()
+    opened.context.close()
     assert errors == []
 
 
-def _slow_down(context, page) -> None:
-    """With LATENCY_MS=600 every answer comes late, so that a click that is not waited for shows.
+@pytest.fixture
+def fits():
+    """A way to say that nothing sticks out at the side of a page, once all of it is there."""
+    def within(page) -> None:
+        page.wait_for_load_state()
+        page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")
 
-    It does not go together with tests that switch the network off (the copy in a pocket).
-    """
-    if late := os.environ.get("LATENCY_MS"):
-        context.new_cdp_session(page).send("Network.emulateNetworkConditions", {
-            "offline": False, "latency": int(late),
-            "downloadThroughput": -1, "uploadThroughput": -1})
+    return within
 
 
 @pytest.fixture
@@ -98,20 +143,14 @@ def scene_of():
 
 
 @pytest.fixture
-def filmed(chromium, tmp_path):
-    """A way to open a browser whose camera plays a film of these labels, eight at a time."""
-    opened = []
-
-    def camera_showing(codes: list[str]):
+def filmed(own_browser, tmp_path):
+    """A way to open a page whose camera plays a film of these labels, eight at a time."""
+    def camera_showing(codes: list[str], **how):
         film = tmp_path / "film.mjpeg"
         scenes = [scene(codes[i : i + 8]) for i in range(0, len(codes), 8)]
         film.write_bytes(b"".join(frame for frame in scenes for _ in range(24)))
-        browser = chromium(
+        return own_browser(
             "--use-fake-ui-for-media-stream", "--use-fake-device-for-media-stream",
-            f"--use-file-for-fake-video-capture={film}")
-        opened.append(browser)
-        return browser.new_page(viewport={"width": 360, "height": 740})
+            f"--use-file-for-fake-video-capture={film}", **how)
 
-    yield camera_showing
-    for browser in opened:
-        browser.close()
+    return camera_showing

@@ -1,6 +1,7 @@
 """Finding as one types, by facet and by keyboard; several ticked; all of it at 360 and 1280."""
 
 import pytest
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
@@ -9,14 +10,35 @@ def test_what_is_typed_is_found_without_another_tap(page, loft):
     """The list follows the words; the address keeps them."""
     address, _, _ = loft
     page.goto(address)
-    all_of_them = page.locator("[data-row]").count()
+    titles = page.locator("[data-row] .title")
+    expect(titles.filter(has_not_text="voile")).not_to_have_count(0)
 
     page.get_by_label("Find", exact=True).press_sequentially("voile")
-    page.wait_for_function(
-        "all => document.querySelectorAll('[data-row]').length < all", arg=all_of_them)
 
-    assert all("voile" in text for text in page.locator("[data-row] .title").all_inner_texts())
-    assert page.url.endswith("?q=voile")
+    expect(titles.filter(has_not_text="voile")).to_have_count(0)
+    expect(titles).not_to_have_count(0)
+    expect(page).to_have_url(f"{address}/?q=voile")
+
+
+def test_an_answer_that_comes_late_does_not_undo_a_newer_one(page, loft):
+    """The first is held back until the second stands there; list, address and field agree."""
+    address, _, _ = loft
+    page.add_init_script("delete Navigator.prototype.serviceWorker")
+    held = []
+    page.route("**/?q=linen", lambda route: held.append(route))
+    page.goto(address)
+    field, titles = page.get_by_label("Find", exact=True), page.locator("[data-row] .title")
+
+    with page.expect_request("**/?q=linen"):
+        field.fill("linen")
+    field.fill("voile")
+    expect(titles.filter(has_not_text="voile")).to_have_count(0)
+    with page.expect_event("requestfinished", lambda one: one.url.endswith("?q=linen")):
+        held[0].continue_()
+
+    page.evaluate("new Promise((done) => setTimeout(done))")  # what came late was dealt with
+    expect(titles.filter(has_not_text="voile")).to_have_count(0)
+    expect(page).to_have_url(f"{address}/?q=voile")
 
 
 def test_the_slash_and_the_arrows_go_where_the_hands_are(page, loft):
@@ -25,14 +47,14 @@ def test_the_slash_and_the_arrows_go_where_the_hands_are(page, loft):
     page.goto(address)
 
     page.keyboard.press("/")
-    assert page.evaluate("document.activeElement.name") == "q"
+    field = page.get_by_label("Find", exact=True)
+    expect(field).to_be_focused()
     for _ in range(2):
         page.keyboard.press("ArrowDown")
-    second = page.locator("[data-row]").nth(1)
-    assert second.evaluate("e => e === document.activeElement")
+    expect(page.locator("[data-row]").nth(1)).to_be_focused()
     page.keyboard.press("ArrowUp")
     page.keyboard.press("ArrowUp")
-    assert page.evaluate("document.activeElement.name") == "q"
+    expect(field).to_be_focused()
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Enter")
     page.get_by_text("This much is left").wait_for()
@@ -55,11 +77,10 @@ def test_facets_views_and_ticks_fit_and_can_be_tapped(page, loft):
         assert (wide, low) == (0, []), path
 
 
-def test_a_facet_is_a_link_also_without_scripts(browser, loft, record):
+def test_a_facet_is_a_link_also_without_scripts(open_page, loft, record):
     """Choose, see, tick two, move them: no script at all."""
     address, _, made = loft
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+    page = open_page("desk", java_script_enabled=False)
     page.goto(f"{address}/?tick=1&view=list")
     for box in page.locator("[name=code]").all()[:2]:
         box.check()
@@ -67,5 +88,4 @@ def test_a_facet_is_a_link_also_without_scripts(browser, loft, record):
     page.get_by_label("New place").fill("Window sill")
     page.get_by_role("button", name="Move", exact=True).click()
     page.get_by_text("2 things moved.").wait_for()
-    context.close()
     assert len(record.places.contents("Window sill")) == 2

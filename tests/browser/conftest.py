@@ -15,7 +15,7 @@ from web.http_server import answering
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 FRAME_PX = (1280, 720)
-# How long a page may take for anything: a busy machine is no failure, and what is right never waits.
+# How long a page may take for anything: a busy machine is no failure.
 PATIENCE_MS = 180_000
 expect.set_options(timeout=PATIENCE_MS)
 

@@ -125,6 +125,23 @@ def test_show_saves_drawing_dxf_and_print(run, tmp_path, svg_file):
     assert pdf.read_bytes().startswith(b"%PDF")
 
 
+def test_show_tells_a_program_all_that_was_set(run):
+    """How far it may be lengthened, whether a photograph lies under it, its wearer, cloth and
+    notions.
+    """
+    run("pattern", "add", "tunic", "--piece", "front, 80cm x 60cm, on fold",
+        "--piece", "sleeve, 50cm x 40cm-30cm, pair")
+    run("pattern", "set", "tunic", "--wearer", "Odile", "--weight", "120-250", "--needs",
+        "5 buttons 15 mm", "--piece", "front: lengthen at 20cm by 6cm")
+    _, shown = run("pattern", "show", "tunic")
+
+    assert {p["name"]: p["length_most_mm"] for p in shown["pieces"]} == {
+        "front": 60.0, "sleeve": None}
+    assert [p["photograph"] for p in shown["pieces"]] == [None, None]
+    assert shown["wearer"] == "Odile" and shown["wants"]["mass_gsm"] == [120.0, 250.0]
+    assert [(n["kind"], n["count"]) for n in shown["notions"]] == [("button", 5)]
+
+
 def test_a_table_finds_the_cuts_that_are_long_enough(run):
     """An estimate by the printed rows, the closest fit first."""
     run("cut", "add", "canvas", "3m x 140cm")
@@ -147,6 +164,7 @@ def test_a_photograph_is_traced_and_a_remnant_recorded(run, tmp_path):
     photo.write_bytes(photograph(scene, camera))
     _, shown = run("pattern", "trace", photo)
     _, kept = run("pattern", "trace", photo, "--name", "bib", "--piece", "bib front")
+    _, again = run("pattern", "show", "bib")
     _, cut = run("cut", "add", "linen", "60cm x 40cm")
     _, measured = run("pattern", "trace", photo, "--cut", cut["code"])
 
@@ -154,6 +172,8 @@ def test_a_photograph_is_traced_and_a_remnant_recorded(run, tmp_path):
     assert kept["pattern"] == "bib"
     assert kept["pieces"][0]["name"] == "bib front"
     assert kept["pieces"][0]["area_mm2"] == pytest.approx(80_000, rel=0.02)
+    assert again["pieces"][0]["photograph"]
+    assert again["pieces"][0]["photograph"] == kept["pieces"][0]["photograph"]
     assert measured["cut"] == cut["code"]
     assert run("cut", "show", cut["code"])[1]["length_mm"] == pytest.approx(400, abs=3)
 

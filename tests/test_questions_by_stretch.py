@@ -11,6 +11,8 @@ import pytest
 from stash.model import Cloth, Construction, Cut, Outline, Person
 from stash.sentences import METRIC, say
 from stash.store import Stash, open_stash
+from stash.workroom.kept_lines import lines_of
+from stash.workroom.questions.answer_json import making_json
 from stash.workroom.questions.assignment import ask_making
 from stash.workroom.questions.fitting import Asking, ask_fit
 from stash.workroom.questions.orders import orders_for
@@ -28,10 +30,12 @@ def stash(tmp_path: Path):
         yield opened
 
 
-def jersey(stash: Stash, name: str, pct: float, long_mm: float = 1400.0) -> str:
-    """A washed length of jersey, 1.60 m wide; its code."""
-    cloth = Cloth(name=name, construction=Construction.KNIT, mass_gsm=200,
-                  stretch_across_pct=pct, stretch_along_pct=pct)
+def jersey(
+    stash: Stash, name: str, pct: float, long_mm: float = 1400.0, along_pct: float | None = None,
+) -> str:
+    """A washed length of jersey, 1.60 m wide, that stretches alike both ways; its code."""
+    cloth = Cloth(name=name, construction=Construction.KNIT, mass_gsm=200, stretch_across_pct=pct,
+                  stretch_along_pct=pct if along_pct is None else along_pct)
     return stash.cuts.receive(Cut(
         code="", cloth=cloth, washed=True, outline=Outline.rectangle(long_mm, 1600.0))).code
 
@@ -62,6 +66,60 @@ def test_a_knit_nobody_measured_is_drawn_by_what_is_presumed(stash: Stash):
     if plain in made:
         assert {p.outline_mm for p in made[plain].laid.pieces} <= presumed
     assert sum(len(m.labels) for m in made.values()) == 2
+
+
+def test_a_shared_cut_that_was_measured_says_so(stash: Stash):
+    """By its own figures, as a fact and as a sentence."""
+    jersey(stash, "springy jersey", 60.0)
+    orders = orders_for(stash, ("knit-top",), ["Odile"])
+    (told,) = [m["stretch"] for m in making_json(
+        ask_making(stash, orders, QUICK), METRIC)["made"]]
+
+    assert told["status"] == "measured" and told["stretch_across_pct"] == 60.0
+    assert [r["says"] for r in told["reasons"]] == [
+        "Drawn for this cloth as it was measured: it stretches 60 % across and 60 % along."]
+
+
+def test_a_shared_cut_that_nobody_measured_says_what_is_presumed(stash: Stash):
+    """The figure, and how it is measured."""
+    jersey(stash, "plain jersey", 0.0)
+    orders = orders_for(stash, ("knit-top",), ["Odile"])
+    (told,) = [m["stretch"] for m in making_json(
+        ask_making(stash, orders, QUICK), METRIC)["made"]]
+    (reason,) = told["reasons"]
+
+    assert told["status"] == "presumed" and told["stretch_across_pct"] is None
+    assert reason["kind"] == "drawn_for_presumed_stretch" and reason["wanted_across_pct"] == 20.0
+    assert "which nobody measured on this cut" in reason["says"]
+
+
+def test_a_woven_says_nothing_of_stretch(stash: Stash):
+    """A bag relies on none."""
+    stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="drill", construction=Construction.WOVEN, mass_gsm=280),
+        washed=True, outline=Outline.rectangle(1500.0, 1500.0)))
+    answer = ask_making(stash, orders_for(stash, ("tote-bag",), []), QUICK)
+
+    assert [m["stretch"] for m in making_json(answer, METRIC)["made"]] == [None]
+
+
+def test_what_was_presumed_lengthwise_is_told_apart(stash: Stash):
+    """Leggings rely on stretch both ways; a jersey measured across only says so of the other."""
+    code = jersey(stash, "firm jersey", 40.0, 2200.0, along_pct=0.0)
+    (made,) = ask_making(stash, orders_for(stash, ("leggings",), ["Odile"]), QUICK).made
+
+    assert made.cut.code == code and made.stretch and made.stretch.measured
+    assert [one.kind for one in made.stretch.told] == [
+        "drawn_for_its_stretch_across", "drawn_for_presumed_stretch_along"]
+
+
+def test_a_kept_answer_still_says_it(stash: Stash):
+    """What was asked lately is read again as it was told."""
+    jersey(stash, "plain jersey", 0.0)
+    answer = ask_making(stash, orders_for(stash, ("knit-top",), ["Odile"]), QUICK)
+
+    assert [[t.kind for t in line.told] for line in lines_of(answer)] == [
+        ["drawn_for_presumed_stretch"]]
 
 
 def test_too_little_stretch_for_what_is_presumed_is_drawn_larger(stash: Stash):

@@ -200,6 +200,26 @@ def test_a_small_change_is_held_as_it_is_then_made(web_client, web_stash, loft):
     assert loft[0] in web_stash.plans.holdings("Changed").cuts
 
 
+@pytest.mark.parametrize(("across", "says"), [
+    (0, "which nobody measured on this cut: stretch 10 cm of it"),
+    (60, "Drawn for this cloth as it was measured: it stretches 60 % across"),
+])
+def test_of_several_each_knit_says_how_its_stretch_is_known(
+    web_client, web_stash, kernels, across, says
+):
+    """A top by each cut: measured, or presumed and how to measure it."""
+    cloth = Cloth(name="Smelt jersey", construction="knit", mass_gsm=190,
+                  stretch_across_pct=across, fibres=(FibreShare("cotton", 100),))
+    web_stash.people.save(Person(name="Odile", measurements_mm={
+        "hip": 1000, "waist": 740, "bust": 940}))
+    web_stash.cuts.receive(Cut(
+        code="", cloth=cloth, outline=Outline.rectangle(2600, 1600), washed=True))
+    page = web_client.get(ask(web_client, **{
+        "garment": ["knit-top", "leggings"], "person": "Odile", "from": "apart"})).text
+
+    assert says in page.replace("\u00a0", " ")
+
+
 def test_several_garments_come_each_from_the_cut_that_serves_it(web_client, web_stash, loft):
     """Trousers and shorts from two cuts, held together."""
     other = web_stash.cuts.receive(Cut(

@@ -178,7 +178,7 @@ def show(
         saved.append(save_sizes(graded, dxf, kept.name))
     value = {
         "pattern": kept.name, "version": kept.version, "source": kept.source,
-        "pieces": [piece_value(piece) for piece in pattern.pieces],
+        **pattern_json(pattern), "pieces": [piece_value(piece) for piece in pattern.pieces],
         "files": saved,
     }
     lines = [_(

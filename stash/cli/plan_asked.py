@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from stash.cli import written
 from stash.cli.frame import reader
 from stash.cli.words import _
-from stash.sentences import Reader
+from stash.sentences import Reader, say
 from stash.sentences.garments import garment_said
 from stash.workroom.opening import Stash
 from stash.workroom.questions.answer_json import fit_json, making_json
@@ -54,14 +54,15 @@ def chosen(stash: Stash, asked: ToChoose) -> tuple[Json, str]:
 
 
 def _making_text(answer: MakingAnswer, whose: Reader) -> str:
-    lines = [
-        _(
+    lines = []
+    for made in answer.made:
+        lines.append(_(
             "{called}: {code}  {name}, {length} left",
             called=_called(made.labels, whose), code=made.cut.code, name=made.cut.cloth.name,
             length=written.cut_length(made.left_mm),
-        )
-        for made in answer.made
-    ]
+        ))
+        if made.stretch:
+            lines += [f"  {say(one, whose)}" for one in made.stretch.told]
     lines += [_(
         "{garment}: from no cut",
         garment=garment_said(label, whose),

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from stash.fact import Fact
 from stash.model.lay import Lay
-from stash.model.need import Need
+from stash.model.need import ClothWants, Need
 from stash.model.outline import Point
 from stash.model.pattern import Joined, Pattern, Piece, Recipe
 
@@ -31,6 +31,8 @@ def piece_json(piece: Piece) -> dict[str, object]:
         "grain_deg": piece.grain_turn_deg,
         "allowance_mm": {edge: round(mm, 3) for edge, mm in piece.allowances_mm},
         "edges": [{"name": e.name, "path_mm": _points(e.path_mm)} for e in piece.edges],
+        "length_most_mm": piece.length_most_mm,
+        "photograph": piece.under.photo if piece.under else None,
     }
 
 
@@ -73,6 +75,19 @@ def pattern_json(pattern: Pattern) -> dict[str, object]:
         "facts": [f.to_json() for f in pattern.facts],
         "joins": [join_json(j) for j in pattern.joins],
         "recipe": recipe_json(pattern.recipe),
+        "wants": wants_json(pattern.wants),
+    }
+
+
+def wants_json(wants: ClothWants) -> dict[str, object]:
+    """What the main cloth must be; weights as [least, most]."""
+    return {
+        "constructions": [c.value for c in wants.constructions],
+        "mass_gsm": list(wants.mass_gsm),
+        "mass_best_gsm": list(wants.mass_best_gsm),
+        "stretch_across_pct": wants.stretch_across_pct,
+        "stretch_along_pct": wants.stretch_along_pct,
+        "opaque": wants.opaque,
     }
 
 

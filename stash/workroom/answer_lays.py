@@ -22,13 +22,14 @@ BESIDE = "beside-"
 class AnswerLay:
     """``key`` names the lay within its answer; ``what`` is made of it, where that is not all.
 
-    ``changes`` are what was altered to make it fit.
+    ``changes`` are what was altered to make it fit, ``told`` what is to be known of it besides.
     """
 
     key: str
     laid: Laid
     what: tuple[str, ...] = ()
     changes: tuple[Fact, ...] = ()
+    told: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -47,7 +48,8 @@ def lays(answer: FitAnswer | MakingAnswer) -> Iterator[AnswerLay]:
     """Every lay of an answer: on the cuts, after rescues, and of what is cut elsewhere."""
     if isinstance(answer, MakingAnswer):
         for made in answer.made:
-            yield AnswerLay(key=made.cut.code, laid=made.laid, what=made.labels)
+            yield AnswerLay(key=made.cut.code, laid=made.laid, what=made.labels,
+                            told=made.stretch.told if made.stretch else ())
         return
     for candidate in answer.fit.fits:
         if candidate.laid:

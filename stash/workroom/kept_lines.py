@@ -58,7 +58,7 @@ def lines_of(answer: FitAnswer | MakingAnswer) -> Iterator[KeptLine]:
     for key, one in named.items():
         yield KeptLine(
             key=key, cut=one.laid.cut, kind="change" if one.changes else "fits",
-            told=one.changes, laid=one.laid, what=one.what,
+            told=(*one.changes, *one.told), laid=one.laid, what=one.what,
         )
 
 

@@ -127,6 +127,7 @@ plan list
 plan show spring
 plan choose tote-bag trousers@"Odile Farrant" --seconds 1
 plan choose --plan summer --without-buying --seconds 1
+plan choose knit-top@"Odile Farrant" --seconds 1
 plan hold spring --seconds 1
 plan show spring
 cut list

@@ -59,6 +59,18 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "drawn_for_its_stretch_across": (
         "Drawn for this cloth as it was measured: it stretches {stretch_across_pct} across."
     ),
+    "drawn_for_presumed_stretch": (
+        "Drawn for {wanted_across_pct} of stretch across, which nobody measured on this cut: "
+        "stretch 10 cm of it, folded double, and record how much further it goes."
+    ),
+    "drawn_for_presumed_stretch_along": (
+        "The seat counts on {wanted_along_pct} of stretch along the cloth, which nobody measured "
+        "on this cut: stretch 10 cm of it lengthwise as well, and record it."
+    ),
+    "stretches_as_measured": (
+        "As it was measured, it stretches {stretch_across_pct} across; {wanted_across_pct} is "
+        "relied on."
+    ),
     "little_stretch_along": (
         "It gives {stretch_along_pct} along and the seat wants {wanted_along_pct}: it will pull "
         "down when she sits."

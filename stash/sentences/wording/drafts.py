@@ -61,7 +61,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "stretch_along_presumed": (
         "The seat counts on {stretch_pct} of stretch along the cloth, which nobody measured: "
-        "stretch 10 cm of it lengthwise as well, and choose stretch_along."
+        "stretch 10 cm of it lengthwise as well, then choose how far it goes."
     ),
     "cut_for_stretch_along": (
         "The seat is drawn for cloth that stretches {stretch_pct} along its length, or further."

@@ -177,7 +177,7 @@ def rescue_json(rescue: Rescue, reader: Reader) -> Json:
 def making_json(answer: MakingAnswer, reader: Reader) -> Json:
     """``{"made": [...], "unmade": [...], "missing_notions": [...], "notions": [...]}``."""
     return {
-        "made": [made_json(made) for made in answer.made],
+        "made": [made_json(made, reader) for made in answer.made],
         "unmade": list(answer.unmade),
         "missing_notions": [line_json(line, reader) for line in missing(answer.notions)],
         "notions": [line_json(line, reader) for line in answer.notions if line.chosen],
@@ -247,15 +247,30 @@ def _by_weight(suitability: Suitability) -> tuple[tuple[str, tuple[Fact, ...]], 
     return ("hard", suitability.hard), ("soft", suitability.soft), ("note", suitability.notes)
 
 
-def made_json(made: Made) -> Json:
-    """What was made from one cut, with its lay."""
+def made_json(made: Made, reader: Reader) -> Json:
+    """What was made from one cut, with its lay and how the stretch of a knit is known."""
     return {
         "cut": made.cut.code,
         "name": made.cut.cloth.name,
         "garments": list(made.labels),
         "left_mm": round(made.left_mm, 1),
         "washed": washed_json(made.cut),
+        "stretch": _stretch(made, reader),
         **laid_json(made.laid),
+    }
+
+
+def _stretch(made: Made, reader: Reader) -> Json | None:
+    """``{"status": "measured"|"presumed", "stretch_across_pct", ..., "reasons"}``; None of
+    what does not rely on stretch."""
+    if made.stretch is None:
+        return None
+    cloth = made.cut.cloth
+    return {
+        "status": "measured" if made.stretch.measured else "presumed",
+        "stretch_across_pct": cloth.stretch_across_pct or None,
+        "stretch_along_pct": cloth.stretch_along_pct or None,
+        "reasons": [{**one.to_json(), "says": say(one, reader)} for one in made.stretch.told],
     }
 
 

@@ -18,15 +18,19 @@ from stash.model import Cut, Laid
 from stash.store import Stash
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
 from stash.workroom.questions.free_stock import FreeStock
-from stash.workroom.questions.knit_cuts import each_by_its_stretch
+from stash.workroom.questions.knit_cuts import StretchDrawn, each_by_its_stretch, stretch_drawn
 
 
 @dataclass(frozen=True, kw_only=True)
 class Made:
-    """Garments that come out of one cut, by their labels, and their lay."""
+    """Garments that come out of one cut, by their labels, and their lay.
+
+    ``stretch`` is how the stretch they rely on is known; None where they rely on none.
+    """
 
     labels: tuple[str, ...]
     laid: Laid
+    stretch: StretchDrawn | None = None
 
     @property
     def cut(self) -> Cut:
@@ -102,9 +106,7 @@ class _Garments:
         return MakingAnswer(
             garments=self.question.garments,
             made=tuple(
-                Made(labels=self._in_order(option), laid=option.laid)
-                for option in found.chosen if option.laid
-            ),
+                self._made(option, option.laid) for option in found.chosen if option.laid),
             unmade=found.unmade,
             notions=promise(wanted, self.free.bins),
             proven=found.proven,
@@ -114,6 +116,13 @@ class _Garments:
                 for label, c in shared.nearest
             ),
         )
+
+    def _made(self, option: LaidOption, laid: Laid) -> Made:
+        names = self._in_order(option)
+        named = dict(zip(self.labels, self.question.garments_on(option.cut), strict=True))
+        own = option.cut in self.question.own
+        return Made(labels=names, laid=laid, stretch=stretch_drawn(
+            laid.cut, [named[name] for name in names], own=own))
 
     def _wanted(self, chosen: Sequence[LaidOption]) -> list[Wanted]:
         return [

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from stash.fact import fact
+from stash.fact import Fact, fact
 from stash.match.fit.fit_answer import Candidate, Fit
 from stash.match.fit.question import Question
+from stash.match.gather import DraftedGarment
 from stash.match.order import Order
 from stash.model import Cut
 from stash.workroom.drafts import for_cloth
@@ -31,13 +32,53 @@ class CutsAlike:
         return replace(found, candidates=tuple(map(_told, found.candidates)))
 
 
-def _told(candidate: Candidate) -> Candidate:
-    cloth, suits = candidate.cut.cloth, candidate.suitability
+@dataclass(frozen=True, kw_only=True)
+class StretchDrawn:
+    """Whether the stretch a knit was drawn by on one cut was measured of it, and what is said.
+
+    Not ``measured``: nobody put on record how far this cloth stretches across, so the draft goes
+    by what was chosen or is presumed.
+    """
+
+    measured: bool
+    told: tuple[Fact, ...]
+
+
+def stretch_drawn(
+    cut: Cut, garments: Sequence[DraftedGarment], *, own: bool
+) -> StretchDrawn | None:
+    """How the stretch of one cut is known; None where none of the garments relies on any.
+
+    ``own`` says that they are drafted by what was measured of this cut.
+    """
+    wants = [g.pattern.wants for g in garments if g.pattern.wants.stretch_across_pct]
+    if not wants:
+        return None
+    along = sorted({w.stretch_along_pct for w in wants if w.stretch_along_pct})
+    unmeasured = () if cut.cloth.stretch_along_pct else tuple(
+        fact("drawn_for_presumed_stretch_along", wanted_along_pct=pct) for pct in along)
+    if not cut.cloth.stretch_across_pct:
+        across = sorted({w.stretch_across_pct for w in wants})
+        return StretchDrawn(measured=False, told=(
+            *(fact("drawn_for_presumed_stretch", wanted_across_pct=pct) for pct in across),
+            *unmeasured))
+    most = max(w.stretch_across_pct for w in wants)
+    first = _drawn_for_its(cut) if own else fact(
+        "stretches_as_measured", stretch_across_pct=cut.cloth.stretch_across_pct,
+        wanted_across_pct=most)
+    return StretchDrawn(measured=True, told=(first, *unmeasured))
+
+
+def _drawn_for_its(cut: Cut) -> Fact:
+    cloth = cut.cloth
     if cloth.stretch_along_pct:
-        note = fact("drawn_for_its_stretch", stretch_across_pct=cloth.stretch_across_pct,
+        return fact("drawn_for_its_stretch", stretch_across_pct=cloth.stretch_across_pct,
                     stretch_along_pct=cloth.stretch_along_pct)
-    else:
-        note = fact("drawn_for_its_stretch_across", stretch_across_pct=cloth.stretch_across_pct)
+    return fact("drawn_for_its_stretch_across", stretch_across_pct=cloth.stretch_across_pct)
+
+
+def _told(candidate: Candidate) -> Candidate:
+    suits, note = candidate.suitability, _drawn_for_its(candidate.cut)
     return replace(candidate, suitability=replace(suits, notes=(*suits.notes, note)))
 
 

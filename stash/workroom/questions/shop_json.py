@@ -16,7 +16,8 @@ from stash.workroom.questions.shopping import ShopAnswer
 def shop_json(answer: ShopAnswer, reader: Reader) -> Json:
     """``{"buy": [...], "from_stash": [...]}``, cloth first."""
     made = answer.making.made if answer.making else ()
-    return {"buy": _buy(answer.card, reader), "from_stash": [made_json(one) for one in made]}
+    return {"buy": _buy(answer.card, reader),
+            "from_stash": [made_json(one, reader) for one in made]}
 
 
 def _buy(card: Card, reader: Reader) -> list[Json]:

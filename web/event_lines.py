@@ -42,7 +42,7 @@ def line(event: Event, kind: NotionKind | None = None) -> EventLine:
     code = event.code if not _colon and event.code != "labels" else ""
     if noun == "photo":
         code = rest.partition("/")[0]
-    whom = about(event)
+    whom = about(stash(), event)
     did = happened(event, kind, history.undone_by(stash(), event))
     return EventLine(
         event.id, event.at, code, say(whom) if whom else "", say(did),

@@ -128,7 +128,7 @@ def _history_line(stash: Stash, event: Event) -> str:
 
 def whose(stash: Stash, event: Event) -> str:
     """What an event is about: a cut or a bin beside its code, else a person, a plan, a setting."""
-    if (noun := about(event)) is not None:
+    if (noun := about(stash, event)) is not None:
         return told(noun)
     code = event.code.removeprefix("photo:").partition("/")[0]
     return f"{name_of(stash, code)} {code}".strip() if code != "labels" else ""

@@ -8,12 +8,25 @@ from typing import Any
 from stash.fact import Fact, fact
 from stash.ledger import Event, Kind, taken_apart
 from stash.model import NotionKind
+from stash.store import Stash
 from stash.store.unread import Unread
 
 NOUNS = {"person", "plan", "pattern", "setting", "search"}
+SETTINGS = frozenset((
+    "units", "language", "addresses", "edge_mm", "clearance_mm", "off_grain_deg", "widths_mm",
+    "increment_mm", "selvedge_mm", "printer_shift_mm", "machines", "remnant_mm", "workroom",
+    "instance", "second_place",
+))
+"""What may be set, by the names in the record; each is said by the words of its page."""
+STOCK_TAKE = "stock-take "
+"""A stock-take is kept as a setting, under the name of the place."""
+BESIDE = ("size", "figure", "grain", "row", "label")
+"""What is written down beside a happening, and is none itself."""
 MANY = {Kind.RECEIPT: "event_things_came", Kind.MOVE: "event_things_moved"}
 AMOUNTS = {Kind.TAKE: "event_took", Kind.PUT: "event_put_in", Kind.COUNT: "event_counted"}
 
+REMOVED = {"record": None}
+"""What an event says of something that it takes off its list."""
 MOST_KEPT = 100
 _kept: dict[object, Fact] = {}
 
@@ -42,7 +55,9 @@ def _happened(event: Event, kind: NotionKind | None, undone: Event | None = None
     if (count := _things(event)) > 1 and event.kind in MANY:
         return fact(MANY[event.kind], count=count)
     if event.kind is Kind.SEVERAL:
-        steps = dict.fromkeys(_happened(step, kind) for step in taken_apart(event))
+        steps = dict.fromkeys(
+            _happened(step, kind) for step in taken_apart(event)
+            if step.code.partition(":")[0] not in BESIDE)
         return fact("event_several", steps=tuple(steps))
     noun = event.code.partition(":")[0] if ":" in event.code or event.code == "labels" else ""
     return _of_noun(event, noun) or _of_thing(event, kind) or fact(
@@ -54,21 +69,47 @@ def _things(event: Event) -> int:
     return sum(":" not in subject for subject in event.change)
 
 
-def about(event: Event) -> Fact | None:
-    """Whom or what an event is about that has no label: a person, a plan, a setting."""
+def about(stash: Stash, event: Event) -> Fact | None:
+    """Whom or what an event is about that has no label: a person, a plan, some settings."""
     noun, _colon, rest = event.code.partition(":")
     if noun not in NOUNS:
         return None
-    # As she wrote it, where the event says so; the subject is the name made comparable.
-    part = event.change.get(event.code)
+    if noun == "setting":
+        return _about_settings(event)
+    given = _named(event, event.code) or _earlier_name(stash, event)
+    return fact(f"event_about_{noun}", name=given or rest.partition("/")[0])
+
+
+def _about_settings(event: Event) -> Fact:
+    names = [code.removeprefix("setting:") for code in event.change]
+    if names[0].startswith(STOCK_TAKE):
+        return fact("event_about_stock_take", place=names[0].removeprefix(STOCK_TAKE))
+    said = (f"setting_{name}" if name in SETTINGS else "setting_other" for name in names)
+    return fact("event_about_settings", settings=tuple(fact(kind) for kind in dict.fromkeys(said)))
+
+
+def _named(event: Event, code: str) -> str:
+    """As she wrote it, where the event says so; a subject is the name made comparable."""
+    part = event.change.get(code)
     record = part.get("record") if isinstance(part, Mapping) else None
-    given = record.get("name") if isinstance(record, Mapping) else None
-    return fact(f"event_about_{noun}", name=str(given or rest.partition("/")[0]))
+    return str(record.get("name") or "") if isinstance(record, Mapping) else ""
+
+
+def _earlier_name(stash: Stash, event: Event) -> str:
+    """As she wrote it earlier, where this event does not say: what it holds, or takes off."""
+    if record := stash.ledger.record(event.code):
+        return str(record.get("name") or "")
+    earlier = (_named(one, event.code) for one in stash.ledger.history(event.code))
+    return next(filter(None, earlier), "")
 
 
 def _of_noun(event: Event, noun: str) -> Fact | None:
     if event.kind is Kind.UNDO:
         return fact("event_undo")
+    if noun == "setting":
+        return _of_setting(event)
+    if f"place:{event.code}" in event.change:
+        return fact("event_place_labelled")
     if noun == "photo":
         gone = event.kind is Kind.DISCARD
         return fact("event_photo_removed") if gone else fact("event_photo_saved")
@@ -78,9 +119,20 @@ def _of_noun(event: Event, noun: str) -> Fact | None:
         return fact("event_labels_reserved", n=n) if reserved else fact("event_labels_printed", n=n)
     if noun in NOUNS and event.kind is Kind.RECEIPT:
         return fact("event_saved")
+    if noun in NOUNS and event.change.get(event.code) == REMOVED:
+        return fact("event_removed")
     if noun == "plan" and event.kind is Kind.TAKE:  # what was held for it left its bins
         return fact("event_made")
     return None
+
+
+def _of_setting(event: Event) -> Fact:
+    """Whatever is decided is saved; of a stock-take, how it came out."""
+    found = event.change.get(event.code, {}).get("record", {}).get("value")
+    if not event.code.startswith(f"setting:{STOCK_TAKE}") or not isinstance(found, Mapping):
+        return fact("event_saved")
+    return fact("event_stock_taken", found=found["found"], missing=len(found["missing"]),
+                strays=len(found["strays"]))
 
 
 def _of_thing(event: Event, kind: NotionKind | None) -> Fact | None:

@@ -1,6 +1,22 @@
-"""What is said of a setting that cannot be."""
+"""How settings are called, as on their page, and what is said of one that cannot be."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "setting_addresses": "Address on the labels",
+    "setting_language": "Language",
+    "setting_units": "Units",
+    "setting_edge_mm": "Kept free along the edges of a cut",
+    "setting_clearance_mm": "Kept free between pieces",
+    "setting_off_grain_deg": "How far pieces may be tilted off the grain, in degrees",
+    "setting_remnant_mm": "A leftover is kept where a circle so wide fits on it",
+    "setting_machines": "Machines",
+    "setting_widths_mm": "Widths the shop sells",
+    "setting_increment_mm": "Steps by which the shop cuts",
+    "setting_selvedge_mm": "Selvedge (selvage) on each side that cannot be used",
+    "setting_printer_shift_mm": "The printer’s shift",
+    "setting_workroom": "Name of the workroom",
+    "setting_instance": "What tells this stash from every other",
+    "setting_second_place": "Second place for the copies",
+    "setting_other": "a setting of another version",
     "not_a_language": "There are no texts in “{typed}”; there are: {known}.",
     "no_such_setting": "There is no setting “{typed}”; there are: {known}.",
     "not_units": "Units are metric or inches, not “{typed}”.",

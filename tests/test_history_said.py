@@ -55,7 +55,7 @@ TYPED = {
 # English that no French or German sentence has, and what only a program reads.
 ENGLISH = re.compile(
     r"\b(of|the|cut|back|lent|sold|took|moved|held|saved|made|washed|left|things?|labels?|labelled|"
-    r"person|plan|pattern|search|units|widths|given|thrown|counted|measured|removed)\b", re.I)
+    r"pattern|search|units|widths|given|thrown|counted|measured|removed)\b", re.I)
 INSIDE = re.compile(r"_|\b[a-z]+:\w|\bmm\b|instance|None|\{|'")
 
 

@@ -11,6 +11,7 @@ import pytest
 from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString, MultiPoint
 
 from stash.ledger.bites import Bite, LongSide
 from stash.ledger.fold import fold_subject
@@ -118,6 +119,17 @@ def test_nothing_is_laid_close_to_it(stash, code):
 
     assert free.outline.bounds_mm == (0, pytest.approx(margin), 900, 560)
     assert stash.cuts.get(code).outline.bounds_mm == (0, 0, 900, 560)
+
+
+@given(reach=st.floats(600, 1400), rise=st.floats(200, 600))
+def test_no_spike_is_left_at_the_corner_where_it_stops(reach, rise):
+    """However askew the edge beside it runs, all that is free lies off the selvedge, its end too."""
+    cloth = Outline(((0, 0), (900, 0), (reach, rise), (0, rise)))
+
+    free = off_selvedges(cloth, (LOW,), 12)
+
+    assert LineString(LOW).distance(MultiPoint(free.ring_mm)) >= 11.9
+    assert free.area_mm2 > 0.9 * (cloth.area_mm2 - 900 * 12)
 
 
 def test_an_edge_pointed_at_as_selvedge_is_kept_as_one(stash, code):

@@ -104,9 +104,14 @@ def off_selvedges(outline: Outline, lines: Iterable[SelvedgeLine], margin_mm: fl
     kept = tuple(lines)
     if not kept or margin_mm <= 0:
         return outline
-    from shapely import LineString, Polygon, get_parts, union_all
+    from shapely import LineString, MultiPoint, Point, Polygon, get_parts, union_all
 
-    strips = union_all([LineString(line).buffer(margin_mm, cap_style="flat") for line in kept])
-    rest = [part for part in get_parts(polygon(outline).difference(strips))
+    # Where it stops at a corner it is round: past a flat end a thin spike would be left of the
+    # cloth that widens there.
+    corners = MultiPoint(outline.ring_mm)
+    ends = [Point(end) for line in kept for end in line]
+    off = [LineString(line).buffer(margin_mm, cap_style="flat") for line in kept]
+    off += [end.buffer(margin_mm) for end in ends if end.distance(corners) < EDGE_MM]
+    rest = [part for part in get_parts(polygon(outline).difference(union_all(off)))
             if isinstance(part, Polygon)]
     return from_polygon(max(rest, key=lambda part: part.area)) if rest else outline

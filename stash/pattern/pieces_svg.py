@@ -48,27 +48,37 @@ def write_svg(
 
 
 def preview_svg(
-    pattern: Pattern | Sequence[Piece], *, title: str = "", reader: Reader = METRIC
+    pattern: Pattern | Sequence[Piece], *, title: str = "", reader: Reader = METRIC,
+    letters_wide: float | None = None,
 ) -> str:
-    """A small drawing to scale for a page: no physical size, letters large enough to read."""
+    """A small drawing to scale for a page: no physical size, letters large enough to read.
+
+    ``letters_wide`` is how many heights of a letter the page is wide;
+    without it the drawing comes out wider than high.
+    """
     pieces, title = pieces_of(pattern, title)
     area = sum(width * height for width, height in map(extent, pieces))
-    style = Style(letter_mm=max(4.0, sqrt(area) / 48), reader=reader)
-    sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * style.letter_mm)
+    letter_mm = _letter(pieces, max(4.0, sqrt(area) / 48), letters_wide)
+    style = Style(letter_mm=letter_mm, reader=reader)
+    sheet = arrange(
+        [draw_piece(p, style) for p in pieces], gap_mm=2.2 * letter_mm,
+        width_mm=letters_wide and letters_wide * letter_mm)
     return svg(sheet, (sheet.width_mm, sheet.height_mm), style, title, physical=False)
 
 
 def preview_pair(
-    before: Sequence[Piece], after: Sequence[Piece], titles: tuple[str, str], reader: Reader
+    before: Sequence[Piece], after: Sequence[Piece], titles: tuple[str, str], reader: Reader,
+    letters_wide: float | None = None,
 ) -> tuple[str, str]:
-    """Two small drawings at one scale, each edge with its name."""
+    """Two small drawings at one scale, each edge with its name; as :func:`preview_svg` else."""
     area = max(
         sum(width * height for width, height in map(extent, pieces)) for pieces in (before, after)
     )
-    style = Style(letter_mm=max(4.0, sqrt(area) / 40), reader=reader, edge_names=True,
-                  dimensions=False)
+    letter_mm = _letter((*before, *after), max(4.0, sqrt(area) / 40), letters_wide)
+    style = Style(letter_mm=letter_mm, reader=reader, edge_names=True, dimensions=False)
     sheets = [
-        arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * style.letter_mm)
+        arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * letter_mm,
+                width_mm=letters_wide and letters_wide * letter_mm)
         for pieces in (before, after)
     ]
     wide = max(sheet.width_mm for sheet in sheets)
@@ -77,6 +87,13 @@ def preview_pair(
         for sheet, title in zip(sheets, titles, strict=True)
     )
     return one, other
+
+
+def _letter(pieces: Sequence[Piece], least_mm: float, letters_wide: float | None) -> float:
+    """The height of letters, at least; so large that the widest piece is no wider than the page."""
+    if letters_wide is None:
+        return least_mm
+    return max([least_mm, *(extent(p)[1] / letters_wide for p in pieces)])
 
 
 def pieces_of(

@@ -15,24 +15,33 @@ __all__ = ["FORMS", "OutlineView", "PointingView", "content", "preview", "previe
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
 
-def preview(pattern: Pattern, title: str, reader: Reader) -> str:
-    """SVG of all the pieces, small, for a page."""
+PHONE_LETTERS = 32.0
+"""A phone's page is so many heights of a letter wide that can be read on it."""
+
+
+def preview(pattern: Pattern, title: str, reader: Reader) -> tuple[str, str]:
+    """SVG of all the pieces, small, for a page: as wide as a desk's, and as a phone's."""
     from stash.pattern.pieces_svg import preview_svg
 
-    return preview_svg(pattern, title=title, reader=reader)
+    return (preview_svg(pattern, title=title, reader=reader),
+            preview_svg(pattern, title=title, reader=reader, letters_wide=PHONE_LETTERS))
 
 
 def preview_pair(
     before: Pattern, after: Pattern, titles: tuple[str, str], reader: Reader
-) -> tuple[str, str]:
-    """What differs between two patterns, drawn at one scale; everything where nothing does."""
+) -> tuple[tuple[str, str], tuple[str, str]]:
+    """What differs between two patterns, drawn at one scale; everything where nothing does.
+
+    The two as a desk shows them, and as a phone does.
+    """
     from stash.pattern.pieces_svg import preview_pair as drawn
 
     was = [p for p in before.pieces if p not in after.pieces]
     new = [p for p in after.pieces if p not in before.pieces]
     if not new:
         was = new = [p for p in before.pieces if p.role is Role.MAIN]
-    return drawn(was or new, new, titles, reader)
+    return (drawn(was or new, new, titles, reader),
+            drawn(was or new, new, titles, reader, PHONE_LETTERS))
 
 
 def content(

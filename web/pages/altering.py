@@ -63,7 +63,8 @@ def _page(steps: list[str], error: StashError | None = None):
     return render_template(
         "altering/show.html", error=error, steps=steps, made=made, pattern=after,
         typed=request.args if error else None, carried=_carried(), title=_title(),
-        before=Markup(drawings[0]), after=Markup(drawings[1]) if made else "",
+        before=[Markup(pair[0]) for pair in drawings],
+        after=[Markup(pair[1]) for pair in drawings] if made else [],
         pieces=[(p.name, p.name) for p in after.pieces], darts=_darts(after),
         edges=[(f"{p}|{e}", f"{p}: {_(e)}") for p, e in altering.edges_of(after)],
         folded=[(name, name) for name in altering.folded(after)],

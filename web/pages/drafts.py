@@ -48,7 +48,7 @@ def show(name: str):
         people=[(p.name, p.name) for p in people.everyone(stash())], options=option_fields(info),
         measures=[(MEASURE + key, headed(both_names(word(key), reader())))
                   for wanted in info.measurements for key in wanted.split("|")[:1]],
-        drawing=Markup(pattern_files.preview(pattern, _(info.title), reader()))
+        drawings=[Markup(svg) for svg in pattern_files.preview(pattern, _(info.title), reader())]
         if pattern else "",
         estimated=[_(word(key)) for key in pattern.estimated] if pattern else [],
         query=request.args.to_dict(), days=days, fits=bool(people.fit_of(name)),

@@ -137,7 +137,7 @@ def _shown(name: str, error: StashError | None = None):
         everyone=[p.name for p in people.everyone(stash())], kinds=kinds(),
         cloths=[("", _("any"))] + [(c.value, _(c.value)) for c in Construction],
         parts=[(p.value, _(p.value)) for p in Part], roles=[(r.value, _(r.value)) for r in Role],
-        drawing=Markup(pattern_files.preview(kept.pattern, kept.name, reader())),
+        drawings=[Markup(svg) for svg in pattern_files.preview(kept.pattern, kept.name, reader())],
         pointed=[(key, _(text)) for key, text in POINTED.items()],
         views=[(pattern_files.PointingView(p), _outline_view(p)) for p in kept.pattern.pieces],
         newest=kept.version == versions[-1].version,

@@ -32,7 +32,7 @@ STYLE = """
 font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 @media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;
 --soft:#8b9a98;--paper:#6d6142;--paper2:#41594e;--rest:#6a6351;--mark:#eb9a7b}}
-.lay .cloth{fill:var(--cloth);stroke:var(--ink)}
+.lay .cloth{fill:var(--cloth);stroke:var(--ink);stroke-linejoin:round}
 .lay .piece{fill:var(--paper);stroke:var(--ink);stroke-linejoin:round}
 .lay .piece.mirror{fill:var(--paper2)}
 .lay .under{fill:url(#lay-under);stroke:none;display:none}

@@ -1,5 +1,6 @@
 // The cutting table: ticks survive a phone that sleeps; the camera confirms what lies on the table.
 
+import "./larger.js";
 import { viewfinder } from "./viewfinder.js";
 
 const KEY = `cutting ${location.pathname}`;
@@ -19,15 +20,6 @@ function show(box) {
   const sheet = box.closest("[data-table]").querySelector("[data-zoom]");
   const share = Number(box.dataset.from) / Number(sheet.dataset.length);
   sheet.scrollTo({ left: share * sheet.scrollWidth - sheet.clientWidth / 4, behavior: "smooth" });
-}
-
-for (const button of document.querySelectorAll("[data-larger]")) {
-  button.hidden = false;
-  button.addEventListener("click", () => {
-    const sheet = button.closest("[data-table]").querySelector("[data-zoom]");
-    const larger = sheet.classList.toggle("larger");
-    button.setAttribute("aria-pressed", String(larger));
-  });
 }
 
 // One piece alone: cut, and on to the next.

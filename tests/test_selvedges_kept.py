@@ -123,7 +123,7 @@ def test_nothing_is_laid_close_to_it(stash, code):
 
 @given(reach=st.floats(600, 1400), rise=st.floats(200, 600))
 def test_no_spike_is_left_at_the_corner_where_it_stops(reach, rise):
-    """However askew the edge beside it runs, all that is free lies off the selvedge and its ends."""
+    """However askew the edge beside it runs, all that is free lies off the selvedge and ends."""
     cloth = Outline(((0, 0), (900, 0), (reach, rise), (0, rise)))
 
     free = off_selvedges(cloth, (LOW,), 12)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -55,6 +56,18 @@ def test_a_bin_with_the_size_and_the_count_is_exact_and_comes_first():
         (How.EXACT, (("EXACT", 8.0),)),
         (How.NEAR, (("NEAR", 8.0),)),
     ]
+
+
+def test_a_button_on_a_shank_says_its_longer_hole_though_its_size_is_the_one_asked_for():
+    """11.5 mm and twice its thickness of 4 mm (common practice, no source): 19.5 mm."""
+    flat, domed = buttons("FLAT", 11.5, 8), buttons("DOMED", 11.5, 8)
+    domed = replace(domed, notion=replace(domed.notion, thickness_mm=4.0, shank=True))
+
+    [as_drawn], [longer] = choices(front(), [flat]), choices(front(), [domed])
+
+    assert "buttonhole" not in says(as_drawn)
+    assert longer.buttonhole_mm == 19.5
+    assert "buttonholes are 20 mm" in says(longer) or "buttonholes are 19.5 mm" in says(longer)
 
 
 def test_a_larger_button_names_the_buttonhole_that_goes_with_it():

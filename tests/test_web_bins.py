@@ -57,6 +57,33 @@ def test_half_a_button_is_refused(web_client, web_stash, buttons):
     assert web_stash.bins.get(buttons).amount == 14
 
 
+def test_what_a_button_is_shaped_like_says_its_buttonhole(web_client, web_stash, buttons):
+    """11.5 mm, on a shank and 3 mm thick: 17.5 mm (twice the thickness, common practice)."""
+    form = web_client.get(f"/bins/{buttons}/facts").text
+    assert "Fusible" not in form and "can be shortened" not in form
+
+    answer = web_client.post(f"/bins/{buttons}/facts", data={
+        "name": "Shell buttons", "size": "11.5 mm", "thickness": "3 mm", "shank": "1",
+    }, follow_redirects=True)
+
+    assert "17.5 mm" in answer.text
+    kept = web_stash.bins.get(buttons).notion
+    assert (kept.thickness_mm, kept.shank) == (3.0, True)
+
+
+def test_a_new_button_that_is_said_to_be_ironed_on_is_asked_about(web_client, web_stash):
+    """The sentence stands in the form, what was typed stays, nothing is recorded."""
+    before = len(web_stash.bins.all())
+    answer = web_client.post("/bins/new", data={
+        "kind": "button", "name": "Horn buttons", "size": "15 mm", "amount": "8", "fusible": "1",
+    })
+
+    assert answer.status_code == 422
+    assert "Only interfacing is ironed on" in answer.text
+    assert "Horn buttons" in answer.text
+    assert len(web_stash.bins.all()) == before
+
+
 def test_elastic_is_taken_by_length(web_client, web_stash, elastic):
     """2.6 m less 75 cm is 1.85 m."""
     web_client.post(f"/bins/{elastic}/take", data={"amount": "75 cm"})

@@ -50,6 +50,16 @@ def test_which_end_is_asked_where_the_ends_differ(run, code):
         [0.0, 0.0], [1100.0, 0.0], [1100.0, 1400.0], [0.0, 1400.0]]
 
 
+def test_what_remains_asks_from_which_end_too(run, code):
+    """Half a metre off: with the far end goes the corner that is missing, with the near one cloth."""
+    assert "near or far" in run("remains", code, "150cm", status=1)
+
+    run("remains", code, "150cm", "--end", "near")
+    shown = run("show", code)
+    assert shown["area_mm2"] == pytest.approx(1500 * 1400 - 400 * 300)
+    assert run("remains", code, "0")["cut"]["gone"] == "used up"
+
+
 def test_a_strip_and_squares_are_cut_off(run, code):
     """A strip 20 cm wide all along the right edge, then two squares of 40 cm off the near end."""
     before = run("show", code)["area_mm2"]

@@ -9,6 +9,7 @@ from flask import request
 from stash.errors import InvalidInput
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
+from stash.quantity import Quantity
 from stash.workroom import places
 from web import forms
 from web.bin_kinds import kinds
@@ -43,6 +44,8 @@ def notion_from_form(known: Notion) -> Notion:
         material=forms.kept_text("material", known.material),
         fusible=forms.ticked("fusible"),
         shortenable=forms.ticked("shortenable"),
+        thickness_mm=forms.maybe_length("thickness", Quantity.MARGIN),
+        shank=forms.ticked("shank"),
         mass_gsm=forms.maybe_mass("mass"),
         notes=forms.kept_text("notes", known.notes, most=2000) or known.notes,
     )

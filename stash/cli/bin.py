@@ -20,6 +20,7 @@ from stash.cli.open_record import (
 from stash.cli.words import _
 from stash.model import Bin, Notion, NotionKind
 from stash.model.amounts import read_amount, read_notion_size
+from stash.quantity import Quantity, read_length
 from stash.units import parse_mass
 from stash.workroom import bins, explaining, figures, history, origins
 
@@ -45,6 +46,8 @@ command.add_command(bin_measure.weigh)
 @click.option("--material", default="", help="What it is made of.")
 @click.option("--fusible", is_flag=True, help="Interfacing that is ironed on.")
 @click.option("--shortenable", is_flag=True, help="A zip that may be shortened.")
+@click.option("--thickness", help="How thick a button is, for example 4mm.")
+@click.option("--shank", is_flag=True, help="A button that is domed or on a shank.")
 @click.option("--mass", help="Weight of interfacing, for example 60 g/m2.")
 @click.option("--place", help="Where it stands: a name, or the code of a place's label.")
 @click.option("--notes", default="", help="Anything else.")
@@ -61,6 +64,8 @@ def add(desk: Desk, /, kind: str, name: str, amount: str, as_json: bool, **typed
         material=typed["material"],
         fusible=typed["fusible"],
         shortenable=typed["shortenable"],
+        thickness_mm=_thickness(typed["thickness"]),
+        shank=typed["shank"],
         mass_gsm=parse_mass(typed["mass"]) if typed["mass"] else None,
         notes=typed["notes"],
     )
@@ -68,6 +73,10 @@ def add(desk: Desk, /, kind: str, name: str, amount: str, as_json: bool, **typed
                place=typed["place"])
     with open_record(desk) as stash:
         say_bin(bins.receive(stash, held, typed["code"]), as_json)
+
+
+def _thickness(text: str | None) -> float | None:
+    return read_length(text, Quantity.MARGIN, field="thickness") if text else None
 
 
 @command.command()

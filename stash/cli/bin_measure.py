@@ -9,12 +9,13 @@ import click
 from stash.cli.cut_weigh import record_option, replace_option, scale_option, told_useless
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.input import read_file
+from stash.cli.instead import only_one
 from stash.cli.open_record import event_json, open_record
 from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.fact import fact
 from stash.model import NotionKind
-from stash.model.amounts import AMOUNT
+from stash.model.amounts import AMOUNT, read_amount
 from stash.model.weights import read_grams, read_known
 from stash.quantity import Quantity, read_length, show_length
 from stash.units import mm_to_ligne, sold_ligne
@@ -106,18 +107,18 @@ def weigh(
     as_json: bool,
 ) -> None:
     """Reckon how much is in a bin from its weight, with the error; --record keeps it."""
+    only_one(per=per, per_metre=per_metre)
     scale = weighing.Scale(step_g=scale_step)
     shown = read_grams(grams)
     with open_record(desk) as stash:
         kind = bins.held(stash, code).notion.kind
         known = _known(kind, per, per_metre, scale_step)
+        wanted = read_amount(kind, need, field="need") if need else None
         answer = weighing.weigh_bin(stash, code, shown, scale, known, empty)
         keep = record and _told(kind, answer)
         event = None
         if keep:
             event = weighing.record_amount(stash, code, answer.figure, replace=replace)
-    wanted = read_length(need, AMOUNT[kind], field="need") if need and not kind.counted else (
-        float(need) if need else None)
     enough = weighing.enough(answer.figure, wanted) if wanted is not None else None
     figure = answer.figure
     value = {

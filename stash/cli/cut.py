@@ -12,6 +12,7 @@ from stash.cli.account import account_json, account_text, remnant_json
 from stash.cli.bite_option import parse_bite, parse_pieces
 from stash.cli.cloth_options import cloth_from, cloth_options
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
+from stash.cli.instead import only_one
 from stash.cli.open_record import (
     cut_json,
     cut_line,
@@ -138,6 +139,8 @@ def off(
     pieces: str | None, plan: str | None, despite_hold: bool, as_json: bool,
 ) -> None:
     """Cut a LENGTH off a cut ("1.2m"), a strip, or equal pieces."""
+    only_one(LENGTH=length, pieces=pieces)
+    only_one(strip=strip, pieces=pieces)
     use = Use(
         end=End(end) if end else None, edge=LongSide(edge), plan=plan, despite_hold=despite_hold)
     length_mm = read_length(length, Quantity.CUT_LENGTH) if length else None
@@ -157,14 +160,19 @@ def off(
 @command.command()
 @click.argument("code")
 @click.argument("length")
+@end_option
 @despite_hold
 @json_option
 @pass_desk
-def remains(desk: Desk, code: str, length: str, despite_hold: bool, as_json: bool) -> None:
+def remains(
+    desk: Desk, code: str, length: str, end: str | None, despite_hold: bool, as_json: bool,
+) -> None:
     """Say how much LENGTH is left of a cut; 0 when it was used up."""
     length_mm = read_length_or_nothing(length, Quantity.CUT_LENGTH)
     with open_record(desk) as stash:
-        say_cut(cuts.remains(stash, code, length_mm, despite_hold=despite_hold), as_json)
+        say_cut(cuts.remains(
+            stash, code, length_mm, end=End(end) if end else None, despite_hold=despite_hold),
+            as_json)
 
 
 @command.command()

@@ -6,6 +6,7 @@ import click
 
 from stash.cli import written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
+from stash.cli.instead import only_one
 from stash.cli.open_record import event_json, open_record
 from stash.cli.words import _
 from stash.model.measured import Measured
@@ -40,6 +41,7 @@ def weigh(
     known: bool, scale_step: float, record: bool, replace: bool, as_json: bool,
 ) -> None:
     """Reckon how long a cut is from its weight, with the error; --record keeps it."""
+    only_one(like=like, mass=mass, swatch=swatch, known=known)
     scale = weighing.Scale(step_g=scale_step)
     shown = read_grams(grams)
     given = weighing.by_label(parse_mass(mass)) if mass else None
@@ -127,6 +129,10 @@ def roll(
     girth: str | None, board: str | None, record: bool, replace: bool, as_json: bool,
 ) -> None:
     """Reckon how long a rolled cut is from its turns; --record keeps it."""
+    only_one(outer=outer, girth=girth)
+    only_one(outer=outer, board=board)
+    only_one(core=core, girth=girth)
+    only_one(core=core, board=board)
     if girth or board:
         figure = weighing.board_length(_tape(girth, "girth"), _tape(board, "board"), turns)
     else:

@@ -63,6 +63,9 @@ def bin_json(card: BinCard) -> dict[str, object]:
     return {
         "code": held.code, "kind": notion.kind.value, "name": notion.name,
         "size_mm": notion.size_mm, "colour": notion.colour, "material": notion.material,
+        "fusible": notion.fusible, "mass_gsm": notion.mass_gsm,
+        "shortenable": notion.shortenable,
+        "thickness_mm": notion.thickness_mm, "shank": notion.shank,
         "amount": held.amount, "counted": notion.kind.counted, "free": card.free,
         "held_by": [hold.plan for hold in card.holds], "place": held.place, "gone": card.gone,
         "notes": notion.notes,

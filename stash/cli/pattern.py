@@ -10,6 +10,7 @@ import click
 from stash.cli import pattern_alter, pattern_trace, written
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.input import read_file
+from stash.cli.instead import only_one
 from stash.cli.open_record import event_json, open_record
 from stash.cli.output import output_file, replace_option
 from stash.cli.pattern_said import (
@@ -62,6 +63,7 @@ def import_(
     size: str | None, person: str | None, sizes: str, as_json: bool,
 ) -> None:
     """Import the pieces of an SVG or DXF file and keep them as a pattern."""
+    only_one(**{"for": person}, size=size)
     data, said = read_file(file), None
     if person:
         with open_record(desk) as stash:

@@ -12,6 +12,7 @@ import click
 from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.input import read_file
+from stash.cli.instead import only_one
 from stash.cli.open_record import open_record
 from stash.cli.pattern_said import kept_title, reading_json, reading_text
 from stash.cli.words import _
@@ -46,6 +47,7 @@ def command(
     # OpenCV takes a while to load, and the other commands of this group do without it.
     from stash.workroom.tracing import as_kept, trace_over
 
+    only_one(name=name, cut=code)
     data = [read_file(photo) for photo in photos]
     ruler_mm = read_length(ruler, Quantity.RULER, field="ruler") if ruler else None
     if code:

@@ -7,6 +7,7 @@ import click
 from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
+from stash.cli.instead import only_one
 from stash.cli.open_record import open_record
 from stash.cli.words import _
 from stash.model import PlannedGarment
@@ -138,6 +139,7 @@ def choose(
     without_buying: bool, seconds: float, as_json: bool,
 ) -> None:
     """Choose cuts for garments: as many as can be made, each from the best one."""
+    only_one(GARMENT=wanted, plan=name)
     with open_record(desk) as stash:
         from stash.cli.plan_asked import ToChoose, chosen  # the lay comes with the first question
 

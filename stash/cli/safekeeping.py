@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, reader, say, told
+from stash.cli.instead import only_one
 from stash.cli.open_record import open_record
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.spreadsheet import import_table, is_table, template_command
@@ -124,6 +125,7 @@ def repair(desk: Desk, second: Path | None, as_json: bool) -> None:
 @pass_desk
 def copies(desk: Desk, also: Path | None, only_here: bool, as_json: bool) -> None:
     """List the copies made once a day it is used, newest first, and where they lie."""
+    only_one(also=also, only_here=only_here)
     if also or only_here:
         safekeeping.copy_also_to(desk.data, also)
     else:

@@ -7,6 +7,7 @@ from typing import Any
 import click
 
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say
+from stash.cli.instead import only_one
 from stash.cli.output import output_file, replace_option
 from stash.workroom.searching import SECONDS
 
@@ -33,6 +34,8 @@ from stash.workroom.searching import SECONDS
 @pass_desk
 def command(desk: Desk, /, as_json: bool, **typed: Any) -> None:
     """Say what to buy: cloth at each width sold, and the notions that are missing."""
+    only_one(GARMENT=typed["garments"], plan=typed["name"])
+    only_one(**{"for": typed["people"]}, plan=typed["name"])
     from stash.cli.shop_asked import shopped  # the lay is loaded with the first question
 
     value, text = shopped(desk, typed)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from stash.cli.frame import Desk, json_option, pass_desk, say
+from stash.cli.instead import only_one
 from stash.cli.open_record import event_json, history_lines, open_record, whose
 from stash.cli.words import _
 from stash.workroom import history
@@ -20,6 +21,7 @@ def command(desk: Desk, event: int | None, listing: bool, as_json: bool) -> None
 
     Taking back an undo records the entry again. Nothing is ever deleted.
     """
+    only_one(EVENT=event, list=listing)
     with open_record(desk) as stash:
         if listing:
             events = history.latest(stash, 20)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -46,6 +47,30 @@ class Notion:
     shank: bool = False
     mass_gsm: float | None = None
     notes: str = ""
+
+
+MOST_THICK_MM = 40.0
+"""No button is thicker; what is, was typed in another unit."""
+
+SAID_OF: Mapping[str, frozenset[NotionKind]] = {
+    "size": frozenset(NotionKind) - {NotionKind.THREAD},
+    "fusible": frozenset({NotionKind.INTERFACING}),
+    "mass": frozenset({NotionKind.INTERFACING}),
+    "shortenable": frozenset({NotionKind.ZIP}),
+    "thickness": frozenset({NotionKind.BUTTON}),
+    "shank": frozenset({NotionKind.BUTTON}),
+}
+"""Of which kinds a fact can be said; what is in no row is said of all."""
+
+
+def out_of_place(notion: Notion) -> tuple[str, ...]:
+    """Facts that it bears though nothing of its kind has them, by their names in ``SAID_OF``."""
+    known = {
+        "size": notion.size_mm, "fusible": notion.fusible, "mass": notion.mass_gsm,
+        "shortenable": notion.shortenable, "thickness": notion.thickness_mm, "shank": notion.shank,
+    }
+    return tuple(
+        name for name, value in known.items() if value and notion.kind not in SAID_OF[name])
 
 
 @dataclass(frozen=True, kw_only=True)

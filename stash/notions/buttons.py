@@ -8,7 +8,7 @@ from math import ceil
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
-from stash.model import Closure, Need, NotionKind
+from stash.model import Closure, Need, Notion, NotionKind
 from stash.notions.rules import value
 
 SHIRT_BUTTON_MM = 11.43
@@ -50,6 +50,11 @@ def buttonhole_mm(
     least = value("buttonhole_over_button")
     share = value("buttonhole_domed") if shank else value("buttonhole_adds_thickness")
     return diameter_mm + max(least, share * (least if thickness_mm is None else thickness_mm))
+
+
+def buttonhole_for(button: Notion) -> float:
+    """Length of the hole for a button on record, by all that is known of its shape."""
+    return buttonhole_mm(button.size_mm or 0.0, button.thickness_mm, shank=button.shank)
 
 
 def overlap_least_mm(diameter_mm: float) -> float:

@@ -172,9 +172,8 @@ class Cuts:
         NotEnough, Held or InvalidInput when it cannot be.
         """
         _check_length(length_mm)
-        part: dict[str, Any] = {"length_mm": length_mm, **_despite(despite_hold), **_for(plan)}
-        if end is End.NEAR:
-            part["end"] = end.value
+        part: dict[str, Any] = {
+            "length_mm": length_mm, **_despite(despite_hold), **_for(plan), **_from_end(end)}
         return self._change(Kind.CUT_OFF, code, part, token)
 
     def bite(
@@ -187,14 +186,14 @@ class Cuts:
         return self._change(Kind.CUT_OFF, code, part, token)
 
     def remains(
-        self, code: str, length_mm: float, token: str | None = None, *, despite_hold: bool = False
+        self, code: str, length_mm: float, token: str | None = None, *,
+        end: End = End.FAR, despite_hold: bool = False,
     ) -> Event:
-        """This much length is left; 0 when it was used up."""
+        """This much length is left, the rest went off one end; 0 when it was used up."""
         if length_mm != 0:
             _check_length(length_mm)
-        return self._change(
-            Kind.CUT_OFF, code, {"left_mm": length_mm, **_despite(despite_hold)}, token
-        )
+        part: dict[str, Any] = {"left_mm": length_mm, **_despite(despite_hold), **_from_end(end)}
+        return self._change(Kind.CUT_OFF, code, part, token)
 
     def cut_out(
         self,
@@ -369,6 +368,11 @@ def _check_size(outline: Outline) -> None:
 
 def _despite(despite_hold: bool) -> dict[str, bool]:
     return {"despite_hold": True} if despite_hold else {}
+
+
+def _from_end(end: End) -> dict[str, str]:
+    """The far end is where one cuts unless another is named."""
+    return {"end": end.value} if end is End.NEAR else {}
 
 
 def _where_known(**facts: object) -> dict[str, Any]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from stash.errors import InvalidInput
 from stash.ledger import Event
-from stash.model import Bin, Notion
+from stash.model import Bin, Notion, NotionKind
+from stash.model.notions import MOST_THICK_MM, out_of_place
+from stash.notions.buttons import buttonhole_for
 from stash.store import Stash
 from stash.store.bins import BinCard
 from stash.workroom.finding import bin_cards, bin_kinds
@@ -52,7 +55,11 @@ def cards_of(stash: Stash, codes: Sequence[str]) -> list[BinCard]:
 def receive(
     stash: Stash, held: Bin, code: str | None = None, token: str | None = None
 ) -> BinRecorded:
-    """A new bin comes in, under a blank label's code or a fresh one."""
+    """A new bin comes in, under a blank label's code or a fresh one.
+
+    InvalidInput names a fact that nothing of its kind has: a button is not fusible.
+    """
+    _refuse_out_of_place(held.notion)
     return _recorded(stash, stash.bins.receive(held, code, token))
 
 
@@ -114,7 +121,23 @@ def describe(
     """What is on record about what is in it is put right; None when nothing is changed."""
     if notion == stash.bins.get(code).notion:
         return None
+    _refuse_out_of_place(notion)
     return _recorded(stash, stash.bins.correct(code, notion, token))
+
+
+def buttonhole_of(held: Bin) -> float | None:
+    """How long a hole these buttons want; None of anything else, or where no size is known."""
+    notion = held.notion
+    if notion.kind is not NotionKind.BUTTON or not notion.size_mm:
+        return None
+    return buttonhole_for(notion)
+
+
+def _refuse_out_of_place(notion: Notion) -> None:
+    if (notion.thickness_mm or 0.0) > MOST_THICK_MM:
+        raise InvalidInput("button_too_thick", most_small_mm=MOST_THICK_MM, field="thickness")
+    for name in out_of_place(notion):
+        raise InvalidInput(f"no_{name}_of_that_kind", field=name)
 
 
 def _recorded(stash: Stash, event: Event) -> BinRecorded:

@@ -153,7 +153,7 @@ def square_off(stash: Stash, code: str, token: str | None = None) -> CutRecorded
 
 
 def _end_matters(outline: Outline, length_mm: float) -> bool:
-    if outline.is_rectangle or length_mm >= outline.length_mm:
+    if outline.is_rectangle or not 0 < length_mm < outline.length_mm:
         return False
     near, far = (
         bitten(outline, (Bite(length_mm=length_mm, end=end),)).area_mm2 for end in End)
@@ -162,11 +162,17 @@ def _end_matters(outline: Outline, length_mm: float) -> bool:
 
 def remains(
     stash: Stash, code: str, length_mm: float, token: str | None = None, *,
-    despite_hold: bool = False,
+    end: End | None = None, despite_hold: bool = False,
 ) -> CutRecorded:
-    """So much length is left, whatever was used; 0 when it was used up."""
-    return _recorded(
-        stash, stash.cuts.remains(code, length_mm, token, despite_hold=despite_hold))
+    """So much length is left, whatever was used off one end; 0 when it was used up.
+
+    InvalidInput asks which end it was when it matters.
+    """
+    outline = stash.cuts.get(code).outline
+    if end is None and length_mm > 0 and _end_matters(outline, outline.length_mm - length_mm):
+        raise InvalidInput("which_end", field="end")
+    return _recorded(stash, stash.cuts.remains(
+        code, length_mm, token, end=end or End.FAR, despite_hold=despite_hold))
 
 
 def measure(

@@ -22,7 +22,7 @@ from stash.notions import (
     waste_or_usual,
 )
 from stash.notions.as_sold import Sold, thread_sold
-from stash.notions.buttons import overlap_least_mm, overlap_strict_mm, with_spare
+from stash.notions.buttons import buttonhole_mm, overlap_least_mm, overlap_strict_mm, with_spare
 from stash.notions.rules import value
 from stash.notions.thread import Stitch
 from stash.units import YARD_MM, System
@@ -41,6 +41,7 @@ class ButtonSpacing:
     closure: Closure
     plan: ButtonPlan
     to_buy: int
+    buttonhole_mm: float
     overlap_least_mm: float
     overlap_strict_mm: float
     hole_beyond_centre_mm: float
@@ -50,13 +51,18 @@ class ButtonSpacing:
 def space_buttons(
     front_mm: float, diameter_mm: float, count: int | None = None, *,
     bust_mm: float | None = None, overlap_mm: float | None = None,
+    thickness_mm: float | None = None, shank: bool = False,
 ) -> ButtonSpacing:
-    """Buttons spaced on a front edge, as many as lie well unless a count is given."""
+    """Buttons spaced on a front edge, as many as lie well unless a count is given.
+
+    ``thickness_mm`` and ``shank`` (domed, or on a shank) say how long the holes are.
+    """
     closure = closure_for(front_mm, diameter_mm, bust_mm=bust_mm, overlap_mm=overlap_mm)
     plan = button_plan(closure, [diameter_mm] * (best_count(closure) if count is None else count))
     diameter = plan.diameters_mm[0]
     return ButtonSpacing(
         closure=closure, plan=plan, to_buy=with_spare(plan.count),
+        buttonhole_mm=buttonhole_mm(diameter, thickness_mm, shank=shank),
         overlap_least_mm=overlap_least_mm(diameter),
         overlap_strict_mm=overlap_strict_mm(diameter),
         hole_beyond_centre_mm=value("horizontal_hole_beyond_centre"),

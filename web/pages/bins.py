@@ -34,6 +34,7 @@ def page(code: str, *, error: StashError | None = None):
         "bins/show.html", held=held, code=held.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
+        buttonhole_mm=bins.buttonhole_of(held),
         account=explaining.bin_account(stash(), code),
         known=origins.said_of(origins.of_bin(stash(), held))
         + origins.said_of_colour(stash(), held),

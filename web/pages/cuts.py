@@ -246,7 +246,7 @@ def _use() -> Use:
 def remains(code: str):
     """Record what is left, whatever was used."""
     return _record(code, lambda: cuts.remains(
-        stash(), code, _remaining(), forms.token(),
+        stash(), code, _remaining(), forms.token(), end=_use().end,
         despite_hold=forms.ticked("despite_hold")), _left)
 
 

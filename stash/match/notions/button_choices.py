@@ -12,6 +12,7 @@ from stash.model import Bin
 from stash.notions.buttons import (
     ButtonPlan,
     button_plan,
+    buttonhole_for,
     buttonhole_mm,
     counts_that_hold,
     mixed_plan,
@@ -26,10 +27,10 @@ MOST_MIXED_BINS = 6
 
 @dataclass(frozen=True)
 class _Sewn:
-    """Where buttons go on a front, None on a cuff or pocket, and how wide the widest is."""
+    """Where buttons go on a front, None on a cuff or pocket, and the longest hole they want."""
 
     plan: ButtonPlan | None
-    widest_mm: float
+    hole_mm: float
 
 
 def button_choices(wanted: Wanted, bins: Sequence[Bin]) -> list[Supply]:
@@ -78,15 +79,26 @@ def _from_one(wanted: Wanted, bin_: Bin) -> Supply | None:
     if plan and not plan.holds:
         return None
     best = wanted.need.size_mm[1] if wanted.need.size_mm else size
+    hole = buttonhole_for(bin_.notion)
     off = abs(size - best)
     how = How.EXACT if off <= ONE_LIGNE_MM else How.NEAR
     name = bin_.notion.name
     told = (
-        fact("buttons", number=count, name=name, diameter_mm=size) if how is How.EXACT
+        _as_asked(count, bin_) if how is How.EXACT
         else fact("buttons_near", number=count, name=name, diameter_mm=size,
-                  asked_diameter_mm=best, buttonhole_mm=buttonhole_mm(size))
+                  asked_diameter_mm=best, buttonhole_mm=hole)
     )
-    return _choice(how, ((bin_.code, float(count)),), (told,), _Sewn(plan, size), off / 5)
+    return _choice(how, ((bin_.code, float(count)),), (told,), _Sewn(plan, hole), off / 5)
+
+
+def _as_asked(count: int, bin_: Bin) -> Fact:
+    """Their hole is said when it is longer than the draft draws it for a flat button."""
+    button, size = bin_.notion, bin_.notion.size_mm or 0.0
+    hole = buttonhole_for(button)
+    if hole <= buttonhole_mm(size):
+        return fact("buttons", number=count, name=button.name, diameter_mm=size)
+    return fact("buttons_in_longer_holes", number=count, name=button.name, diameter_mm=size,
+                buttonhole_mm=hole)
 
 
 def _fewer(wanted: Wanted, bin_: Bin) -> Supply | None:
@@ -101,15 +113,16 @@ def _fewer(wanted: Wanted, bin_: Bin) -> Supply | None:
     plan = button_plan(wanted.closure, [size] * count)
     if not plan.holds:
         return None
+    hole = buttonhole_for(bin_.notion)
     told = fact(
         "buttons_respaced_at_bust" if _at_bust(wanted, plan) else "buttons_respaced",
         number=count, name=bin_.notion.name, wanted_number=wanted.amount,
-        positions_mm=plan.positions_mm, buttonhole_mm=buttonhole_mm(size),
+        positions_mm=plan.positions_mm, buttonhole_mm=hole,
     )
     missing = (wanted.amount - count) / wanted.amount
     return _choice(
         How.FEWER, ((bin_.code, float(count)),), (told, plan.reason),
-        _Sewn(plan, size), missing,
+        _Sewn(plan, hole), missing,
     )
 
 
@@ -136,7 +149,8 @@ def _from_two(wanted: Wanted, pair: tuple[Bin, Bin]) -> Supply | None:
         other=smaller.notion.name,
     )
     apart = abs(sizes[0] - sizes[1])
-    return _choice(How.MIXED, parts, (told,), _Sewn(plan, max(sizes)), apart / 5)
+    hole = max(buttonhole_for(b.notion) for b in pair)
+    return _choice(How.MIXED, parts, (told,), _Sewn(plan, hole), apart / 5)
 
 
 def _at_bust(wanted: Wanted, plan: ButtonPlan) -> bool:
@@ -155,5 +169,5 @@ def _choice(
         told=told,
         cost=BASE_COST[how] + extra,
         positions_mm=sewn.plan.positions_mm if sewn.plan else (),
-        buttonhole_mm=buttonhole_mm(sewn.widest_mm),
+        buttonhole_mm=sewn.hole_mm,
     )

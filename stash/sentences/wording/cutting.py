@@ -40,6 +40,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "join_two_cuts": "Name two different cuts to join.",
     "joined_is_more": "Two cuts joined cannot be more cloth than both of them.",
+    "only_one_of_these": "Say only one of these: {options}.",
     "length_to_cut_wanted": "Say how much: a length, --strip WIDTH, or --pieces.",
     "no_such_piece": "No piece “{typed}” was laid; there are: {known}.",
     "nothing_of_that_was_laid": "None of these pieces of “{plan}” lies on that cut.",

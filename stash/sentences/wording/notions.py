@@ -1,6 +1,13 @@
 """What is said of buttons, zips, elastic, thread and interfacing."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
+    "no_size_of_that_kind": "Thread has no size: leave it out, and write its ticket in the notes.",
+    "no_fusible_of_that_kind": "Only interfacing is ironed on: leave that out here.",
+    "no_mass_of_that_kind": "A weight for its area is said of interfacing only: leave it out here.",
+    "no_shortenable_of_that_kind": "Only a zip can be shortened: leave that out here.",
+    "no_thickness_of_that_kind": "A thickness is said of buttons only: leave it out here.",
+    "no_shank_of_that_kind": "Only a button is domed or on a shank: leave that out here.",
+    "button_too_thick": "A button is not thicker than {most_small_mm}: say it with its unit, 4 mm.",
     "button_wants_overlap": (
         "A {button_small_mm} button needs {needed_small_mm} from centre line to edge; this front "
         "has {overlap_small_mm}."

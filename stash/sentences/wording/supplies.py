@@ -7,6 +7,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "so_much_thread": "{thread_mm}",
     # What the bins give.
     "buttons": "{number} from {name}, {diameter_mm}.",
+    "buttons_in_longer_holes": (
+        "{number} from {name}, {diameter_mm}; thick or domed, so their buttonholes are "
+        "{buttonhole_mm}."
+    ),
     "buttons_near": (
         "{number} from {name}, {diameter_mm} instead of {asked_diameter_mm}, in buttonholes of "
         "{buttonhole_mm}."

@@ -51,7 +51,7 @@ def test_which_end_is_asked_where_the_ends_differ(run, code):
 
 
 def test_what_remains_asks_from_which_end_too(run, code):
-    """Half a metre off: with the far end goes the corner that is missing, with the near one cloth."""
+    """Half a metre off: with the far end goes the missing corner, with the near one cloth."""
     assert "near or far" in run("remains", code, "150cm", status=1)
 
     run("remains", code, "150cm", "--end", "near")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 
 import pytest
 from click.testing import CliRunner
@@ -50,8 +51,6 @@ TOGETHER = [
 @pytest.mark.parametrize("line", TOGETHER)
 def test_of_two_that_exclude_each_other_one_is_asked_for(run, cut, tape, line):
     """The sentence names both; the ledger is as it was."""
-    import shlex
-
     before = run("undo", "--list")
     said = run(*(word.format(cut=cut, tape=tape) for word in shlex.split(line)), status=1)
 
@@ -61,11 +60,11 @@ def test_of_two_that_exclude_each_other_one_is_asked_for(run, cut, tape, line):
 
 def test_how_much_is_needed_is_read_before_anything_is_recorded(run):
     """A count that is none is a sentence, and the weight is not put on record beside it."""
-    bin_ = json.loads(run("bin", "add", "button", "Shell", "40", "--size", "15mm", "--json"))["code"]
+    added = json.loads(run("bin", "add", "button", "Shell", "40", "--size", "15mm", "--json"))
     before = run("undo", "--list")
 
-    said = run("bin", "weigh", bin_, "--grams", "37", "--per", "40 pieces 32g", "--need", "some",
-               "--record", status=1)
+    said = run("bin", "weigh", added["code"], "--grams", "37", "--per", "40 pieces 32g",
+               "--need", "some", "--record", status=1)
 
     assert "Traceback" not in said
     assert run("undo", "--list") == before

@@ -7,6 +7,7 @@ import re
 
 import pytest
 
+from stash.errors import Conflict
 from stash.fact import fact
 from stash.ledger import Kind
 from stash.model import (
@@ -23,7 +24,7 @@ from stash.model import (
     PlannedGarment,
 )
 from stash.model.measured import Measured, Origin
-from stash.sentences import Reader, say
+from stash.sentences import Reader, say, says
 from stash.sentences.reader import LANGUAGES
 from stash.store import open_stash
 from stash.store.backup.second_place import name_place
@@ -202,6 +203,20 @@ def test_what_was_taken_off_is_called_as_she_wrote_it(stash):
 
     history.undo_newest(stash)
     assert told(stash) == "Person “Odile Farrant”: Taken back: Removed"
+
+
+@pytest.mark.parametrize(("language", "said"), [
+    ("en", "(Back again, 20"), ("fr", "(De retour, "), ("de", "(Wieder da, "),
+])
+def test_what_bars_an_undo_is_called_as_in_the_history(stash, language, said):
+    """What came back is no back of a garment."""
+    code = a_cut(stash)
+    lent = cuts.lend(stash, code, "Bram").event
+    cuts.back(stash, code)
+
+    with pytest.raises(Conflict) as refused:
+        history.undo(stash, lent.id)
+    assert said in says(refused.value, Reader(System.METRIC, language))
 
 
 def test_a_setting_is_called_as_on_its_page(web_client):

@@ -54,7 +54,7 @@ def changed(state: BinState, kind: Kind, part: Mapping[str, Any], code: str) -> 
     if state.gone:
         raise Conflict("bin_gone", code=code, how=Term(state.gone))
     if kind not in STEPS:
-        raise Conflict("not_for_bins", what=Term(kind))
+        raise Conflict("not_for_bins", what=kind.called)
     return STEPS[kind](state, part)
 
 

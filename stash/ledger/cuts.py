@@ -84,7 +84,7 @@ def changed(state: CutState, kind: Kind, part: Mapping[str, Any], code: str) -> 
     if state.gone:
         raise Conflict("cut_gone", code=code, how=Term(state.gone))
     if kind not in STEPS:
-        raise Conflict("not_for_cuts", what=Term(kind))
+        raise Conflict("not_for_cuts", what=kind.called)
     return STEPS[kind](state, part)
 
 

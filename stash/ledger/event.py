@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
+from stash.fact import Fact, fact
+
 NEEDS = {"needs": True}
 """What an entry says of a record that it leaves alone and depends on."""
 
@@ -38,6 +40,13 @@ class Kind(StrEnum):
     JOIN = "join"
     LEND = "lend"
     BACK = "back"
+
+    @property
+    def called(self) -> Fact:
+        """A happening as the history calls it, without its figures."""
+        if self is Kind.SEVERAL:
+            return fact("event_several_things")
+        return fact(f"event_{self.value.replace('-', '_')}")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from stash.errors import Conflict, StashError
-from stash.fact import Term
 from stash.ledger.event import Entry, Event, Kind
 from stash.ledger.explained import dependent
 from stash.ledger.fold import FoldedState, fold_subject, standing
@@ -49,7 +48,7 @@ def _blocked(
     if later is None:
         return Conflict("undo_blocked", because=error.fact)
     return Conflict(
-        "undo_depends", event=later.id, what=Term(later.kind.value), on=later.at[:10],
+        "undo_depends", event=later.id, what=later.kind.called, on=later.at[:10],
         because=error.fact)
 
 

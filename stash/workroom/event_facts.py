@@ -60,8 +60,7 @@ def _happened(event: Event, kind: NotionKind | None, undone: Event | None = None
             if step.code.partition(":")[0] not in BESIDE)
         return fact("event_several", steps=tuple(steps))
     noun = event.code.partition(":")[0] if ":" in event.code or event.code == "labels" else ""
-    return _of_noun(event, noun) or _of_thing(event, kind) or fact(
-        f"event_{event.kind.value.replace('-', '_')}")
+    return _of_noun(event, noun) or _of_thing(event, kind) or event.kind.called
 
 
 def _things(event: Event) -> int:

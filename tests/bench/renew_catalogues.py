@@ -31,7 +31,6 @@ from stash.fibres import fibres
 from stash.lay.drawing.lay_svg import _SPREAD_WORDS, BENEATH
 from stash.lay.drawing.on_table import Layers
 from stash.lay.verdicts import Verdict
-from stash.ledger import Kind
 from stash.model import NotionKind, Part, Role, Spread
 from stash.model.role import DeviceRole
 from stash.notions.cautions import KEYS, caution
@@ -163,7 +162,7 @@ def _terms() -> Iterator[str]:
     yield from (one.word for one in weight_words())
     yield from (heading(key, "en") for key in column_keys())
     yield from sorted(_piece_names())
-    for words in (NotionKind, Part, Role, Spread, Kind, DeviceRole):
+    for words in (NotionKind, Part, Role, Spread, DeviceRole):
         yield from (word.value for word in words)
 
 

@@ -2,6 +2,7 @@
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
     "event_several": "{steps}",
+    "event_several_things": "Several things at once",
     "event_undo_of": "Taken back: {what}",
     "event_part_cut_off": "A part cut off",
     "event_lent_to": "Lent to {to}",

@@ -52,8 +52,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "I, L or O. Please read the label again."
     ),
     "not_a_notion_size": "That is not a size a notion can have.",
-    "not_for_bins": "A bin of notions cannot have a “{what}”.",
-    "not_for_cuts": "A cut of cloth cannot have a “{what}”.",
+    "not_for_bins": "That cannot happen to a bin of notions: {what}.",
+    "not_for_cuts": "That cannot happen to a cut of cloth: {what}.",
     "not_to_be_set_so": "Only when it was acquired and what it is kept for can be set so.",
     "nothing_at_that_moment": "Nothing is recorded under {subject} at that moment.",
     "nothing_to_hold": "Nothing was named that the plan should hold.",

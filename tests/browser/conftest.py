@@ -1,6 +1,7 @@
 """The app as it is served, and a browser to meet it with."""
 
 import io
+import threading
 
 import pytest
 import segno
@@ -10,6 +11,7 @@ from playwright.sync_api import expect, sync_playwright
 
 from stash.demo import fill
 from stash.store import open_stash
+from stash.workroom.questions.fitting import ask_fit
 from web import create_app
 from web.http_server import answering
 
@@ -120,6 +122,24 @@ def record(loft):
     """The record behind the pages."""
     with open_stash(loft[1]) as stash:
         yield stash
+
+
+@pytest.fixture
+def unhurried(monkeypatch):
+    """A search that has a first fit goes on until this is set, or until it is stopped."""
+    over = threading.Event()
+
+    def searching(opened, orders, asking, progress):
+        def told(found):
+            progress(found)
+            while found.fits and not asking.stop() and not over.wait(0.05):
+                pass
+
+        return ask_fit(opened, orders, asking, told)
+
+    monkeypatch.setattr("web.pages.become.ask_fit", searching)
+    yield over
+    over.set()
 
 
 def scene(codes: list[str]) -> bytes:

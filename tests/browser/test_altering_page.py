@@ -1,20 +1,18 @@
 """A dart is moved and a panel cut on the page, before beside after, with no script running."""
 
 import pytest
-
-SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize("size", list(SIZES))
-def test_a_draft_is_altered_and_kept_without_scripts(browser, loft, record, size):
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_a_draft_is_altered_and_kept_without_scripts(open_page, fits, loft, record, size):
     """From the draft to a pattern of her own, in plain forms, at the size of a phone and a desk;
     nothing runs off the page sideways.
     """
     address, _, _ = loft
-    context = browser.new_context(viewport=SIZES[size], java_script_enabled=False)
-    page = context.new_page()
+    page = open_page(size, java_script_enabled=False)
     page.goto(f"{address}/drafts/straight-skirt?person=Odile+Farrant&option-waist=fitted")
     page.get_by_role("link", name="Alter it").click()
 
@@ -32,15 +30,13 @@ def test_a_draft_is_altered_and_kept_without_scripts(browser, loft, record, size
     form.get_by_label("How wide").fill("5")
     form.get_by_role("button", name="Show it").click()
     page.get_by_text("has a facing 5 cm wide").wait_for()
-    assert page.locator("figure svg").count() == 2
-    wide = page.locator("body").bounding_box()["width"]
-    assert wide <= SIZES[size]["width"]
+    expect(page.locator("figure svg")).to_have_count(2)
+    fits(page)
 
     name = f"Ferry skirt {size}"
     page.get_by_label("Keep it as").fill(name)
     page.get_by_role("button", name="Keep it").click()
     page.get_by_text("How it came about").wait_for()
-    context.close()
     made = record.patterns.get(name)
     assert len(made.recipe.steps) == 2
     assert "back waist facing" in {p.name for p in made.pieces}

@@ -1,6 +1,7 @@
 """The live camera in a real browser, fed from a film of rendered labels."""
 
 import pytest
+from playwright.sync_api import expect
 
 from stash.model import Cloth, Cut, Outline
 
@@ -17,7 +18,7 @@ def test_a_label_before_the_camera_opens_its_page(loft, filmed):
     page.goto(f"{address}/scan/")
     page.get_by_role("button", name="Start the camera").click()
 
-    page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
+    page.wait_for_url(f"**/c/{made['cuts'][0]}")
     assert all(url.startswith((address, "blob:", "data:")) for url in asked)
 
 
@@ -30,8 +31,8 @@ def test_many_labels_join_a_list(loft, filmed):
     page.get_by_label("Many, one after the other").check()
     page.get_by_role("button", name="Start the camera").click()
 
-    page.locator("[data-count]", has_text="8").wait_for(timeout=30_000)
-    assert page.locator("[data-list] li").count() == 8
+    page.locator("[data-count]", has_text="8").wait_for()
+    expect(page.locator("[data-list] li")).to_have_count(8)
 
 
 def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
@@ -50,28 +51,25 @@ def test_a_stock_take_of_sixty_labels_ends_complete(loft, filmed, record):
     page.goto(f"{address}/stock-take/in/{place}")
     page.get_by_role("button", name="Start the camera").click()
 
-    page.locator("[data-complete=yes]").wait_for(timeout=90_000)
-    assert "60 of 60 found" in page.locator("[data-complete]").inner_text()
+    expect(page.locator("[data-complete=yes]")).to_contain_text("60 of 60 found")
     page.get_by_role("button", name="Finish").click()
     page.get_by_text("found: 60").wait_for()
     assert record.settings.get(f"stock-take {place}")["missing"] == []
 
 
-def test_over_plain_http_by_name_a_photograph_does_the_job(chromium, loft, tmp_path, scene_of):
+def test_over_plain_http_by_name_a_photograph_does_the_job(own_browser, loft, tmp_path, scene_of):
     """A phone on the network has no live camera there; the page says so and reads a photograph."""
     address, _, made = loft
     port = address.rpartition(":")[2]
     shot = tmp_path / "shelf.jpg"
     shot.write_bytes(scene_of(made["cuts"][:4]))
-    browser = chromium("--host-resolver-rules=MAP stash.local 127.0.0.1")
-    page = browser.new_page(viewport={"width": 360, "height": 740})
+    page = own_browser("--host-resolver-rules=MAP stash.local 127.0.0.1")
 
     page.goto(f"http://stash.local:{port}/scan/")
     page.get_by_text("The live camera needs a secure connection").wait_for()
     page.get_by_label("Photograph", exact=True).set_input_files(shot)
 
     page.get_by_text("4 labels read").wait_for()
-    browser.close()
 
 
 def test_over_a_secure_connection_the_live_camera_works(loft, filmed, tmp_path):
@@ -82,12 +80,11 @@ def test_over_a_secure_connection_the_live_camera_works(loft, filmed, tmp_path):
 
     _, data, made = loft
     paper = certificate_for(tmp_path / "secure", ["localhost"], ["127.0.0.1"])
-    opened = filmed(made["cuts"][:1])
-    page = opened.context.browser.new_context(ignore_https_errors=True).new_page()
+    page = filmed(made["cuts"][:1], ignore_https_errors=True)
 
     with answering(create_app(data), "127.0.0.1", 0, paper) as pages:
         page.goto(f"https://127.0.0.1:{pages.port}/scan/")
         page.get_by_role("button", name="Start the camera").click()
 
-        page.wait_for_url(f"**/c/{made['cuts'][0]}", timeout=30_000)
+        page.wait_for_url(f"**/c/{made['cuts'][0]}")
         page.close()

@@ -1,6 +1,7 @@
 """The cutting table on a phone: fetched by scan, ticked with a thumb, the network cut off."""
 
 import pytest
+from playwright.sync_api import expect
 
 from stash.ledger import CutHold
 from stash.model import Cloth, Cut, Laid, Lay, Outline, Piece, Placement, Plan
@@ -36,18 +37,20 @@ def test_pieces_are_ticked_and_recorded_when_the_network_is_back(page, loft, rec
     before = record.ledger.cached()
     page.goto(f"{loft[0]}/plans/of/{name}")
     page.get_by_role("link", name="To the cutting table").click()
+    page.wait_for_url("**/cutting/**")
+    said = page.locator("[data-fetched]")
 
     page.get_by_label("Scan or type the label").fill("AAAAAA")
     page.get_by_role("button", name="Is it right?").click()
-    assert "No: that one is not for this plan." in page.text_content("[data-fetched]")
+    expect(said).to_contain_text("No: that one is not for this plan.")
     page.get_by_label("Scan or type the label").fill(f"http://stash.local:5000/c/{code.lower()}")
     page.get_by_role("button", name="Is it right?").click()
-    assert "Yes: it belongs to this plan." in page.text_content("[data-fetched]")
-    assert page.locator(f"[data-code='{code}']").is_checked()
+    expect(said).to_contain_text("Yes: it belongs to this plan.")
+    expect(page.locator(f"[data-code='{code}']")).to_be_checked()
 
     page.get_by_role("checkbox", name="panel 1").check()
     page.reload()  # the phone slept
-    assert page.get_by_role("checkbox", name="panel 1").is_checked()
+    expect(page.get_by_role("checkbox", name="panel 1")).to_be_checked()
     page.get_by_role("checkbox", name="panel 2").check()
 
     page.context.set_offline(True)
@@ -73,13 +76,14 @@ def test_pieces_are_ticked_and_recorded_when_the_network_is_back(page, loft, rec
     assert record.ledger.cached() == before
 
 
-def test_the_table_fits_a_phone(page, loft, held):
+def test_the_table_fits_a_phone(page, loft, held, fits):
     """Nothing runs off the side of the page; the drawing scrolls by itself when it is larger."""
     page.goto(f"{loft[0]}/cutting/{held[0]}")
-    wide = page.viewport_size["width"]
-    assert page.evaluate("document.documentElement.scrollWidth") <= wide
-    page.get_by_role("button", name="Larger").click()
-    assert page.evaluate("document.documentElement.scrollWidth") <= wide
+    fits(page)
+    larger = page.get_by_role("button", name="Larger")
+    larger.click()
+    expect(larger).to_have_attribute("aria-pressed", "true")
+    fits(page)
 
 
 def test_a_tapped_piece_is_seen_alone_with_its_chalk_marks(page, loft, held):
@@ -89,15 +93,15 @@ def test_a_tapped_piece_is_seen_alone_with_its_chalk_marks(page, loft, held):
     page.locator(f".whole-lay a[href='#piece-{code}-1']").dispatch_event("click")
     page.goto(f"{loft[0]}/cutting/{name}#piece-{code}-1")
     alone = page.locator(f"#piece-{code}-1")
-    assert alone.is_visible()
-    assert not page.locator("#fetch").is_visible()
+    expect(alone).to_be_visible()
+    expect(page.locator("#fetch")).to_be_hidden()
     assert {"0 cm", "60 cm", "70 cm"} <= set(alone.locator("text.measure").all_text_contents())
     alone.get_by_role("button", name="It is cut").click()
-    assert page.locator(f"#piece-{code}-2").is_visible()
-    assert not alone.is_visible()
+    expect(page.locator(f"#piece-{code}-2")).to_be_visible()
+    expect(alone).to_be_hidden()
     page.locator(f"#piece-{code}-2").get_by_role("link", name="Whole lay").click()
-    assert page.locator(".whole-lay").is_visible()
-    assert page.get_by_role("checkbox", name="panel 1").is_checked()
+    expect(page.locator(".whole-lay")).to_be_visible()
+    expect(page.get_by_role("checkbox", name="panel 1")).to_be_checked()
 
 
 def test_the_table_opens_again_without_a_network(page, loft, held):
@@ -109,29 +113,27 @@ def test_the_table_opens_again_without_a_network(page, loft, held):
     page.get_by_role("checkbox", name="panel 1").check()
     page.context.set_offline(True)
     page.reload()
-    assert page.locator("[data-pocket-kept]").is_visible()
-    assert page.get_by_role("checkbox", name="panel 1").is_checked()
-    assert page.evaluate("getComputedStyle(document.querySelector('.lay .piece')).fill") != (
-        "rgb(0, 0, 0)")
+    expect(page.locator("[data-pocket-kept]")).to_be_visible()
+    expect(page.get_by_role("checkbox", name="panel 1")).to_be_checked()
+    expect(page.locator(".lay .piece").first).not_to_have_css("fill", "rgb(0, 0, 0)")
     page.goto(f"{loft[0]}/cutting/{name}#piece-{code}-2")
-    assert page.locator(f"#piece-{code}-2").is_visible()
+    expect(page.locator(f"#piece-{code}-2")).to_be_visible()
     page.context.set_offline(False)
 
 
-def test_without_scripts_it_is_said_whether_the_right_cut_lies_there(browser, loft, record, held):
+def test_without_scripts_it_is_said_whether_the_right_cut_lies_there(open_page, loft, record, held):
     """Typed labels are answered by the page itself, one after the other."""
     name, code = held
     other = loft[2]["cuts"][0]
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+    page = open_page(java_script_enabled=False)
     page.goto(f"{loft[0]}/cutting/{name}")
-    for typed in (code, other):
+    right = f"Yes: it belongs to this plan. Dune linen {code}"
+    for typed, answer in ((code, right), (other, "No: that one is not for this plan.")):
         page.get_by_label("Scan or type the label").fill(typed)
         page.get_by_role("button", name="Is it right?").click()
-    said = page.locator("[data-fetched]").inner_text()
-    context.close()
-    assert f"Yes: it belongs to this plan. Dune linen {code}" in said
-    assert "No: that one is not for this plan." in said and other in said
+        expect(page.locator("[data-fetched]")).to_contain_text(answer)
+    expect(page.locator("[data-fetched]")).to_contain_text(right)
+    expect(page.locator("[data-fetched]")).to_contain_text(other)
 
 
 def test_the_live_camera_confirms_what_lies_on_the_table(loft, filmed, held):
@@ -141,6 +143,5 @@ def test_the_live_camera_confirms_what_lies_on_the_table(loft, filmed, held):
     page.goto(f"{loft[0]}/cutting/{name}")
     page.get_by_text("By photograph or live camera").click()
     page.get_by_role("button", name="Start the camera").click()
-    page.locator("[data-fetched]", has_text="Yes: it belongs to this plan.").wait_for(
-        timeout=30_000)
-    assert page.locator(f"[data-code='{code}']").is_checked()
+    page.locator("[data-fetched]", has_text="Yes: it belongs to this plan.").wait_for()
+    expect(page.locator(f"[data-code='{code}']")).to_be_checked()

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 import re
-import socket
 from pathlib import Path
 
 import pytest
@@ -24,8 +23,8 @@ from web.http_server import answering
 from web.secure.certificate import certificate_for
 
 pytestmark = [pytest.mark.browser, pytest.mark.zbar]
-SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 NAME = "Wren’s phone"
+USED = "This offer to pair was used already"
 
 
 @pytest.fixture(scope="module")
@@ -38,31 +37,26 @@ def shared(tmp_path_factory):
         code = stash.cuts.receive(Cut(
             code="", cloth=Cloth(name="Dune"), outline=Outline.rectangle(3000, 1400))).code
         stash.people.save(Person(name="Pip Okell", measurements_mm={"chest": 660.0}))
-    with socket.socket() as free:
-        free.bind(("0.0.0.0", 0))
-        secure_port = free.getsockname()[1]
-    app = create_app(data, {"SECURE_PORT": secure_port})
+    app = create_app(data)
     paper = certificate_for(data / "secure", ["localhost"], ["127.0.0.1", lan])
     with (answering(app, "127.0.0.1", 0) as plain,
-          answering(app, "0.0.0.0", secure_port, paper)):
+          answering(app, "0.0.0.0", 0, paper) as secure):
+        app.config["SECURE_PORT"] = secure.port
         yield f"http://127.0.0.1:{plain.port}", data, code
 
 
-@pytest.fixture(params=list(SIZES))
-def two(request, browser, shared):
+@pytest.fixture(params=["phone", "desk"])
+def two(request, open_page, shared):
     """The computer's page and a phone's, each at the size; the computer's folder is clean."""
-    sizes = {"viewport": SIZES[request.param]}
-    desk, phone = browser.new_context(**sizes), browser.new_context(
-        **sizes, ignore_https_errors=True)
-    yield desk.new_page(), phone.new_page(), request.param
-    desk.close()
-    phone.close()
+    size = request.param
+    return open_page(size), open_page(size, ignore_https_errors=True), size
 
 
 def pictured(page, name: str, tmp_path_factory) -> None:
     """No line is wider than the screen; the picture is kept to be looked at."""
     folder = Path(tmp_path_factory.getbasetemp()) / "devices"
     folder.mkdir(exist_ok=True)
+    page.wait_for_load_state()
     page.screenshot(path=folder / f"{name}.png", full_page=True)
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), name
 
@@ -75,6 +69,7 @@ def offered(desk, address: str, role: str) -> str:
     desk.get_by_role("button", name="Show the code").click()
     drawing = desk.locator("svg.pairing")
     expect(drawing).to_be_visible()
+    desk.wait_for_load_state()
     (found,) = pyzbar.decode(Image.open(io.BytesIO(drawing.screenshot())))
     return found.data.decode()
 
@@ -100,7 +95,7 @@ def test_a_phone_is_paired_used_and_revoked(two, shared, tmp_path_factory):
     assert phone.goto(f"{secure}/people/").status == 403
     pictured(phone, f"too-small-{size}", tmp_path_factory)
     answer = phone.request.post(f"{secure}/cuts/{code}/move", form={"place": f"Shelf {size}"},
-                                headers={"Origin": secure})
+                                headers={"Origin": secure}, timeout=180_000)
     assert answer.ok
     with open_stash(data) as stash:
         newest = stash.ledger.latest(1)[0]
@@ -123,11 +118,14 @@ def test_a_code_read_a_second_time_pairs_nobody(two, shared, tmp_path_factory):
     url = offered(desk, shared[0], "look")
     phone.goto(url)
     phone.get_by_role("button", name="Pair").click()
+    expect(phone.get_by_text(NAME)).to_be_visible()
     phone.context.clear_cookies()
     phone.goto(url)
     phone.get_by_role("button", name="Pair").click()
+    expect(phone.get_by_text(USED)).to_be_visible()
     pictured(phone, f"used-{size}", tmp_path_factory)
     assert phone.context.cookies() == [] or all(
         cookie["name"] != "lengthwise-device" for cookie in phone.context.cookies())
     desk.goto(f"{shared[0]}/devices/")
     desk.get_by_role("button", name="Revoke").click()
+    expect(desk.get_by_text("is let in no more")).to_be_visible()

@@ -59,7 +59,7 @@ def enter(page, cut, code):
     colour, length, width, (what, said), place = cut
     touched = 3  # the photograph, the length, and the button
     page.get_by_label("Photograph", exact=True).set_input_files(photograph(colour, code))
-    page.get_by_text("Taken from the photograph").wait_for(timeout=60_000)
+    page.get_by_text("Taken from the photograph").wait_for()
     page.get_by_label("Length there is").fill(length)
     if width:
         page.locator(".chip", has_text=width).click()
@@ -76,19 +76,18 @@ def enter(page, cut, code):
         touched += 1
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text(f"Saved as {code}").wait_for()
+    page.wait_for_load_state()
     return touched
 
 
-def test_twelve_cuts_take_less_than_six_minutes_of_fields(browser, empty):
+def test_twelve_cuts_take_less_than_six_minutes_of_fields(open_page, empty):
     """Label and colour come from the photograph, shelf and width from the last one."""
     address, data, codes = empty
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    page = context.new_page()
+    page = open_page()
     page.goto(f"{address}/entry/")
 
     touched = sum(enter(page, cut, code) for cut, code in zip(TWELVE, codes, strict=True))
 
-    context.close()
     assert touched * SECONDS_A_FIELD < LONGEST_S
     with open_stash(data) as stash:
         cuts = {cut.code: cut for cut in stash.cuts.all()}

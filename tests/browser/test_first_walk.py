@@ -8,6 +8,7 @@ import re
 import subprocess
 
 import pytest
+from playwright.sync_api import expect
 
 from labels.reading import look_apart
 from stash.workroom.opening import open_stash
@@ -38,15 +39,11 @@ def taps(page):
     return counted
 
 
-def lead_of(page) -> str:
-    """What the page says of itself under its heading."""
-    lead = page.locator(".lead").first
-    return " ".join(lead.inner_text().split()) if lead.count() else ""
-
-
-def a_sentence_at_most(text: str) -> bool:
-    """One sentence, or a line of facts."""
-    return len(re.findall(r"[.!?](?=\s|$)", text)) <= 1
+def says_a_sentence_at_most(page, way: str) -> None:
+    """The page at this address says of itself one sentence, or a line of facts."""
+    page.wait_for_url(way)
+    leads = page.locator(".lead").all_inner_texts()[:1]
+    assert len(re.findall(r"[.!?](?=\s|$)", " ".join(leads))) <= 1, leads
 
 
 def test_from_the_first_screen_to_trousers(page, empty, taps, tmp_path):
@@ -54,7 +51,7 @@ def test_from_the_first_screen_to_trousers(page, empty, taps, tmp_path):
     address, data = empty
     page.goto(address)
     page.get_by_role("link", name="Record the first cut").click()
-    assert a_sentence_at_most(lead_of(page))
+    says_a_sentence_at_most(page, "**/entry/**")
     page.get_by_label("Length there is").fill("3 m")
     page.get_by_label("150 cm").check()
     page.get_by_label("Cloth", exact=True).fill("blue denim")
@@ -69,7 +66,7 @@ def test_from_the_first_screen_to_trousers(page, empty, taps, tmp_path):
 
     page.get_by_role("link", name="What can I make?").click()
     page.get_by_role("link", name="Add a person").click()
-    assert a_sentence_at_most(lead_of(page))
+    says_a_sentence_at_most(page, "**/people/new**")
     page.get_by_label("Name").fill("Ida Marlow")
     page.get_by_label("Hip", exact=True).fill("98")
     page.get_by_label("Waist", exact=True).fill("74")
@@ -77,10 +74,10 @@ def test_from_the_first_screen_to_trousers(page, empty, taps, tmp_path):
     page.get_by_role("heading", name="What can I make?", level=1).wait_for()
     page.get_by_label("Trousers (pants)", exact=True).check()
     page.get_by_role("button", name="Look through the stash").click()
-    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    page.wait_for_selector("[data-over=yes]")
 
-    assert page.get_by_text("1 cut is big enough.").is_visible()
-    assert page.locator(".lay-drawing img").count() == 1
+    expect(page.get_by_text("1 cut is big enough.")).to_be_visible()
+    expect(page.locator(".lay-drawing img")).to_have_count(1)
     assert len(taps) <= MOST_TAPS, taps
     with open_stash(data) as stash:
         [cloth] = [card.cut.cloth for card in stash.cuts.cards()]
@@ -103,9 +100,9 @@ def test_metres_are_never_taken_for_centimetres(page, empty):
     page.get_by_label("Cloth", exact=True).fill("blue denim")
     page.get_by_role("button", name="Save, and the next one").click()
 
-    assert "Is that 3 cm or 3 m?" in page.get_by_role("alert").inner_text()
-    assert page.get_by_label("Cloth", exact=True).input_value() == "blue denim"
-    assert page.get_by_label("150 cm").is_checked()
+    expect(page.get_by_role("alert")).to_contain_text("Is that 3 cm or 3 m?")
+    expect(page.get_by_label("Cloth", exact=True)).to_have_value("blue denim")
+    expect(page.get_by_label("150 cm")).to_be_checked()
 
 
 def test_a_second_tap_saves_one_tin(page, empty):
@@ -119,7 +116,7 @@ def test_a_second_tap_saves_one_tin(page, empty):
     page.get_by_role("heading", name="Shell buttons", level=1).wait_for()
 
     page.goto(f"{empty[0]}/bins/")
-    assert page.locator("a.tile").count() == 1
+    expect(page.locator("a.tile")).to_have_count(1)
 
 
 def test_a_remnant_comes_in_as_it_is(page, empty):
@@ -147,9 +144,10 @@ def test_a_lost_network_loses_no_form(page, empty):
     page.context.set_offline(True)
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text("The stash does not answer").wait_for()
-    assert page.get_by_label("Cloth", exact=True).input_value() == "Plover twill"
+    expect(page.get_by_label("Cloth", exact=True)).to_have_value("Plover twill")
 
     page.context.set_offline(False)
+    page.wait_for_function("navigator.onLine")
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text("Saved as").wait_for()
     assert names(empty[1]) == ["Plover twill"]
@@ -162,7 +160,7 @@ def test_a_stash_that_is_switched_off_loses_no_form(page, tmp_path, kernels):
         fill_in(page, f"http://127.0.0.1:{pages.port}")
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text("The stash does not answer").wait_for()
-    assert page.get_by_label("Cloth", exact=True).input_value() == "Plover twill"
+    expect(page.get_by_label("Cloth", exact=True)).to_have_value("Plover twill")
 
     with answering(create_app(data), "127.0.0.1", pages.port):
         page.get_by_role("button", name="Save, and the next one").click()
@@ -199,11 +197,13 @@ def test_what_was_sent_once_is_no_answer_without_a_network(page, empty):
     page.reload()  # from here on the copy answers where the stash does not
     page.get_by_role("button", name="1", exact=True).click()
     page.get_by_text("Took 1.").wait_for()
+    page.wait_for_load_state()
 
     page.context.set_offline(True)
     page.get_by_role("button", name="2", exact=True).click()
     page.locator("[data-pocket-waiting]").wait_for(state="visible")
     page.context.set_offline(False)
-    page.get_by_text("Took 2.").wait_for(timeout=60_000)
+    page.wait_for_function("navigator.onLine")
+    page.get_by_text("Took 2.").wait_for()
     with open_stash(data) as stash:
         assert [card.bin.amount for card in stash.bins.cards()] == [9]

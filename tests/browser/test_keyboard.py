@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
 
@@ -42,7 +42,7 @@ def test_a_cut_is_recorded_asked_about_and_labelled_by_keyboard(page, loft, reco
     reach(page, ".skip")
     assert page.locator(".skip").bounding_box()["x"] >= 0
     page.keyboard.press("Enter")
-    assert page.url.endswith("#page")
+    expect(page).to_have_url(f"{address}/cuts/new#page")
     type_into(page, "[name=cloth]", "Keyed canvas")
     type_into(page, "[name=length]", "2.4 m")
     type_into(page, "[name=width]", "148 cm")
@@ -55,8 +55,8 @@ def test_a_cut_is_recorded_asked_about_and_labelled_by_keyboard(page, loft, reco
     page.keyboard.press("Space")
     reach(page, "form[method=post] button.main")
     page.keyboard.press("Enter")
-    page.wait_for_selector("[data-over=yes]", timeout=120_000)
-    assert page.get_by_text("1 cut is big enough.").is_visible()
+    page.wait_for_selector("[data-over=yes]")
+    expect(page.get_by_text("1 cut is big enough.")).to_be_visible()
 
     page.goto(f"{address}/labels/?code={code}")
     reach(page, "form[method=post] button.main")
@@ -88,10 +88,9 @@ def test_nothing_moves_for_whoever_asked_for_stillness(page, loft):
         assert page.evaluate("document.getAnimations().length") == 0, path
 
 
-def test_without_scripts_a_cut_is_recorded_asked_about_and_labelled(browser, loft, record):
+def test_without_scripts_a_cut_is_recorded_asked_about_and_labelled(open_page, loft, record):
     """Every step is a plain form; the answer comes on a page that asks for itself again."""
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+    page = open_page("desk", java_script_enabled=False)
     page.goto(f"{loft[0]}/cuts/new")
     page.get_by_label("Cloth", exact=True).fill("Plain-form canvas")
     page.get_by_label("Length there is").fill("2.4 m")
@@ -103,7 +102,7 @@ def test_without_scripts_a_cut_is_recorded_asked_about_and_labelled(browser, lof
     page.goto(f"{loft[0]}/become/?cut={code}")
     page.get_by_label("Tote bag", exact=True).check()
     page.get_by_role("button", name="Look through the stash").click()
-    page.wait_for_selector("[data-over=yes]", timeout=120_000)
+    page.wait_for_selector("[data-over=yes]")
     page.get_by_text("1 cut is big enough.").wait_for()
 
     page.goto(f"{loft[0]}/c/{code}")
@@ -114,5 +113,4 @@ def test_without_scripts_a_cut_is_recorded_asked_about_and_labelled(browser, lof
     with page.expect_response(lambda answer: answer.request.method == "POST") as made:
         page.locator("form[method=post] button.main").click()
     assert made.value.status < 400
-    context.close()
     record.cuts.discard(code, despite_hold=True)

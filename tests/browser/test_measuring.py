@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from eye_pours import a_pour
 from eye_scene import photograph
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
@@ -25,10 +26,11 @@ def test_a_handful_is_on_record_with_its_label_in_four_taps(page, loft, record, 
     page.goto(f"{address}/bins/")
 
     page.get_by_role("link", name="Count by photograph").click()
+    page.wait_for_url("**/measure/**")
     with page.expect_file_chooser() as chooser:
         page.locator("form[data-at-once]").first.get_by_text("Take the photograph").click()
     chooser.value.set_files(file)
-    page.get_by_role("button", name="Record, and print its label").click(timeout=90_000)
+    page.get_by_role("button", name="Record, and print its label").click()
     with page.expect_download() as sheet:
         page.get_by_role("button", name="Make the sheet").click()
 
@@ -39,21 +41,21 @@ def test_a_handful_is_on_record_with_its_label_in_four_taps(page, loft, record, 
     assert new.notion.kind.value == "button"
 
 
-def test_nothing_spills_over_the_edge_of_a_phone(page, loft, handful):
+def test_nothing_spills_over_the_edge_of_a_phone(page, loft, handful, fits):
     """What was found is drawn within the width of the screen."""
     page.goto(f"{loft[0]}/measure/")
     page.locator("input[type=file]").first.set_input_files(handful[0])
-    page.get_by_role("button", name="Record, and print its label").wait_for(timeout=90_000)
+    page.get_by_role("button", name="Record, and print its label").wait_for()
 
-    wide = page.evaluate("document.documentElement.scrollWidth")
-    assert wide <= page.viewport_size["width"]
+    fits(page)
 
 
 def test_the_tray_fills_the_picture(page, loft, handful):
     """What lies around the tray is left out, so that each button can be seen on a phone."""
     page.goto(f"{loft[0]}/measure/")
     page.locator("input[type=file]").first.set_input_files(handful[0])
-    page.get_by_role("button", name="Record, and print its label").wait_for(timeout=90_000)
+    page.get_by_role("button", name="Record, and print its label").wait_for()
+    page.wait_for_load_state()
 
     picture = page.locator(".drawing.photo svg")
     box, first = picture.bounding_box(), picture.locator("circle.counted").first.bounding_box()
@@ -79,42 +81,44 @@ def sheet_photo(folder):
     return file
 
 
-def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tmp_path):
+def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tmp_path, fits):
     """The sheet of this picture has no greys, so the page says so and shows what is like it."""
     page.goto(f"{loft[0]}/measure/")
     page.locator("#f-photo-colours").set_input_files(sheet_photo(tmp_path))
     svg = page.locator("[data-spots] svg")
-    svg.wait_for(timeout=60_000)
+    svg.wait_for()
+    page.wait_for_load_state()
     svg.scroll_into_view_if_needed()
     box = svg.bounding_box()
 
     page.mouse.click(box["x"] + 0.6 * box["width"], box["y"] + 0.3 * box["height"])
-    page.locator("[data-light].note").filter(has_text="No greys were seen").wait_for(timeout=30_000)
-    assert page.locator("[data-chips] > span").count() == 1
+    page.locator("[data-light].note").filter(has_text="No greys were seen").wait_for()
+    expect(page.locator("[data-chips] > span")).to_have_count(1)
     page.mouse.click(box["x"] + 0.7 * box["width"], box["y"] + 0.3 * box["height"])
-    page.locator("[data-match]").filter(has_text="match").wait_for(timeout=30_000)
-    assert page.locator("[data-chips] > span").count() == 2
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    page.locator("[data-match]").filter(has_text="match").wait_for()
+    expect(page.locator("[data-chips] > span")).to_have_count(2)
+    fits(page)
     page.get_by_role("link", name="What I have in about the first colour").click()
     page.get_by_role("heading", name="Notions in about this colour").wait_for()
 
 
-def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, tmp_path):
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, tmp_path, fits):
     """A length that is told is put on record as a zip's."""
     before = {held.code for held in record.bins.all()}
     page.goto(f"{loft[0]}/measure/")
     page.locator("#f-photo-places").set_input_files(sheet_photo(tmp_path))
     svg = page.locator("[data-places] svg")
-    svg.wait_for(timeout=60_000)
+    svg.wait_for()
+    page.wait_for_load_state()
     svg.scroll_into_view_if_needed()
     box = svg.bounding_box()
 
     for share in (0.3, 0.7):
         page.mouse.click(box["x"] + share * box["width"], box["y"] + 0.5 * box["height"])
 
-    page.locator("[data-said]").filter(has_text="give or take").wait_for(timeout=30_000)
-    assert page.locator(".tapped").count() == 2
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    page.locator("[data-said]").filter(has_text="give or take").wait_for()
+    expect(page.locator(".tapped")).to_have_count(2)
+    fits(page)
     told_mm = 10 * float(page.locator("[data-said]").inner_text().split()[0])
     page.get_by_role("button", name="Record it").click()
     page.get_by_text("On record as").wait_for()

@@ -4,6 +4,7 @@ import io
 
 import pytest
 from PIL import Image, ImageDraw
+from playwright.sync_api import expect
 
 from stash.model import Piece, Underlay
 from stash.model.underlay import photo_number
@@ -65,35 +66,36 @@ def test_its_outline_is_dragged_over_the_photograph(page, loft, record, paper):
     page.mouse.move(corner[0] - 12, corner[1] - 12, steps=3)
     page.mouse.up()
     page.get_by_role("button", name="Save this outline").click()
-    page.get_by_text("version 3").wait_for()
+    expect(page.locator(".lead")).to_contain_text("version 3")
 
     (piece,) = record.patterns.get(paper).pieces
     sides = sorted((x, y) for x, y in piece.outline_mm if abs(y) > 150 and x > 250)
     assert len(sides) == 2 and sides[0][0] == pytest.approx(sides[1][0])
     assert sides[0][1] == pytest.approx(-sides[1][1]) and abs(sides[0][1]) < 236
     page.get_by_role("button", name="Undo").first.click()
-    page.get_by_text("version 2").wait_for()
+    expect(page.locator(".lead")).to_contain_text("version 2")
     assert record.patterns.get(paper).pieces[0].on_fold
 
 
-def test_it_is_hidden_by_a_tick_and_stays_so(page, loft, record, paper):
+def test_it_is_hidden_by_a_tick_and_stays_so(page, loft, record, paper, fits):
     """A notch is taken off by a tap meanwhile; ticked off again the photograph is there."""
     page.goto(f"{loft[0]}/patterns/own/{paper}")
     page.get_by_text("Point at the drawing").click()
     under = page.locator(".pointed .under")
-    assert under.is_visible()
+    expect(under).to_be_visible()
     page.get_by_label("Hide the photograph").check()
-    assert not under.is_visible()
+    expect(under).to_be_hidden()
     page.get_by_label("a notch to take off").check()
     picture = page.locator('input[type="image"]')
     picture.scroll_into_view_if_needed()
     box = picture.bounding_box()
     scale = (box["width"] - 28) / 480
     picture.click(position={"x": 14 + (240 + 230) * scale, "y": 14 + 310 * scale})
-    page.get_by_text("version 3").wait_for()
+    expect(page.locator(".lead")).to_contain_text("version 3")
 
     assert record.patterns.get(paper).pieces[0].notches_mm == ()
-    assert page.get_by_label("Hide the photograph").is_checked() and not under.is_visible()
+    expect(page.get_by_label("Hide the photograph")).to_be_checked()
+    expect(under).to_be_hidden()
     page.get_by_label("Hide the photograph").uncheck()
-    assert under.is_visible()
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    expect(under).to_be_visible()
+    fits(page)

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from stash.model import NotionKind, Part
 
@@ -45,10 +46,11 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.goto(f"{address}/patterns/")
     page.get_by_label("One or several photographs").set_input_files(photographed)
     page.get_by_role("button", name="Trace").click()
-    page.locator('svg[data-trace="0"]').wait_for(timeout=90_000)
+    page.locator('svg[data-trace="0"]').wait_for()
     page.get_by_text("Photographs 1, 2 were put together").wait_for()
+    page.wait_for_load_state()
     page.locator('[data-offer="0-0"]').click()
-    assert page.locator('[data-notch="0-0"]').is_checked()
+    expect(page.locator('[data-notch="0-0"]')).to_be_checked()
     page.get_by_label("Name of the pattern").fill(name)
     page.get_by_label("Name", exact=True).fill("back")
     page.get_by_role("button", name="Save the pattern").click()
@@ -56,6 +58,7 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.get_by_text("Point at the drawing").click()
     page.get_by_label("the fold of a half: open it out there").check()
     picture = page.locator('input[type="image"]')
+    page.wait_for_load_state()
     picture.scroll_into_view_if_needed()
     box = picture.bounding_box()
     (piece,) = record.patterns.get(name).pieces
@@ -63,6 +66,7 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     ends = sum(abs(y - straight) < 8 for _, y in piece.outline_mm)
     side = 16 if ends >= 2 else box["width"] - 16
     picture.click(position={"x": side, "y": box["height"] / 2})
+    expect(page.locator(".lead")).to_contain_text("version 2")
     page.get_by_text("on the fold").first.wait_for()
 
     page.get_by_text("Set it right", exact=True).click()
@@ -72,11 +76,11 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.get_by_label("Cloth weight in g/m2, from-to").fill("80-260")
     page.get_by_label("What it is").select_option("back")
     page.get_by_role("button", name="Save as a new version").click()
-    page.get_by_text("version 3").wait_for()
+    expect(page.locator(".lead")).to_contain_text("version 3")
     page.get_by_role("link", name="Which cut makes it?").click()
     page.get_by_role("button", name="Look through the stash").click()
 
-    page.get_by_text("big enough").wait_for(timeout=90_000)
+    page.get_by_text("big enough").wait_for()
     made = record.patterns.get(name)
     assert made.pieces[0].on_fold and made.pieces[0].part is Part.BACK
     wide = max(y for _, y in made.pieces[0].outline_mm)
@@ -84,4 +88,4 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     assert len(made.pieces[0].notches_mm) == 2
     assert made.notions[0].kind is NotionKind.BUTTON
     said = page.locator("main").get_by_text(re.compile("button", re.IGNORECASE)).first
-    said.wait_for(timeout=90_000)
+    said.wait_for()

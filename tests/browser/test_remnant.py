@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from playwright.sync_api import expect
 from trace_photo import Camera, Scene
 from trace_photo import photograph as taken
 
@@ -24,7 +25,8 @@ def remnant_photo(tmp_path_factory):
     return file
 
 
-def test_the_selvedge_is_ticked_over_the_photograph_and_kept(page, loft, record, remnant_photo):
+def test_the_selvedge_is_ticked_over_the_photograph_and_kept(
+        page, loft, record, remnant_photo, fits):
     """Two straight edges are taken for it; the one that was cut is unticked, the other recorded."""
     code = record.cuts.receive(Cut(
         code="", cloth=Cloth(name="Dune linen"), outline=Outline.rectangle(600, 400))).code
@@ -32,14 +34,17 @@ def test_the_selvedge_is_ticked_over_the_photograph_and_kept(page, loft, record,
     page.get_by_label("One or several photographs").set_input_files(remnant_photo)
     page.get_by_role("button", name="Trace").click()
     drawing = page.locator('svg[data-trace="0"]')
-    drawing.wait_for(timeout=120_000)
+    drawing.wait_for()
+    page.wait_for_load_state()
 
-    assert drawing.locator("image").count() == 1
+    expect(drawing.locator("image")).to_have_count(1)
     ticks = page.locator("[data-selvedge]")
-    assert [tick.is_checked() for tick in ticks.all()] == [True, True]
+    expect(ticks).to_have_count(2)
+    for tick in ticks.all():
+        expect(tick).to_be_checked()
     ticks.nth(1).uncheck()
-    assert drawing.locator(".selvedge-line.unticked").count() == 1
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    expect(drawing.locator(".selvedge-line.unticked")).to_have_count(1)
+    fits(page)
     page.get_by_role("button", name="Save this outline").click()
     page.get_by_text("The record now has the traced outline.").wait_for()
 
@@ -48,5 +53,5 @@ def test_the_selvedge_is_ticked_over_the_photograph_and_kept(page, loft, record,
     assert abs(stop[0] - start[0]) == pytest.approx(420, abs=6)
     assert cut.width_mm == pytest.approx(300, abs=5)
     page.get_by_text("Thick edges are selvedge").wait_for()
-    assert page.locator(".drawing line.selvedge").count() == 1
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    expect(page.locator(".drawing line.selvedge")).to_have_count(1)
+    fits(page)

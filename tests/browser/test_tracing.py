@@ -4,6 +4,7 @@ import importlib.util
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
@@ -34,7 +35,8 @@ def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographe
     page.get_by_label("One or several photographs").set_input_files(photographed)
     page.get_by_role("button", name="Trace").click()
     drawing = page.locator('svg[data-trace="0"]')
-    drawing.wait_for(timeout=60_000)
+    drawing.wait_for()
+    page.wait_for_load_state()
     drawing.scroll_into_view_if_needed()
     x, y = drawing.evaluate(
         "s => { const p = s.querySelector('polygon.traced').points[0]"
@@ -50,41 +52,48 @@ def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographe
     page.get_by_role("link", name="Which cut makes it?").click()
     page.get_by_role("button", name="Look through the stash").click()
 
-    page.get_by_text("big enough").wait_for(timeout=60_000)
+    page.get_by_text("big enough").wait_for()
     [piece] = record.patterns.get(name).pieces
     assert piece.name == "yoke"
     assert 420 < max(px for px, _ in piece.outline_mm) - min(px for px, _ in piece.outline_mm) < 560
 
 
-def test_a_touch_adds_a_point_and_another_takes_one_away(page, loft, record, photographed):
+def test_a_touch_adds_a_point_and_another_takes_one_away(
+        page, loft, record, photographed, fits):
     """Over the photograph itself, which lies under the outline; the record has what was drawn."""
     name = f"Traced again {page.viewport_size['width']}"
     page.goto(f"{loft[0]}/patterns/")
     page.get_by_label("One or several photographs").set_input_files(photographed)
     page.get_by_role("button", name="Trace").click()
     drawing = page.locator('svg[data-trace="0"]')
-    drawing.wait_for(timeout=120_000)
+    drawing.wait_for()
+    page.wait_for_load_state()
     drawing.scroll_into_view_if_needed()
     count = "s => s.querySelector('polygon.traced').points.length"
+
+    def has(points: int) -> None:
+        page.wait_for_function(f"n => ({count})(document.querySelector('svg[data-trace]')) === n",
+                               arg=points)
+
     middle = ("s => { const p = s.querySelector('polygon.traced').points, m = s.getScreenCTM();"
               "const a = p[0].matrixTransform(m), b = p[1].matrixTransform(m);"
               "return [(a.x + b.x) / 2, (a.y + b.y) / 2]; }")
     before = drawing.evaluate(count)
 
-    assert drawing.locator("image").count() == 1
+    expect(drawing.locator("image")).to_have_count(1)
     page.get_by_text("adds a point").click()
     drawing.evaluate("s => s.scrollIntoView({block: 'center'})")  # clear of the bar at the foot
     page.mouse.click(*drawing.evaluate(middle))
-    assert drawing.evaluate(count) == before + 1
+    has(before + 1)
     page.get_by_text("takes a point away").click()
     for n in (0, 1):
         page.mouse.click(*drawing.evaluate(
             "(s, n) => { const p = s.querySelector('polygon.traced').points[n]"
             ".matrixTransform(s.getScreenCTM()); return [p.x, p.y]; }", n))
-    assert drawing.evaluate(count) == before - 1
+    has(before - 1)
 
     page.get_by_label("Name of the pattern").fill(name)
     page.get_by_role("button", name="Save the pattern").click()
     page.get_by_role("heading", name=name).wait_for()
     assert len(record.patterns.get(name).pieces[0].outline_mm) == before - 1
-    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    fits(page)

@@ -5,6 +5,7 @@ import os
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from stash.model.exact import to_plain
 from stash.workroom import labels, settings
@@ -41,7 +42,7 @@ def hold(page, address, code, garments, person, plan):
     page.locator(f"[name=person][value='{person}']").check()
     page.locator("[name=seconds]").evaluate("(s) => { s.selectedIndex = s.options.length - 1; }")
     page.get_by_role("button", name="Look through the stash").click()
-    page.wait_for_selector("[data-over=yes]", timeout=90_000)
+    page.wait_for_selector("[data-over=yes]")
     page.locator(f"[id='{code}']").get_by_text("Hold it for a plan").click()
     page.locator(f"[id='{code}']").get_by_label("Name of the plan").fill(plan)
     page.locator(f"[id='{code}']").get_by_role("button", name="Hold", exact=True).click()
@@ -58,18 +59,17 @@ def test_cutting_day_from_the_question_to_the_last_undo(loft, record, filmed, pi
     sheet = labels.reserve(record, 24)
     first, newest = state_of(record), record.ledger.newest()
     page = filmed([code])
-    page.set_default_timeout(120_000)  # a busy machine is no failure
 
     hold(page, address, code, ["shirt", "shorts"], made["people"][0], PLAN)
     picture(page, "held")
     page.get_by_role("link", name="To the cutting table").click()
+    page.wait_for_url("**/cutting/**")
     page.evaluate("navigator.serviceWorker.ready.then(() => null)")
     page.reload()  # what a phone does when it wakes; now the page is kept as well
 
     page.get_by_text("By photograph or live camera").click()
     page.get_by_role("button", name="Start the camera").click()
-    page.locator("[data-fetched]", has_text="Yes: it belongs to this plan.").wait_for(
-        timeout=30_000)
+    page.locator("[data-fetched]", has_text="Yes: it belongs to this plan.").wait_for()
     picture(page, "fetched")
     page.get_by_role("button", name="Stop").click()
 
@@ -79,32 +79,33 @@ def test_cutting_day_from_the_question_to_the_last_undo(loft, record, filmed, pi
     page.goto(f"{address}/cutting/{PLAN}#piece-{code}-1")
     picture(page, "alone")
     page.locator(f"[id='piece-{code}-1'] [data-done]").click()
+    expect(page.locator(f"[id='piece-{code}-2']")).to_be_visible()
     page.context.set_offline(True)
     page.locator(f"[id='piece-{code}-2'] [data-done]").click()
     page.reload()
     picture(page, "offline")
-    assert page.locator("[data-pocket-kept]").is_visible()
+    expect(page.locator("[data-pocket-kept]")).to_be_visible()
     page.goto(f"{address}/cutting/{PLAN}#lay-{code}")
-    assert page.locator("[name=piece]:checked").count() == 2
+    expect(page.locator("[name=piece]:checked")).to_have_count(2)
     page.get_by_role("button", name="Record what is ticked").click()
     page.locator("[data-waiting]").wait_for(state="visible")
     picture(page, "waiting")
     assert record.ledger.newest() == newest + 1
     page.context.set_offline(False)
-    page.get_by_text("Cut. What is left is on record").wait_for(timeout=30_000)
+    page.get_by_text("Cut. What is left is on record").wait_for()
     picture(page, "sent")
     assert record.ledger.newest() == newest + 2
 
     page.goto(f"{address}/cutting/{PLAN}")
     rest = page.locator("[name=piece]")
-    assert rest.count() == all_pieces - 2
+    expect(rest).to_have_count(all_pieces - 2)
     for n in range(rest.count()):
         rest.nth(n).check()
     page.locator("tr", has_text="facing").first.get_by_label("spoiled, cut again").check()
     page.get_by_label("Blank labels you stuck").fill(" ".join(sheet[:2]))
     picture(page, "spoiled")
     page.get_by_role("button", name="Record what is ticked").click()
-    page.get_by_text("Cut. What is left is on record").wait_for(timeout=30_000)
+    page.get_by_text("Cut. What is left is on record").wait_for()
     picture(page, "remnants")
     assert {record.cuts.get(blank).came_from for blank in sheet[:2]} == {code}
     assert not record.cuts.get(code).outline.is_rectangle
@@ -116,6 +117,6 @@ def test_cutting_day_from_the_question_to_the_last_undo(loft, record, filmed, pi
     while record.ledger.newest() > newest and state_of(record) != first:
         page.goto(f"{address}/history/")
         page.get_by_role("button", name="Undo").first.click()
-        page.get_by_text("Taken back").first.wait_for()
+        page.locator(".note", has_text="Taken back.").wait_for()
     picture(page, "undone")
     assert state_of(record) == first

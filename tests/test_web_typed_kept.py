@@ -1,13 +1,15 @@
 """What was typed into a form stays on the page that refuses it, whichever form it is.
 
-Every form that is reached from the demo's pages is filled with words that no length, number or
-code can be, and sent by each of its buttons; where that is refused, a sentence says why and every
-word stands in its field again.
+Every form that is reached from the demo's pages, and from the pages of answers, is filled with
+words that no length, number or code can be, then with more letters than a name may have, and sent
+by each of its buttons; where that is refused, a sentence says why and every word stands in its
+field again.
 """
 
 from __future__ import annotations
 
 import shutil
+import time
 from dataclasses import dataclass, field
 from urllib.parse import urlsplit
 
@@ -27,6 +29,7 @@ STANDING = (
 )
 TYPED = {"text", "search", "number", "tel", ""}
 REFUSED = range(400, 500)
+WORDS = {"nonsense": "zq{} nonsense", "far too long": "zq{}" + " and on" * 100}
 
 
 @dataclass
@@ -73,10 +76,10 @@ def typed_fields(form) -> list:
         if one.tag == "textarea" or one.get("type", "text") in TYPED]
 
 
-def sent_by(page: str, form, button) -> Sent:
-    """The form as it is sent by a button, with nonsense in every field."""
+def sent_by(page: str, form, button, words: str) -> Sent:
+    """The form as it is sent by a button, with such words in every field."""
     fields = typed_fields(form)
-    typed = {one.get("name"): f"zq{n} nonsense" for n, one in enumerate(fields)}
+    typed = {one.get("name"): words.format(n) for n, one in enumerate(fields)}
     rest = [(name, value) for name, value in form.form_values() if name not in typed]
     if button is not None and button.get("name"):
         rest.append((button.get("name"), button.get("value", "")))
@@ -84,7 +87,7 @@ def sent_by(page: str, form, button) -> Sent:
     return Sent(page, action, typed, rest)
 
 
-def forms_of(page: str, text: str) -> list[Sent]:
+def forms_of(page: str, text: str, words: str) -> list[Sent]:
     """Every form of a page that is posted and typed into, by each of its buttons."""
     found = []
     for form in html.fromstring(text).xpath("//form[@method='post']"):
@@ -92,7 +95,7 @@ def forms_of(page: str, text: str) -> list[Sent]:
             continue
         buttons = [one for one in form.xpath(".//button") if one.get("type", "submit") == "submit"
                    and one.get("formmethod", "post") == "post"]
-        found += [sent_by(page, form, button) for button in buttons or [None]]
+        found += [sent_by(page, form, button, words) for button in buttons or [None]]
     return found
 
 
@@ -128,20 +131,68 @@ class Workroom:
         return answer
 
 
-def test_every_refused_form_keeps_every_word(demo, tmp_path):
+@pytest.mark.parametrize("words", WORDS.values(), ids=WORDS)
+def test_every_refused_form_keeps_every_word(demo, tmp_path, words):
     """Each form is sent to the demo as it was, so that none hangs on another."""
     folder, made = demo
     workroom, wrong, refused = Workroom(folder, tmp_path), [], set()
     for page in pages(made):
         shown = workroom.client.get(page, follow_redirects=True)
         assert shown.status_code == 200, page
-        for sent in forms_of(page, shown.text):
+        for sent in forms_of(page, shown.text, words):
             answer = workroom.send(sent)
             if answer.status_code not in REFUSED:
                 continue
             refused.add(urlsplit(sent.action).path)
-            if 'role="alert"' not in answer.text:
-                wrong.append(f"{sent}: no sentence")
-            wrong += [f"{sent}: {name}" for name in lost(sent, answer.text)]
+            wrong += amiss(sent, answer.text)
     assert wrong == []
     assert len(refused) >= 35, sorted(refused)
+
+
+def amiss(sent: Sent, text: str) -> list[str]:
+    """What the page that refuses a form does not say or keep."""
+    silent = [] if 'role="alert"' in text else [f"{sent}: no sentence"]
+    return silent + [f"{sent}: {name}" for name in lost(sent, text)]
+
+
+@pytest.fixture
+def answers(demo, tmp_path, kernels):
+    """The demo's pages, and the addresses of an answer of each kind that has a form."""
+    folder, made = demo
+    copy = tmp_path / "asked"
+    shutil.copytree(folder, copy)
+    client = create_app(copy, {"TESTING": True}).test_client()
+    who = made["people"][0]
+    begun = [
+        client.post(where, data={"garment": "apron", "person": who, **more}).location
+        for where, more in (("/become/", {}), ("/become/", {"garment": ["apron", "tote-bag"],
+                                                            "from": "apart"}),
+                            ("/shopping/begin", {"all_cloth": "on"}))]
+    yield client, [ended(client, where) for where in begun]
+    client.application.extensions["jobs"].close()
+
+
+def ended(client, where: str) -> str:
+    """The same address, once its search is over."""
+    state = f"/waiting/{where.rpartition('/')[2]}/state"
+    while not client.get(state).json["over"]:
+        time.sleep(0.05)
+    return where
+
+
+def test_a_refused_form_of_an_answer_keeps_its_words_beside_the_sentence(answers):
+    """A plan's name, and what was bought: the answer stands as it was, the field says what is
+    wrong with it.
+    """
+    client, addresses = answers
+    for page in addresses:
+        forms = forms_of(page, client.get(page).text, WORDS["far too long"])
+        assert forms, page
+        for sent in forms:
+            refused = client.post(sent.action, data={**dict(sent.rest), **sent.typed})
+
+            assert refused.status_code == 422, sent
+            assert amiss(sent, refused.text) == []
+            [field] = html.fromstring(refused.text).xpath("//input[@aria-invalid='true']")
+            assert field.get("value") in sent.typed.values()
+            assert field.getparent().xpath(".//*[@class='wrong']")

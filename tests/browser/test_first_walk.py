@@ -168,6 +168,26 @@ def test_a_stash_that_is_switched_off_loses_no_form(page, tmp_path, kernels):
     assert names(data) == ["Plover twill"]
 
 
+def test_a_plain_connection_loses_no_form(browser, tmp_path, kernels):
+    """No service worker, as over plain http: the page itself asks before the form goes."""
+    data, context = tmp_path / "new", browser.new_context(service_workers="block")
+    page = context.new_page()
+    with answering(create_app(data), "127.0.0.1", 0) as pages:
+        page.goto(f"http://127.0.0.1:{pages.port}/people/new")
+        page.get_by_label("Name").fill("Ida Marlow")
+        page.get_by_label("Hip", exact=True).fill("98 cm")
+    page.get_by_role("button", name="Save").click()
+    page.get_by_text("The stash does not answer").wait_for()
+    assert page.get_by_label("Hip", exact=True).input_value() == "98 cm"
+
+    with answering(create_app(data), "127.0.0.1", pages.port):
+        page.get_by_role("button", name="Save").click()
+        page.get_by_role("heading", name="Ida Marlow", level=1).wait_for()
+    context.close()
+    with open_stash(data) as stash:
+        assert stash.people.get("Ida Marlow").measurements_mm == {"hip": 980}
+
+
 def fill_in(page, address) -> None:
     """A cut on the entry screen, not yet saved, of a page that the service worker minds."""
     page.goto(f"{address}/entry/")

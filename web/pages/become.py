@@ -138,18 +138,24 @@ def answer(key: str):
     except NotFound:
         asked_lately.kept(stash(), key, asked_lately.FIT)  # or it says to ask again
         return redirect(url_for("asked.show", key=key))
+    return answered(job)
+
+
+def answered(job: Job, error: StashError | None = None):
+    """The page of an answer; with the refusal of what was typed into it."""
     shown = job.result or job.found
+    status = status_of(error) if error else 422 if job.error else 200
+    told = {
+        "job": job, "answer": shown, "error": error, "typed": request.form if error else None,
+        "lays": {one.key: one for one in lays(shown)} if shown else {},
+        "plans": plans.names(stash()),
+    }
     if isinstance(shown, MakingAnswer):
-        return render_template(
-            "become/making.html", job=job, answer=shown,
-            lays={one.key: one for one in lays(shown)},
-            plans=plans.names(stash()))
+        return render_template("become/making.html", **told), status
     return render_template(
-        "become/answer.html", job=job, asked=job.question.asked, answer=shown, most=SHOWN,
-        lays={one.key: one for one in lays(shown)} if shown else {},
-        plans=plans.names(stash()),
+        "become/answer.html", **told, asked=job.question.asked, most=SHOWN,
         estimated=_estimated(shown) if shown else [], cautions=_cautions(shown) if shown else [],
-    ), 200 if not job.error else 422
+    ), status
 
 
 def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:

@@ -14,7 +14,7 @@ from stash.workroom.rag import rag_of, said_of
 from web import forms
 from web.error_pages import status_of, told
 from web.formatting import tell
-from web.pages.become import DRAWING_POLICY, found
+from web.pages.become import DRAWING_POLICY, answered, found
 from web.question_form import garment_choices
 from web.request_stash import reader, stash
 from web.texts import _
@@ -57,13 +57,16 @@ def show(name: str):
 @pages.post("/hold")
 def hold():
     """Hold one lay of an answer, with its notions, for a plan of this name."""
-    name = forms.needed("plan", _("The name of the plan"))
     job = found(forms.text("job"))
     if job.result is None:
         raise NotFound("search_not_ended")
     asking = job.question.asked.asking(job.should_stop)
-    view, event = hold_lay(
-        stash(), name, job.result, forms.text("which"), asking, forms.token())
+    try:
+        view, event = hold_lay(
+            stash(), forms.needed("plan", _("The name of the plan")), job.result,
+            forms.text("which"), asking, forms.token())
+    except StashError as error:
+        return answered(job, error)
     asked_lately.held_for(stash(), job.key, view.plan.name)
     cloths = ", ".join(laid.cut.cloth.name for laid in view.lays.values())
     tell(_("Held for “%(plan)s”: %(cuts)s, and the notions.", plan=view.plan.name, cuts=cloths),

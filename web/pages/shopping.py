@@ -12,6 +12,8 @@ from stash.model import NotionKind, Repeat
 from stash.quantity import Quantity
 from stash.workroom import asked_lately, bought, errand, people, plans
 from stash.workroom.asked_lately import AskedFor, KeptHead
+from stash.workroom.bins import BinRecorded
+from stash.workroom.cuts import CutRecorded
 from stash.workroom.errand import Errand, HopedFor, card_file
 from stash.workroom.opening import open_stash
 from stash.workroom.questions.likeness import Wish, ask_like, ask_notions_like
@@ -124,12 +126,16 @@ def _found(key: str) -> Job:
 @pages.get("/<key>")
 def listed(key: str):
     """The list, or how far it is; all of it, or only what is bought or still to buy."""
-    job = _found(key)
-    head = asked_lately.head_of(stash(), key)
+    return _listed(_found(key))
+
+
+def _listed(job: Job, error: StashError | None = None):
+    head = asked_lately.head_of(stash(), job.key)
     return render_template(
-        "shopping/listed.html", job=job, answer=job.result, bought=_bought(head),
+        "shopping/listed.html", job=job, answer=job.result, bought=_bought(head), error=error,
+        typed=request.form if error else None,
         earlier=head if job.question is None else None, shown=request.args.get("bought", ""),
-    ), 422 if job.error else 200
+    ), status_of(error) if error else 422 if job.error else 200
 
 
 def _bought(head: KeptHead | None) -> dict[str, str]:
@@ -160,21 +166,26 @@ def bought_this(key: str):
     job = _found(key)
     if job.result is None:
         raise NotFound("list_not_ready")
+    try:
+        line, done = _on_record(job)
+    except StashError as error:
+        return _listed(job, error)
+    asked_lately.was_bought(stash(), key, line, done.event.code)
+    tell(_("It is on record. Print its label, or scan a blank one."), undo=done.event.id)
+    return redirect(url_for("scanned.open", code=done.event.code), 303)
+
+
+def _on_record(job: Job) -> tuple[str, CutRecorded | BinRecorded]:
+    """(Which line of the list was bought, what is on record for it now.)"""
     line = forms.count("line", _("The line"))
-    cloth = forms.ticked("cloth")
-    if cloth:
-        done = bought.cloth(
+    if forms.ticked("cloth"):
+        return f"cloth-{line}", bought.cloth(
             stash(), job.result, line, forms.count("row", _("The width")),
             name=forms.text("name") or job.title, washed=forms.ticked("washed"),
             token=forms.token())
-    else:
-        notions = job.result.card.notions
-        name = kind_name(NotionKind(notions[line].kind)) if line < len(notions) else ""
-        done = bought.notion(stash(), job.result, line, name, forms.token())
-    asked_lately.was_bought(
-        stash(), key, f"{'cloth' if cloth else 'notion'}-{line}", done.event.code)
-    tell(_("It is on record. Print its label, or scan a blank one."), undo=done.event.id)
-    return redirect(url_for("scanned.open", code=done.event.code), 303)
+    notions = job.result.card.notions
+    name = kind_name(NotionKind(notions[line].kind)) if line < len(notions) else ""
+    return f"notion-{line}", bought.notion(stash(), job.result, line, name, forms.token())
 
 
 @pages.get("/like")

@@ -1,6 +1,6 @@
 // On every page: the copy for reading, and forms that wait for the network.
 
-import { answers, keep, sendAll, waiting } from "./queue.js";
+import { answers, isThere, keep, sendAll, waiting } from "./queue.js";
 
 const root = document.documentElement;
 const RENEW_AFTER_MS = 600000;
@@ -36,13 +36,24 @@ if (root.dataset.kept) {
 const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|as-cut|missing|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
 
 // Any other form needs the stash now: where nothing answers, what was typed still stands, and the page says so.
+// Over a plain connection no service worker minds the form, so that the page asks before it lets the form go.
 let goes = false;
-document.addEventListener("submit", (event) => {
-  if (event.defaultPrevented || RECORDS.test(new URL(event.target.action).pathname)) return;
-  goes = event.target.method === "post";
-  if (!goes || navigator.onLine) return;
+document.addEventListener("submit", async (event) => {
+  const form = event.target;
+  if (event.defaultPrevented || RECORDS.test(new URL(form.action).pathname)) return;
+  goes = form.method === "post" && event.submitter?.formMethod !== "get";
+  const minded = navigator.serviceWorker?.controller || form.dataset.asked;
+  if (!goes || (minded && navigator.onLine)) return;
   event.preventDefault();
-  tellUnsent();
+  if (form.dataset.sending) return;
+  const button = event.submitter;
+  form.dataset.sending = "yes";
+  const there = navigator.onLine && (await isThere());
+  delete form.dataset.sending;
+  if (!there) return tellUnsent();
+  form.dataset.asked = "yes";
+  form.requestSubmit(button);
+  delete form.dataset.asked;
 });
 
 function tellUnsent() {

@@ -25,14 +25,22 @@ async function told() {
   dispatchEvent(new CustomEvent("queue-changed", { detail: await waiting() }));
 }
 
-/** Whether the stash answers now. */
-export async function answers() {
+const PATIENCE_MS = 20000;
+
+/** What the stash says to a knock at its door; null where nobody answers. */
+async function knock() {
   try {
-    return (await fetch("/pocket/here", { cache: "no-store" })).ok;
+    return await fetch("/pocket/here", { cache: "no-store", signal: AbortSignal.timeout?.(PATIENCE_MS) });
   } catch {
-    return false;
+    return null;
   }
 }
+
+/** Whether the stash answers this device now. */
+export const answers = async () => (await knock())?.ok ?? false;
+
+/** Whether the stash is there at all, be it to refuse. */
+export const isThere = async () => (await knock()) !== null;
 
 /** Sends what waits, one after the other; what is refused stays, with the reason. */
 export async function sendAll() {

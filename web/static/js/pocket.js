@@ -36,13 +36,13 @@ if (root.dataset.kept) {
 const RECORDS = /^\/(cuts\/[^/]+\/(cut-off|part|remains|re-measure|move|as-cut|missing|square|lend|back|wash)|bins\/[^/]+\/(take|put|count|move)|cutting\/.+)$/;
 
 // Any other form needs the stash now: where nothing answers, what was typed still stands, and the page says so.
-// Over a plain connection no service worker minds the form, so that the page asks before it lets the form go.
+// Over a plain connection no service worker minds the form, nor where the browser refused it: the page asks first.
 let goes = false;
 document.addEventListener("submit", async (event) => {
   const form = event.target;
   if (event.defaultPrevented || RECORDS.test(new URL(form.action).pathname)) return;
   goes = form.method === "post" && event.submitter?.formMethod !== "get";
-  const minded = navigator.serviceWorker?.controller || form.dataset.asked;
+  const minded = ("serviceWorker" in navigator && root.dataset.pocket !== "refused") || form.dataset.asked;
   if (!goes || (minded && navigator.onLine)) return;
   event.preventDefault();
   if (form.dataset.sending) return;

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import replace
 
 import numpy as np
 from fpdf import ViewerPreferences
@@ -21,7 +22,7 @@ class Canvas(Document):
 
     def __init__(self, page_mm: tuple[float, float], reader: Reader = METRIC):
         super().__init__(page_mm)
-        self.reader = reader
+        self.reader = replace(reader, unbroken=True)
         # A printer dialogue that honours it will not scale the page (ISO 32000-1, 12.2).
         self.viewer_preferences = ViewerPreferences(print_scaling="None")
         self._widths: dict[tuple[str, bool], float] = {}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from labels.content import Label, blank, for_bin, for_cut, for_place
@@ -66,6 +67,7 @@ def _sides(size: str) -> tuple[object, ...]:
 
 
 def _label(record: Stash, code: str, reader: Reader) -> Label:
+    reader = replace(reader, unbroken=False)  # what it says is kept, and compared some day
     what = record.labels.state(code)
     if what == "cut":
         return for_cut(record.cuts.get(code), reader)

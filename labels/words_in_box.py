@@ -6,6 +6,8 @@ import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from stash.sentences.unbroken import units_kept
+
 WHOLE_WORDS_DOWN_TO = 0.6
 STEP_PT = 0.5
 
@@ -61,7 +63,7 @@ def clusters(text: str) -> list[str]:
 def _wrap(text: str, room: float, measure: WidthOf, *, may_break: bool) -> list[str] | None:
     """Greedy lines no wider than ``room``; None when a word is too wide and may not break."""
     lines = [""]
-    for word in _words(text):
+    for word in _words(units_kept(text)):
         if measure((lines[-1] + word).rstrip()) <= room:
             lines[-1] += word
         elif measure(word.rstrip()) <= room:
@@ -77,10 +79,15 @@ def _words(text: str) -> list[str]:
     """Words with the space after them; scripts written without spaces may turn anywhere."""
     found: list[str] = [""]
     for cluster in clusters(text):
-        if found[-1][-1:] in {" ", "-", "/"} or (found[-1] and _turns_anywhere(cluster)):
+        if _ends(found[-1], cluster) or (found[-1] and _turns_anywhere(cluster)):
             found.append("")
         found[-1] += cluster
     return [word for word in found if word]
+
+
+def _ends(word: str, following: str) -> bool:
+    """Whether a line may end here: not within a fraction of an inch."""
+    return word[-1:] in {" ", "-"} or (word[-1:] == "/" and not following.isdigit())
 
 
 def _turns_anywhere(cluster: str) -> bool:

@@ -141,7 +141,7 @@ def test_size_and_fibre_stay_on_the_smallest_sheet_however_long_the_name(name):
     """What a label is for: code, name, width x length, fibre."""
     pdf = printed([full(codes(1)[0], name)], sheet_named("a4-65"), address=ADDRESS)
     with pypdfium2.PdfDocument(pdf) as document:
-        text = document[0].get_textpage().get_text_range()
+        text = " ".join(document[0].get_textpage().get_text_range().split())
 
     assert all(part in text for part in (codes(1)[0], "138 cm × 2.40 m", "linen", "cotton"))
 

@@ -38,6 +38,13 @@ def answered(web_client, two) -> str:
     return ended(web_client, sent)
 
 
+def restarted(client, stash):
+    """Another app on the same folder, read as the first."""
+    again = create_app(stash.folder.path).test_client()
+    again.response_wrapper = client.response_wrapper
+    return again
+
+
 def ended(client, sent) -> str:
     """The key of what was asked, once it is answered."""
     assert sent.status_code == 303, sent.text
@@ -51,7 +58,7 @@ def ended(client, sent) -> str:
 
 def test_an_answer_is_found_again_after_a_restart(web_client, web_stash, two, answered):
     """Another app on the same folder: its old address leads there, and its lay is drawn."""
-    again = create_app(web_stash.folder.path).test_client()
+    again = restarted(web_client, web_stash)
     moved = again.get(f"/become/{answered}", follow_redirects=True)
 
     assert "A-line skirt" in again.get("/asked/").text
@@ -134,7 +141,7 @@ def test_how_far_it_goes_is_found_again_after_a_restart(web_client, web_stash, t
     """At its old address, and listed: every value with what ended it, and its lay drawn."""
     key = ended(web_client, web_client.post(
         "/far/a-line-skirt/", data={"grow": "length", "person": "Odile", "cut": two[0]}))
-    again = create_app(web_stash.folder.path).test_client()
+    again = restarted(web_client, web_stash)
     before, after = (some.get(f"/far/answer/{key}").text for some in (web_client, again))
 
     value = re.compile(r'class="big"><strong>([^<]+)</strong>')
@@ -150,7 +157,7 @@ def test_a_shopping_list_is_found_again_and_says_what_was_bought(web_client, web
     key = ended(web_client, web_client.post(
         "/shopping/begin", data={"garment": "trousers", "person": "Odile", "all_cloth": "1"}))
     before = web_client.get(f"/shopping/{key}").text
-    again = create_app(web_stash.folder.path).test_client()
+    again = restarted(web_client, web_stash)
     after = again.get(f"/shopping/{key}").text
     done = again.post(f"/shopping/{key}/bought", data={"line": "0"})
     code = done.location.rpartition("/")[2]

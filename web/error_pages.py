@@ -21,7 +21,7 @@ from stash.workroom.opening import trouble_of
 from stash.workroom.safekeeping import trouble_behind
 from web.config import PHOTO_BYTES
 from web.devices.door import SAFE, Refused
-from web.request_stash import reader
+from web.request_stash import reader, wants_json
 from web.texts import _
 
 STATUS = {NotFound: 404, InvalidInput: 422, Conflict: 409, StoreTooNew: 503, Unavailable: 503}
@@ -47,12 +47,6 @@ def install(app: Flask) -> None:
     app.register_error_handler(StashError, show)
     app.register_error_handler(HTTPException, show_http)
     app.register_error_handler(Exception, show_unexpected)
-
-
-def wants_json() -> bool:
-    """True when a script asks rather than a person reading."""
-    best = request.accept_mimetypes.best_match(["text/html", "application/json"])
-    return best == "application/json" and request.accept_mimetypes["text/html"] < 1
 
 
 def status_of(error: StashError) -> int:

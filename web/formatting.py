@@ -19,6 +19,7 @@ from stash.sentences import tell as sentences
 from stash.sentences.garments import garment_said
 from stash.sentences.manner import in_the_manner_of, minute
 from stash.sentences.regional import both_names
+from stash.sentences.unbroken import times
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.notions_json import line_to_buy
@@ -51,7 +52,7 @@ def install(app: Flask) -> None:
         with_edges=cloth_drawing.with_edges,
         swatch=cloth_drawing.swatch,
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
-        what_to_buy=line_to_buy, about=about,
+        what_to_buy=line_to_buy, about=about, times=times,
     )
 
 
@@ -88,11 +89,11 @@ def width(mm: float) -> str:
 def cut_size(cut: Cut) -> str:
     """Length by width; of a remnant first what is whole, since a rectangle is not there."""
     long = shown_as(Quantity.CUT_LENGTH)
-    size = f"{long(cut.length_mm)} × {width(cut.width_mm)}"
+    size = times(long(cut.length_mm), width(cut.width_mm))
     if cut.outline.is_rectangle:
         return size
     whole_length_mm, whole_width_mm = whole_mm(cut.outline)
-    whole = f"{long(whole_length_mm)} × {width(whole_width_mm)}"
+    whole = times(long(whole_length_mm), width(whole_width_mm))
     return _("%(whole)s in one piece, of %(size)s", whole=whole, size=size)
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from stash.model import Person
-from stash.quantity import Quantity, read_length, read_length_or_nothing, show_length
+from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.sentences.regional import both_names
 from stash.workroom import people
 from stash.workroom.drafts import Choice, GarmentInfo, Measure
+from web.formatting import shown_as
 from web.request_stash import reader, stash, system
 from web.texts import _, headed
 
@@ -55,11 +56,11 @@ def option_fields(info: GarmentInfo) -> list[dict]:
             shown = option.default
             field["placeholder"] = (
                 _("as drafted") if shown is None
-                else show_length(shown, Quantity.PATTERN, system())
+                else shown_as(Quantity.PATTERN)(shown)
             )
             field["hint"] = _("%(least)s to %(most)s",
-                              least=show_length(option.least_mm, Quantity.PATTERN, system()),
-                              most=show_length(option.most_mm, Quantity.PATTERN, system()))
+                              least=shown_as(Quantity.PATTERN)(option.least_mm),
+                              most=shown_as(Quantity.PATTERN)(option.most_mm))
         fields.append(field)
     return fields
 

@@ -9,9 +9,8 @@ from werkzeug.datastructures import MultiDict
 
 from stash.errors import InvalidInput
 from stash.model import Spread
-from stash.quantity import Quantity, read_length_or_nothing, show_length
+from stash.quantity import Quantity, read_length_or_nothing
 from stash.sentences.regional import both_names
-from stash.units import System
 from stash.workroom import patterns
 from stash.workroom.drafts import (
     Choice,
@@ -26,6 +25,7 @@ from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from stash.workroom.searching import AIMS, GOOD, QUICK, THOROUGH, weights
+from web.formatting import shown_as
 from web.request_stash import reader, system
 from web.texts import _, headed
 
@@ -111,7 +111,7 @@ def _options(values: MultiDict[str, str]) -> dict[str, object]:
     return chosen
 
 
-def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
+def option_rows(chosen: tuple[str, ...]) -> list[dict]:
     """The options of the chosen garments, each under its own garment when they are several."""
     infos = list(dict.fromkeys(about(g).name for g in chosen if is_draft(g)))
     rows = []
@@ -126,12 +126,12 @@ def option_rows(chosen: tuple[str, ...], units: System) -> list[dict]:
                                 *((w, w.replace("-", " ")) for w in option.words)]
             else:
                 row["placeholder"] = _("as drafted") if option.default is None else (
-                    show_length(option.default, Quantity.PATTERN, units))
+                    shown_as(Quantity.PATTERN)(option.default))
             rows.append(row)
     return rows
 
 
-def own_option_rows(stash: Stash, chosen: tuple[str, ...], units: System) -> list[dict]:
+def own_option_rows(stash: Stash, chosen: tuple[str, ...]) -> list[dict]:
     """How long each of her own patterns is to be cut, where it may be lengthened or shortened."""
     wanted, rows = {g for g in chosen if not is_draft(g)}, []
     for name, pattern in [(k.name, k.pattern) for k in patterns.everything(stash) if wanted]:
@@ -140,7 +140,7 @@ def own_option_rows(stash: Stash, chosen: tuple[str, ...], units: System) -> lis
                 "name": name + OWN_LENGTH, "words": None,
                 "label": f"{name}: {_('How long it is cut')}" if len(chosen) > 1
                 else _("How long it is cut"),
-                "placeholder": show_length(mm, Quantity.PATTERN, units)})
+                "placeholder": shown_as(Quantity.PATTERN)(mm)})
     return rows
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from dataclasses import replace
 
 from flask import Flask, current_app, g, request
 
@@ -40,12 +41,18 @@ def reader() -> Reader:
     if "reader" not in g:
         asked = request.accept_languages.best_match(LANGUAGES) or "en"
         try:
-            g.reader = settings.reader(stash(), asked)
+            g.reader = replace(settings.reader(stash(), asked), unbroken=not wants_json())
         # A record that cannot be opened must still be spoken of.
         except (StashError, sqlite3.Error, ValueError):
             g.reader = Reader(System.METRIC, asked)
     known: Reader = g.reader
     return known
+
+
+def wants_json() -> bool:
+    """True when a script asks rather than a person reading."""
+    best = request.accept_mimetypes.best_match(["text/html", "application/json"])
+    return best == "application/json" and request.accept_mimetypes["text/html"] < 1
 
 
 def forget_reader() -> None:

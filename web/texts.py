@@ -7,6 +7,7 @@ import re
 from flask import Flask, has_request_context
 
 from stash.sentences.translations import translated
+from stash.sentences.unbroken import units_kept
 from web.request_stash import reader
 
 BROKEN = re.compile(r"\s*\n\s*")
@@ -14,12 +15,12 @@ BROKEN = re.compile(r"\s*\n\s*")
 
 def gettext(text: str) -> str:
     """The text in the person's language."""
-    return translated(one_line(text), _language())
+    return units_kept(translated(one_line(text), _language()))
 
 
 def ngettext(one: str, many: str, count: int) -> str:
     """The text that goes with a count."""
-    return translated((one_line(one), one_line(many), count), _language())
+    return units_kept(translated((one_line(one), one_line(many), count), _language()))
 
 
 def one_line(text: str) -> str:

@@ -7,6 +7,7 @@ need their script.
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
 from functools import cache
 from importlib.resources import files
@@ -66,11 +67,13 @@ def script_font(character: str) -> str | None:
 
 def printable(text: str) -> str:
     """One line of text with every character that no font has shown as an open box."""
-    one_line = " ".join(text.split())
-    return "".join(c if _drawable(c) else "▯" for c in one_line if c.isprintable() or c in _JOINERS)
+    one_line = _BLANK.sub(" ", text).strip()
+    return "".join(c if _drawable(c) else "▯" for c in one_line if c.isprintable() or c in _KEPT)
 
 
-_JOINERS = "\u200c\u200d"
+_BLANK = re.compile(r"[^\S\u00a0\u202f]+")
+_KEPT = "\u200c\u200d\u00a0\u202f"
+"""Joiners, and the spaces at which no line ends."""
 
 
 def _drawable(character: str) -> bool:

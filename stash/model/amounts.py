@@ -18,6 +18,9 @@ SIZE = dict.fromkeys(NotionKind, Quantity.TAPE_WIDTH) | {
     NotionKind.ZIP: Quantity.ZIP, NotionKind.INTERFACING: Quantity.WIDTH,
 }
 
+_COUNT = re.compile(r"\s*(?:\d{1,7}|\d{1,3}(?:[.,\s]\d{3}){1,2})\s*")
+"""A whole number, its thousands set apart or not: 1234, 1,234, 1.234, 1 234."""
+
 
 def read_amount(
     kind: NotionKind, text: str, *, field: str = "amount", system: System = System.METRIC
@@ -28,10 +31,10 @@ def read_amount(
     """
     if not kind.counted:
         return read_length_or_nothing(text, AMOUNT[kind], field=field, system=system)
-    if not re.fullmatch(r"\s*\d{1,7}\s*", text):
+    if not _COUNT.fullmatch(text):
         raise InvalidInput(
             "not_a_count", typed=text.strip()[:40], of=Term(f"{kind.value}s"), field=field)
-    return float(text.strip())
+    return float("".join(filter(str.isdigit, text)))
 
 
 def read_notion_size(

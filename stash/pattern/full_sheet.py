@@ -48,8 +48,8 @@ def full_sheet_pdf(
     says = line_of(pattern, title, drawn_on, reader)
     pieces, title = pieces_of(pattern, title, reader)
     style = Style(
-        letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
-        complete=True,
+        letter_mm=7.0, reader=replace(reader, unbroken=True), half_on_fold=True,
+        dimensions=False, says=says, complete=True,
     )
     room = WIDTH_MM - 2 * EDGE_MM
     figures = [part for p in pieces for part in fitted(draw_piece(p, style), room, style)]

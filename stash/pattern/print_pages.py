@@ -52,8 +52,8 @@ def tiled_pdf(
     says = line_of(pattern, title, drawn_on, reader)
     pieces, title = pieces_of(pattern, title, reader)
     style = Style(
-        letter_mm=7.0, reader=reader, half_on_fold=True, dimensions=False, says=says,
-        complete=True,
+        letter_mm=7.0, reader=replace(reader, unbroken=True), half_on_fold=True,
+        dimensions=False, says=says, complete=True,
     )
     tiling = tile(pieces, sheet, style)
     seams = seam_lines(pattern, reader) if isinstance(pattern, Pattern) else ()

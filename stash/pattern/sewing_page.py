@@ -12,6 +12,7 @@ from stash.fonts.document import FAMILY, Document
 from stash.pattern.lettering import Style, word
 from stash.pattern.pieces_svg import INK, QUIET
 from stash.pattern.seam_list import SeamLine
+from stash.sentences.unbroken import units_kept
 
 LEFT_MM, TOP_MM, FOOT_MM = 16.0, 24.0, 16.0
 LINE_MM, SEAM_MM, HEAD_PT, TEXT_PT, SEAM_PT = 4.9, 4.6, 14, 9.5, 8.5
@@ -123,7 +124,7 @@ def wrapped(
 def rows_of(pdf: Document, wide_mm: float, said: str) -> list[str]:
     """A text broken between words, each row no wider than this in the font that is set."""
     rows = [""]
-    for one in printable(said).split():
+    for one in printable(units_kept(said)).split(" "):
         longer = f"{rows[-1]} {one}".strip()
         if rows[-1] and pdf.get_string_width(longer) > wide_mm:
             rows.append(one)

@@ -10,6 +10,7 @@ import re
 from datetime import datetime
 
 from stash.sentences.reader import Reader
+from stash.sentences.unbroken import unbroken
 
 # Units that another language does not write as English does (common practice, no source).
 UNITS = {"fr": {" in": " po"}, "de": {" in": " Zoll", " yd": " Yard"}}
@@ -19,6 +20,12 @@ _MARK = re.compile(r"(?<=\d)\.(?=\d)|(?<=\d),(?=\d{3}(?!\d))")
 
 def in_the_manner_of(text: str, reader: Reader) -> str:
     """A number with its unit, as "1.20 m", in the reader's manner: "1,20 m"."""
+    if reader.unbroken:
+        return unbroken(_in_language(text, reader))
+    return _in_language(text, reader)
+
+
+def _in_language(text: str, reader: Reader) -> str:
     if reader.language == "en":
         return text
     for english, own in UNITS.get(reader.language, {}).items():

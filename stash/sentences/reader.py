@@ -21,12 +21,14 @@ class Reader:
     """``language`` is one of LANGUAGES.
 
     ``name_of`` tells what lies behind a label's code, "" where nothing is known: a code alone
-    says nothing to a person.
+    says nothing to a person. ``unbroken`` is for pages and paper, where lines end by themselves:
+    no number parts from its unit there (``stash.sentences.unbroken``).
     """
 
     system: System
     language: str = "en"
     name_of: Callable[[str], str] = field(default=_unnamed, compare=False, repr=False)
+    unbroken: bool = False
 
 
 METRIC = Reader(System.METRIC)

@@ -13,6 +13,7 @@ from stash.sentences.manner import day
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
 from stash.sentences.translations import translated
+from stash.sentences.unbroken import units_kept
 from stash.sentences.wording import WORDING
 
 # Values that may name a garment.
@@ -31,6 +32,8 @@ def say(fact: Fact, reader: Reader) -> str:
     said = {name: _said(name, value, reader) for name, value in values.items()}
     if "{name}" not in template:  # a code stands beside the name of what bears it, once
         said |= {name: named(said[name], reader) for name in CODES & said.keys()}
+    if reader.unbroken:
+        template = units_kept(template)
     if reader.language == "fr":
         return elided(template, said)
     return _FILLER.vformat(template, (), said)

@@ -34,7 +34,7 @@ from web.question_form import (
     option_rows,
     own_option_rows,
 )
-from web.request_stash import reader, stash, system
+from web.request_stash import reader, stash
 from web.texts import _
 from web.warm_start import warmed
 
@@ -115,7 +115,7 @@ def _form(values, error: StashError | None = None, note: str = ""):
     body = render_template(
         "become/show.html", error=error, typed=values if values else None, note=note,
         garments=garment_choices(stash()), people=everyone, chosen=chosen, ticked=ticked,
-        options=[*option_rows(chosen, system()), *own_option_rows(stash(), chosen, system())],
+        options=[*option_rows(chosen), *own_option_rows(stash(), chosen)],
         cut=values.get("cut", ""),
         plans=plans.names(stash()),
         seconds=[(k, _(v)) for k, v in LOOKS.items()],

@@ -6,12 +6,12 @@ from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.errors import StashError
 from stash.model import Person
-from stash.quantity import Quantity, read_length_or_nothing, show_length
+from stash.quantity import Quantity, read_length_or_nothing
 from stash.workroom import people
 from stash.workroom.drafts import Measure, about
 from web import forms
 from web.error_pages import status_of
-from web.formatting import tell
+from web.formatting import shown_as, tell
 from web.request_stash import stash, system
 from web.texts import _, headed
 
@@ -66,8 +66,7 @@ def _field(option: Measure, kept) -> dict[str, object]:
 
 
 def _shown(mm: float) -> str:
-    sign = "−" if mm < 0 else ""
-    return sign + show_length(abs(mm), Quantity.PATTERN, system())
+    return shown_as(Quantity.PATTERN)(mm)
 
 
 def _signed_mm(field: str) -> float:

@@ -12,7 +12,7 @@ from stash.quantity import Quantity
 from stash.workroom import cuts, settling, weighing
 from web import forms
 from web.error_pages import status_of
-from web.formatting import tell
+from web.formatting import local, tell
 from web.request_stash import stash
 from web.scale_form import STEPS, grams_of, scale_of
 from web.texts import _
@@ -35,7 +35,7 @@ def show(code: str, what: str):
             error = refused
     return render_template(
         "settling/show.html", cut=cut, what=what, error=error, back=_back(cut.code),
-        steps=[(step, f"{step} g") for step in STEPS],
+        steps=[(step, local(f"{step} g")) for step in STEPS],
         typed=request.form if request.method == "POST" else None,
     ), status_of(error) if error else 200
 

@@ -7,11 +7,11 @@ from flask import Blueprint, current_app, redirect, render_template, request, ur
 from stash.errors import NotFound, StashError
 from stash.workroom import labels, places, stock_take
 from web import forms
-from web.error_pages import status_of, wants_json
+from web.error_pages import status_of
 from web.formatting import tell
 from web.label_lookup import of_code, payload_of
 from web.pages.scan import read_photos
-from web.request_stash import stash
+from web.request_stash import stash, wants_json
 from web.stock_takes import StockTakes
 from web.texts import _
 

@@ -18,7 +18,7 @@ from stash.quantity import Quantity
 from stash.workroom import bins, cuts, weighing
 from web import forms
 from web.error_pages import status_of
-from web.formatting import amount, cut_size, length, tell
+from web.formatting import amount, cut_size, length, local, tell
 from web.request_stash import stash, system
 from web.scale_form import STEPS, grams_of, scale_of
 from web.texts import _
@@ -113,7 +113,7 @@ def _bin_page(held: Bin) -> Callable:
 def _form(error: StashError | None) -> dict[str, object]:
     """What is typed stays, whether it was refused or reckoned."""
     return {"error": error, "typed": request.form if request.method == "POST" else None,
-            "steps": [(step, f"{step} g") for step in STEPS]}
+            "steps": [(step, local(f"{step} g")) for step in STEPS]}
 
 
 def _said(found: Reckoned | None, shown: Callable[[float], str]) -> dict[str, str]:

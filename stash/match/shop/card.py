@@ -78,4 +78,4 @@ def cost_text(length: Length, currency: str, reader: Reader) -> str:
     """The price of that length, "" when no price was typed."""
     if length.cost_minor is None:
         return ""
-    return f"{in_the_manner_of(f'{length.cost_minor / 100:.2f}', reader)} {currency}".strip()
+    return in_the_manner_of(f"{length.cost_minor / 100:.2f} {currency}".strip(), reader)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 
 from stash.eye.colour.difference import is_colour
@@ -52,6 +53,7 @@ s.addEventListener('input',()=>{set();try{localStorage.setItem('mm',s.value)}cat
 
 def card_html(card: Card, reader: Reader) -> str:
     """The whole file as text."""
+    reader = replace(reader, unbroken=True)
     cloths = "".join(_cloth(cloth, card, reader) for cloth in card.cloths)
     notions = "".join(_notion(notion, reader) for notion in card.notions)
     nothing = "" if card.cloths or card.notions else f"<p>{_said('nothing_to_buy', reader)}</p>"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 from fpdf.enums import Align, XPos, YPos
@@ -26,6 +26,7 @@ ROUND = {"button", "snap"}
 
 def card_pdf(card: Card, reader: Reader) -> bytes:
     """The whole file as bytes; the same card always gives the same bytes."""
+    reader = replace(reader, unbroken=True)
     with Document(PAGE_MM) as pdf:
         pdf.set_creation_date(NO_DATE)
         pdf.set_title(card.title)

@@ -16,7 +16,7 @@ from stash.units import GSM_PER_OZ_YD2, INCH_MM, System
 
 __all__ = ["KINDS"]
 
-SHEET = {"en": "Stash", "fr": "Stock", "de": "Vorrat"}
+SHEET = {"en": "Stash", "fr": "Réserve", "de": "Vorrat"}
 OWN_UNIT = ("size", "amount")
 """Each cell of these has its unit, since a button and a tape have not the same."""
 

@@ -11,7 +11,7 @@ from shapely.geometry import LineString
 
 from stash.model import Person
 from stash.store import open_stash
-from stash.workroom import altering, patterns, people
+from stash.workroom import altering, pattern_list, people
 from stash.workroom.altering import Base
 from stash.workroom.questions.orders import orders_for
 from web.command import main
@@ -91,7 +91,7 @@ def test_what_was_altered_is_undone_like_anything_else(folder):
     altered(folder)
     assert run(folder, "undo")[0] == 0
     with open_stash(folder) as stash:
-        assert patterns.everything(stash) == []
+        assert pattern_list.everything(stash) == []
 
 
 def test_without_a_name_nothing_is_kept_and_a_refusal_keeps_nothing(folder):
@@ -102,7 +102,7 @@ def test_without_a_name_nothing_is_kept_and_a_refusal_keeps_nothing(folder):
                      "move dart front waist to side", "--for", "Odile", "--name", "X")
     assert code != 0 and "has no dart at its edge waist" in said
     with open_stash(folder) as stash:
-        assert patterns.everything(stash) == []
+        assert pattern_list.everything(stash) == []
 
 
 def test_a_typed_pattern_is_altered_too(folder):

@@ -11,7 +11,7 @@ from stash.errors import InvalidInput
 from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing
 from stash.sentences.regional import both_names
-from stash.workroom import patterns
+from stash.workroom import pattern_list, patterns
 from stash.workroom.drafts import (
     Choice,
     Measure,
@@ -134,7 +134,7 @@ def option_rows(chosen: tuple[str, ...]) -> list[dict]:
 def own_option_rows(stash: Stash, chosen: tuple[str, ...]) -> list[dict]:
     """How long each of her own patterns is to be cut, where it may be lengthened or shortened."""
     wanted, rows = {g for g in chosen if not is_draft(g)}, []
-    for name, pattern in [(k.name, k.pattern) for k in patterns.everything(stash) if wanted]:
+    for name, pattern in [(k.name, k.pattern) for k in pattern_list.everything(stash) if wanted]:
         if name in wanted and (mm := patterns.cut_long_mm(pattern)):
             rows.append({
                 "name": name + OWN_LENGTH, "words": None,

@@ -110,28 +110,40 @@ def _is_text(word: str) -> bool:
     return True
 
 
-class Commands(click.Group):
+class CalledFor(click.Group):
     """A group whose commands are imported only when they are called for.
 
-    ``table`` maps a command's name to the module that holds its ``command`` and to its line in
-    the list of commands, so that the list is shown without importing any of them.
+    ``modules`` maps a command's name to the module that holds its ``command``.
     """
 
-    def __init__(self, *args: Any, table: Mapping[str, tuple[str, str]], **kwargs: Any) -> None:
+    def __init__(self, *args: Any, modules: Mapping[str, str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.table = table
-        self._as_json = False
+        self.modules = modules
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Every command, by name."""
-        return sorted(self.table)
+        return sorted(self.modules)
 
     def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
         """Import the module of one command."""
-        if name not in self.table:
+        if name not in self.modules:
             return None
-        command: click.Command = importlib.import_module(self.table[name][0]).command
+        command: click.Command = importlib.import_module(self.modules[name]).command
         return in_the_terminals_language(command)
+
+
+class Commands(CalledFor):
+    """Every command of the house.
+
+    ``table`` maps a command's name to its module and to its line in the list of commands, so
+    that the list is shown without importing any of them.
+    """
+
+    def __init__(self, *args: Any, table: Mapping[str, tuple[str, str]], **kwargs: Any) -> None:
+        modules = {name: module for name, (module, _line) in table.items()}
+        super().__init__(*args, modules=modules, **kwargs)
+        self.table = table
+        self._as_json = False
 
     def get_params(self, ctx: click.Context) -> list[click.Parameter]:
         """The options of them all, explained in the terminal's language."""

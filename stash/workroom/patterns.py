@@ -125,11 +125,6 @@ def outline_edited(piece: Piece) -> tuple[Point, ...]:
     return edited_ring(piece)
 
 
-def everything(stash: Stash) -> list[KeptPattern]:
-    """The newest version of every pattern, by name."""
-    return stash.patterns.all()
-
-
 def kept(stash: Stash, name: str, version: int | None = None) -> KeptPattern:
     """A pattern, the newest version unless another is named."""
     return stash.patterns.kept(name, version)

@@ -209,8 +209,10 @@ def _helps(command: click.Command) -> Iterator[str]:
     yield from paragraphs(command.help)
     yield from (line for line in (command.epilog or "").split("\n") if line.endswith(":"))
     yield from (p.help for p in command.params if isinstance(p, click.Option) and p.help)
-    for inner in getattr(command, "commands", {}).values():
-        yield from _helps(inner)
+    if isinstance(command, click.Group) and command is not main:
+        within = click.Context(command)
+        for name in command.list_commands(within):
+            yield from _helps(command.get_command(within, name))
 
 
 def renew(language: str) -> Catalog:

@@ -10,7 +10,7 @@ from stash.errors import InvalidInput, NotFound, StashError
 from stash.model import Construction, Part, Piece, Role
 from stash.quantity import Quantity, read_length
 from stash.sentences import say
-from stash.workroom import altering, pattern_files, patterns, people
+from stash.workroom import altering, pattern_files, pattern_list, patterns, people
 from stash.workroom.patterns import PieceChange, TypedPiece, read_pattern, typed_piece
 from web import forms, pattern_form
 from web.bin_kinds import kinds
@@ -47,8 +47,8 @@ def index():
 def page(error: StashError | None = None):
     """The list and its forms; with a refusal, what was typed stays."""
     return render_template(
-        "patterns/index.html", kept=patterns.everything(stash()), error=error, rows=range(ROWS),
-        typed=request.form if error else None,
+        "patterns/index.html", kept=pattern_list.everything(stash()), error=error,
+        rows=range(ROWS), typed=request.form if error else None,
         people=[(p.name, p.name) for p in people.everyone(stash())],
     ), status_of(error) if error else 200
 
@@ -128,7 +128,7 @@ def _shown(name: str, error: StashError | None = None):
         "patterns/show.html", kept=kept, pattern=kept.pattern, versions=versions, error=error,
         typed=request.form if error and request.endpoint == "patterns.correct" else None,
         others=[("", _("none"))] + [
-            (k.name, k.name) for k in patterns.everything(stash()) if k.name != kept.name],
+            (k.name, k.name) for k in pattern_list.everything(stash()) if k.name != kept.name],
         dragged=request.form if error and request.endpoint == "patterns.outline" else {},
         more_sizes=MORE_SIZES,
         pointed_at=what if (what := request.values.get("what")) in POINTED else "fold",

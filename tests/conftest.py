@@ -3,7 +3,6 @@
 import ctypes.util
 import os
 import shutil
-import time
 
 import pytest
 from hypothesis import settings
@@ -100,15 +99,8 @@ def web_client(web_data):
     client = create_app(web_data, {"TESTING": True}).test_client()
     client.response_wrapper = type("Read", (AsRead, client.response_wrapper), {})
     yield client
-    _ended(client.application.extensions["jobs"])
-
-
-def _ended(jobs):
-    """What one test set going must not still work, or hold a process, in the next."""
-    jobs.close()
-    patience = time.monotonic() + 30
-    while jobs.working() and time.monotonic() < patience:
-        time.sleep(0.01)
+    # What one test set going must not still work, or hold a process, in the next.
+    client.application.extensions["jobs"].close(wait=True)
 
 
 @pytest.fixture

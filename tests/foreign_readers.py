@@ -16,6 +16,12 @@ def spin(seconds):
     return seconds
 
 
+def doze(seconds):
+    """A reader that takes so long and does next to nothing."""
+    time.sleep(seconds)
+    return seconds
+
+
 def swell(megabytes):
     """A reader that takes so much memory."""
     return int(np.ones(megabytes * 1_000_000, np.uint8).sum())

@@ -10,8 +10,8 @@ import io
 import os
 import sys
 import threading
-import time
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -20,13 +20,14 @@ from test_foreign_files import bomb
 from test_pattern_hostile import FOREIGN_PREFIX
 
 from stash.errors import InvalidInput
-from stash.foreign import Limits, apart, memory, read_apart
+from stash.foreign import Limits, apart, memory, processor, read_apart
 from stash.foreign.limits import DRAWING, PICTURE
 from stash.pattern.importing import read_pattern
 from stash.spreadsheet.reading import read_spreadsheet
 from stash.store.photo_prepared import prepared
 
-SHORT = Limits(seconds=3, memory_mb=200, answer_mb=1)
+AMPLE = Limits(seconds=600, memory_mb=200, answer_mb=1)
+"""Time enough on the busiest machine: whatever is refused is refused for something else."""
 ELSEWHERE = """
 import builtins, sys, types
 import stash.foreign.memory as memory
@@ -54,6 +55,8 @@ def elsewhere(request, tmp_path, monkeypatch):
     root = str(Path(__file__).parents[1])
     path = (str(tmp_path), here, root, os.environ.get("PYTHONPATH"))
     monkeypatch.setenv("PYTHONPATH", os.pathsep.join(filter(None, path)))
+    if request.param == "win32":
+        monkeypatch.setattr(processor, "counted", lambda: False)
     apart.close()
     yield request.param
     apart.close()
@@ -61,20 +64,19 @@ def elsewhere(request, tmp_path, monkeypatch):
 
 def test_a_reading_process_there_gives_its_value(elsewhere):
     """Begun anew, never forked: nothing of this process is in it."""
-    assert read_apart(SHORT, chatter, 9) == b"x" * 9
+    assert read_apart(AMPLE, chatter, 9) == b"x" * 9
 
 
 @pytest.mark.parametrize(("reader", "argument", "kind"), [
-    (spin, 60.0, "file_takes_too_long"),
+    (spin, 3600.0, "file_takes_too_long"),
     (swell_slowly, 3000, "file_takes_too_much"),
     (chatter, 2_000_000, "file_takes_too_much"),
 ])
 def test_time_memory_and_answers_are_bounded_there(elsewhere, reader, argument, kind):
-    """By the clock of this process, by the other's own account, by the length it sends."""
+    """By this process's clock or the work done, by the other's own account, by what it sends."""
     with pytest.raises(InvalidInput, match=kind):
-        read_apart(Limits(seconds=20 if reader is swell_slowly else 3, memory_mb=200,
-                          answer_mb=1), reader, argument)
-    assert read_apart(SHORT, chatter, 3) == b"xxx"
+        read_apart(replace(AMPLE, seconds=1) if reader is spin else AMPLE, reader, argument)
+    assert read_apart(AMPLE, chatter, 3) == b"xxx"
 
 
 def test_what_would_grow_is_counted_before_it_grows_there(elsewhere):
@@ -82,13 +84,15 @@ def test_what_would_grow_is_counted_before_it_grows_there(elsewhere):
     sheet = io.BytesIO()
     with zipfile.ZipFile(sheet, "w", zipfile.ZIP_DEFLATED) as packed:
         packed.writestr("xl/workbook.xml", b" " * 300_000_000)
-    for attempt in (lambda: read_apart(PICTURE, prepared, bomb(10_000, 10_000)),
-                    lambda: read_apart(DRAWING, read_pattern, FOREIGN_PREFIX),
-                    lambda: read_spreadsheet(sheet.getvalue())):
-        began = time.monotonic()
-        with pytest.raises(InvalidInput):
+    for kind, attempt in (
+        ("picture_too_many_pixels", lambda: read_apart(
+            replace(PICTURE, seconds=600), prepared, bomb(10_000, 10_000))),
+        ("svg_repeats_too_often", lambda: read_apart(
+            replace(DRAWING, seconds=600), read_pattern, FOREIGN_PREFIX)),
+        ("file_takes_too_much", lambda: read_spreadsheet(sheet.getvalue())),
+    ):
+        with pytest.raises(InvalidInput, match=kind):
             attempt()
-        assert time.monotonic() - began < DRAWING.seconds + 20  # of a loaded machine
 
 
 def test_stopping_is_heard_there(elsewhere):
@@ -96,7 +100,7 @@ def test_stopping_is_heard_there(elsewhere):
     over = threading.Event()
     threading.Timer(0.3, over.set).start()
     with pytest.raises(InvalidInput, match="reading_stopped"):
-        read_apart(Limits(seconds=60, memory_mb=200), spin, 60.0, stop=over.is_set)
+        read_apart(AMPLE, spin, 3600.0, stop=over.is_set)
 
 
 def test_where_nobody_tells_how_much_is_held_reading_goes_on(monkeypatch):

@@ -9,22 +9,24 @@ import struct
 import threading
 import time
 import zlib
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 from drawings_that_swell import LONG_DRAWINGS
-from foreign_readers import chatter, fall, refuse, spin, swell
+from foreign_readers import chatter, doze, fall, refuse, spin, swell
 from PIL import Image
 
 from stash.errors import InvalidInput
-from stash.foreign import Limits, apart, memory, pipe, read_apart
+from stash.foreign import Limits, apart, memory, pipe, processor, read_apart
 from stash.foreign.limits import PICTURE
 from stash.foreign.picture import checked_size
 from stash.pattern.importing import read_pattern
 from stash.store.photo_prepared import prepared
 
-SHORT = Limits(seconds=3, memory_mb=200, answer_mb=1)
+AMPLE = Limits(seconds=600, memory_mb=200, answer_mb=1)
+"""Time enough on the busiest machine: whatever is refused is refused for something else."""
 
 
 @pytest.fixture(autouse=True, scope="module")
@@ -44,32 +46,45 @@ def _readers_of_these_tests():
 
 def test_a_reader_gives_its_value_and_its_refusal():
     """With the field the refusal is about."""
-    assert read_apart(SHORT, spin, 0.0) == 0.0
-    assert read_apart(SHORT, chatter, 9) == b"x" * 9
+    assert read_apart(AMPLE, spin, 0.0) == 0.0
+    assert read_apart(AMPLE, chatter, 9) == b"x" * 9
     with pytest.raises(InvalidInput, match=r"no_such_file\(path='sly'\)") as refused:
-        read_apart(SHORT, refuse, "sly")
+        read_apart(AMPLE, refuse, "sly")
     assert refused.value.field == "file"
     with pytest.raises(InvalidInput, match="no_such_file"):
-        read_apart(SHORT, refuse, "not enough")
+        read_apart(AMPLE, refuse, "not enough")
 
 
 @pytest.mark.parametrize(("reader", "argument", "kind"), [
-    (spin, 60.0, "file_takes_too_long"),
+    (spin, 3600.0, "file_takes_too_long"),
     (swell, 1500, "file_takes_too_much"),
     (chatter, 2_000_000, "file_takes_too_much"),
 ])
 def test_too_much_of_anything_is_given_up(reader, argument, kind):
     """And the next file is read as if nothing had been."""
     with pytest.raises(InvalidInput, match=kind):
-        read_apart(SHORT, reader, argument)
-    assert read_apart(SHORT, chatter, 3) == b"xxx"
+        read_apart(replace(AMPLE, seconds=1) if reader is spin else AMPLE, reader, argument)
+    assert read_apart(AMPLE, chatter, 3) == b"xxx"
+
+
+@pytest.mark.skipif(not processor.counted(), reason="this system counts no processor time")
+def test_a_reader_that_works_little_may_take_its_time():
+    """A busy machine refuses no file that a quiet one reads: work is counted, not the clock."""
+    assert read_apart(replace(AMPLE, seconds=1), doze, 3.0) == 3.0
+
+
+def test_where_no_work_is_counted_the_clock_ends_it(monkeypatch):
+    """As on Windows."""
+    monkeypatch.setattr(processor, "counted", lambda: False)
+    with pytest.raises(InvalidInput, match="file_takes_too_long"):
+        read_apart(replace(AMPLE, seconds=1), doze, 3600.0)
 
 
 def test_a_reader_that_falls_over_takes_nobody_with_it():
     """As a decoder in native code may."""
     with pytest.raises(InvalidInput, match="foreign_file_damaged"):
-        read_apart(SHORT, fall)
-    assert read_apart(SHORT, spin, 0.0) == 0.0
+        read_apart(AMPLE, fall)
+    assert read_apart(AMPLE, spin, 0.0) == 0.0
 
 
 def test_reading_can_be_stopped():
@@ -77,7 +92,7 @@ def test_reading_can_be_stopped():
     over = threading.Event()
     threading.Timer(0.3, over.set).start()
     with pytest.raises(InvalidInput, match="reading_stopped"):
-        read_apart(Limits(seconds=60, memory_mb=200), spin, 60.0, stop=over.is_set)
+        read_apart(AMPLE, spin, 3600.0, stop=over.is_set)
 
 
 def test_where_the_system_does_not_bound_memory_the_process_watches_itself():
@@ -85,7 +100,7 @@ def test_where_the_system_does_not_bound_memory_the_process_watches_itself():
     told = threading.Event()
     with memory.watched(50_000_000, told.set):
         held = np.ones(200_000_000, np.uint8)
-        assert told.wait(5)
+        told.wait()  # however long it takes to look
     del held
     calm = threading.Event()
     with memory.watched(500_000_000, calm.set):

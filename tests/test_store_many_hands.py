@@ -29,6 +29,12 @@ WRITER = textwrap.dedent("""
 """)
 
 
+@pytest.fixture(autouse=True)
+def _patient(monkeypatch):
+    """Whoever writes waits for its turn, however busy the machine is."""
+    monkeypatch.setattr("stash.store.connection.BUSY_S", 3600.0)
+
+
 def a_bin_of(stash, amount):
     """The code of a new bin of buttons."""
     notion = Notion(kind=NotionKind.BUTTON, name="Shell")

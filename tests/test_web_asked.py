@@ -1,9 +1,9 @@
 """Answers survive a restart: found again in the list and under the plan, sifted, side by side."""
 
 import re
-import time
 
 import pytest
+from until import once_over
 
 from stash.demo import fill
 from stash.model import Cloth, Cut, FibreShare, Outline, Person
@@ -48,12 +48,7 @@ def restarted(client, stash):
 def ended(client, sent) -> str:
     """The key of what was asked, once it is answered."""
     assert sent.status_code == 303, sent.text
-    key = sent.location.rpartition("/")[2]
-    for _ in range(1200):
-        if client.get(f"/waiting/{key}/state").json["over"]:
-            return key
-        time.sleep(0.05)
-    raise AssertionError("the search did not end")
+    return once_over(client, sent.location).rpartition("/")[2]
 
 
 def test_an_answer_is_found_again_after_a_restart(web_client, web_stash, two, answered):

@@ -1,9 +1,9 @@
 """What can it become: the question, the search in the background, the answer and its lays."""
 
 import re
-import time
 
 import pytest
+from until import once_over
 
 from stash.model import Bin, Cloth, Cut, FibreShare, Notion, NotionKind, Outline, Person
 from web.pages.become import found
@@ -34,11 +34,7 @@ def ask(client, **form) -> str:
     """Ask and wait until the search is over; the address of the answer."""
     answer = client.post("/become/", data=form)
     assert answer.status_code == 303, answer.text
-    for _ in range(600):
-        if client.get(waiting(answer.location, "state")).json["over"]:
-            return answer.location
-        time.sleep(0.05)
-    raise AssertionError("the search did not end")
+    return once_over(client, answer.location)
 
 
 def test_trousers_come_out_of_the_length_and_not_of_the_scrap_or_the_jersey(web_client, loft):
@@ -173,16 +169,11 @@ def test_a_forgotten_answer_says_to_ask_again(web_client):
 def test_a_search_can_be_stopped(web_client, loft):
     """Stopping ends with the best there is."""
     started = web_client.post("/become/", data={
-        "garment": "trousers", "person": "Odile", "seconds": "60"})
+        "garment": "trousers", "person": "Odile", "seconds": "3600"})
 
     web_client.post(waiting(started.location, "stop"))
 
-    for _ in range(200):
-        if web_client.get(waiting(started.location, "state")).json["over"]:
-            break
-        time.sleep(0.05)
-    assert web_client.get(waiting(started.location, "state")).json["over"]
-    assert web_client.get(started.location).status_code == 200
+    assert web_client.get(once_over(web_client, started.location)).status_code == 200
 
 
 def test_a_small_change_is_held_as_it_is_then_made(web_client, web_stash, loft):

@@ -1,9 +1,9 @@
 """What was on the list and is bought goes on record in one tap, and its label in the next."""
 
 import re
-import time
 
 import pytest
+from until import once_over
 
 from stash.model import Person
 
@@ -14,12 +14,7 @@ def listed(web_client, web_stash, kernels):
     web_stash.people.save(Person(name="Odile", measurements_mm={"hip": 1040, "waist": 820}))
     sent = web_client.post("/shopping/begin", data={
         "garment": "trousers", "person": "Odile", "option-waist": "fitted"})
-    key = sent.location.rpartition("/")[2]
-    for _ in range(2400):
-        if web_client.get(f"/waiting/{key}/state").json["over"]:
-            return sent.location
-        time.sleep(0.05)
-    raise AssertionError("the list was not ready")
+    return once_over(web_client, sent.location)
 
 
 def line_of(page: str, words: str) -> str:

@@ -1,9 +1,9 @@
 """As far as it goes, on its page: chosen, searched in the background, and drawn."""
 
 import re
-import time
 
 import pytest
+from until import once_over
 
 from stash.model import Cloth, Cut, Outline, Person
 
@@ -21,12 +21,7 @@ def ask(client, garment: str, **form) -> str:
     """Ask and wait until the search is over; the address of the answer."""
     sent = client.post(f"/far/{garment}/", data=form)
     assert sent.status_code == 303, sent.text
-    key = sent.location.rpartition("/")[2]
-    for _ in range(1200):
-        if client.get(f"/waiting/{key}/state").json["over"]:
-            return sent.location
-        time.sleep(0.05)
-    raise AssertionError("the search did not end")
+    return once_over(client, sent.location)
 
 
 def test_each_garment_offers_what_of_it_can_grow(web_client, drill):

@@ -135,8 +135,9 @@ def test_the_page_of_copies_says_when_and_where(web_client, web_stash, cut):
     assert verify(path).events == len(list(web_stash.ledger.events()))
 
 
-def test_six_equal_photographs_at_once_are_one(web_data, web_client, cut):
-    """Each request is answered; the picture is kept once."""
+def test_six_equal_photographs_at_once_are_one(web_data, web_client, cut, monkeypatch):
+    """Each request is answered, however long it waits for its turn; the picture is kept once."""
+    monkeypatch.setattr("stash.foreign.apart.PATIENCE_S", 3600.0)
     out = io.BytesIO()
     Image.new("RGB", (60, 40), "teal").save(out, "PNG")
     app, told = web_client.application, []

@@ -6,13 +6,13 @@ A name that somebody gave stands as it was given; everything else is translated.
 import io
 import re
 import sys
-import time
 from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
 from babel.messages.mofile import read_mo
 from babel.messages.pofile import read_po
+from until import once_over
 
 from stash.model import (
     Bin,
@@ -116,13 +116,8 @@ def test_no_english_is_left_while_waiting_nor_in_the_answer(
     """The page that waits, the answer it becomes, and every page that the answer leads to."""
     reads = {"Accept-Language": language}
     at = web_client.post(where, data={**asked, "person": "Zoé", "seconds": "1"}, headers=reads)
-    key = at.location.rpartition("/")[2]
     pages = [web_client.get(at.location, headers=reads).text]
-    end = time.monotonic() + 120
-    while not web_client.get(f"/waiting/{key}/state").json["over"]:
-        assert time.monotonic() < end
-        time.sleep(0.1)
-    pages.append(web_client.get(at.location, headers=reads).text)
+    pages.append(web_client.get(once_over(web_client, at.location), headers=reads).text)
     links = set(re.findall(rf'href="({re.escape(at.location)}/[^"?#]+)"', pages[-1]))
     pages += [web_client.get(link, headers=reads).text for link in sorted(links)
               if not link.endswith((".pdf", ".svg", ".html"))]

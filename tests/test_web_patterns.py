@@ -1,9 +1,9 @@
 """Patterns of her own, drafts, plans and shopping on their pages."""
 
 import io
-import time
 
 import pytest
+from until import once_over
 
 from stash.model import Person
 
@@ -16,11 +16,7 @@ def odile(web_stash):
 
 def wait(client, where: str) -> str:
     """The page of a job once it is over."""
-    for _ in range(900):
-        if client.get(f"/waiting/{where.rpartition('/')[2]}/state").json["over"]:
-            return client.get(where).text
-        time.sleep(0.05)
-    raise AssertionError("the work did not end")
+    return client.get(once_over(client, where)).text
 
 
 def test_typed_pieces_become_a_pattern_that_can_be_asked_for(web_client, web_stash):

@@ -9,6 +9,7 @@ import threading
 
 import pytest
 from PIL import Image
+from until import until
 
 from stash.model import Cloth, Cut, Outline
 from web.jobs import AT_ONCE, Job, State
@@ -89,13 +90,12 @@ def test_a_quick_length_that_is_none_is_refused(web_client, web_stash, cut, nons
 def test_a_tracing_of_a_remnant_that_has_not_ended_cannot_be_kept(web_client, web_stash, cut):
     """Nor one that was taken out of the queue."""
     jobs, ended = web_client.application.extensions["jobs"], threading.Event()
-    running = [jobs.start(Job(title="running"), lambda job: ended.wait(60))
+    running = [jobs.start(Job(title="running"), lambda job: ended.wait())
                for _ in range(AT_ONCE)]
-    while any(job.state is State.WAITING for job in running):
-        ended.wait(0.01)
-    where = web_client.post(f"/tracing/remnant/{cut}", data={"photo": photo()}).location
-    before = events(web_stash)
     try:
+        until(lambda: all(job.state is State.WORKING for job in running))
+        where = web_client.post(f"/tracing/remnant/{cut}", data={"photo": photo()}).location
+        before = events(web_stash)
         early = web_client.post(f"{where}/keep")
         web_client.post(f"/waiting/{where.rpartition('/')[2]}/stop")
         stopped = web_client.post(f"{where}/keep")

@@ -118,6 +118,6 @@ def test_pages_come_over_a_secure_connection_that_is_verified(secure_address):
 
     with (
         socket.create_connection(("127.0.0.1", port)),
-        urllib.request.urlopen(address, context=context, timeout=20) as answer,
+        urllib.request.urlopen(address, context=context) as answer,
     ):
         assert answer.status == 200

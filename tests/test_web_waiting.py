@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import io
 import threading
-import time
 
 import pytest
+from until import until
 
 from stash.model import Person
 from web.jobs import AT_ONCE, MOST_WAITING, Job, State
@@ -16,11 +16,11 @@ from web.jobs import AT_ONCE, MOST_WAITING, Job, State
 def queue(web_client):
     """The app's queue, all its turns taken until the test ends."""
     jobs, ended = web_client.application.extensions["jobs"], threading.Event()
-    running = [jobs.start(Job(title="running"), lambda job: ended.wait(60))
+    running = [jobs.start(Job(title="running"), lambda job: ended.wait())
                for _ in range(AT_ONCE)]
-    while any(job.state is not State.WORKING for job in running):
-        time.sleep(0.01)
+    until(lambda: all(job.state is State.WORKING for job in running))
     yield jobs
+    jobs.close()  # first, so that nothing which waits is begun
     ended.set()
 
 

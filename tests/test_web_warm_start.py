@@ -1,7 +1,8 @@
 """The first search on a machine: its kernels are compiled before its seconds begin."""
 
 import threading
-import time
+
+from until import until
 
 from stash.fact import fact
 from web import warm_start
@@ -14,7 +15,7 @@ def test_a_cold_search_says_what_takes_so_long_and_begins_after_it(monkeypatch):
     monkeypatch.setattr(warm_start, "is_warm", lambda: False)
     def warm(tell):
         tell(fact("getting_ready_to_lay"))
-        compiled.wait(20)
+        compiled.wait()
 
     monkeypatch.setattr(warm_start, "warm", warm)
     notes = []
@@ -23,11 +24,10 @@ def test_a_cold_search_says_what_takes_so_long_and_begins_after_it(monkeypatch):
         target=lambda: warm_start.warmed(lambda begun: notes.append(begun.awaited))(job))
 
     thread.start()
-    while not job.awaited:
-        time.sleep(0.01)
+    until(lambda: job.awaited)
     said = job.awaited
     compiled.set()
-    thread.join(20)
+    thread.join()
 
     assert said == fact("getting_ready_to_lay")
     assert notes == [None]

@@ -126,15 +126,11 @@ class Jobs:
         waiting = [key for key, j in list(self._jobs.items()) if j.state is State.WAITING]
         return waiting.index(job.key) + 1 if job.key in waiting else 0
 
-    def close(self) -> None:
-        """Ask everything to stop, and begin nothing more."""
+    def close(self, *, wait: bool = False) -> None:
+        """Ask everything to stop, and begin nothing more; come back, if asked to, when all has."""
         for job in list(self._jobs.values()):
             job.stop()
-        self._pool.shutdown(wait=False, cancel_futures=True)
-
-    def working(self) -> int:
-        """How many are being worked on just now."""
-        return sum(job.state is State.WORKING for job in list(self._jobs.values()))
+        self._pool.shutdown(wait=wait, cancel_futures=True)
 
     def done(self, question: type) -> list[Job]:
         """Those that answered such a question, and are still kept."""

@@ -1,4 +1,4 @@
-"""Asking a reader in another process, with an eye on the clock."""
+"""Asking a reader in another process, which may take so much work and no more."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from typing import Any, TypeVar, TypeVarTuple
 
 from stash import errors
 from stash.errors import InvalidInput, StashError, Unavailable
-from stash.foreign import memory, pipe
+from stash.foreign import memory, pipe, processor
 from stash.foreign.limits import Limits
 
 Sent = TypeVarTuple("Sent")
@@ -26,6 +26,8 @@ AT_ONCE = 2
 """So many files are read at a time: two cores, and memory for two."""
 PATIENCE_S = 30.0
 """How long a file waits for its turn."""
+UNHURRIED = 12.0
+"""On a machine that others keep busy, so many times a reader's seconds may pass by the clock."""
 MOST_TASKS = 50
 LOOK_S = 0.05
 
@@ -57,13 +59,14 @@ class _Process:
             over.set()
 
         threading.Thread(target=talk, name="foreign file", daemon=True).start()
-        end = time.monotonic() + limits.seconds
+        patience = limits.seconds * (UNHURRIED if processor.counted() else 1.0)
+        end = time.monotonic() + patience
         while not over.wait(LOOK_S):
             if stop() or time.monotonic() > end:
                 self.end()
                 return "failed", "stopped" if stop() else "time"
         if not heard or heard[0] is None:
-            return "failed", "memory" if self._status() == memory.EXCEEDED else "ended"
+            return "failed", self._why_ended()
         try:
             return tuple(pipe.answer(heard[0]))
         except Exception:
@@ -78,10 +81,15 @@ class _Process:
     def _stdout(self) -> Any:
         return self.process.stdout
 
-    def _status(self) -> int | None:
+    def _why_ended(self) -> str:
+        """What it took too much of, if that is why it ended by itself."""
         with suppress(subprocess.TimeoutExpired):
-            return self.process.wait(1)
-        return None
+            status = self.process.wait(PATIENCE_S)
+            if processor.exceeded(status):
+                return "time"
+            if status == memory.EXCEEDED:
+                return "memory"
+        return "ended"
 
     @property
     def usable(self) -> bool:
@@ -115,8 +123,7 @@ def read_apart(
     """
     if stop():
         raise InvalidInput("reading_stopped")
-    task = pickle.dumps(
-        (reader, arguments, limits.memory_mb, limits.answer_mb * 1_000_000), protocol=5)
+    task = pickle.dumps((reader, arguments, limits), protocol=5)
     if not _turns.acquire(timeout=PATIENCE_S):
         raise Unavailable("reading_busy")
     try:

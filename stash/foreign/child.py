@@ -1,7 +1,7 @@
 """The process in which foreign files are read: ``python -m stash.foreign.child``.
 
-It takes (reader, arguments, memory in MB, most bytes of an answer) one after the other,
-and answers each with ("read", value), ("refused", class, fact, field) or ("failed", why).
+It takes (reader, arguments, limits) one after the other, and answers each with
+("read", value), ("refused", class, fact, field) or ("failed", why).
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import sys
 from typing import Any
 
 from stash.errors import InvalidInput, StashError
-from stash.foreign import memory, pipe
+from stash.foreign import memory, pipe, processor
 
 
 def main() -> None:
@@ -24,9 +24,10 @@ def main() -> None:
 
 
 def _served(task: bytes) -> bytes:
-    reader, arguments, memory_mb, most_bytes = pickle.loads(task)
+    reader, arguments, limits = pickle.loads(task)
+    most_bytes = limits.answer_mb * 1_000_000
     try:
-        with memory.bounded(memory_mb):
+        with memory.bounded(limits.memory_mb), processor.bounded(limits.seconds):
             packed = pickle.dumps(_told(reader, arguments), protocol=5)
     except MemoryError:
         packed = pickle.dumps(("failed", "memory"))

@@ -7,7 +7,11 @@ from dataclasses import dataclass, replace
 
 @dataclass(frozen=True, kw_only=True)
 class Limits:
-    """Seconds by the clock, memory beyond what the reader itself takes, and size of the answer."""
+    """Seconds of work, memory beyond what the reader itself takes, and size of the answer.
+
+    Seconds are the processor's where the system counts them, so that a busy machine refuses
+    no file that a quiet one reads; else they are by the clock.
+    """
 
     seconds: float
     memory_mb: int

@@ -9,6 +9,11 @@ import time
 from dataclasses import dataclass, field
 
 
+def now_s() -> float:
+    """The clock of all that stands here; it only runs forward."""
+    return time.monotonic()
+
+
 @dataclass(frozen=True)
 class Deadline:
     """Callable that turns true once its moment has passed; safe to send to a worker."""
@@ -18,15 +23,15 @@ class Deadline:
     @classmethod
     def after(cls, seconds: float) -> Deadline:
         """A deadline this many seconds from now."""
-        return cls(time.monotonic() + seconds)
+        return cls(now_s() + seconds)
 
     def __call__(self) -> bool:
         """True once the moment has passed."""
-        return time.monotonic() >= self.at_s
+        return now_s() >= self.at_s
 
     def share(self, parts: int) -> Deadline:
         """The end of one of so many equal parts of the time that is left."""
-        left = max(self.at_s - time.monotonic(), 0.0)
+        left = max(self.at_s - now_s(), 0.0)
         return Deadline.after(left / max(parts, 1))
 
 
@@ -34,12 +39,12 @@ class Deadline:
 class Stopwatch:
     """Says how long ago it was made."""
 
-    since_s: float = field(default_factory=time.monotonic)
+    since_s: float = field(default_factory=lambda: now_s())
 
     @property
     def seconds(self) -> float:
         """Seconds since then."""
-        return time.monotonic() - self.since_s
+        return now_s() - self.since_s
 
 
 def never() -> bool:

@@ -3,6 +3,7 @@
 import ctypes.util
 import os
 import shutil
+import time
 
 import pytest
 from hypothesis import settings
@@ -39,6 +40,16 @@ def pytest_collection_modifyitems(config, items):
         for marker, (found, remedy) in REMEDIES.items():
             if not found and item.get_closest_marker(marker):
                 item.add_marker(pytest.mark.skip(reason=remedy))
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _searches_count_work():
+    """A search has its seconds of the processor: what it finds is the same on a busy machine."""
+    from stash import deadline
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(deadline, "now_s", time.process_time)
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -42,7 +42,7 @@ def stash(tmp_path):
 
 def answer(stash):
     """Which cut makes it?"""
-    return ask_fit(stash, orders_for(stash, ["Ferry top"]), Asking(seconds=0.5))
+    return ask_fit(stash, orders_for(stash, ["Ferry top"]), Asking(seconds=2))
 
 
 def test_on_a_cut_that_is_too_short_it_is_offered_shorter(stash):

@@ -15,7 +15,7 @@ from stash.ledger.flows import flows
 from stash.model import Cloth, Cut, FibreShare, Outline
 from stash.store import open_stash
 from stash.workroom import cuts
-from stash.workroom.report import By, report
+from stash.workroom.report import By, bring_up, report
 from stash.workroom.stock_groups import GroupedBy, stock_groups
 
 LINEN = Cloth(name="Dune linen", fibres=(FibreShare("linen", 100.0),), colours=("#c9b691",),
@@ -156,6 +156,38 @@ def test_a_remnant_is_untouched_since_it_was_cut_and_a_cut_since_it_was_bought(s
     today = stash.cuts.cut_out(code, Outline.rectangle(1000.0, 1400.0), remnants=[
         (None, Outline.rectangle(400.0, 300.0))]).at[:10]
     assert [one.since for one in report(stash).idle] == [today, today]
+
+
+def test_it_is_known_how_much_is_to_be_read_before_it_is_read(stash):
+    """Everything where there are no sums or none of use; else what happened since."""
+    for _ in range(8):
+        comes_in(stash)
+    assert stash.turnover.unread() == 8
+    told(stash)
+    assert stash.turnover.unread() == 0
+    comes_in(stash)
+    assert stash.turnover.unread() == 1
+    stash.turnover.path.write_bytes(b"no database at all" * 500)
+    assert stash.turnover.unread() == 9
+
+
+def test_how_far_the_summing_up_is_can_be_followed(stash, monkeypatch):
+    """In events, of all there are."""
+    monkeypatch.setattr("stash.store.turnover.turnover.TOLD_EACH", 3)
+    for _ in range(7):
+        comes_in(stash)
+    steps = []
+    bring_up(stash, lambda done, total: steps.append((done, total)))
+    assert steps == [(0, 7), (3, 7), (6, 7)]
+
+
+def test_a_second_look_reads_no_event_at_all(stash, monkeypatch):
+    """Sums alone, however long the history is."""
+    comes_in(stash)
+    before = told(stash)
+    for reading in ("events", "touching", "undos"):
+        monkeypatch.setattr(stash.ledger, reading, lambda *_given: 1 / 0)
+    assert told(stash) == before
 
 
 def test_only_what_is_new_is_folded(stash, monkeypatch):

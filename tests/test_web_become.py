@@ -169,7 +169,7 @@ def test_a_forgotten_answer_says_to_ask_again(web_client):
 def test_a_search_can_be_stopped(web_client, loft):
     """Stopping ends with the best there is."""
     started = web_client.post("/become/", data={
-        "garment": "trousers", "person": "Odile", "seconds": "3600"})
+        "garment": "trousers", "person": "Odile", "seconds": "60"})
 
     web_client.post(waiting(started.location, "stop"))
 

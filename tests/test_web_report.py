@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+import threading
+
 import pytest
+from until import once_over
 
 from stash.model import Cloth, Cut, FibreShare, Outline
+from stash.workroom.report import bring_up
 
 
 @pytest.fixture
@@ -45,3 +50,40 @@ def test_a_long_past_is_shown_by_its_largest_rows_and_newest_lays(web_client, st
     assert '<th scope="row">wool</th>' not in page.partition('id="stash"')[0]
     assert "1 of 2, those with the most cloth; the table (CSV) has all." in page
     assert "wool" in web_client.get("/report/report.csv?by=fibre").text
+
+
+def test_a_long_past_is_summed_up_in_the_background_the_first_time(
+    web_client, stocked, monkeypatch
+):
+    """Meanwhile the page says how far that is; then it looks back, and never waits again."""
+    go_on, begun = threading.Event(), threading.Event()
+
+    def slowly(stash, progress):
+        progress(1000, 5000)
+        begun.set()
+        go_on.wait()
+        bring_up(stash, progress)
+
+    monkeypatch.setattr("web.pages.report.bring_up", slowly)
+    monkeypatch.setattr("stash.workroom.report.SUMMED_MEANWHILE", 1)
+    try:
+        web_client.get("/report/")
+        begun.wait()
+        page = web_client.get("/report/?by=fibre").text
+    finally:
+        go_on.set()
+    assert "Summing up all that came and went" in page and "1000/5000" in page
+    once_over(web_client, re.search(r'data-job="/waiting/([^/]+)/state"', page)[1])
+    assert '<th scope="row">wool</th>' in web_client.get("/report/?by=fibre").text
+
+
+def test_where_no_sums_can_be_kept_it_looks_back_all_the_same(
+    web_client, web_stash, stocked, monkeypatch
+):
+    """Nobody is left waiting for what cannot be written down."""
+    web_stash.turnover.path.mkdir()
+    monkeypatch.setattr("stash.workroom.report.SUMMED_MEANWHILE", 1)
+    found = re.search(r'data-job="/waiting/([^/]+)/state"', web_client.get("/report/").text)
+    if found:
+        once_over(web_client, found[1])
+    assert "In and used" in web_client.get("/report/").text

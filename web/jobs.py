@@ -137,6 +137,11 @@ class Jobs:
         return [job for job in list(self._jobs.values())
                 if isinstance(job.question, question) and job.result is not None]
 
+    def newest(self, question: type) -> Job | None:
+        """The last that was asked such a question, however it stands."""
+        asked = [job for job in list(self._jobs.values()) if isinstance(job.question, question)]
+        return asked[-1] if asked else None
+
     def get(self, key: str) -> Job | None:
         """The job, or None when it is no longer kept."""
         return self._jobs.get(key)

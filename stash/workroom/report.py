@@ -13,9 +13,11 @@ from stash.ledger.flows import Direction
 from stash.reference import table
 from stash.store import Stash
 from stash.store.naming import key_of
-from stash.store.turnover import FlowSum, KeptIdle, KeptLay
+from stash.store.turnover import FlowSum, KeptIdle, KeptLay, Progress, untold
 
 MOST_IDLE = 20
+SUMMED_MEANWHILE = 20_000
+"""So many events are summed up while somebody waits: about two seconds."""
 
 
 class By(StrEnum):
@@ -141,9 +143,17 @@ def report(stash: Stash, by: By = By.MONTH, *, most_lays: int | None = None) -> 
     )
 
 
-def bring_up(stash: Stash) -> None:
-    """Sum up what happened since somebody last looked back, so that nobody waits for it."""
-    with stash.turnover.now():
+def is_summed_up(stash: Stash) -> bool:
+    """Whether a look back is answered at once; if not, :func:`bring_up` takes a while."""
+    return stash.turnover.unread() <= SUMMED_MEANWHILE
+
+
+def bring_up(stash: Stash, progress: Progress = untold) -> None:
+    """Sum up what happened since somebody last looked back, so that nobody waits for it.
+
+    ``progress`` is told (events read, of how many) where everything is summed up from nothing.
+    """
+    with stash.turnover.now(progress):
         pass
 
 

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import copy
 import csv
 import io
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
-from flask import Blueprint, Response, render_template, request
+from flask import Blueprint, Response, current_app, render_template, request
 from markupsafe import Markup
 
 from stash.colours import nearest
 from stash.quantity import Quantity
 from stash.sentences.looking_back import row_said
 from stash.sentences.quantities import fibre
-from stash.workroom.report import By, ReportRow, report
+from stash.workroom.opening import open_stash
+from stash.workroom.report import By, ReportRow, bring_up, is_summed_up, report
 from stash.workroom.stock_groups import GroupedBy, StockGroup, stock_groups
 from web.drawing.bars import Bar, bars
 from web.formatting import shown_as
+from web.jobs import Job, jobs
 from web.request_stash import reader, stash
 from web.texts import _
 
@@ -38,9 +42,18 @@ pages = Blueprint("report", __name__, url_prefix="/report")
 NAMES = {By.MONTH: "by month", By.FIBRE: "by fibre", By.PERSON: "by person", By.PLAN: "by plan"}
 
 
+@dataclass(frozen=True)
+class SumsWanted:
+    """What a job works on: the data folder whose past is summed up."""
+
+    data: Path
+
+
 @pages.get("/")
 def show():
-    """The report."""
+    """The report; while a long past is summed up for the first time, how far that is."""
+    if not is_summed_up(stash()) and (job := _summing()):
+        return render_template("report/summing.html", job=job)
     by = _by()
     found = report(stash(), by, most_lays=MOST_LAYS)
     most = max([1.0, *(mm for row in found.rows for mm in row.mm.values())])
@@ -51,6 +64,22 @@ def show():
         choices=[(one.value, _(NAMES[one])) for one in By],
         row_said=lambda key: row_said(by.value, key, reader()),
     )
+
+
+def _summing() -> Job | None:
+    """The work in the background, begun where nobody has; None when that came to nothing."""
+    job = jobs().newest(SumsWanted)
+    if job is None or job.result:  # it came to an end once, and much has happened since
+        question = SumsWanted(current_app.config["DATA"])
+        job = jobs().start(
+            Job(title=_("Looking back"), answered_at="report.show", question=question), _sum_up)
+    return None if job.over else copy.copy(job)
+
+
+def _sum_up(job: Job) -> bool:
+    with open_stash(job.question.data) as opened:
+        bring_up(opened, job.step)
+        return is_summed_up(opened)
 
 
 def _largest(rows: tuple[ReportRow, ...]) -> tuple[ReportRow, ...]:

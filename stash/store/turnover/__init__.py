@@ -6,8 +6,9 @@ no copy holds it, and it is worked out anew where it is missing, damaged or of a
 
 from stash.store.turnover.rows import SIZES_MM
 from stash.store.turnover.sums import FlowSum, KeptIdle, KeptLay, KeptSums, KeptTrait
-from stash.store.turnover.turnover import Turnover
+from stash.store.turnover.turnover import Progress, Turnover, untold
 
 __all__ = [
-    "SIZES_MM", "FlowSum", "KeptIdle", "KeptLay", "KeptSums", "KeptTrait", "Turnover",
+    "SIZES_MM", "FlowSum", "KeptIdle", "KeptLay", "KeptSums", "KeptTrait", "Progress", "Turnover",
+    "untold",
 ]

@@ -6,7 +6,7 @@ import json
 import sqlite3
 import threading
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
@@ -25,8 +25,16 @@ BUSY_S = 600.0
 WORTH_ADDING = 4
 """When more than one event in so many is new, all is worked out anew: that is then quicker."""
 
+TOLD_EACH = 1000
+"""How far it is, is told after so many events."""
+
 _one_at_a_time = threading.Lock()
 ClothOf = Callable[[str], Cloth | None]
+Progress = Callable[[int, int], None]
+
+
+def untold(_done: int, _total: int) -> None:
+    """Progress that nobody follows."""
 
 
 class Turnover:
@@ -36,33 +44,49 @@ class Turnover:
         self.ledger = ledger
         self.path = folder.path / "turnover.db"
 
+    def unread(self) -> int:
+        """How many events are to be read before the sums are up to the last one.
+
+        All of them where the file is missing, of no use, or just being made anew.
+        """
+        head, known = self.ledger.head(), None
+        with (
+            suppress(sqlite3.Error),
+            closing(sqlite3.connect(f"{self.path.absolute().as_uri()}?mode=ro", timeout=0,
+                                    uri=True)) as db,
+        ):
+            known = _upto(db)
+        if known is None or not self._worth_adding(known, head):
+            return head[0]
+        return head[0] - known[0]
+
     @contextmanager
-    def now(self) -> Iterator[KeptSums]:
-        """The sums of everything that is on record."""
+    def now(self, progress: Progress = untold) -> Iterator[KeptSums]:
+        """The sums of everything on record; ``progress`` is told (events read, of how many)."""
         with _one_at_a_time:
-            db = self._brought_up()
+            db = self._brought_up(progress)
         with closing(db):
             yield KeptSums(db)
 
-    def _brought_up(self) -> sqlite3.Connection:
+    def _brought_up(self, progress: Progress) -> sqlite3.Connection:
         """The file; made anew where it is of no use, and in memory where none can be written."""
         for _ in range(2):
             try:
-                return self._opened(str(private_file(self.path)))
+                return self._opened(str(private_file(self.path)), progress)
             except (sqlite3.Error, OSError):
                 _forget(self.path)
-        return self._opened(":memory:")
+        return self._opened(":memory:", progress)
 
-    def _opened(self, name: str) -> sqlite3.Connection:
+    def _opened(self, name: str, progress: Progress) -> sqlite3.Connection:
         db = sqlite3.connect(name, timeout=BUSY_S, isolation_level=None, check_same_thread=False)
         try:
-            self._bring_up(db)
+            self._bring_up(db, progress)
         except BaseException:
             db.close()
             raise
         return db
 
-    def _bring_up(self, db: sqlite3.Connection) -> None:
+    def _bring_up(self, db: sqlite3.Connection, progress: Progress) -> None:
         head = self.ledger.head()
         if _upto(db) == head:
             return
@@ -72,8 +96,7 @@ class Turnover:
             if known is not None and self._worth_adding(known, head):
                 self._add(db, known[0])
             else:
-                _emptied(db)
-                self._keep(db, FlowFold(), self._standing(self.ledger.events()))
+                self._make(db, _told(self.ledger.events(), head[0], progress))
             db.execute("DELETE FROM upto")
             db.execute("INSERT INTO upto VALUES (?, ?, ?)", [tables.FORM, *head])
             db.execute("COMMIT")
@@ -84,6 +107,13 @@ class Turnover:
     def _worth_adding(self, known: tuple[int, str], head: tuple[int, str]) -> bool:
         new = head[0] - known[0]
         return self.ledger.on_the_chain(*known) and 0 <= new * WORTH_ADDING <= head[0]
+
+    def _make(self, db: sqlite3.Connection, events: Iterable[Event]) -> None:
+        """Work everything out from nothing."""
+        _emptied(db)
+        self._keep(db, FlowFold(), self._standing(events))
+        for statement in (*tables.SUMMED_AT_ONCE, *tables.KEPT_UP):
+            db.execute(statement)
 
     def _add(self, db: sqlite3.Connection, after: int) -> None:
         """Work the cuts out again that anything new bears on: themselves, or their cloth."""
@@ -149,8 +179,16 @@ def _emptied(db: sqlite3.Connection) -> None:
     made = db.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
     for (name,) in made:
         db.execute(f"DROP TABLE {name}")
-    for statement in tables.SCHEMA:
+    for statement in tables.TABLES:
         db.execute(statement)
+
+
+def _told(events: Iterable[Event], total: int, progress: Progress) -> Iterator[Event]:
+    """The events, while it is told how many of them were read."""
+    for done, event in enumerate(events):
+        if done % TOLD_EACH == 0:
+            progress(done, total)
+        yield event
 
 
 def _forget(path: Path) -> None:

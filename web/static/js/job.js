@@ -15,8 +15,8 @@ async function renew(block, seen) {
   if (version === seen) return seen;
   const page = await (await fetch(location.href)).text();
   const fresh = new DOMParser().parseFromString(page, "text/html").querySelector("[data-job]");
-  if (!fresh) return seen;
-  block.replaceWith(fresh);
+  if (fresh) block.replaceWith(fresh);
+  else location.reload();  // nothing is waited for any more: the page itself has come
   return version;
 }
 

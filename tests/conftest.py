@@ -6,11 +6,16 @@ import shutil
 import time
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
+
+# What a command says at a terminal follows these; the tests read English unless they say other.
+for name in ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
+    os.environ.pop(name, None)
 
 # A slow machine is no fault of the code. Under CI the examples are the same every time,
 # so that a change is judged by itself; elsewhere each run looks somewhere new.
-settings.register_profile("desk", deadline=None, print_blob=True)
+settings.register_profile(
+    "desk", deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("ci", parent=settings.get_profile("desk"), derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 

@@ -339,7 +339,8 @@ def test_a_restore_that_is_killed_is_whole_or_nothing_and_may_be_run_again(
     assert check(place).ok
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60)
+@settings(suppress_health_check=[
+    HealthCheck.function_scoped_fixture, HealthCheck.too_slow], max_examples=60)
 @given(start=st.integers(0, 6000), junk=st.binary(min_size=1, max_size=40))
 def test_a_damaged_file_never_does_harm(file, tmp_path, start, junk):
     """Bytes overwritten anywhere: a whole record, or a refusal and nothing."""

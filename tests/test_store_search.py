@@ -71,7 +71,8 @@ def test_a_corrected_name_is_found_and_the_old_one_no_longer(tmp_path):
         assert stash.search("moss") == [code]
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=200)
+@settings(suppress_health_check=[
+    HealthCheck.function_scoped_fixture, HealthCheck.too_slow], max_examples=200)
 @given(typed=st.text(max_size=40) | st.sampled_from(['"', "a* OR", "NEAR(", "text:x", "-", "^a"]))
 def test_no_text_breaks_the_search(stash, typed):
     """Quotes, operators, anything: an answer, never an error."""

@@ -76,7 +76,8 @@ def lengths(least, most):
 
 
 EACH = settings(
-    max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+    max_examples=12, deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 SYSTEMS = st.sampled_from([s.value for s in System])
 
 

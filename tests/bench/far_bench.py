@@ -1,7 +1,7 @@
 """How far is as far as it goes: our seconds and values beside a 20 s search of the same cut.
 
     python tests/bench/far_bench.py [--cuts 12] [--long 20] [--seeds 7,8,9]
-    python tests/bench/far_bench.py --stash [--seconds 20]
+    python tests/bench/far_bench.py --stash [--seconds 20] [--only robe,shirt]
 
 Cuts and bodies are the bench's own, drawn from its seeds; nothing was tuned on them. For
 each it grows one option with the usual second to halve and two to polish, and again with
@@ -114,12 +114,14 @@ def one_by_one(seeds: list[int], count: int, long_s: float) -> None:
           f"with a proved limit {proved}")
 
 
-def whole_stash(seconds: float) -> None:
+def whole_stash(seconds: float, only: str) -> None:
     """The demo's stash, a line a garment: in the seconds, and in five times as many."""
     with tempfile.TemporaryDirectory() as folder, open_stash(Path(folder)) as stash:
         fill(stash)
         table = habits(stash)
         for garment, option in OF_THE_STASH:
+            if only and garment not in only.split(","):
+                continue
             order, *_ = orders_for(stash, [garment], [_somebody(stash)], {})
             free = suitable_cuts(stash, order)
 
@@ -163,10 +165,11 @@ def main() -> None:
     asked.add_argument("--seeds", default="7,8,9")
     asked.add_argument("--stash", action="store_true")
     asked.add_argument("--seconds", type=float, default=20.0)
+    asked.add_argument("--only", default="", help="With --stash: these garments alone.")
     args = asked.parse_args()
     warm()
     if args.stash:
-        whole_stash(args.seconds)
+        whole_stash(args.seconds, args.only)
     else:
         one_by_one([int(seed) for seed in args.seeds.split(",")], args.cuts, args.long)
 

@@ -8,7 +8,9 @@ p50 and p95 are by the clock and by processor time. Bytes are the page's own, un
 packed, without photographs. The stash, its notions and places are looked at a second time with
 something recorded before each look. A loop of the same sums each time tells how busy the
 machine is. With --browser Chromium shows each page with a quarter of its
-speed (CDP, Emulation.setCPUThrottlingRate) and tells when the first of it was seen.
+speed (CDP, Emulation.setCPUThrottlingRate) and tells when the first of it was seen; and once
+more at full speed, to count what its main thread had to do until the page had loaded (CDP,
+Performance, in ticks of that thread): no other work on the machine changes that.
 """
 
 from __future__ import annotations
@@ -25,6 +27,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import cycle
 from pathlib import Path
+from typing import Any
 
 from big_stash import make
 from flask import Flask
@@ -130,12 +133,33 @@ def p95(values: list[float]) -> float:
     return sorted(values)[min(len(values) - 1, round(0.95 * (len(values) - 1)))]
 
 
-def first_seen(port: int, paths: list[str], slower: float) -> dict[str, tuple[float, int]]:
-    """{path: (milliseconds to the first contentful paint, bytes that came without pictures)}."""
+@dataclass(frozen=True)
+class Seen:
+    """Milliseconds to the first contentful paint, bytes without pictures, the browser's work."""
+
+    painted_ms: float = 0.0
+    came: int = 0
+    work_ms: float = 0.0
+
+
+def main_thread_ms(browser: Any, address: str) -> float:
+    """What the page's main thread did until all was loaded, at full speed."""
+    page = browser.new_page(viewport={"width": 360, "height": 740})
+    session = page.context.new_cdp_session(page)
+    session.send("Performance.enable", {"timeDomain": "threadTicks"})
+    page.goto(address, timeout=0)
+    told = {one["name"]: one["value"]
+            for one in session.send("Performance.getMetrics")["metrics"]}
+    page.close()
+    return 1000 * float(told["TaskDuration"])
+
+
+def first_seen(port: int, paths: list[str], slower: float) -> dict[str, Seen]:
+    """How each page comes."""
     from playwright.sync_api import sync_playwright
 
     names = ("chromium", "chromium-browser", "google-chrome")
-    found: dict[str, tuple[float, int]] = {}
+    found: dict[str, Seen] = {}
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=next(filter(None, map(shutil.which, names))), args=["--no-sandbox"])
@@ -150,14 +174,15 @@ def first_seen(port: int, paths: list[str], slower: float) -> dict[str, tuple[fl
                        lambda e, k=kinds: k.update({e["requestId"]: e["type"]}))
             session.on("Network.loadingFinished", lambda e, s=sizes: s.update(
                 {e["requestId"]: int(e["encodedDataLength"])}))
-            page.goto(f"http://127.0.0.1:{port}{path}")
+            page.goto(f"http://127.0.0.1:{port}{path}", timeout=0)
             painted = page.evaluate(
                 "() => new Promise(tell => new PerformanceObserver(list => {"
                 " const seen = list.getEntriesByName('first-contentful-paint')[0];"
                 " if (seen) tell(seen.startTime) }).observe({type: 'paint', buffered: true}))")
-            found[path] = (float(painted), sum(
-                size for key, size in sizes.items() if kinds.get(key) != "Image"))
+            came = sum(size for key, size in sizes.items() if kinds.get(key) != "Image")
             page.close()
+            work = main_thread_ms(browser, f"http://127.0.0.1:{port}{path}")
+            found[path] = Seen(float(painted), came, work)
         browser.close()
     return found
 
@@ -197,14 +222,15 @@ def _table(app: Flask, options: argparse.Namespace) -> None:
         ((bin_,),) = stash.ledger.db.execute("SELECT code FROM bin LIMIT 1").fetchall()
     pages = {name: paths for name, paths in addresses(app, cut, bin_, shelf).items()
              if name.startswith(options.only) and not (options.no_files and name in WHOLE)}
-    painted: dict[str, tuple[float, int]] = {}
+    painted: dict[str, Seen] = {}
     if options.browser:
         with answering(app, "127.0.0.1", 0) as server:
             painted = first_seen(server.port, [
                 path for name, paths in pages.items() for path in paths
                 if name not in WHOLE and _is_page(app, path)], 4.0)
     print(f"{'page':<24}{'p50 ms':>8}{'p95 ms':>8}{'work p50':>10}{'work p95':>10}"
-          f"{'kB':>8}{'packed':>8}{'painted':>9}{'all kB':>8}   (the loop: {loop_ms():.0f} ms)")
+          f"{'kB':>8}{'packed':>8}{'painted':>9}{'all kB':>8}{'browser':>9}"
+          f"   (the loop: {loop_ms():.0f} ms)")
     looks: dict[str, list[tuple[str, Callable[[], object]]]] = {
         name: [(path, lambda: None) for path in paths] for name, paths in pages.items()}
     looks |= {f"{name}, changed": [(path, something_recorded(app, cut)) for path in pages[name]]
@@ -213,11 +239,12 @@ def _table(app: Flask, options: argparse.Namespace) -> None:
         worst = max(((path, asked(app, path, options.rounds, first)) for path, first in addressed),
                     key=lambda pair: statistics.median(pair[1].work))
         path, one = worst
-        seen, came = max(painted.get(p, (0.0, 0)) for p, _ in addressed)
+        seen = max((painted.get(p, Seen()) for p, _ in addressed), key=lambda s: s.painted_ms)
         print(f"{name:<24}{statistics.median(one.clock):>8.0f}{p95(one.clock):>8.0f}"
               f"{statistics.median(one.work):>10.0f}{p95(one.work):>10.0f}"
               f"{one.size / 1000:>8.0f}{one.packed / 1000:>8.0f}"
-              f"{seen:>9.0f}{came / 1000:>8.0f}  {'' if one.status == 200 else one.status} "
+              f"{seen.painted_ms:>9.0f}{seen.came / 1000:>8.0f}{seen.work_ms:>9.0f}"
+              f"  {'' if one.status == 200 else one.status} "
               f"{urllib.parse.unquote(path)}{' (a whole file)' if name in WHOLE else ''}",
               flush=True)
 

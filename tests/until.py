@@ -10,7 +10,7 @@ from typing import Any
 def until(true: Callable[[], Any]) -> None:
     """Until it is so. What never comes about hangs, and pytest tells where (faulthandler)."""
     while not true():
-        time.sleep(0.02)
+        time.sleep(0.05)
 
 
 def once_over(client, where: str) -> str:

@@ -22,6 +22,7 @@ from stash.pattern.seam_list import seam_lines
 from stash.pattern.tiles import GLUE_MM, tile
 from stash.pattern.wanted_list import wanted_lines
 from stash.sentences import METRIC, say
+from stash.sentences.quantities import written
 from stash.sentences.translations import translated
 from stash.sentences.wording.sewing_order import SENTENCES
 from stash.workroom.drafts import title_of
@@ -50,14 +51,15 @@ def test_every_garment_has_an_order_of_sewing():
     assert set(ORDERS) == set(garments())
     kinds = {kind for kind in SENTENCES if kind.startswith("sew_")}
     taken = {
-        step.kind for name in garments() for pattern in ways_once(name)
+        step.kind: step for name in garments() for pattern in ways_once(name)
         for step in order_of_sewing(pattern)
     }
     for kind in kinds:
-        assert len({say(fact(kind), replace(METRIC, language=one)) for one in LANGUAGES}) == 3, kind
+        step = taken.get(kind, fact(kind))
+        assert len({say(step, replace(METRIC, language=one)) for one in LANGUAGES}) == 3, kind
 
     # panel seams come of an alteration, a boxed base of its depth
-    assert kinds == taken | {"sew_panel_seams", "sew_boxed_base"}
+    assert kinds == set(taken) | {"sew_panel_seams", "sew_boxed_base"}
 
 
 _WAYS: dict[str, list[Pattern]] = {}
@@ -198,3 +200,73 @@ def test_a_pattern_from_elsewhere_has_no_order():
     traced = Pattern(garment="hers", pieces=draft("apron", WOMAN).pieces)
 
     assert order_of_sewing(traced) == ()
+
+
+@pytest.mark.parametrize("name", garments())
+def test_a_rectangle_need_not_be_printed(name):
+    """The first page says how large each is cut, along the grain and across, and that it may be
+    chalked by that; nothing is written over the square to measure.
+    """
+    pattern = draft(name, WOMAN, body="women")
+    page = pypdf.PdfReader(io.BytesIO(content(pattern, "a4.pdf", title_of(name), METRIC))).pages[0]
+    said, heights = " ".join(page.extract_text().split()), {}
+    page.extract_text(visitor_text=lambda text, _cm, tm, _font, _size: heights.update(
+        {text.strip(): tm[5]}))
+    oblong = [p for p in pattern.pieces if rectangle(p)]
+
+    assert ("is a rectangle" in said) == bool(oblong)
+    for piece in oblong:
+        along, across = (max(xs) - min(xs) for xs in zip(*piece.outline_mm, strict=True))
+        sizes = [written("measure_mm", mm, METRIC) for mm in (along, across)]
+        assert f"{sizes[0]} along the grain × {sizes[1]} across" in said, piece.name
+    steps = [y for text, y in heights.items() if text[:2] in ("1.", "2.", "3.", "4.", "5.", "6.")]
+    square = heights["This square must be"] + 24 * 72 / 25.4
+    assert len(steps) >= 4 and min(steps) > square
+
+
+def rectangle(piece) -> bool:
+    """Four sides along the thread."""
+    shape = shapely.Polygon(piece.outline_mm)
+    return not piece.grain_turn_deg and abs(shape.area - shape.envelope.area) < 1
+
+
+def test_a_vent_is_sewn_and_marked_where_it_folds():
+    """A straight skirt has one with a zip and with elastic; an A-line has none."""
+    for options in ({}, {"waist": "elastic"}):
+        skirt = draft("straight-skirt", WOMAN, options, "women")
+        back = next(p for p in skirt.pieces if p.name == "back")
+
+        assert "sew_vent" in {s.kind for s in order_of_sewing(skirt)}
+        assert MarkKind.CENTRE in {m.kind for m in back.marks}
+    assert "sew_vent" not in {
+        s.kind for s in order_of_sewing(draft("a-line-skirt", WOMAN, body="women"))}
+
+
+def test_a_buttoned_slit_goes_through_its_facing():
+    """The facing bears the mark, and the order says what becomes of its ends."""
+    shirt = draft("nightshirt", WOMAN, {"opening": "buttons", "facing": "facing"}, "women")
+    facing = next(p for p in shirt.pieces if p.name == "front facing")
+    steps = [s.kind for s in order_of_sewing(shirt)]
+
+    assert MarkKind.SLIT in {m.kind for m in facing.marks}
+    assert steps.index("sew_facing_ends") < steps.index("sew_neck_facing")
+
+
+@pytest.mark.parametrize("heading", ["casing", "tape", "tabs"])
+def test_a_curtain_cut_to_size_says_how_far_everything_is_turned(heading):
+    """What is turned at the top and at the foot is what was added to the finished drop; a lining
+    is shorter by the hem.
+    """
+    chosen = {"heading": heading, "lining": "full", "hem": "12cm", "seam": "2cm"}
+    curtain = draft("curtain", {}, chosen)
+    turned = {s.kind: dict(s.values) for s in order_of_sewing(curtain)}
+    long = {p.name: max(x for x, _ in p.outline_mm) for p in curtain.pieces}
+    top = turned[f"sew_curtain_{heading}"]
+
+    assert turned["sew_curtain_hem"]["hem_small_mm"] == 120.0
+    over = {
+        "casing": lambda: top["turn_small_mm"] + top["down_small_mm"] + top["header_small_mm"],
+        "tape": lambda: top["down_small_mm"], "tabs": lambda: top["seam_small_mm"],
+    }[heading]()
+    assert long["drop"] == pytest.approx(1400.0 + over + 120.0)
+    assert long["lining drop"] == pytest.approx(long["drop"] - 120.0)

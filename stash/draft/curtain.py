@@ -87,7 +87,8 @@ def draft(body: Body, options: CurtainOptions) -> Pattern:
     made, curtains = drops(options), int(options.panels)
     panels = _drop_panels(made, curtains, options.cloth_width)
     if options.lining == "full":
-        panels += _drop_panels(made, curtains, options.cloth_width, lining=True)
+        under = replace(made, cut_mm=_lining_drop_mm(options))
+        panels += _drop_panels(under, curtains, options.cloth_width, lining=True)
     pieces = tuple(_on_repeat(p.piece()) for p in panels)
     if options.heading == "tabs":
         pieces += tuple(p.piece() for p in _tabs(made, curtains))
@@ -104,10 +105,12 @@ def _meetings(made: Drops, options: CurtainOptions) -> tuple[Joined, ...]:
     """Width to width where one is not enough, each cut drop as long as the next."""
     names = ["drop"] * made.whole + ["half drop"] * made.half
     pairs = list(dict.fromkeys(zip(names, names[1:], strict=False)))
-    ends = ("", "lining ") if options.lining == "full" else ("",)
+    ends = {"": made.cut_mm}
+    if options.lining == "full":
+        ends["lining "] = _lining_drop_mm(options)
     return tuple(
-        Joined((f"{end}{a}", "side"), (f"{end}{b}", "side 2"), made.cut_mm, made.cut_mm)
-        for end in ends for a, b in pairs
+        Joined((f"{end}{a}", "side"), (f"{end}{b}", "side 2"), long, long)
+        for end, long in ends.items() for a, b in pairs
     )
 
 
@@ -118,6 +121,11 @@ def _cut_drop_mm(options: CurtainOptions) -> float:
         "tabs": options.seam,
     }[options.heading]
     return options.length + heading + options.hem
+
+
+def _lining_drop_mm(options: CurtainOptions) -> float:
+    """Without the hem: a lining is hemmed narrowly, so that it hangs a little shorter."""
+    return _cut_drop_mm(options) - options.hem
 
 
 def _drop_panels(made: Drops, curtains: int, cloth: float, *, lining: bool = False) -> list[Panel]:

@@ -136,6 +136,9 @@ def panels(block: StraightBlock, neck: Neck, options: NightshirtOptions) -> list
         faced_slit = neck.slit_mm if options.opening == "slit" else 0.0
         for name, path, below in (("back", neck.back, 0.0), ("front", neck.front, faced_slit)):
             facing = neck_facing(f"{name} facing", block, path, below, seam)
+            if name == "front" and options.opening == "buttons":
+                through = line(top, (top[0] + FACING_MM, 0.0))
+                facing = facing.marked((Mark(MarkKind.SLIT, through),))
             cut += [facing, facing.fused(f"{name} facing interfacing", 1)]
     if options.opening == "buttons":
         wide = 2 * PLACKET_MM + 2 * seam

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from stash.draft.curtain import CASING_MM, HEADER_MM, SIDE_MM, TAPE_TURN_MM, TURN_MM
 from stash.fact import Fact, fact
-from stash.model import MarkKind, Pattern, Role
+from stash.model import MarkKind, Part, Pattern, Role
 
-Steps = list[str]
+Steps = list[str | Fact]
 
 
 def order_of_sewing(pattern: Pattern) -> tuple[Fact, ...]:
@@ -24,11 +25,13 @@ def order_of_sewing(pattern: Pattern) -> tuple[Fact, ...]:
     first = (["sew_knit"] if pattern.wants.stretch_across_pct
              else ["sew_prepare"] if snipped else ["sew_prepare_plain"])
     fused = any(p.role is Role.INTERFACING for p in pattern.pieces)
-    steps = [*first, "sew_press", *_if(fused, "sew_fuse"), *_panels(pattern), *sewn(pattern)]
-    return tuple(map(fact, steps))
+    pressed = "sew_press" if pattern.wants.stretch_across_pct else "sew_finish_press"
+    steps = [*first, *_if(bool(pattern.seams), pressed), *_if(fused, "sew_fuse"),
+             *_panels(pattern), *sewn(pattern)]
+    return tuple(fact(step) if isinstance(step, str) else step for step in steps)
 
 
-def _if(holds: bool, *steps: str) -> Steps:
+def _if(holds: bool, *steps: str | Fact) -> Steps:
     return list(steps) if holds else []
 
 
@@ -85,9 +88,16 @@ def _trousers(pattern: Pattern) -> Steps:
 def _skirt(pattern: Pattern) -> Steps:
     fitted = _chose(pattern, "waist", "fitted")
     return [
-        *_darts(pattern), *_if(fitted, "sew_back_zip"), "sew_sides", *_lined(pattern),
+        *_darts(pattern), *_if(fitted, "sew_back_zip"), *_if(_vented(pattern), "sew_vent"),
+        "sew_sides", *_lined(pattern),
         *_waist(pattern), "sew_hems",
     ]
+
+
+def _vented(pattern: Pattern) -> bool:
+    """The centre of the back is marked where a vent is cut on beyond it."""
+    return any(m.kind is MarkKind.CENTRE for p in pattern.pieces if p.part is Part.BACK
+               for m in p.marks)
 
 
 def _full_skirt(pattern: Pattern) -> Steps:
@@ -178,7 +188,8 @@ def _nightshirt(pattern: Pattern) -> Steps:
     buttoned = _chose(pattern, "opening", "buttons")
     return [
         *_pockets(pattern), "sew_slit_placket" if buttoned else "sew_faced_slit",
-        "sew_shoulders", *_neck(pattern), "sew_sleeves_by_middle", "sew_sides_and_sleeves",
+        "sew_shoulders", *_if(buttoned and "front facing" in _names(pattern), "sew_facing_ends"),
+        *_neck(pattern), "sew_sleeves_by_middle", "sew_sides_and_sleeves",
         *_if(_chose(pattern, "cuff", "elastic"), "sew_elastic_cuffs"), "sew_hems",
         *_if(buttoned, "sew_buttons"),
     ]
@@ -202,11 +213,20 @@ def _bag(pattern: Pattern) -> Steps:
 
 
 def _curtain(pattern: Pattern) -> Steps:
-    headings = {"casing": "sew_curtain_casing", "tape": "sew_curtain_tape",
-                "tabs": "sew_curtain_tabs"}
-    joined = bool(pattern.joins)
-    return [*_if(joined, "sew_curtain_widths"), *_lined(pattern), "sew_curtain_sides",
-            headings[str(pattern.options["heading"])], "sew_hang", "sew_hem_flat"]
+    """Its drops are cut to size, so every figure stands in its step."""
+    seam, hem = (float(str(pattern.options[key])) for key in ("seam", "hem"))
+    headings = {
+        "casing": fact("sew_curtain_casing", turn_small_mm=TURN_MM, header_small_mm=HEADER_MM,
+                       down_small_mm=CASING_MM + HEADER_MM, casing_small_mm=CASING_MM),
+        "tape": fact("sew_curtain_tape", down_small_mm=TAPE_TURN_MM),
+        "tabs": fact("sew_curtain_tabs", seam_small_mm=seam),
+    }
+    return [
+        *_if(bool(pattern.joins), fact("sew_curtain_widths", seam_small_mm=seam)),
+        *_lined(pattern), fact("sew_curtain_sides", turn_small_mm=SIDE_MM / 2),
+        headings[str(pattern.options["heading"])], "sew_hang",
+        fact("sew_curtain_hem", hem_small_mm=hem),
+    ]
 
 
 def _wrap(pattern: Pattern) -> Steps:

@@ -113,13 +113,13 @@ def back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
     """The back in two, a vent cut on below its centre seam."""
     q = skirt.back
     foot, waist = q.hem[-1], q.waist[0]
+    centre, hem_path, marks = line(foot, waist), q.hem, _marks(q, skirt)
     if vent:
         out = move(foot, across=-VENT_MM)
         upper = move(foot, down=-vent)
         centre = line(out, move(upper, down=VENT_MM / 2, across=-VENT_MM), upper, waist)
         hem_path = join(q.hem, line(foot, out))
-    else:
-        centre, hem_path = line(foot, waist), q.hem
+        marks = (*marks, Mark(MarkKind.CENTRE, line(upper, foot)))
     edges = (
         _waist_edge(q, skirt, allow), Edge("side", q.side, allow.at("side")),
         Edge("hem", hem_path, allow.hem, turned=allow.hem > 0),
@@ -129,7 +129,7 @@ def back_pair(skirt: Skirt, allow: Allowances, vent: float) -> Panel:
     return Panel(
         name="back", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.BACK),
         notches=tuple(opening), doubles=(("side", q.hip_at),),
-        marks=_marks(q, skirt), match=(skirt.hip_down, 0.0),
+        marks=marks, match=(skirt.hip_down, 0.0),
     )
 
 
@@ -180,11 +180,11 @@ def _top(skirt: Skirt, options: SkirtOptions) -> list[Panel]:
         ("back", skirt.back, FacingCut(
             name="back waist facing", deep_mm=WAIST_FACING_MM, cutting=pair)),
     ):
-        middle = 0.0 if name == "front" else allow.at("centre back")
+        marks = 0.0 if name == "front" else allow.at("centre back")
         facing = waist_facing(PanelTop(
             waist=q.waist, side=q.side, darts=q.darts,
             centre=line(q.waist[0], (skirt.hip_down, 0.0)),
-            allow=(allow.seam, allow.at("side"), middle),
+            allow=(allow.seam, allow.at("side"), marks),
         ), cut)
         panels += [facing, facing.fused(
             f"{cut.name} interfacing", facing.cutting.quantity, pair=facing.cutting.pair)]

@@ -8,9 +8,10 @@ from dataclasses import replace
 import shapely
 from shapely.geometry import box
 
+from stash.fact import fact
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.model import Pattern, Piece
+from stash.model import Outline, Pattern, Piece
 from stash.pattern.figure import Figure, Ink
 from stash.pattern.legend import allowance_words
 from stash.pattern.lettering import Style, Words, cutting_words, word
@@ -18,7 +19,7 @@ from stash.pattern.pieces_svg import INK, PENS, QUIET, TEST_SQUARE_MM, line_of, 
 from stash.pattern.seam_list import seam_lines
 from stash.pattern.sewing_page import Sewing, sewing_pages
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
-from stash.sentences import METRIC, Reader
+from stash.sentences import METRIC, Reader, say
 from stash.sentences.saying import piece_named
 
 POINTS_PER_MM = 72 / 25.4
@@ -29,6 +30,9 @@ STEPS = (
     "The map shows where each page goes: row letter, then column number.",
 )
 NO_WORDS = Sewing()
+RECTANGLES = (
+    "A piece whose size is listed is a rectangle: it may be chalked on the cloth without its pages."
+)
 SEWING_NEXT = "The order of sewing and the seams are on the next page."
 MOST_LISTED, LIST_PT, LIST_MM = 24, 8.5, 4.2
 
@@ -165,11 +169,14 @@ def _check_page(
     steps = [word(style, step) for step in STEPS]
     if sewing.steps or sewing.seams:
         steps.append(word(style, SEWING_NEXT))
+    if any(map(_is_rectangle, pieces)):
+        steps.append(word(style, RECTANGLES))
     for row, step in enumerate(steps):
         pdf.text(left, 34 + 5.2 * row, printable(f"{row + 1}.  {step}"))
-    draw_test_square(pdf, left, 60.0, style)
-    _ruler(pdf, left + TEST_SQUARE_MM + 12, 62.0, min(100.0, width - TEST_SQUARE_MM - 12), style)
-    foot = _piece_list(pdf, pieces, (left, 120.0), style)
+    top = 34 + 5.2 * len(steps)
+    draw_test_square(pdf, left, top, style)
+    _ruler(pdf, left + TEST_SQUARE_MM + 12, top + 2, min(100.0, width - TEST_SQUARE_MM - 12), style)
+    foot = _piece_list(pdf, pieces, (left, top + TEST_SQUARE_MM + 10), style)
     _map(pdf, tiling, (left, foot + 4.0), width, style)
 
 
@@ -214,12 +221,29 @@ def _piece_list(
         pdf.text(x, y + LIST_MM * row, name)
         beside = x + pdf.get_string_width(name) + 3
         pdf.set_font(FAMILY, "", LIST_PT)
-        said = [*cutting_words(piece, style.reader), allowance_words(piece, style.reader)]
+        said = [*cutting_words(piece, style.reader), allowance_words(piece, style.reader),
+                _size(piece, style)]
         pdf.text(beside, y + LIST_MM * row, printable("; ".join(s for s in said if s)))
     if len(shown) < len(pieces):
         more = word(style, "and {n} more", n=str(len(pieces) - len(shown)))
         pdf.text(x, y + LIST_MM * len(shown), more)
     return y + LIST_MM * min(len(pieces), MOST_LISTED)
+
+
+def _is_rectangle(piece: Piece) -> bool:
+    """Cut along the thread on all four sides."""
+    outline = Outline(piece.outline_mm)
+    corners_mm2 = outline.length_mm * outline.width_mm - outline.area_mm2
+    return not piece.grain_turn_deg and abs(corners_mm2) < 1.0
+
+
+def _size(piece: Piece, style: Style) -> str:
+    """How large a rectangle is cut, along the grain and across, opened out; nothing of others."""
+    if not _is_rectangle(piece):
+        return ""
+    outline = Outline(piece.outline_mm)
+    return say(fact("cut_rectangle", along_measure_mm=outline.length_mm,
+                    across_measure_mm=outline.width_mm), style.reader)
 
 
 def _map(

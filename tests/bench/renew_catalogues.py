@@ -37,7 +37,7 @@ from stash.notions.cautions import KEYS, caution
 from stash.notions.thread import stitches, thread_use_name
 from stash.pattern.legend import EDGE_CALLED, EDGES_BESIDE
 from stash.pattern.marked import SAID
-from stash.pattern.print_pages import SEWING_NEXT, STEPS
+from stash.pattern.print_pages import RECTANGLES, SEWING_NEXT, STEPS
 from stash.pattern.seam_list import LONG_EDGE
 from stash.reference import table
 from stash.sentences.reader import LANGUAGES
@@ -103,7 +103,7 @@ def _of_drawings() -> Iterator[str]:
     yield from (layers.value for layers in Layers)
     yield from (*SAID.values(), *EDGE_CALLED.values(), *EDGES_BESIDE, LONG_EDGE)
     yield from _SPREAD_WORDS.values()
-    yield from (*STEPS, SEWING_NEXT, "selvedge", "both selvedges", BENEATH)
+    yield from (*STEPS, SEWING_NEXT, RECTANGLES, "selvedge", "both selvedges", BENEATH)
 
 
 def _of_tables() -> Iterator[str]:

@@ -9,7 +9,7 @@ from stash.errors import InvalidInput, NotFound, StashError
 from stash.model import Pattern
 from stash.sentences.regional import both_names
 from stash.workroom import pattern_files, people
-from stash.workroom.drafts import about, drafted, garments, word
+from stash.workroom.drafts import about, drafted, garments, title_of, word
 from web.error_pages import status_of
 from web.garment_form import MEASURE, option_fields, options_of, person_of
 from web.request_stash import reader, stash
@@ -71,7 +71,8 @@ def pattern_file(pattern: Pattern, name: str, form: str) -> Response:
     """One of the forms a pattern can be saved in."""
     if form not in pattern_files.FORMS:
         raise NotFound("pattern_forms")
-    return saved_file(pattern_files.content(pattern, form, name, reader()), name, form)
+    title = _(title_of(name))
+    return saved_file(pattern_files.content(pattern, form, title, reader()), name, form)
 
 
 def saved_file(content: bytes, name: str, form: str) -> Response:

@@ -9,6 +9,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "lies_on_bias": "on the bias",
     "place_on_fold": "place on the fold",
     "may_lie_on_fold": "centre, may lie on the fold",
+    "cut_rectangle": "{along_measure_mm} along the grain × {across_measure_mm} across",
     "cut_size": "cut size, seams counted in",
     "seams_allowed": "seams {seam_small_mm} allowed",
     "edge_allowed": "{edge} {edge_small_mm}",

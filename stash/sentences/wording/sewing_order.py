@@ -58,12 +58,17 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "over, stitch it down, and sew on the hook."
     ),
     "sew_waist_facing": (
-        "Join the facings at the sides, sew them to the waist right sides together, stitch the "
-        "allowances to the facing, turn it in, and catch it at the seams."
+        "Join the facings at the sides and finish their lower edge; sew them to the waist right "
+        "sides together, stitch the allowances to the facing, turn it in, and catch it at the "
+        "seams."
     ),
     "sew_hem_flat": "Turn the hem up by its allowance and stitch it.",
     "sew_hems": "Try it on; turn the hems up by their allowance and stitch them.",
     "sew_back_zip": "Sew the centre back below the notch and set the zip in above it.",
+    "sew_vent": (
+        "Sew the centre back as far as the corner of the vent and across its slanted top; fold "
+        "the vent along the marked centre to one side, and turn its edges in."
+    ),
     "sew_seams_and_zip": (
         "Sew the panels together, one seam only below its notch, and set the zip in above it."
     ),
@@ -81,8 +86,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_eased_shoulders": "Sew the shoulders, easing the back onto the front.",
     "sew_taped_shoulders": "Sew the shoulders over a narrow tape, so that they do not stretch.",
     "sew_revere_collar": (
-        "Sew upper to under collar round the outer edge, turn and press it; sew it to the neck "
-        "from centre to centre, then the facings over it, and turn them in."
+        "Finish the inner edge of the facings. Sew upper to under collar round the outer edge, "
+        "turn and press it; sew it to the neck from centre to centre, then the facings over it, "
+        "and turn them in."
     ),
     "sew_yoke": (
         "Sew the back between both yokes, then the fronts, and press the yokes up; stitch them "
@@ -114,8 +120,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "sew_buttons": "Work the buttonholes where they are marked and sew the buttons on opposite.",
     "sew_neck_facing": (
-        "Join the facings at the shoulders, sew them to the neck right sides together, snip the "
-        "curve, turn, and stitch the allowances to the facing."
+        "Join the facings at the shoulders and finish their outer edge; sew them to the neck right "
+        "sides together, snip the curve, turn, and stitch the allowances to the facing."
     ),
     "sew_bound_neck": "Bind the neck with the bias strip.",
     "sew_armhole_facing": (
@@ -156,6 +162,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_slit_placket": (
         "Slit the front where it is marked and sew a placket strip to each edge, one to lap over "
         "the other."
+    ),
+    "sew_facing_ends": (
+        "Cut the front facing through at its centre where it is marked, and turn its ends under "
+        "beside the placket."
     ),
     "sew_faced_slit": (
         "Sew the facing round the slit that is marked, cut between the stitches, and turn it in."
@@ -199,20 +209,34 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "sew_pillow_folds": (
         "Fold along the marked lines, right sides together, sew both long sides and turn."
     ),
-    "sew_curtain_widths": "Join the drops of each curtain, half drops outside, the print meeting.",
-    "sew_curtain_sides": "Turn the sides in twice and stitch them.",
+    "sew_curtain_widths": (
+        "Join the drops of each curtain {seam_small_mm} from their edges, half drops outside, the "
+        "print meeting."
+    ),
+    "sew_curtain_sides": "Turn the sides in twice, {turn_small_mm} each time, and stitch them.",
+    "sew_curtain_hem": (
+        "Turn the hem up by {hem_small_mm}, its raw edge turned in, and stitch it."
+    ),
     "sew_curtain_casing": (
-        "Turn the top down twice and stitch the casing, open at both ends for the rod."
+        "Turn the top edge in by {turn_small_mm}, fold it down by {down_small_mm}, and stitch a "
+        "casing {casing_small_mm} deep, {header_small_mm} below the fold, open at both ends for "
+        "the rod."
     ),
     "sew_curtain_tape": (
-        "Turn the top down, stitch the heading tape over its edge, and draw the cords to the width."
+        "Turn the top down by {down_small_mm}, stitch the heading tape over its edge, and draw "
+        "the cords to the width."
     ),
     "sew_curtain_tabs": (
-        "Fold and sew the tabs, space them evenly along the top, and sew the facing over them."
+        "Fold and sew the tabs, space them evenly along the top, and sew the facing over "
+        "them {seam_small_mm} from the edge."
     ),
     "sew_wrap_uncut": "Cut the ends along a thread; the edges stay as they are.",
     "sew_wrap_ends": "Turn both ends in twice and stitch them.",
     "sew_wrap_all_round": "Turn all four edges in twice, the corners mitred, and stitch them.",
+    "sew_finish_press": (
+        "Finish the raw edges of every seam, and press it before another crosses it. An iron burns "
+        "and steam scalds: keep children away from both."
+    ),
     "sew_press": (
         "Press every seam before another crosses it. An iron burns and steam scalds: keep "
         "children away from both."

@@ -2,6 +2,7 @@
 
 import io
 
+import pypdf
 import pytest
 from until import once_over
 
@@ -67,6 +68,15 @@ def test_a_draft_is_drawn_with_its_measurements_and_saved_full_size(web_client, 
     assert "please measure:" in page
     pdf = web_client.get("/drafts/trousers/pattern.a4.pdf?person=Odile")
     assert pdf.data.startswith(b"%PDF")
+
+
+def test_the_pages_of_a_draft_are_called_as_it_is_called(web_client, odile):
+    """In the reader's language, never by the word a program uses."""
+    pdf = web_client.get("/drafts/straight-skirt/pattern.a4.pdf?person=Odile",
+                         headers={"Accept-Language": "de"}).data
+    said = pypdf.PdfReader(io.BytesIO(pdf)).pages[0].extract_text()
+
+    assert "Gerader Rock" in said and "straight-skirt" not in said
 
 
 def test_a_draft_for_someone_not_on_record(web_client):

@@ -33,6 +33,7 @@ HALF_INCH = 12.7  # Rosenfeld 1911 and 1918
 # Common practice, no source, where none is named.
 SQUARE_MM = 8.0  # a short line squared at the fork, so that both legs' curves join smoothly
 FORK_HIGHEST_MM, FORK_LOWEST = -60.0, 0.5  # how far the back fork is trued: mm, share of its leg
+LEAST_ROUND = 0.3  # of the way to the corner, what of the seam is at least curved: chosen here
 Points = dict[str, Point]
 
 
@@ -152,7 +153,7 @@ def front_fork(leg: Leg) -> tuple[Path, Path]:
     inside_leg = _inside(leg, p, p["I"])
     curve_mm = min(HALF_INCH, leg.front_fork / 4)
     curved = _fork_curve(inside_leg, (p["X"], p["J"]), curve_mm)
-    return inside_leg, join(curved, line(p["J"], p["X"]))
+    return inside_leg, join(curved, line(curved[-1], p["X"]))
 
 
 def back_points(leg: Leg) -> Points:
@@ -220,11 +221,13 @@ def back_crotch(leg: Leg, inside_leg: Path) -> Path:
     p = back_points(leg)
     fork, h, k = inside_leg[-1], p["H"], p["K"]
     start = between(h, k, 0.95 * (fork[1] - h[1]) / distance(h, k))
-    return join(_fork_curve(inside_leg, (k, start)), line(start, k))
+    curved = _fork_curve(inside_leg, (k, start))
+    return join(curved, line(curved[-1], k))
 
 
 def _fork_curve(inside_leg: Path, seam: Path, pull_mm: float | None = None) -> Path:
-    """The crotch curve from the fork to the lower end of a straight ``seam``.
+    """The crotch curve from the fork to the lower end of a straight ``seam``, or to where the
+    corner leaves room for one: on very short legs the fork lies high and slants.
 
     It leaves the fork square to the inside leg, so that the curve runs on through the
     other leg without a corner, and is pulled ``pull_mm`` into the corner from its chord,
@@ -235,6 +238,9 @@ def _fork_curve(inside_leg: Path, seam: Path, pull_mm: float | None = None) -> P
     square = (fork[0] + across - fork[1], fork[1] - (down - fork[0]))
     first = towards(fork, square, SQUARE_MM)
     corner = crossing(fork, square, top, end)
+    room = min(distance(first, corner), distance(top, corner)) * LEAST_ROUND
+    if distance(top, end) > distance(top, corner) - room:
+        end = towards(corner, top, room)
     reach = distance(between(first, end), corner)
     return join((fork,), scoop(first, corner, end, pull_mm=pull_mm or 0.36 * reach))
 

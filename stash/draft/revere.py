@@ -7,6 +7,7 @@ front and its facing folds back as the revere. Common practice, no source.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from stash.draft.bodice import Half, chest_centre, shoulder_part
 from stash.draft.cutting_line import FOLD, Edge
@@ -15,6 +16,7 @@ from stash.draft.geometry import (
     Path,
     back,
     between,
+    crossing,
     curve,
     join,
     length,
@@ -25,7 +27,7 @@ from stash.draft.geometry import (
     towards,
 )
 from stash.draft.panel import Cutting, Panel
-from stash.model import Part
+from stash.model import Part, Point
 
 # Common practice, no source: the outer edges of the under collar are cut 2 mm smaller, which
 # the thickness of the top collar takes when it turns over.
@@ -78,13 +80,26 @@ def draw_revere(front: Half, r: Revere) -> RevereFront:
         line((hem[0], r.facing - r.overlap), low),
         curve(low, move(low, down=-0.9 * r.break_down), move(top, down=0.5 * r.break_down), top),
     )
-    neck = front.points["neck"]
     return RevereFront(
-        roll=line(breaks, towards(neck, front.points["shoulder"], -ROLL_STAND_MM)),
+        roll=_roll(front, breaks),
         notch=line(tip, centre),
         front_edge=join(line((hem[0], -r.overlap), breaks), back(edge)),
         inner=inner,
     )
+
+
+def _roll(front: Half, breaks: Point) -> Path:
+    """From the break up to the neckline, on its way to a place beyond the neck point."""
+    aim = towards(front.points["neck"], front.points["shoulder"], -ROLL_STAND_MM)
+
+    def over(p: Point) -> float:
+        return ((aim[0] - breaks[0]) * (p[1] - breaks[1])
+                - (aim[1] - breaks[1]) * (p[0] - breaks[0]))
+
+    for p, q in pairwise(front.neck):
+        if over(p) * over(q) <= 0:
+            return line(breaks, crossing(breaks, aim, p, q))
+    return line(breaks, aim)
 
 
 def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) -> Panel:

@@ -98,13 +98,13 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "too_many_shapes": "It holds {shapes} shapes; a pattern has at most {most}.",
     "no_closed_line_in_blocks": "Its blocks hold no closed line on layer 1.",
     "grain_taken_along_x": (
-        "No grainline is drawn, so the x axis of the file was taken as the grain: turn the pieces "
-        "if it is the y axis (on the command line, import with --grain upright)."
+        "No grainline is drawn, so the x axis of the file was taken as the grain: where it is not, "
+        "turn the piece; on its page, point at an edge along which the grain runs."
     ),
     "page_frame_left_out": "The frame around the page was left out.",
     "grain_taken_down_page": (
-        "The grain was taken to run down the page: turn the pieces if it runs across (on the "
-        "command line, import with --grain level)."
+        "The grain was taken to run down the page: where it does not, turn the piece; on its page, "
+        "point at an edge along which the grain runs."
     ),
     "half_opened_out": (
         "“{piece}” says that it is cut on the fold: it was opened out about its longest straight "

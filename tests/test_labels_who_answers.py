@@ -19,6 +19,12 @@ from web.command import main
 from web.http_server import answering
 
 
+@pytest.fixture(autouse=True)
+def _patient(monkeypatch):
+    """Whoever is there is heard, however busy the machine is."""
+    monkeypatch.setattr(who_answers, "PATIENCE_S", 3600.0)
+
+
 @pytest.fixture
 def on_the_network(monkeypatch):
     """A computer whose number on the network is its second loopback number."""

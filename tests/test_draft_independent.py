@@ -149,3 +149,33 @@ def test_beyond_every_seam_lies_its_allowance(name):
         for piece in pattern.pieces:
             if piece.stitch_mm and shapely.is_valid(Polygon(piece.stitch_mm)):
                 assert not_allowed(piece) == [], f"{pattern.measurements_mm} {pattern.options}"
+
+
+@pytest.mark.parametrize("name", garments())
+def test_snips_meet_where_edges_meet(name):
+    """Two edges of one length that are sewn together have their snips at the same places, or one
+    ends where the other is snipped.
+    """
+    for pattern in drawn(name):
+        edges = {(p.name, e.name): e for p in pattern.pieces for e in p.edges}
+        for join in pattern.joins:
+            a, b = edges.get(join.a), edges.get(join.b)
+            if a is None or b is None or a is b or abs(join.ease_mm) > 0.5:
+                continue
+            long = LineString(a.path_mm).length
+            if abs(long - LineString(b.path_mm).length) < 1.0 and abs(long - join.a_mm) < 1.0:
+                assert meeting(snips(a), snips(b), long), f"{join} {pattern.options}"
+
+
+def snips(edge: SewnEdge) -> list[float]:
+    """Single and double ones, mm from its beginning."""
+    return [*edge.notches_mm, *edge.double_notches_mm]
+
+
+def meeting(a: list[float], b: list[float], long: float) -> bool:
+    """From the same end or from opposite ends; what is snipped at an end is met by the end."""
+    within = [[mm for mm in own if 1.0 < mm < long - 1.0] for own in (a, b)]
+    return any(
+        len(within[0]) == len(other)
+        and all(abs(x - y) < 1.0 for x, y in zip(sorted(within[0]), sorted(other), strict=True))
+        for other in (within[1], [long - mm for mm in within[1]]))

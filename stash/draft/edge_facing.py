@@ -34,7 +34,8 @@ class FacingCut:
 
 
 def facing_from(panel: Panel, edge: str, cut: FacingCut) -> Panel:
-    """The strip of a panel along one of its edges, with the same stitching and allowances."""
+    """The strip of a panel along one of its edges, with the same stitching, allowances and snips.
+    """
     at = next(i for i, e in enumerate(panel.edges) if e.name == edge)
     before, after = panel.edges[at - 1], panel.edges[(at + 1) % len(panel.edges)]
     own = panel.edges[at]
@@ -48,6 +49,8 @@ def facing_from(panel: Panel, edge: str, cut: FacingCut) -> Panel:
     )
     return Panel(
         name=cut.name, edges=edges, cutting=cut.cutting,
+        notches=tuple(snip for snip in panel.notches if snip[0] == edge),
+        doubles=tuple(snip for snip in panel.doubles if snip[0] == edge),
         on_fold=cut.on_fold and FOLD in (before.name, after.name),
     )
 

@@ -116,7 +116,7 @@ def facing_panel(front: Half, drawn: RevereFront, r: Revere, allow: Allowances) 
     )
     return Panel(
         name="facing", edges=edges, cutting=Cutting(quantity=2, pair=True, part=Part.FACING),
-        match=chest_centre(front),
+        notches=(("notch", length(drawn.notch)),), match=chest_centre(front),
     )
 
 

@@ -18,7 +18,7 @@ from web.http_server import answering
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 900}}
 FRAME_PX = (1280, 720)
 # How long a page may take for anything: a busy machine is no failure.
-PATIENCE_MS = 180_000
+PATIENCE_MS = 120_000
 expect.set_options(timeout=PATIENCE_MS)
 
 
@@ -108,6 +108,18 @@ def page(request, open_page):
 
 
 @pytest.fixture
+def twice():
+    """A way to tap a button a second time before anything came of the first.
+
+    Two taps of a finger may come too late for that: the second one may meet the next page.
+    """
+    def tapped(button) -> None:
+        button.evaluate("(button) => { button.click(); button.click(); }")
+
+    return tapped
+
+
+@pytest.fixture
 def fits():
     """A way to say that nothing sticks out at the side of a page, once all of it is there."""
     def within(page) -> None:
@@ -160,6 +172,19 @@ def scene(codes: list[str]) -> bytes:
 def scene_of():
     """A picture of up to eight labels on a table."""
     return scene
+
+
+@pytest.fixture
+def sheet_photo(tmp_path):
+    """The file of a photograph: a strip of cloth beside the calibration sheet."""
+    from trace_photo import Camera, Scene, photograph
+
+    file = tmp_path / "sheet.jpg"
+    file.write_bytes(photograph(
+        Scene(pieces=[((260, 20), (460, 20), (460, 60), (260, 60))], window=(-250, -250, 700, 500),
+              density=2.0),
+        Camera(tilt_deg=10, target_mm=(200, 120), height_mm=900, size_px=(1600, 1200))))
+    return file
 
 
 @pytest.fixture

@@ -20,27 +20,6 @@ def test_what_is_typed_is_found_without_another_tap(page, loft):
     expect(page).to_have_url(f"{address}/?q=voile")
 
 
-def test_an_answer_that_comes_late_does_not_undo_a_newer_one(page, loft):
-    """The first is held back until the second stands there; list, address and field agree."""
-    address, _, _ = loft
-    page.add_init_script("delete Navigator.prototype.serviceWorker")
-    held = []
-    page.route("**/?q=linen", lambda route: held.append(route))
-    page.goto(address)
-    field, titles = page.get_by_label("Find", exact=True), page.locator("[data-row] .title")
-
-    with page.expect_request("**/?q=linen"):
-        field.fill("linen")
-    field.fill("voile")
-    expect(titles.filter(has_not_text="voile")).to_have_count(0)
-    with page.expect_event("requestfinished", lambda one: one.url.endswith("?q=linen")):
-        held[0].continue_()
-
-    page.evaluate("new Promise((done) => setTimeout(done))")  # what came late was dealt with
-    expect(titles.filter(has_not_text="voile")).to_have_count(0)
-    expect(page).to_have_url(f"{address}/?q=voile")
-
-
 def test_the_slash_and_the_arrows_go_where_the_hands_are(page, loft):
     """"/" to the field, down through the rows, up again, return opens."""
     address, _, _ = loft

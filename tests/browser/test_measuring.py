@@ -68,23 +68,10 @@ def test_the_tray_fills_the_picture(page, loft, handful):
     assert first["width"] > 0.03 * box["width"]
 
 
-def sheet_photo(folder):
-    """A strip of cloth beside the calibration sheet."""
-    from trace_photo import Camera, Scene
-    from trace_photo import photograph as taken
-
-    file = folder / "sheet.jpg"
-    file.write_bytes(taken(
-        Scene(pieces=[((260, 20), (460, 20), (460, 60), (260, 60))], window=(-250, -250, 700, 500),
-              density=2.0),
-        Camera(tilt_deg=10, target_mm=(200, 120), height_mm=900, size_px=(1600, 1200))))
-    return file
-
-
-def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tmp_path, fits):
+def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, sheet_photo, fits):
     """The sheet of this picture has no greys, so the page says so and shows what is like it."""
     page.goto(f"{loft[0]}/measure/")
-    page.locator("#f-photo-colours").set_input_files(sheet_photo(tmp_path))
+    page.locator("#f-photo-colours").set_input_files(sheet_photo)
     svg = page.locator("[data-spots] svg")
     svg.wait_for()
     page.wait_for_load_state()
@@ -102,11 +89,11 @@ def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, tm
     page.get_by_role("heading", name="Notions in about this colour").wait_for()
 
 
-def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, tmp_path, fits):
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, sheet_photo, fits):
     """A length that is told is put on record as a zip's."""
     before = {held.code for held in record.bins.all()}
     page.goto(f"{loft[0]}/measure/")
-    page.locator("#f-photo-places").set_input_files(sheet_photo(tmp_path))
+    page.locator("#f-photo-places").set_input_files(sheet_photo)
     svg = page.locator("[data-places] svg")
     svg.wait_for()
     page.wait_for_load_state()

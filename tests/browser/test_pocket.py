@@ -62,14 +62,14 @@ def found(page, address, words):
     return page.locator("[data-found] details").first
 
 
-def test_the_stash_is_searched_and_a_use_is_sent_once(page, loft, record, code):
+def test_the_stash_is_searched_and_a_use_is_sent_once(page, loft, record, code, twice):
     """Found by its name without a network; a double tap is one use; sent when it is back."""
     keep_a_copy(page, loft[0])
     lost(page)
     line = found(page, loft[0], "kelp")
     expect(line).to_contain_text(f"{code} · Loft shelf 2")
     line.get_by_label("Cut off").fill("50 cm")
-    line.get_by_role("button", name="Save").first.dblclick()
+    twice(line.get_by_role("button", name="Save").first)
     expect(page.locator("[data-acts] li")).to_have_count(1)
     expect(page.locator("[data-acts]")).to_contain_text("Cut off · 50 cm · Kelp twill")
     page.reload()

@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 pytestmark = pytest.mark.browser
 
 
-def test_from_a_blank_label_to_a_lay(page, loft, record):
+def test_from_a_blank_label_to_a_lay(page, loft, record, twice):
     """A blank label becomes a cut; some is cut off and given back; trousers come out of it."""
     address, _, made = loft
     [code] = record.labels.reserve(1)
@@ -34,7 +34,7 @@ def test_from_a_blank_label_to_a_lay(page, loft, record):
     page.get_by_text("Taken back.").wait_for()
     assert record.cuts.get(code).length_mm == pytest.approx(3200)
 
-    page.get_by_role("button", name="50 cm").dblclick()
+    twice(page.get_by_role("button", name="50 cm"))
     page.get_by_text("Cut off 50 cm. 2.70 m is left.").first.wait_for()
     assert record.cuts.get(code).length_mm == pytest.approx(2700)
 

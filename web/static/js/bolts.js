@@ -10,7 +10,7 @@ const list = document.querySelector("[data-bolts]");
 const picture = document.querySelector("[data-tag]");
 const said = document.querySelector("[data-tag-said]");
 const within = drawer("lengthwise bolts", "bolts", "at");
-let photo = null;
+let photo = null; // the picture, as soon as it is drawn
 
 // As large as it takes to read it off again; a camera's own file would fill the phone.
 async function drawn(file) {
@@ -27,10 +27,11 @@ form.querySelector("#f-tag").addEventListener("change", async (event) => {
   picture.hidden = !file;
   if (!file) return;
   picture.src = URL.createObjectURL(file);
-  const canvas = await drawn(file);
-  photo = await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", 0.8));
+  const canvas = drawn(file);
+  const own = (photo = canvas.then((whole) => new Promise((resolve) => whole.toBlob(resolve, "image/jpeg", 0.8))));
   const read = await openReader(ON_TAGS);
-  const codes = await read(canvas);
+  const codes = await read(await canvas);
+  if (photo !== own) return; // another one was taken, or the bolt is kept already
   const note = form.elements.note;
   if (!codes.length) said.textContent = said.dataset.none;
   else note.value = [...new Set([note.value.trim(), ...codes].filter(Boolean))].join(", ");
@@ -41,11 +42,17 @@ keep.hidden = false;
 keep.addEventListener("click", async () => {
   const typed = Object.fromEntries(["note", "width", "length", "price"].map((name) => [name, form.querySelector(`[name=${name}]`).value.trim()]));
   if (!photo && !Object.values(typed).some(Boolean)) return form.elements.note.focus();
-  await within("readwrite", (store) => store.put({ at: new Date().toISOString(), photo, ...typed }));
-  form.reset();
-  photo = null;
-  picture.hidden = true;
-  await show();
+  keep.disabled = true; // a second tap keeps no second bolt
+  try {
+    const taken = await photo;
+    await within("readwrite", (store) => store.put({ at: new Date().toISOString(), photo: taken, ...typed }));
+    form.reset();
+    photo = null;
+    picture.hidden = true;
+    await show();
+  } finally {
+    keep.disabled = false;
+  }
 });
 
 const made = (name, text = "", kind = "") => Object.assign(document.createElement(name), { textContent: text, className: kind });

@@ -2,6 +2,8 @@
 
 import { openReader } from "./reader.js";
 
+const AGAIN_MS = 2000;
+
 /** True where the browser lets a page see the camera at all (https or this computer). */
 export const cameraAllowed = () => Boolean(navigator.mediaDevices?.getUserMedia);
 
@@ -13,22 +15,34 @@ export class Camera {
     this.onText = onText;
     this.seen = new Map();
     this.stream = null;
+    this.turn = 0;
   }
 
+  /** Opens it and watches; false when it was stopped or started anew meanwhile, as by a second tap. */
   async start(deviceId) {
     this.stop();
+    const turn = this.turn;
     const wanted = deviceId ? { deviceId: { exact: deviceId } } : { facingMode: { ideal: "environment" } };
-    this.stream = await navigator.mediaDevices.getUserMedia({
+    const stream = await navigator.mediaDevices.getUserMedia({
       audio: false,
       video: { ...wanted, width: { ideal: 1280 }, height: { ideal: 720 } },
     });
-    this.video.srcObject = this.stream;
-    await this.video.play();
+    if (turn !== this.turn) {
+      stream.getTracks().forEach((track) => track.stop());
+      return false;
+    }
+    this.stream = stream;
+    this.video.srcObject = stream;
+    await this.video.play().catch((error) => {
+      if (turn === this.turn) throw error;
+    });
     this.read ??= await openReader();
-    this.watch(this.stream);
+    this.watch(stream);
+    return turn === this.turn;
   }
 
   stop() {
+    this.turn += 1;
     this.stream?.getTracks().forEach((track) => track.stop());
     this.stream = null;
     this.video.srcObject = null;
@@ -65,6 +79,7 @@ export class Camera {
     const now = performance.now();
     const before = this.seen.get(text);
     this.seen.set(text, now);
-    if (before === undefined || now - before > this.forgetAfterMs) this.onText(text);
+    if (before !== undefined && now - before <= this.forgetAfterMs) return;
+    this.onText(text).catch(() => setTimeout(() => this.seen.delete(text), AGAIN_MS)); // nobody answered
   }
 }

@@ -6,28 +6,40 @@ const form = document.querySelector("[data-entry]");
 const photo = form.elements.photo;
 const said = form.querySelector("[data-looked]");
 const hint = said.textContent;
+let looks = 0;
+let told = form.elements["colour-as-shown"]?.value ?? ""; // a colour that she did not say herself
 
 photo.addEventListener("change", async () => {
   if (!photo.files.length) return;
+  const number = ++looks;
   said.textContent = said.dataset.looking;
-  const sent = new FormData();
-  sent.append("photo", photo.files[0]);
-  const answer = await fetch(form.dataset.look, { method: "POST", body: sent, headers: { Accept: "application/json" } });
-  const seen = await answer.json();
-  if (!answer.ok) {
-    said.textContent = seen.error ?? hint;
+  const seen = await looked(photo.files[0]);
+  if (number !== looks) return; // another photograph was taken meanwhile
+  if (!seen || seen.error) {
+    said.textContent = seen?.error ?? hint;
     return;
   }
   const found = [];
   if (seen.code && !form.elements.code.value) found.push((form.elements.code.value = seen.code));
-  if (seen.colour && form.elements.colour.value === (form.elements["colour-as-shown"]?.value ?? "")) {
-    form.elements.colour.value = seen.name;
+  if (seen.colour && form.elements.colour.value === told) {
+    form.elements.colour.value = told = seen.name;
     form.elements["colour-picked"].value = seen.colour;
     known();
     found.push(seen.name);
   }
   said.textContent = found.length ? `${said.dataset.found}: ${found.join(", ")}` : hint;
 });
+
+// What is told of a photograph; nothing where the stash is out of reach.
+async function looked(picture) {
+  const sent = new FormData();
+  sent.append("photo", picture);
+  try {
+    return await (await fetch(form.dataset.look, { method: "POST", body: sent, headers: { Accept: "application/json" } })).json();
+  } catch {
+    return null;
+  }
+}
 
 // A name that was chosen shows its colour in the picker; a colour that was picked, its nearest name.
 const word = form.elements.colour;

@@ -22,15 +22,29 @@ async function find() {
   const number = ++asked;
   const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value.trim()));
   const address = `${location.pathname}${query.size ? `?${query}` : ""}`;
-  const answer = await fetch(address);
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  const fresh = page.querySelector("#found");
+  const answer = await fetch(address).then((one) => one.text()).catch(() => ""); // out of reach: the list stands
+  const fresh = new DOMParser().parseFromString(answer, "text/html").querySelector("#found");
   if (number !== asked || !fresh) return;
   const open = found.querySelector(".facets")?.open;
+  const at = found.contains(document.activeElement) && document.activeElement.getAttribute("href");
   found.replaceChildren(...fresh.childNodes);
   if (open) found.querySelector(".facets").open = true;
   history.replaceState(null, "", address);
+  if (at) ([...document.querySelectorAll("[data-row]")].find((row) => row.getAttribute("href") === at) ?? form.elements.q).focus();
 }
+
+// A facet that is tapped before the answer to what was typed is there keeps what was typed.
+found?.addEventListener("click", (event) => {
+  const link = event.target.closest("a.facet");
+  if (!link) return;
+  const to = new URL(link.href);
+  for (const name of ["q", "least"]) {
+    const typed = form.elements[name].value.trim();
+    if (typed) to.searchParams.set(name, typed);
+    else to.searchParams.delete(name);
+  }
+  link.href = to.href;
+});
 
 // The keyboard: "/" goes to the field, the arrows from it through the rows and back.
 document.addEventListener("keydown", (event) => {

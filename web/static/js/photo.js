@@ -33,6 +33,7 @@ function total() {
 // Places: under the finger the photograph is shown larger. Of two for a length, each lifts onto an edge.
 const LARGER = 3;
 let places = [];
+let taps = 0; // what is told of an earlier tap is not shown over a later one
 
 document.addEventListener("pointerdown", (event) => {
   const svg = event.target.closest?.(".photo-places svg");
@@ -47,6 +48,7 @@ document.addEventListener("pointerdown", (event) => {
     svg.closest(".photo-places").querySelector("canvas").hidden = true;
     if (places.length === 2) places = [];
     places.push(spot(svg, last));
+    taps += 1;
     draw(svg, places);
     if (svg.closest("[data-spots]")) tellColours(svg);
     else if (places.length === 2) ask(svg);
@@ -103,8 +105,10 @@ function written() {
 async function ask(svg) {
   const block = svg.closest("[data-places]");
   const [one, other] = written();
+  const tap = taps;
   const answer = await fetch(`${block.dataset.places}?one=${one}&other=${other}`, { headers: { Accept: "application/json" } });
   const told = await answer.json();
+  if (tap !== taps) return;
   if (!answer.ok) {
     block.querySelector("[data-said]").textContent = told.error ?? "";
     return;
@@ -121,8 +125,10 @@ async function ask(svg) {
 async function tellColours(svg) {
   const block = svg.closest("[data-spots]");
   const [one, other] = written();
+  const tap = taps;
   const answer = await fetch(`${block.dataset.spots}?one=${one}&other=${other ?? ""}`, { headers: { Accept: "application/json" } });
   const told = await answer.json();
+  if (tap !== taps) return;
   const refused = block.querySelector("[data-refused]");
   refused.hidden = answer.ok;
   if (!answer.ok) {

@@ -52,7 +52,7 @@ fetch("/pocket/stash.json").then((answer) => answer.json()).then((lines) => {
   kept = lines;
   find.hidden = false;
   search();
-});
+}).catch(() => null); // out of reach, and no copy: there is nothing to search
 
 function rgb(colour) {
   return [1, 3, 5].map((at) => parseInt(colour.slice(at, at + 2), 16) / 255).map((v) => (v > 0.04045 ? ((v + 0.055) / 1.055) ** 2.4 : v / 12.92));

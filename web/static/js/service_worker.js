@@ -108,5 +108,5 @@ async function renew() {
     if (got.ok && !got.redirected) await keep(page, got);
   }
   await copy.put(LIST, answer);
-  for (const client of await clients.matchAll()) client.postMessage({ renewed: list.as_of });
+  for (const client of await clients.matchAll({ includeUncontrolled: true })) client.postMessage({ renewed: list.as_of });
 }

@@ -6,6 +6,9 @@ const form = document.querySelector("[data-typed]");
 const typed = form.querySelector("input[name=code]");
 const photo = document.querySelector("#f-photo");
 const said = document.querySelector("[data-said]");
+const unsent = document.querySelector("[data-unsent]");
+let asked = 0;
+let shown = 0;
 
 if (matchMedia("(pointer: fine)").matches) typed.focus();
 photo.addEventListener("change", () => photo.files.length && photo.form.requestSubmit());
@@ -15,7 +18,14 @@ form.addEventListener("submit", async (event) => {
   const code = typed.value;
   typed.value = "";
   typed.focus();
-  if (code.trim()) await see(code);
+  if (!code.trim()) return;
+  try {
+    await see(code);
+    unsent.hidden = true;
+  } catch {
+    typed.value ||= code;
+    unsent.hidden = false;
+  }
 });
 
 viewfinder(document.querySelector("[data-viewfinder]"), see);
@@ -35,6 +45,10 @@ async function see(text) {
 }
 
 async function refresh() {
+  const number = ++asked;
   const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
-  document.querySelector("[data-lists]").replaceWith(page.querySelector("[data-lists]"));
+  const lists = page.querySelector("[data-lists]");
+  if (!lists || number < shown) return; // a newer one stands there already
+  shown = number;
+  document.querySelector("[data-lists]").replaceWith(lists);
 }

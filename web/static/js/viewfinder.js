@@ -21,7 +21,7 @@ export function viewfinder(block, onText) {
     wake();
     part("trouble").hidden = true;
     try {
-      await camera.start(deviceId);
+      if (!(await camera.start(deviceId))) return;
     } catch (error) {
       part("trouble").hidden = false;
       part("trouble-text").textContent = part("trouble").dataset[REASONS[error.name]] ?? part("trouble").dataset.other;

@@ -10,6 +10,8 @@ from PIL import Image
 from playwright.sync_api import expect, sync_playwright
 
 from stash.demo import fill
+from stash.foreign import apart
+from stash.foreign.limits import DRAWING, MEASURED, PICTURE, TABLE
 from stash.store import open_stash
 from stash.workroom.questions.fitting import ask_fit
 from web import create_app
@@ -59,13 +61,19 @@ def patient(page):
     return page
 
 
-@pytest.fixture(scope="session", autouse=True)
-def slow():
-    """With SLOW=1 all that is asked for comes late (see ``slow_machine``)."""
+@pytest.fixture(scope="module", autouse=True)
+def patience():
+    """Files from elsewhere may take a busy machine long; with SLOW=1 all comes late besides."""
+    limits = {one: one.seconds for one in (DRAWING, PICTURE, MEASURED, TABLE)}
     with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(apart, "PATIENCE_S", PATIENCE_MS / 1000)
         if slow_machine.SEED:
             slow_machine.slowed(patch)
+        for one, seconds in limits.items():
+            object.__setattr__(one, "seconds", 10 * seconds)
         yield
+        for one, seconds in limits.items():
+            object.__setattr__(one, "seconds", seconds)
 
 
 @pytest.fixture

@@ -58,7 +58,7 @@ def pictured(page, name: str, tmp_path_factory) -> None:
     folder.mkdir(exist_ok=True)
     page.wait_for_load_state()
     page.screenshot(path=folder / f"{name}.png", full_page=True)
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), name
+    page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")
 
 
 def offered(desk, address: str, role: str) -> str:

@@ -158,6 +158,7 @@ def test_a_stash_that_is_switched_off_loses_no_form(page, tmp_path, kernels):
     data = tmp_path / "new"
     with answering(create_app(data), "127.0.0.1", 0) as pages:
         fill_in(page, f"http://127.0.0.1:{pages.port}")
+    pages.thread.join()
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text("The stash does not answer").wait_for()
     expect(page.get_by_label("Cloth", exact=True)).to_have_value("Plover twill")

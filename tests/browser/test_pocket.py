@@ -221,7 +221,7 @@ def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
     bolt = page.locator("[data-bolts] li")
     bolt.wait_for()
     expect(bolt).to_contain_text("No 7 sorrel · 140 cm · 12.50")
-    assert bolt.locator("img").evaluate("(i) => i.decode().then(() => i.naturalWidth)") > 100
+    page.wait_for_function("document.querySelector('[data-bolts] img').naturalWidth > 100")
     bolt.get_by_role("button", name="Forget it").click()
     bolt.wait_for(state="detached")
 
@@ -233,11 +233,12 @@ def test_a_bare_number_of_tape_is_asked_about_at_once(page, loft, record):
     keep_a_copy(page, loft[0])
     line = found(page, loft[0], "sorrel ribbon")
     field = line.get_by_label("There are now")
+    asks = "words => document.querySelector('[name=there]').validationMessage.includes(words)"
     field.fill("93")
     line.get_by_role("button", name="Save").last.click()
-    assert "93 m or 93 cm" in field.evaluate("field => field.validationMessage")
+    page.wait_for_function(asks, arg="93 m or 93 cm")
     field.fill("93 cm")
-    assert field.evaluate("field => field.validationMessage") == ""
+    expect(field).to_have_js_property("validationMessage", "")
 
 
 def test_one_like_this_is_found_by_weight(page, loft, record):

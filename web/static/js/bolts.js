@@ -28,7 +28,7 @@ form.querySelector("#f-tag").addEventListener("change", async (event) => {
   if (!file) return;
   picture.src = URL.createObjectURL(file);
   const canvas = drawn(file);
-  const own = (photo = canvas.then((whole) => new Promise((resolve) => whole.toBlob(resolve, "image/jpeg", 0.8))));
+  const own = (photo = canvas.then((whole) => new Promise((resolve) => whole.toBlob(resolve, "image/jpeg", 0.8))).catch(() => null));
   const read = await openReader(ON_TAGS);
   const codes = await read(await canvas);
   if (photo !== own) return; // another one was taken, or the bolt is kept already

@@ -30,7 +30,8 @@ def chromium(chromium_path):
     with sync_playwright() as playwright:
         def launch(*switches: str):
             return playwright.chromium.launch(
-                executable_path=chromium_path, args=["--no-sandbox", *switches])
+                executable_path=chromium_path, args=["--no-sandbox", *switches],
+                timeout=PATIENCE_MS)
 
         yield launch
 

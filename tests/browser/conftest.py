@@ -2,6 +2,7 @@
 
 import io
 import threading
+import time
 
 import pytest
 import segno
@@ -129,11 +130,26 @@ def twice():
 
 
 @pytest.fixture
-def fits():
+def until():
+    """A way to wait until a script says yes of a page.
+
+    Playwright's own looks a second time out of the page itself, which runs no text as a script.
+    """
+    def true(page, script: str, arg=None) -> None:
+        end = time.monotonic() + PATIENCE_MS / 1000
+        while not page.evaluate(script, arg):
+            assert time.monotonic() < end, script
+            page.evaluate("new Promise((done) => setTimeout(done, 50))")
+
+    return true
+
+
+@pytest.fixture
+def fits(until):
     """A way to say that nothing sticks out at the side of a page, once all of it is there."""
     def within(page) -> None:
         page.wait_for_load_state()
-        page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")
+        until(page, "document.documentElement.scrollWidth <= innerWidth")
 
     return within
 

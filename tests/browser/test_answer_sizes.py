@@ -19,11 +19,11 @@ def answered(page, loft):
     return page.url
 
 
-def test_the_tables_of_a_lay_are_read_without_pushing_them(page, answered, fits):
+def test_the_tables_of_a_lay_are_read_without_pushing_them(page, answered, fits, until):
     """Single or double, and where each piece lies."""
     page.get_by_role("link", name="Open the lay large").first.click()
     page.wait_for_selector("#spreads")
 
     fits(page)
-    page.wait_for_function(
-        "[...document.querySelectorAll('.scroll')].every(e => e.scrollWidth <= e.clientWidth + 1)")
+    until(page, (
+        "[...document.querySelectorAll('.scroll')].every(e => e.scrollWidth <= e.clientWidth + 1)"))

@@ -52,13 +52,17 @@ def two(request, open_page, shared):
     return open_page(size), open_page(size, ignore_https_errors=True), size
 
 
-def pictured(page, name: str, tmp_path_factory) -> None:
-    """No line is wider than the screen; the picture is kept to be looked at."""
+@pytest.fixture
+def pictured(fits, tmp_path_factory):
+    """A way to say that no line is wider than the screen; the picture is kept to be looked at."""
     folder = Path(tmp_path_factory.getbasetemp()) / "devices"
     folder.mkdir(exist_ok=True)
-    page.wait_for_load_state()
-    page.screenshot(path=folder / f"{name}.png", full_page=True)
-    page.wait_for_function("document.documentElement.scrollWidth <= innerWidth")
+
+    def kept(page, name: str) -> None:
+        fits(page)
+        page.screenshot(path=folder / f"{name}.png", full_page=True)
+
+    return kept
 
 
 def offered(desk, address: str, role: str) -> str:
@@ -74,26 +78,26 @@ def offered(desk, address: str, role: str) -> str:
     return found.data.decode()
 
 
-def test_a_phone_is_paired_used_and_revoked(two, shared, tmp_path_factory):
+def test_a_phone_is_paired_used_and_revoked(two, shared, pictured):
     """Nothing before, its role after, its name beside what it records, nothing once revoked."""
     desk, phone, size = two
     address, data, code = shared
     url = offered(desk, address, "record")
     secure = url.partition("/devices/")[0]
-    pictured(desk, f"code-{size}", tmp_path_factory)
+    pictured(desk, f"code-{size}")
 
     assert phone.goto(f"{secure}/c/{code}").status == 403
-    pictured(phone, f"stranger-{size}", tmp_path_factory)
+    pictured(phone, f"stranger-{size}")
     phone.goto(url)
-    pictured(phone, f"pair-{size}", tmp_path_factory)
+    pictured(phone, f"pair-{size}")
     phone.get_by_role("button", name="Pair").click()
     expect(phone.get_by_text(NAME)).to_be_visible()
-    pictured(phone, f"paired-{size}", tmp_path_factory)
+    pictured(phone, f"paired-{size}")
 
     phone.goto(f"{secure}/c/{code}")
     expect(phone.get_by_role("heading", name="Dune").first).to_be_visible()
     assert phone.goto(f"{secure}/people/").status == 403
-    pictured(phone, f"too-small-{size}", tmp_path_factory)
+    pictured(phone, f"too-small-{size}")
     answer = phone.request.post(f"{secure}/cuts/{code}/move", form={"place": f"Shelf {size}"},
                                 headers={"Origin": secure}, timeout=180_000)
     assert answer.ok
@@ -105,14 +109,14 @@ def test_a_phone_is_paired_used_and_revoked(two, shared, tmp_path_factory):
     expect(desk.get_by_role("listitem").filter(has_text=NAME)).to_contain_text(
         re.compile(r"last used\s+20\d\d-"))
     expect(desk.get_by_role("listitem").filter(has_text=NAME)).to_contain_text("look and record")
-    pictured(desk, f"list-{size}", tmp_path_factory)
+    pictured(desk, f"list-{size}")
     desk.get_by_role("button", name="Revoke").click()
     expect(desk.get_by_text("is let in no more")).to_be_visible()
-    pictured(desk, f"revoked-{size}", tmp_path_factory)
+    pictured(desk, f"revoked-{size}")
     assert phone.goto(f"{secure}/c/{code}").status == 403
 
 
-def test_a_code_read_a_second_time_pairs_nobody(two, shared, tmp_path_factory):
+def test_a_code_read_a_second_time_pairs_nobody(two, shared, pictured):
     """Whoever photographs the screen later gets nothing but a sentence."""
     desk, phone, size = two
     url = offered(desk, shared[0], "look")
@@ -123,7 +127,7 @@ def test_a_code_read_a_second_time_pairs_nobody(two, shared, tmp_path_factory):
     phone.goto(url)
     phone.get_by_role("button", name="Pair").click()
     expect(phone.get_by_text(USED)).to_be_visible()
-    pictured(phone, f"used-{size}", tmp_path_factory)
+    pictured(phone, f"used-{size}")
     assert phone.context.cookies() == [] or all(
         cookie["name"] != "lengthwise-device" for cookie in phone.context.cookies())
     desk.goto(f"{shared[0]}/devices/")

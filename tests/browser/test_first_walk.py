@@ -138,7 +138,7 @@ def test_a_remnant_comes_in_as_it_is(page, empty):
     assert cut.outline.area_mm2 == pytest.approx(800 * 1400 - 300 * 600)
 
 
-def test_a_lost_network_loses_no_form(page, empty):
+def test_a_lost_network_loses_no_form(page, empty, until):
     """Saved without a network: the page says so, all that was typed stands, and saves later."""
     fill_in(page, empty[0])
     page.context.set_offline(True)
@@ -147,7 +147,7 @@ def test_a_lost_network_loses_no_form(page, empty):
     expect(page.get_by_label("Cloth", exact=True)).to_have_value("Plover twill")
 
     page.context.set_offline(False)
-    page.wait_for_function("navigator.onLine")
+    until(page, "navigator.onLine")
     page.get_by_role("button", name="Save, and the next one").click()
     page.get_by_text("Saved as").wait_for()
     assert names(empty[1]) == ["Plover twill"]
@@ -225,7 +225,6 @@ def test_what_was_sent_once_is_no_answer_without_a_network(page, empty):
     page.get_by_role("button", name="2", exact=True).click()
     page.locator("[data-pocket-waiting]").wait_for(state="visible")
     page.context.set_offline(False)
-    page.wait_for_function("navigator.onLine")
     page.get_by_text("Took 2.").wait_for()
     with open_stash(data) as stash:
         assert [card.bin.amount for card in stash.bins.cards()] == [9]

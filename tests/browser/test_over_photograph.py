@@ -12,6 +12,8 @@ from stash.workroom import patterns
 
 pytestmark = pytest.mark.browser
 
+DRAWN = ("(n) => [...document.querySelectorAll('image')].filter(i => i.getBBox().width > 0).length"
+         " === n")
 RING = ((0.0, 0.0), (0.0, 180.0), (200.0, 220.0), (420.0, 240.0), (420.0, 0.0))
 
 
@@ -40,21 +42,14 @@ def paper(record, page, request):
     return name
 
 
-def loaded(page, number):
-    """Waits until that many photographs are drawn."""
-    page.wait_for_function(
-        "n => [...document.querySelectorAll('image')].filter(i => i.getBBox().width > 0).length"
-        " === n", arg=number)
-
-
-def test_its_outline_is_dragged_over_the_photograph(page, loft, record, paper):
+def test_its_outline_is_dragged_over_the_photograph(page, loft, record, paper, until):
     """The corner of the hem, on the half that was photographed: the other half follows, and an
     undo takes it back.
     """
     page.goto(f"{loft[0]}/patterns/own/{paper}")
     page.get_by_text("Point at the drawing").click()
     page.get_by_text("Correct its outline").click()
-    loaded(page, 2)
+    until(page, DRAWN, 2)
     svg = page.locator('svg[data-trace="0"]')
     svg.scroll_into_view_if_needed()
     corner = svg.evaluate(

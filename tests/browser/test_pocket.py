@@ -204,7 +204,7 @@ def test_a_revoked_device_loses_its_copy_at_the_next_contact(own_browser, tmp_pa
         expect(page.locator("body")).to_contain_text("never kept on this device")
 
 
-def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
+def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path, until):
     """The code on the tag becomes the note; picture, width and price are there after a reload."""
     keep_a_copy(page, loft[0])
     lost(page)
@@ -221,22 +221,22 @@ def test_a_bolt_is_kept_with_its_tag_without_a_network(page, loft, tmp_path):
     bolt = page.locator("[data-bolts] li")
     bolt.wait_for()
     expect(bolt).to_contain_text("No 7 sorrel · 140 cm · 12.50")
-    page.wait_for_function("document.querySelector('[data-bolts] img').naturalWidth > 100")
+    until(page, "document.querySelector('[data-bolts] img').naturalWidth > 100")
     bolt.get_by_role("button", name="Forget it").click()
     bolt.wait_for(state="detached")
 
 
-def test_a_bare_number_of_tape_is_asked_about_at_once(page, loft, record):
+def test_a_bare_number_of_tape_is_asked_about_at_once(page, loft, record, until):
     """Metres to one and centimetres to another: nothing is sent before it is said."""
     record.bins.receive(Bin(
         code="", notion=Notion(kind=NotionKind.TAPE, name="Sorrel ribbon"), amount=4000.0))
     keep_a_copy(page, loft[0])
     line = found(page, loft[0], "sorrel ribbon")
     field = line.get_by_label("There are now")
-    asks = "words => document.querySelector('[name=there]').validationMessage.includes(words)"
+    asks = "(words) => document.querySelector('[name=there]').validationMessage.includes(words)"
     field.fill("93")
     line.get_by_role("button", name="Save").last.click()
-    page.wait_for_function(asks, arg="93 m or 93 cm")
+    until(page, asks, "93 m or 93 cm")
     field.fill("93 cm")
     expect(field).to_have_js_property("validationMessage", "")
 

@@ -174,7 +174,7 @@ def test_an_older_list_of_a_stock_take_gives_way_to_the_newer(unminded, loft, sh
     expect(page.locator("[data-complete]")).to_contain_text("2 of 2 found")
 
 
-def test_a_code_typed_without_a_network_stands_there_still(page, loft, shelf):
+def test_a_code_typed_without_a_network_stands_there_still(page, loft, shelf, until):
     """It is said, and the same code is added when the stash answers."""
     place, codes = shelf
     page.goto(f"{loft[0]}/stock-take/in/{place}")
@@ -184,13 +184,13 @@ def test_a_code_typed_without_a_network_stands_there_still(page, loft, shelf):
     expect(page.get_by_label("Code", exact=True)).to_have_value(codes[0])
 
     page.context.set_offline(False)
-    page.wait_for_function("navigator.onLine")
+    until(page, "navigator.onLine")
     page.get_by_role("button", name="Add", exact=True).click()
     expect(page.locator("[data-complete]")).to_contain_text("1 of 2 found")
     expect(page.get_by_text("The stash does not answer")).to_be_hidden()
 
 
-def test_a_camera_started_twice_is_open_once(loft, filmed, twice):
+def test_a_camera_started_twice_is_open_once(loft, filmed, twice, until):
     """A double tap leaves no second stream behind, whose light would stay on."""
     page = filmed(loft[2]["cuts"][:1])
     page.add_init_script("""
@@ -205,7 +205,7 @@ def test_a_camera_started_twice_is_open_once(loft, filmed, twice):
     page.get_by_label("Many, one after the other").check()
     twice(page.get_by_role("button", name="Start the camera"))
 
-    page.wait_for_function(
-        "opened.length === 2 && opened.filter((stream) => stream.active).length === 1")
+    until(
+        page, "opened.length === 2 && opened.filter((stream) => stream.active).length === 1")
     expect(page.locator("[data-list] li")).to_have_count(1)
     expect(page.locator("[data-part=trouble]")).to_be_hidden()

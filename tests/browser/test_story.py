@@ -46,8 +46,8 @@ def test_from_a_blank_label_to_a_lay(page, loft, record, twice):
     expect(page.get_by_text("1 cut is big enough.")).to_be_visible()
     drawing = page.locator(".lay-drawing img").first
     drawing.scroll_into_view_if_needed()
-    page.wait_for_function("img => img.complete && img.naturalWidth > 0",
-                           arg=drawing.element_handle())
+    expect(drawing).to_have_js_property("complete", True)
+    expect(drawing).not_to_have_js_property("naturalWidth", 0)
     page.get_by_role("link", name="Open the lay large").first.click()
     expect(page.get_by_role("rowheader").nth(3)).to_be_visible()
     expect(page.locator(".lead")).to_contain_text(re.compile(r"of 2\.\d\d m used"))

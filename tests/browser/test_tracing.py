@@ -59,7 +59,7 @@ def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographe
 
 
 def test_a_touch_adds_a_point_and_another_takes_one_away(
-        page, loft, record, photographed, fits):
+        page, loft, record, photographed, fits, until):
     """Over the photograph itself, which lies under the outline; the record has what was drawn."""
     name = f"Traced again {page.viewport_size['width']}"
     page.goto(f"{loft[0]}/patterns/")
@@ -72,8 +72,7 @@ def test_a_touch_adds_a_point_and_another_takes_one_away(
     count = "s => s.querySelector('polygon.traced').points.length"
 
     def has(points: int) -> None:
-        page.wait_for_function(f"n => ({count})(document.querySelector('svg[data-trace]')) === n",
-                               arg=points)
+        until(page, f"(n) => ({count})(document.querySelector('svg[data-trace]')) === n", points)
 
     middle = ("s => { const p = s.querySelector('polygon.traced').points, m = s.getScreenCTM();"
               "const a = p[0].matrixTransform(m), b = p[1].matrixTransform(m);"

@@ -130,6 +130,16 @@ def twice():
 
 
 @pytest.fixture
+def tap():
+    """A way to tap a picture at such shares of its width and height, once it lies still."""
+    def tapped(picture, across: float, down: float) -> None:
+        box = picture.bounding_box()
+        picture.click(position={"x": across * box["width"], "y": down * box["height"]})
+
+    return tapped
+
+
+@pytest.fixture
 def until():
     """A way to wait until a script says yes of a page.
 

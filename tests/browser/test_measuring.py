@@ -68,20 +68,18 @@ def test_the_tray_fills_the_picture(page, loft, handful):
     assert first["width"] > 0.03 * box["width"]
 
 
-def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, sheet_photo, fits):
+def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, sheet_photo, fits, tap):
     """The sheet of this picture has no greys, so the page says so and shows what is like it."""
     page.goto(f"{loft[0]}/measure/")
     page.locator("#f-photo-colours").set_input_files(sheet_photo)
     svg = page.locator("[data-spots] svg")
     svg.wait_for()
     page.wait_for_load_state()
-    svg.scroll_into_view_if_needed()
-    box = svg.bounding_box()
 
-    page.mouse.click(box["x"] + 0.6 * box["width"], box["y"] + 0.3 * box["height"])
+    tap(svg, 0.6, 0.3)
     page.locator("[data-light].note").filter(has_text="No greys were seen").wait_for()
     expect(page.locator("[data-chips] > span")).to_have_count(1)
-    page.mouse.click(box["x"] + 0.7 * box["width"], box["y"] + 0.3 * box["height"])
+    tap(svg, 0.7, 0.3)
     page.locator("[data-match]").filter(has_text="match").wait_for()
     expect(page.locator("[data-chips] > span")).to_have_count(2)
     fits(page)
@@ -89,7 +87,7 @@ def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, sh
     page.get_by_role("heading", name="Notions in about this colour").wait_for()
 
 
-def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, sheet_photo, fits):
+def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, sheet_photo, fits, tap):
     """A length that is told is put on record as a zip's."""
     before = {held.code for held in record.bins.all()}
     page.goto(f"{loft[0]}/measure/")
@@ -97,11 +95,9 @@ def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, sheet_ph
     svg = page.locator("[data-places] svg")
     svg.wait_for()
     page.wait_for_load_state()
-    svg.scroll_into_view_if_needed()
-    box = svg.bounding_box()
 
     for share in (0.3, 0.7):
-        page.mouse.click(box["x"] + share * box["width"], box["y"] + 0.5 * box["height"])
+        tap(svg, share, 0.5)
 
     page.locator("[data-said]").filter(has_text="give or take").wait_for()
     expect(page.locator(".tapped")).to_have_count(2)

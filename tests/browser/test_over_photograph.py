@@ -51,7 +51,7 @@ def test_its_outline_is_dragged_over_the_photograph(page, loft, record, paper, u
     page.get_by_text("Correct its outline").click()
     until(page, DRAWN, 2)
     svg = page.locator('svg[data-trace="0"]')
-    svg.scroll_into_view_if_needed()
+    svg.click(trial=True)  # it lies still, in view
     corner = svg.evaluate(
         "s => { const p = [...s.querySelector('polygon.traced').points].reduce("
         "(a, b) => a.x + a.y > b.x + b.y ? a : b).matrixTransform(s.getScreenCTM());"

@@ -108,7 +108,7 @@ def test_a_second_photograph_of_a_cut_tells_its_colour(unminded, loft):
     expect(page.get_by_label("Colour", exact=True)).to_have_value("black")
 
 
-def test_a_colour_told_late_does_not_undo_the_second_tap(unminded, loft, sheet_photo):
+def test_a_colour_told_late_does_not_undo_the_second_tap(unminded, loft, sheet_photo, tap):
     """Two places are tapped at once; the answer to the first comes last."""
     page = unminded
     page.goto(f"{loft[0]}/measure/")
@@ -116,13 +116,11 @@ def test_a_colour_told_late_does_not_undo_the_second_tap(unminded, loft, sheet_p
     svg = page.locator("[data-spots] svg")
     svg.wait_for()
     page.wait_for_load_state()
-    svg.scroll_into_view_if_needed()
-    box = svg.bounding_box()
     let_go = held_back(page, "**other=")
 
     with page.expect_request("**other="):
-        page.mouse.click(box["x"] + 0.6 * box["width"], box["y"] + 0.3 * box["height"])
-    page.mouse.click(box["x"] + 0.7 * box["width"], box["y"] + 0.3 * box["height"])
+        tap(svg, 0.6, 0.3)
+    tap(svg, 0.7, 0.3)
     expect(page.locator("[data-chips] > span")).to_have_count(2)
     let_go()
 

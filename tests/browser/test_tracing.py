@@ -37,7 +37,7 @@ def test_a_traced_piece_is_dragged_kept_and_laid(page, loft, record, photographe
     drawing = page.locator('svg[data-trace="0"]')
     drawing.wait_for()
     page.wait_for_load_state()
-    drawing.scroll_into_view_if_needed()
+    drawing.click(trial=True)  # it lies still, in view
     x, y = drawing.evaluate(
         "s => { const p = s.querySelector('polygon.traced').points[0]"
         ".matrixTransform(s.getScreenCTM()); return [p.x, p.y]; }")
@@ -68,7 +68,7 @@ def test_a_touch_adds_a_point_and_another_takes_one_away(
     drawing = page.locator('svg[data-trace="0"]')
     drawing.wait_for()
     page.wait_for_load_state()
-    drawing.scroll_into_view_if_needed()
+    drawing.click(trial=True)  # it lies still, in view
     count = "s => s.querySelector('polygon.traced').points.length"
 
     def has(points: int) -> None:

@@ -68,7 +68,8 @@ def test_the_tray_fills_the_picture(page, loft, handful):
     assert first["width"] > 0.03 * box["width"]
 
 
-def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(page, loft, sheet_photo, fits, tap):
+def test_a_tap_tells_a_colour_and_a_second_one_whether_they_match(
+        page, loft, sheet_photo, fits, tap):
     """The sheet of this picture has no greys, so the page says so and shows what is like it."""
     page.goto(f"{loft[0]}/measure/")
     page.locator("#f-photo-colours").set_input_files(sheet_photo)

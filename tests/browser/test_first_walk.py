@@ -169,23 +169,22 @@ def test_a_stash_that_is_switched_off_loses_no_form(page, tmp_path, kernels):
     assert names(data) == ["Plover twill"]
 
 
-def test_a_plain_connection_loses_no_form(chromium, tmp_path, kernels):
+def test_a_plain_connection_loses_no_form(own_browser, tmp_path, kernels):
     """Plain http by a name has no service worker: the page itself asks before the form goes."""
-    data, browser = tmp_path / "new", chromium("--host-resolver-rules=MAP stash.local 127.0.0.1")
-    page = browser.new_page()
+    data, page = tmp_path / "new", own_browser("--host-resolver-rules=MAP stash.local 127.0.0.1")
     with answering(create_app(data), "127.0.0.1", 0) as pages:
         page.goto(f"http://stash.local:{pages.port}/people/new")
         assert not page.evaluate("'serviceWorker' in navigator")
         page.get_by_label("Name").fill("Ida Marlow")
         page.get_by_label("Hip", exact=True).fill("98 cm")
+    pages.thread.join()
     page.get_by_role("button", name="Save").click()
     page.get_by_text("The stash does not answer").wait_for()
-    assert page.get_by_label("Hip", exact=True).input_value() == "98 cm"
+    expect(page.get_by_label("Hip", exact=True)).to_have_value("98 cm")
 
     with answering(create_app(data), "127.0.0.1", pages.port):
         page.get_by_role("button", name="Save").click()
         page.get_by_role("heading", name="Ida Marlow", level=1).wait_for()
-    browser.close()
     with open_stash(data) as stash:
         assert stash.people.get("Ida Marlow").measurements_mm == {"hip": 980}
 

@@ -70,9 +70,11 @@ def test_a_long_past_is_summed_up_in_the_background_the_first_time(
         web_client.get("/report/")
         begun.wait()
         page = web_client.get("/report/?by=fibre").text
+        french = web_client.get("/report/", headers={"Accept-Language": "fr"}).text
     finally:
         go_on.set()
     assert "Summing up all that came and went" in page and "1000/5000" in page
+    assert "<h1>Looking back</h1>" in page and "<h1>Looking back</h1>" not in french
     once_over(web_client, re.search(r'data-job="/waiting/([^/]+)/state"', page)[1])
     assert '<th scope="row">wool</th>' in web_client.get("/report/?by=fibre").text
 

@@ -104,7 +104,7 @@ def _draw_rest(sketch: Sketch, table: OnTable, lay: Lay) -> None:
         if run.length > 0:
             (_, start), (_, stop) = run.coords[0], run.coords[-1]
             sketch.line("edge", (lay.length_mm, start, lay.length_mm, stop), 0.12, "0.6 0.4")
-    words = sketch.word("left over {length}", length=sketch.length(spare))
+    words = sketch.word("left over {length}", length=sketch.spare(spare))
     parts = [g for g in getattr(rest, "geoms", [rest]) if isinstance(g, Polygon)]
     part = max(parts, key=lambda g: g.area)
     middle = part.centroid if part.convex_hull.area < 1.01 * part.area else polylabel(part, 2.0)

@@ -26,6 +26,10 @@ class Sketch:
         """A length as the person reads it."""
         return written("_mm", mm, self.reader)
 
+    def spare(self, mm: float) -> str:
+        """What is left over, never more than the sentence beside the drawing promises."""
+        return written("spare_mm", mm, self.reader)
+
     def turn(self, degrees: float) -> str:
         """How far a piece is turned."""
         return written("_deg", degrees, self.reader)

@@ -36,7 +36,7 @@ def test_help_is_translated(language):
 
 @pytest.mark.parametrize(("terminal", "usage", "only", "wrong"), [
     ("de", "Aufruf: ", "Nur nach einem Abschnitt fragen.", "Fehlendes Argument"),
-    ("fr", "Usage : ", "Ne demander que pour un coupon.", "Argument manquant"),
+    ("fr", "Usage\u00a0: ", "Ne demander que pour un coupon.", "Argument manquant"),
     ("en", "Usage: ", "Ask about one cut only.", "Missing argument"),
 ])
 def test_help_and_mistakes_speak_the_terminals_language(tmp_path, terminal, usage, only, wrong):

@@ -132,6 +132,19 @@ def test_only_so_many_are_kept(tmp_path):
     assert max(found) == MOST_KEPT + 2
 
 
+def test_a_title_is_told_in_the_language_it_is_read_in(web_client, web_stash, two, answered):
+    """Asked in English, read in German and French, on the list and on its own page; one that an
+    earlier version kept stands as it was.
+    """
+    for language, said in (("de", "A-Linien-Rock für Odile"), ("fr", "Jupe trapèze pour Odile")):
+        for page in ("/asked/", f"/asked/{answered}"):
+            assert said in web_client.get(page, headers={"Accept-Language": language}).text, page
+
+    web_stash.answers.amend(answered, about=None)
+    old = web_client.get("/asked/", headers={"Accept-Language": "de"}).text
+    assert "A-line skirt for Odile" in old
+
+
 def test_how_far_it_goes_is_found_again_after_a_restart(web_client, web_stash, two):
     """At its old address, and listed: every value with what ended it, and its lay drawn."""
     key = ended(web_client, web_client.post(

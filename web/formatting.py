@@ -42,6 +42,7 @@ def install(app: Flask) -> None:
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
         garment=garment, called=called, local=local, measure_name=measure_name,
+        titled=lambda head: head.titled(reader()),
         both_names=lambda word: both_names(word, reader()),
         named=lambda code: named(code, reader()),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from werkzeug.datastructures import MultiDict
 
 from stash.errors import InvalidInput
+from stash.fact import Fact, fact
 from stash.model import Spread
 from stash.quantity import Quantity, read_length_or_nothing
 from stash.sentences.regional import both_names
@@ -19,7 +20,6 @@ from stash.workroom.drafts import (
     all_options,
     key_of,
     makeable,
-    title_of,
 )
 from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
@@ -67,10 +67,11 @@ class Asked:
         )
 
     @property
-    def title(self) -> str:
-        """"shirt and shorts for Bram Okell"."""
-        what = _(" and ").join(_(title_of(name)) for name in self.garments)
-        return f"{what} {_('for')} {_(' and ').join(self.people)}" if self.people else what
+    def about(self) -> Fact:
+        """"Shirt and shorts for Bram Okell", in any language."""
+        if not self.people:
+            return fact("asked_things", garments=self.garments)
+        return fact("asked_things_for", garments=self.garments, people=self.people)
 
 
 def asked(values: MultiDict[str, str]) -> Asked:

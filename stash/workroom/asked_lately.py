@@ -8,9 +8,12 @@ from datetime import datetime
 from typing import Any
 
 from stash.errors import NotFound
+from stash.fact import Fact
 from stash.model.exact import from_plain, to_plain
+from stash.sentences import Reader, say
 from stash.store import Stash
 from stash.store.naming import key_of
+from stash.workroom.kept_facts import fact_of, plain_of
 from stash.workroom.kept_lines import KeptLine, line_plain, line_read, lines_of
 from stash.workroom.kept_lists import list_plain, list_read
 from stash.workroom.questions.assignment import MakingAnswer
@@ -26,9 +29,13 @@ FIT, FAR, SHOP = "fit", "far", "shop"
 
 @dataclass(frozen=True, kw_only=True)
 class AskedFor:
-    """What was asked: in words, as the query that asks it again, and for which plans."""
+    """What was asked: in words, as the query that asks it again, and for which plans.
+
+    ``about`` says it in any language; without it the title stands, as the name of a plan does.
+    """
 
     title: str
+    about: Fact | None = None
     query: str = ""
     plans: tuple[str, ...] = ()
 
@@ -48,6 +55,12 @@ class KeptHead:
     changed: int
     plans: tuple[str, ...] = ()
     bought: tuple[tuple[str, str], ...] = ()
+    about: Fact | None = None
+
+    def titled(self, reader: Reader) -> str:
+        """What was asked, in the reader's language, with a capital; an old one as it was kept."""
+        said = say(self.about, reader) if self.about else self.title
+        return said[:1].upper() + said[1:]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,7 +84,8 @@ def keep(stash: Stash, key: str, asked: AskedFor, answer: AnyAnswer) -> None:
     """Keep an answer under its key."""
     kind, plain = _plain(answer)
     stash.answers.keep(key, {
-        "kind": kind, "title": asked.title, "query": asked.query, "plans": list(asked.plans),
+        "kind": kind, "title": asked.title, "about": asked.about and plain_of(asked.about),
+        "query": asked.query, "plans": list(asked.plans),
         "asked_on": datetime.now().isoformat("T", "minutes"), "event": stash.ledger.newest(),
     }, plain)
 
@@ -144,7 +158,15 @@ def _head(stash: Stash, key: str, plain: dict[str, Any]) -> KeptHead | None:
             key=key, kind=plain["kind"], title=plain["title"], query=plain["query"],
             asked_on=plain["asked_on"], plans=tuple(plain["plans"]),
             changed=max(stash.ledger.newest() - plain["event"], 0),
-            bought=tuple(plain.get("bought", {}).items()),
+            bought=tuple(plain.get("bought", {}).items()), about=_about(plain),
         )
+    except (KeyError, TypeError, AttributeError):
+        return None
+
+
+def _about(plain: dict[str, Any]) -> Fact | None:
+    """None where none was kept, or where this version cannot say it."""
+    try:
+        return fact_of(plain["about"]) if plain.get("about") else None
     except (KeyError, TypeError, AttributeError):
         return None

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import ast
 import io
-from collections.abc import Iterator
+import re
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
@@ -227,13 +228,15 @@ def renew(language: str) -> Catalog:
                     revision_date=known.revision_date)
     # Two forms each: the rules for millions that newer tables add to French serve nobody here.
     fresh._num_plurals, fresh._plural_expr = 2, PLURALS[language]
+    typeset = _typeset_in_french if language == "fr" else str
     for text in every_text():
         before = known.get(text if isinstance(text, str) else text[0])
-        fresh.add(text, string=_kept(before) if before else None)
+        fresh.add(text, string=_kept(before, typeset) if before else None)
     for line in every_help():
         before = known.get(line)
         if line not in fresh:
-            fresh.add(line, string=_kept(before) if before else None, user_comments=[HELP])
+            fresh.add(line, string=_kept(before, typeset) if before else None,
+                      user_comments=[HELP])
     with path.open("wb") as kept:
         write_po(kept, fresh, width=100, sort_output=True, omit_header=False)
     with path.with_suffix(".mo").open("wb") as compiled:
@@ -241,10 +244,16 @@ def renew(language: str) -> Catalog:
     return fresh
 
 
-def _kept(message: Message) -> str | tuple[str, ...]:
+def _kept(message: Message, typeset: Callable[[str], str]) -> str | tuple[str, ...]:
     if isinstance(message.id, str):
-        return message.string
-    return tuple(message.string[:2])
+        return typeset(message.string)
+    return tuple(map(typeset, message.string[:2]))
+
+
+def _typeset_in_french(text: str) -> str:
+    """U+00A0 before : ; ! ? and within « », and its apostrophe (tests/test_catalogues_set.py)."""
+    text = re.sub(r"(?<=\S) (?=[:;!?»](?:[\s).,]|$))", "\u00a0", text)
+    return re.sub(r"(?<=\w)'(?=\w)", "’", re.sub("« (?=\\S)", "«\u00a0", text))
 
 
 def missing(catalogue: Catalog) -> list[Text]:

@@ -35,7 +35,7 @@ from web.question_form import (
     own_option_rows,
 )
 from web.request_stash import reader, stash
-from web.texts import _
+from web.texts import _, headed
 from web.warm_start import warmed
 
 pages = Blueprint("become", __name__, url_prefix="/become")
@@ -78,7 +78,7 @@ def _begin(question: Asked):
         if value and name != "token"
     ])
     job = Job(
-        title=question.title, answered_at="become.answer",
+        title=headed(say(question.about)), answered_at="become.answer",
         question=BecomeQuestion(
             current_app.config["DATA"], question, query,
             tuple(request.form.getlist("for_plan"))))
@@ -88,7 +88,8 @@ def _begin(question: Asked):
 
 def _work(job: Job) -> FitAnswer | MakingAnswer:
     question: BecomeQuestion = job.question
-    asked_for = AskedFor(title=job.title, query=question.query, plans=question.plans)
+    asked_for = AskedFor(title=job.title, about=question.asked.about, query=question.query,
+                         plans=question.plans)
     with open_stash(question.data) as opened:
         orders = question.orders = question.asked.orders(opened)
         asking = question.asked.asking(job.should_stop)

@@ -9,6 +9,7 @@ from urllib.parse import parse_qsl, urlencode
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import InvalidInput, NotFound, StashError
+from stash.fact import Fact, fact
 from stash.quantity import Quantity
 from stash.workroom import asked_lately, people
 from stash.workroom.asked_lately import AskedFor, KeptHead
@@ -19,7 +20,7 @@ from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, g
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from web.drawing.curve import curve
 from web.error_pages import status_of
-from web.formatting import shown_as
+from web.formatting import say, shown_as
 from web.garment_form import option_fields, options_of
 from web.jobs import Job, ended, jobs, kept
 from web.pages.become import DRAWING_POLICY
@@ -41,6 +42,7 @@ class FarthestQuestion:
     order: Order
     farther: Farther
     query: dict[str, str]
+    titled: Fact | None = None
 
 
 @pages.get("/")
@@ -105,12 +107,12 @@ def _begin(garment: str):
     order.drafted()
     farther = Farther(
         grow=grow, against=form.get("against") or None, cut=form.get("cut", "").strip() or None)
+    titled = fact("asked_as_far", garments=garment)
     job = Job(
-        title=_("As far as it goes: %(what)s", what=_(info.title) if info else garment),
-        answered_at="farthest.answer",
+        title=say(titled), answered_at="farthest.answer",
         question=FarthestQuestion(
             current_app.config["DATA"], order, farther,
-            {"garment": garment, "cut": form.get("cut", "")}),
+            {"garment": garment, "cut": form.get("cut", "")}, titled),
     )
     jobs().start(job, warmed(_work))
     return redirect(url_for("farthest.answer", key=job.key), 303)
@@ -127,7 +129,7 @@ def _work(job: Job) -> FartherAnswer:
     with open_stash(question.data) as opened:
         answer = ask_far(opened, question.order, farther)
         asked_lately.keep(opened, job.key, AskedFor(
-            title=job.title, query=urlencode(question.query)), answer)
+            title=job.title, about=question.titled, query=urlencode(question.query)), answer)
         return answer
 
 
@@ -141,7 +143,7 @@ def _found(key: str) -> tuple[Job, KeptHead | None]:
     question = FarthestQuestion(
         current_app.config["DATA"], earlier.far.order, Farther(grow=earlier.far.grow),
         dict(parse_qsl(earlier.head.query)))
-    return ended(key, earlier.head.title, question, earlier.far), earlier.head
+    return ended(key, earlier.head.titled(reader()), question, earlier.far), earlier.head
 
 
 @pages.get("/answer/<key>")

@@ -8,6 +8,7 @@ from pathlib import Path
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
+from stash.fact import Fact, fact
 from stash.model import NotionKind, Repeat
 from stash.quantity import Quantity
 from stash.workroom import asked_lately, bought, errand, people, plans
@@ -22,11 +23,11 @@ from stash.workroom.searching import SECONDS
 from web import forms
 from web.bin_kinds import kind_name
 from web.error_pages import status_of
-from web.formatting import garment, tell
+from web.formatting import say, tell
 from web.jobs import Job, ended, jobs, kept
 from web.question_form import asked, garment_choices
 from web.request_stash import reader, stash
-from web.texts import _
+from web.texts import _, headed
 from web.warm_start import warmed
 
 pages = Blueprint("shopping", __name__, url_prefix="/shopping")
@@ -43,6 +44,7 @@ class ShoppingQuestion:
     data: Path
     errand: Errand
     title: str
+    about: Fact | None = None
 
 
 @pages.get("/")
@@ -73,7 +75,8 @@ def begin():
             answer = errand.run(
                 opened, question.errand, question.title, SECONDS["shop"], stop=job.should_stop)
             asked_lately.keep(opened, job.key, AskedFor(
-                title=question.title, plans=question.errand.plans), answer)
+                title=question.title, about=question.about,
+                plans=question.errand.plans), answer)
             return answer
 
     job = Job(title=question.title, question=question, answered_at="shopping.listed")
@@ -92,13 +95,9 @@ def _asked_for() -> ShoppingQuestion:
     question = asked(values)
     wanted = errand.for_garments(
         stash(), question.garments, question.people, question.options, hoped)
-    return ShoppingQuestion(data=data, errand=wanted, title=_title(wanted))
-
-
-def _title(wanted: Errand) -> str:
-    return ", ".join(
-        f"{garment(o.garment)} {_('for')} {o.person}" if o.person else garment(o.garment)
-        for o in wanted.orders)[:120]
+    about = fact("asked_things", garments=tuple(
+        f"{o.garment} for {o.person}" if o.person else o.garment for o in wanted.orders))
+    return ShoppingQuestion(data=data, errand=wanted, title=headed(say(about))[:120], about=about)
 
 
 def _hoped() -> HopedFor:
@@ -120,7 +119,7 @@ def _found(key: str) -> Job:
         return kept(key, ShoppingQuestion)
     except NotFound:
         earlier = asked_lately.kept(stash(), key, asked_lately.SHOP)
-    return ended(key, earlier.head.title, None, earlier.shop)
+    return ended(key, earlier.head.titled(reader()), None, earlier.shop)
 
 
 @pages.get("/<key>")

@@ -15,6 +15,8 @@ from stash.model import Piece
 from stash.pattern.figure import Style
 from stash.pattern.print_pages import tiled_pdf
 from stash.pattern.tiles import GLUE_MM, INSET_MM, PRINTER_MARGIN_MM, row_name, tile
+from stash.sentences import Reader
+from stash.units import System
 
 DPI = 200
 PX = DPI / 25.4
@@ -150,3 +152,14 @@ def test_a_name_in_any_script_is_printed_as_it_is_written():
             text = document[0].get_textpage().get_text_range()
         assert name[:3] in text
         assert b"/FontFile2" in pdf
+
+
+@pytest.mark.parametrize(("language", "said"), [
+    ("en", "2026-11-03"), ("fr", "03/11/2026"), ("de", "03.11.2026"),
+])
+def test_the_day_it_was_drawn_is_written_as_its_reader_writes_it(language, said):
+    """On every page, beside the name."""
+    reader = Reader(System.METRIC, language)
+    sheet = tiled_pdf([PLATE], title="X", drawn_on="2026-11-03", reader=reader)
+
+    assert said in pypdf.PdfReader(io.BytesIO(sheet)).pages[0].extract_text()

@@ -13,6 +13,7 @@ from stash.pattern.legend import Legend, legend_of
 from stash.pattern.lettering import Style, Words
 from stash.sentences import METRIC, Reader
 from stash.sentences.garments import garment_said
+from stash.sentences.manner import day
 
 TEST_SQUARE_MM = 50.0
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
@@ -109,6 +110,7 @@ def line_of(
     pattern: Pattern | Sequence[Piece], title: str, drawn_on: str, reader: Reader = METRIC
 ) -> str:
     """The line that every piece carries: garment, wearer, day."""
+    drawn_on = day(drawn_on, reader)
     if isinstance(pattern, Pattern):
         said = title or garment_said(pattern.garment, reader)
         return legend_of(pattern, said, drawn_on).line()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 
 import pytest
+from click.testing import CliRunner
 from test_web_jobs import wait
 
 from stash.errors import InvalidInput, SurerFigure
@@ -12,9 +14,12 @@ from stash.eye.colour.photographed import Light, SeenColour
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind, Outline
 from stash.store import open_stash
 from stash.workroom import history
-from stash.workroom.origins import said_of_colour
+from stash.workroom.entering import enter
+from stash.workroom.measuring import SeenBin, receive_seen
+from stash.workroom.origins import colour_known, said_of_colour
 from stash.workroom.questions.likeness import ask_notions_like
 from stash.workroom.seen_colours import keep_seen_colour, with_colour
+from web.command import main
 
 DAY = SeenColour(colour="#2f6b6b", lab=(41.0, -20.0, -7.0), error_de00=6.0, light=Light.DAYLIGHT)
 LAMP = SeenColour(colour="#2f6f60", lab=(42.0, -24.0, 0.0), error_de00=12.0, light=Light.WARM)
@@ -133,3 +138,53 @@ def test_a_refused_colour_can_be_put_on_record_all_the_same(
 
     web_client.post(f"/measure/{job.key}/colour", data={**typed, "replace": "1"})
     assert web_stash.bins.get(code).notion.colour == LAMP.colour
+
+
+def test_what_a_photograph_counted_keeps_how_sure_its_colour_is(stash):
+    """The bin comes in with it, as one event, and its figures tell a program so."""
+    pour = Bin(code="", amount=12.0, notion=Notion(kind=NotionKind.BUTTON, name="Horn"))
+
+    event, [code] = receive_seen(stash, [SeenBin(held=pour, colour=DAY)])
+
+    held = stash.bins.get(code)
+    assert held.notion.colour == DAY.colour
+    assert colour_known(stash, held) == {
+        "colour": DAY.colour, "error_de00": 6.0, "light": "daylight"}
+    assert [one.id for one in history.of(stash, code)] == [event.id]
+
+
+@pytest.mark.parametrize("colours, kept", [((DAY.colour,), True), (("#880000",), False)])
+def test_a_cut_that_comes_in_with_its_photograph_keeps_how_sure_its_colour_is(
+    stash, colours, kept
+):
+    """Where the photograph told it; what she said herself is hers."""
+    cut = Cut(code="", outline=Outline.rectangle(1000, 1400),
+              cloth=Cloth(name="Dune", colours=colours))
+
+    done = enter(stash, cut, None, None, colour=DAY)
+
+    assert bool(said_of_colour(stash, done.now.cut)) is kept
+
+
+def test_a_program_is_told_how_sure_a_colour_is(tmp_path, run):
+    """Of what was chosen by eye nothing is claimed."""
+    with open_stash(tmp_path) as stash:
+        reel = stash.bins.receive(Bin(code="", amount=100_000.0, notion=Notion(
+            kind=NotionKind.THREAD, name="Thread", colour="#336677"))).code
+        before = run("bin", "show", reel)["colour_known"]
+        keep_seen_colour(stash, reel, LAMP)
+
+    assert before is None
+    assert run("bin", "show", reel)["colour_known"] == {
+        "colour": LAMP.colour, "error_de00": 12.0, "light": "warm"}
+
+
+@pytest.fixture
+def run(tmp_path):
+    """One command over the stash, as JSON."""
+    def ran(*words):
+        done = CliRunner().invoke(main, ["--data", str(tmp_path), *words, "--json"])
+        assert done.exit_code == 0, done.output
+        return json.loads(done.output)
+
+    return ran

@@ -90,11 +90,12 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         figure = figures.figure_of(stash, card.bin.code)
         shown = origins.of_bin(stash, card.bin)
         coloured = origins.said_of_colour(stash, card.bin)
+        seen = origins.colour_known(stash, card.bin)
         past = history_lines(stash, events)
         lines = explaining.bin_account(stash, card.bin.code)
     value = {
         **bin_json(card), "measured": figures.figure_json(figure),
-        "figures": origins.figures_json(shown),
+        "figures": origins.figures_json(shown), "colour_known": seen,
         "remaining": [
             {"amount": line.amount, "kind": line.kind, "fact": line.why.to_json(),
              "says": told(line.why)} for line in lines],

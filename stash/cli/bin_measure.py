@@ -37,7 +37,7 @@ def measure(desk: Desk, /, photo: Path, kind: str, ruler: str | None, as_json: b
 
 def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
     # OpenCV takes a while to load, and the other commands of this group do without it.
-    from stash.workroom.measuring import count_pour
+    from stash.workroom.measuring import count_pour, light_said
 
     pour = count_pour(data, ruler_mm=ruler_mm)
     sizes = [
@@ -63,10 +63,13 @@ def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
         count=s['count'], diameter_mm=s['diameter_mm'], sold_as_ligne=s['sold_as_ligne'],
         error_mm=s['error_mm'],
     ) for s in sizes]
+    if pour.colour:
+        lines.append(f"{pour.colour.colour}  {told(light_said(pour.colour))}")
     if asks:
         lines.append(_("To look at, not counted: {number}.", number=len(asks)))
     value = {"count": pour.count, "sizes": sizes, "items": items, "asks": asks,
-             "colour": pour.colour}
+             "colour": pour.colour and pour.colour.colour,
+             "colour_error_de00": pour.colour and pour.colour.error_de00}
     say(value, "\n".join(lines), as_json=as_json)
 
 

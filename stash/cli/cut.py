@@ -95,10 +95,11 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         figure = figures.figure_of(stash, card.cut.code)
         shown = origins.of_cut(stash, card.cut)
         coloured = origins.said_of_colour(stash, card.cut)
+        seen = origins.colour_known(stash, card.cut)
         past = history_lines(stash, events)
     value = {
         **cut_json(card), "measured": figures.figure_json(figure),
-        "figures": origins.figures_json(shown), **account_json(account),
+        "figures": origins.figures_json(shown), "colour_known": seen, **account_json(account),
         "history": [event_json(event) for event in events],
     }
     known = map(told, (*origins.said_of(shown), *coloured))

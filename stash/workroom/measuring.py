@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from dataclasses import replace as replaced
 from functools import partial
 
 from stash.errors import InvalidInput
@@ -28,6 +29,7 @@ from stash.model.measured import Measured, Origin
 from stash.store import Stash
 from stash.workroom.figures import keep_figure, spare_better
 from stash.workroom.origins import size_record, size_subject
+from stash.workroom.seen_colours import note_seen_colour
 
 __all__ = ["Ask", "Between", "RoundThing", "Pour", "SeenColour", "SizeCount", "Strip"]
 
@@ -94,11 +96,15 @@ def shown_jpeg(photo: bytes) -> tuple[bytes, tuple[int, int]]:
 
 @dataclass(frozen=True, kw_only=True)
 class SeenBin:
-    """A new bin as a photograph shows it; ``error`` is of its amount, in its unit."""
+    """A new bin as a photograph shows it; ``error`` is of its amount, in its unit.
+
+    ``colour``: how the photograph showed its colour, where the greys were seen in it.
+    """
 
     held: Bin
     error: float = 0.0
     size_error_mm: float | None = None
+    colour: SeenColour | None = None
 
 
 def receive_seen(
@@ -111,15 +117,24 @@ def receive_seen(
     codes: list[str] = []
     with stash.act(token) as act:
         for one in seen:
-            event = stash.bins.receive(one.held, None if codes else code)
+            event = stash.bins.receive(_coloured(one), None if codes else code)
             figure = Measured(value=one.held.amount, error=one.error, origin=Origin.PHOTOGRAPHED)
             keep_figure(stash, event.code, figure, Kind.RECEIPT)
             if one.size_error_mm and one.held.notion.size_mm:
                 _keep_size(stash, event.code, one.held.notion.size_mm, one.size_error_mm)
+            if one.colour:
+                note_seen_colour(stash, event.code, one.colour, Kind.RECEIPT)
             codes.append(event.code)
     done = act.event or act.earlier
     assert done is not None
     return done, tuple(c for c in done.change if ":" not in c)
+
+
+def _coloured(one: SeenBin) -> Bin:
+    """The bin, in the colour that its photograph shows."""
+    if one.colour is None:
+        return one.held
+    return replaced(one.held, notion=replaced(one.held.notion, colour=one.colour.colour))
 
 
 def _keep_size(stash: Stash, code: str, size_mm: float, error_mm: float) -> None:

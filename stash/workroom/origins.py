@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
@@ -80,10 +80,19 @@ def own_colours(thing: Cut | Bin) -> tuple[str, ...]:
     return thing.cloth.colours if isinstance(thing, Cut) else (thing.notion.colour or "",)
 
 
+def colour_known(stash: Stash, thing: Cut | Bin) -> dict[str, Any] | None:
+    """``{"colour", "error_de00", "light"}`` of the photograph that told its colour.
+
+    None where it was chosen by eye, since then at the least.
+    """
+    known = stash.ledger.record(colour_subject(stash, thing.code))
+    return known if known and known["colour"] in own_colours(thing) else None
+
+
 def said_of_colour(stash: Stash, thing: Cut | Bin) -> tuple[Fact, ...]:
     """How sure its colour is, where a photograph told it; nothing where it was chosen by eye."""
-    known = stash.ledger.record(colour_subject(stash, thing.code))
-    if known is None or known["colour"] not in own_colours(thing):
+    known = colour_known(stash, thing)
+    if known is None:
         return ()
     warm = known["light"] == "warm"
     return (fact("colour_photographed_warm" if warm else "colour_photographed",

@@ -35,12 +35,17 @@ def keep_seen_colour(
         _spare_surer(code, known["error_de00"], seen.error_de00)
     with stash.act(token) as act:
         _describe(stash, thing, seen.colour)
-        kept = {"colour": seen.colour, "error_de00": seen.error_de00, "light": seen.light.value}
-        change = {subject: {"record": kept}}
-        stash.ledger.write(lambda: Entry(kind=Kind.CORRECTION, code=code, change=change))
+        note_seen_colour(stash, code, seen, Kind.CORRECTION)
     done = act.event or act.earlier
     assert done is not None
     return done
+
+
+def note_seen_colour(stash: Stash, code: str, seen: SeenColour, kind: Kind) -> None:
+    """Beside what sets a colour, within the same act: how sure the photograph of it was."""
+    kept = {"colour": seen.colour, "error_de00": seen.error_de00, "light": seen.light.value}
+    change = {colour_subject(stash, code): {"record": kept}}
+    stash.ledger.write(lambda: Entry(kind=kind, code=code, change=change))
 
 
 def with_colour(colours: Sequence[str], colour: str) -> tuple[str, ...]:

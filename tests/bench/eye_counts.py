@@ -14,16 +14,17 @@ from trace_photo import Camera
 
 from stash.eye.tray.pour import count_pour
 
-FIRST_SEED = 70_000
+FIRST_SEED = 9_100_000
 FLOOR = tuple(f"stash/eye/floor/{name}.py"
               for name in ("find_sheets", "seen_floor", "standpoint", "bow", "upright"))
-READS = ("stash/eye/tray", "stash/eye/rounds", *FLOOR, "stash/model/tray.py",
-         "tests/bench/eye_scene.py", "tests/bench/eye_pours.py", "tests/bench/trace_photo.py")
+DRAWN_BY = ("stash/model/tray.py", "tests/bench/eye_scene.py", "tests/bench/eye_pours.py",
+            "tests/bench/trace_photo.py")
+READS = ("stash/eye/tray", "stash/eye/rounds", *FLOOR, *DRAWN_BY)
 
 
-def counted(table: Table, camera: Camera) -> dict:
-    """What is there and what the count says of it."""
-    data = photograph(table, camera)
+def counted(table: Table, camera: Camera, kept: Kept, name: str) -> dict:
+    """What is there and what the count says of it; the picture is kept under a name."""
+    data = kept.picture(name, lambda: photograph(table, camera), DRAWN_BY)
     began = time.perf_counter()
     pour = count_pour(data)
     return {
@@ -43,7 +44,8 @@ def pours(kept: Kept, count: int) -> None:
     """Pours of one kind, 5 to 120, at 3 and 7 megapixels."""
     def measured(seed: int) -> dict:
         megapixels = (3.0, 7.0)[(seed - FIRST_SEED) % 5 == 4]
-        return counted(*a_pour(seed, kind=kind_of(seed), megapixels=megapixels)) | {
+        table, camera = a_pour(seed, kind=kind_of(seed), megapixels=megapixels)
+        return counted(table, camera, kept, f"pours {seed}") | {
             "seed": seed, "kind": kind_of(seed)}
 
     print("\n## Pours of one kind\n")
@@ -98,7 +100,7 @@ def mixed(kept: Kept, count: int) -> None:
         def measured(seed: int, sizes: int = sizes) -> dict:
             table, camera = a_pour(seed, kind="four holes", sizes=sizes, count=24, megapixels=3.0)
             there = np.unique([round(b.radius_mm, 3) for b in table.bodies], return_counts=True)[1]
-            return counted(table, camera) | {"of_each": sorted(map(int, there))}
+            return counted(table, camera, kept, f"mixed {sizes} {seed}") | {"of_each": sorted(map(int, there))}
 
         first = FIRST_SEED + 300 + 100 * sizes
         rows = list(kept.rows(f"mixed_{sizes}", range(first, first + count), measured, READS))
@@ -115,9 +117,12 @@ def hard(kept: Kept, count: int) -> None:
     for name, change in (("85 % clear", _clear), ("one on its edge", _upright),
                          ("one lying half on another", _on_top),
                          ("one lying across the closest two", heaped)):
-        def measured(seed: int, change: Callable[[list[Body]], list[Body]] = change) -> dict:
+        def measured(
+            seed: int, change: Callable[[list[Body]], list[Body]] = change, name: str = name
+        ) -> dict:
             table, camera = a_pour(seed, kind="four holes", count=12, megapixels=3.0)
-            return counted(replace(table, bodies=change(list(table.bodies))), camera)
+            table = replace(table, bodies=change(list(table.bodies)))
+            return counted(table, camera, kept, f"hard {name} {seed}")
 
         seeds = range(FIRST_SEED + 800, FIRST_SEED + 800 + count)
         rows = list(kept.rows(f"hard {name}", seeds, measured, READS))

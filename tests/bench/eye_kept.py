@@ -1,7 +1,7 @@
 """Measurements kept as they are made, so that a long bench can be run in slices.
 
 A kept row is only read again while the code it measured, and that which drew its picture, are
-letter by letter what they were: their digest is part of its key.
+letter by letter what they were: their digest is part of its key. Pictures are kept too.
 """
 
 from __future__ import annotations
@@ -44,6 +44,16 @@ class Kept:
                     with (self.folder / f"{name}.jsonl").open("a") as file:
                         file.write(json.dumps({"code": mark, "seed": seed, "row": row}) + "\n")
                 yield row
+
+    def picture(self, name: str, drawn: Callable[[], bytes], reads: tuple[str, ...]) -> bytes:
+        """The bytes of a picture, drawn once: what measures it may change, what drew it did not."""
+        if not self.folder:
+            return drawn()
+        file = self.folder / f"{name} {_digest(reads)}.jpg"
+        if not file.exists():
+            self.folder.mkdir(parents=True, exist_ok=True)
+            file.write_bytes(drawn())
+        return file.read_bytes()
 
     def _known(self, name: str, mark: str) -> Iterator[tuple[int, dict]]:
         file = self.folder and self.folder / f"{name}.jsonl"

@@ -58,13 +58,13 @@ def save():
     try:
         photo = _photo()
         code = _code(photo)
-        colour = None if forms.text("colour") else _colour(photo)
+        colour = _colour(photo)
         done = enter(stash(), entry_form.entered(colour and colour.colour), code, photo,
-                     forms.token())
+                     forms.token(), colour=colour)
     except StashError as error:
         return _screen(error)
     cut = done.now.cut
-    tell(_said(cut, colour), undo=done.event.id, onward=[
+    tell(_said(cut, None if forms.text("colour") else colour), undo=done.event.id, onward=[
         (url_for("labels.show", code=cut.code), _("Print its label")),
         (url_for("become.show", cut=cut.code), _("What can I make?"))])
     session["entered"] = cut.code, min(max(request.form.get("number", 1, type=int), 1), 9998)

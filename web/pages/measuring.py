@@ -71,7 +71,7 @@ class PhotoAnswer:
     found: Any
     picture: bytes
     size_px: tuple[int, int]
-    colours: tuple[str | None, ...] = ()
+    colours: tuple[SeenColour | None, ...] = ()
 
 
 @pages.get("/")
@@ -123,13 +123,13 @@ _TITLES: dict[str, Callable[[], str]] = {
 def _answered(question: PhotoQuestion) -> PhotoAnswer:
     picture, size = shown_jpeg(question.data)
     found: Any = None
-    colours: tuple[str | None, ...] = ()
+    colours: tuple[SeenColour | None, ...] = ()
     if question.what == "buttons":
         found = count_pour(question.data, ruler_mm=question.ruler_mm)
     elif question.what == "strips":
         found = measure_strips(question.data, ruler_mm=question.ruler_mm)
         seen = colours_along(question.data, [strip.line_px for strip in found])
-        colours = tuple(one.colour if one.light.known else None for one in seen)
+        colours = tuple(one if one.light.known else None for one in seen)
     return PhotoAnswer(found, picture, size, colours)
 
 
@@ -294,10 +294,9 @@ def _pour_bins(pour: Pour) -> list[SeenBin]:
     for ask, more in zip(pour.asks, answers, strict=True):
         counts[_size_of(pour, ask.item, sizes)] += more
     return [
-        SeenBin(error=float(len(pour.asks)), size_error_mm=size.error_mm, held=Bin(
+        SeenBin(error=float(len(pour.asks)), size_error_mm=size.error_mm, colour=pour.colour, held=Bin(
             code="", amount=float(count), place=place, notion=replace(
                 notion, size_mm=round(size.diameter_mm, 1) or None,
-                colour=pour.colour or notion.colour,
                 name=notion.name if len(sizes) == 1
                 else f"{notion.name}, {button(size.diameter_mm)}")))
         for size, count in zip(sizes, counts, strict=True)
@@ -315,10 +314,11 @@ def _strip_bins(answer: PhotoAnswer) -> list[SeenBin]:
     """A bin for each strip that is ticked."""
     notion, place = _notion(STRIPS), forms.text("place") or None
     found = [
-        SeenBin(error=strip.length_error_mm, size_error_mm=strip.width_error_mm, held=Bin(
-            code="", amount=round(strip.length_mm), place=place,
-            notion=replace(notion, size_mm=round(strip.width_mm, 1),
-                           colour=answer.colours[n] or notion.colour)))
+        SeenBin(
+            error=strip.length_error_mm, size_error_mm=strip.width_error_mm,
+            colour=answer.colours[n], held=Bin(
+                code="", amount=round(strip.length_mm), place=place,
+                notion=replace(notion, size_mm=round(strip.width_mm, 1))))
         for n, strip in enumerate(answer.found) if forms.ticked(f"use-{n}")
     ]
     if not found:

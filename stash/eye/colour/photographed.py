@@ -90,6 +90,12 @@ def _corrected(
     return correction, _light(steps[0]) if correction else Light.UNKNOWN
 
 
+def by_greys(level: Array, steps: Array) -> SeenColour | None:
+    """The colour of a level (red, green, blue) by the greys seen with it; None if they are none."""
+    correction = correction_by(steps)
+    return None if correction is None else _told(level, correction, _light(steps[0]))
+
+
 def apart_in(data: bytes, one_px: Pixel, other_px: Pixel) -> tuple[float, float]:
     """(CIEDE2000 between two places of one photograph, how far that may be out).
 

@@ -22,7 +22,7 @@ WIDE_MM = 9.0  # over which the page curls and light falls off
 SPARSE, FAR_TIMES = 0.03, 4  # where no ground is near, that farther off tells
 FAINT = 0.012  # of full light: what the lens scatters into black ink
 LEAST_CHECK = 0.3  # of the strongest check: what deep shadow and noise leave of it
-STRONG = 0.55  # of the strongest check: certainly ground
+STRONG = 0.75  # of the strongest check near by: certainly ground, no film over it
 
 
 def light_of(colour: NDArray[np.uint8]) -> Map:

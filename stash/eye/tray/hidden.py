@@ -10,11 +10,20 @@ from dataclasses import dataclass
 
 import cv2
 import numpy as np
+from numpy.typing import NDArray
 
 from stash.eye.tray.bare_paper import Map
+from stash.eye.tray.from_above import BEYOND_MM
 
 OPEN_LEVEL = 0.86  # of the open check's strength: below that something lies on it
+# Over a wider part the open check never falls so low, while a dark film lets up to 0.9 through
+# (on seeds that no table reports: 0.94 of it at the least, in a thousand cells one).
+SOFT_MM, SOFT_LEVEL = 1.0, 0.93
+STEADY_MM = 0.5  # over which what is faint is steadied: noise is a larger share of it
+GAP_LEVEL = 0.965  # of the open check: less is no gap between two buttons
+CORE_MM = 1.2  # further in than that a patch is as clear as it is: no wall, no blurred rim
 CLEAR_LEVEL = 0.7  # through which so much is seen that it is better asked about
+FRAME_MM = 1.0
 SPECK_MM = 1.4
 LEAST_MM2 = 8.0
 CLEAR_MM = 4.5  # a clear thing is at least so large; between buttons the check is faint too
@@ -35,7 +44,10 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
     """Each patch on its own scale."""
     size = 2 * int(SPECK_MM / 2 / cell_mm) + 1
     disc = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
-    patches = cv2.morphologyEx((seen < OPEN_LEVEL).astype(np.uint8), cv2.MORPH_OPEN, disc)
+    film = _soft(seen, cell_mm) < SOFT_LEVEL
+    patches = cv2.morphologyEx(
+        ((seen < OPEN_LEVEL) | film).astype(np.uint8), cv2.MORPH_OPEN, disc)
+    steady = cv2.GaussianBlur(seen, (0, 0), STEADY_MM / cell_mm)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(patches)
     share = np.clip(1 - seen, 0, 1).astype(np.float32)
     clear = np.zeros_like(share)
@@ -46,16 +58,44 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
         mine = labels[box] == i
         if cells * cell_mm**2 < LEAST_MM2:
             continue
-        level = float(np.percentile(np.clip(seen[box][mine], 0, 1), 30))
+        core = _core(mine, cell_mm)
+        level = float(np.median(np.clip(seen[box][core], 0, 1)))
         faint = level > CLEAR_LEVEL
         if level < 0.05 or (faint and _widest(mine) * cell_mm < CLEAR_MM):
             continue
         around = cv2.dilate(mine.astype(np.uint8), disc) > 0
         part = share[box]
-        part[around] = np.clip((1 - seen[box][around]) / (1 - level), 0, 1)
+        through = steady[box] if faint else seen[box]
+        part[around] = np.clip((1 - through[around]) / (1 - level), 0, 1)
         if faint:
+            part[_within(part, steady[box])] = 1
             clear[box][around] = 1
     return Hidden(share, clear)
+
+
+def _soft(seen: Map, cell_mm: float) -> Map:
+    """Over a wider part; at the frame of the check, where it breaks off, as if it went on."""
+    inner, edge = seen.copy(), round((BEYOND_MM + FRAME_MM) / cell_mm)
+    inner[:edge] = inner[-edge:] = 1.0
+    inner[:, :edge] = inner[:, -edge:] = 1.0
+    return np.asarray(cv2.GaussianBlur(inner, (0, 0), SOFT_MM / cell_mm), np.float32)
+
+
+def _core(mine: NDArray[np.bool_], cell_mm: float) -> NDArray[np.bool_]:
+    """A patch without its rims, where it has more than those."""
+    framed = cv2.copyMakeBorder(mine.astype(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
+    core = (cv2.distanceTransform(framed, cv2.DIST_L2, 3) > CORE_MM / cell_mm)[1:-1, 1:-1]
+    return np.asarray(core if core.any() else mine, bool)
+
+
+def _within(part: Map, steady: Map) -> NDArray[np.bool_]:
+    """Gaps in a faint patch that do not show the open check: its holes and its noise, no rims."""
+    count, labels, _, _ = cv2.connectedComponentsWithStats(
+        (part <= 0.5).astype(np.uint8), connectivity=4)
+    edge = {*labels[0], *labels[-1], *labels[:, 0], *labels[:, -1]}
+    gaps = [i for i in range(1, count)
+            if i not in edge and float(np.median(steady[labels == i])) < GAP_LEVEL]
+    return np.isin(labels, gaps)
 
 
 def _widest(mask: np.ndarray) -> float:

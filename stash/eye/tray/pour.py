@@ -11,8 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from stash.errors import InvalidInput
-from stash.eye.colour.greys import correction_by, written
-from stash.eye.colour.photographed import grey_level
+from stash.eye.colour.photographed import SeenColour, by_greys, grey_level
 from stash.eye.floor.find_sheets import Array
 from stash.eye.floor.seen_floor import Floor, fit_floor
 from stash.eye.floor.standpoint import Stand, camera_stand
@@ -31,7 +30,7 @@ from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
 Doubt = Literal["round?", "clear?", "covered?", "on top?", "what?"]
-PLAIN_RIM = 0.55
+PLAIN_RIM, LEAST_PLAIN = 0.55, 3
 ASKED_NEAR = 1.5  # of a radius: a question so near is about the same thing
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
 OUTER_PART = (0.72, 0.8, 0.88)  # of a radius: also a ring is solid there
@@ -78,7 +77,7 @@ class Pour:
     """What lies on the tray. ``count`` is of the sure ones; each ask may add to it.
 
     ``tray_px`` is the part of the photograph that holds the tray: (left, top, width, height).
-    ``colour`` is #rrggbb, None where several sizes lie there or the greys were not seen.
+    ``colour`` is None where several sizes lie there or the greys were not seen.
     """
 
     count: int
@@ -86,7 +85,7 @@ class Pour:
     items: tuple[RoundThing, ...]
     asks: tuple[Ask, ...]
     tray_px: tuple[int, int, int, int]
-    colour: str | None = None
+    colour: SeenColour | None = None
 
 
 def count_pour(data: bytes, *, ruler_mm: float | None = None, tray: TrayBoard = TRAY) -> Pour:
@@ -139,9 +138,11 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
     circles = Circles(found.circles.middle_mm + flat.corner_mm, found.circles.radius_mm)
     clear = _are_clear(hidden, flat.cell_mm, found.circles)
     parts = groups(circles.radius_mm)
-    # A rim that is plainly seen, of the size of most, is one however clear its middle is.
+    # A rim that is plainly seen, of the size of most, is one however clear its middle is, and
+    # so are those beside it once there are several.
     usual = np.isin(np.arange(len(circles)), parts[0]) if parts else np.zeros(0, bool)
-    sure = found.sure & (~clear | (usual & (found.rim > PLAIN_RIM)))
+    plain = found.sure & usual & (found.rim > PLAIN_RIM)
+    sure = found.sure & (~clear | plain | (usual & (plain.sum() >= LEAST_PLAIN)))
     sizes = [_size(circles, found.seen, part[sure[part]] if sure[part].any() else part, bright,
                    sight.stand) for part in parts]
     items = _items(circles, sure, parts, sizes, sight)
@@ -247,14 +248,11 @@ def _items(
     return items
 
 
-def _colour(image: Picture, floor: Floor, flat: Flat, circles: Circles) -> str | None:
+def _colour(image: Picture, floor: Floor, flat: Flat, circles: Circles) -> SeenColour | None:
     """The colour of the circles' outer parts by the tray's greys; None where those are hidden."""
-    correction = correction_by(np.array([grey_level(image, floor, b) for b in TRAY.grey_boxes]))
-    if correction is None:
-        return None
     rows, columns = _outer_cells(circles, flat.cell_mm, flat.colour.shape[:2])
     levels = np.median(flat.colour[rows, columns].reshape(-1, 3), axis=0)[::-1]
-    return written(correction.reflectance(levels[None])[0])
+    return by_greys(levels, np.array([grey_level(image, floor, b) for b in TRAY.grey_boxes]))
 
 
 def _brightness(light: NDArray[np.float32], cell_mm: float, circles: Circles) -> Array:

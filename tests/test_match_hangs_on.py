@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from stash.match.cloth.hangs_on import on_the_cloth, on_the_wash
+from stash.match.cloth.hangs_on import on_the_cloth, on_the_wash, on_the_width
 from stash.model import (
     Cloth,
     ClothWants,
@@ -13,6 +13,8 @@ from stash.model import (
     Laid,
     Lay,
     Outline,
+    Piece,
+    Placement,
     ShrinkStatus,
 )
 
@@ -80,3 +82,34 @@ def test_what_fits_only_unwashed_says_from_which_loss_it_would_fit_washed():
 
     assert told.kind == "hangs_on_shrinkage_to_fit"
     assert told.values["most_pct"] == pytest.approx(3.0)
+
+
+def across(reach_mm: float, *, presumed: bool = True):
+    """A cut of 2 m x 1.4 m, and a lay of one piece that takes so much of its width."""
+    cut = Cut(code="C", cloth=Cloth(name="drill"), outline=Outline.rectangle(2000, 1400),
+              width_presumed=presumed)
+    piece = Piece(name="front#lined", outline_mm=((0, 0), (500, 0), (500, 300), (0, 300)))
+    placements = (Placement(piece="front#lined#1", x_mm=0, y_mm=0),
+                  Placement(piece="front#lined#2", x_mm=0, y_mm=reach_mm, mirrored=True))
+    lay = Lay(placements=placements, length_mm=500, width_mm=1400, utilisation=0.5)
+    return cut, Laid(cut=cut, lay=lay, pieces=(piece,))
+
+
+@pytest.mark.parametrize(("reach_mm", "presumed", "said"), [
+    (1390.0, True, ["hangs_on_width"]), (1390.0, False, []), (1300.0, True, [])])
+def test_a_presumed_width_is_named_where_three_centimetres_less_would_not_do(
+    reach_mm, presumed, said
+):
+    """A lay that takes 139 of 140 cm; one that leaves 10 cm; a width that was measured."""
+    cut, laid = across(reach_mm, presumed=presumed)
+
+    assert kinds(on_the_width(cut, laid, None)) == said
+
+
+@pytest.mark.parametrize(("short_mm", "said"), [
+    (40.0, ["hangs_on_width_to_fit"]), (300.0, []), (None, [])])
+def test_a_presumed_width_is_named_where_a_little_more_might_fit(short_mm, said):
+    """3 cm more over 2 m are 43 mm of length at 1.4 m: arithmetic, no source needed."""
+    cut, _ = across(1390.0)
+
+    assert kinds(on_the_width(cut, None, short_mm)) == said

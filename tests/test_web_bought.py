@@ -45,4 +45,5 @@ def test_what_was_bought_goes_on_record_as_it_was_sold(web_client, web_stash, li
     assert (card.cut.washed, card.cut.cloth.name) == (True, "Shop drill")
     assert card.cut.length_mm >= 1000
     assert card.cut.width_mm < 1500
+    assert card.cut.width_presumed
     assert web_client.post(where, data={"line": "99"}).status_code == 404

@@ -90,6 +90,13 @@ def test_the_shelf_the_width_and_the_facts_are_as_the_last_ones(saved):
     assert (cut.cloth.mass_gsm, cut.cloth.presumed) == (180.0, ("mass_gsm",))
 
 
+@pytest.mark.parametrize(("typed", "presumed"), [
+    ({"width": "140"}, False), ({"width_chip": "1400.0"}, True)])
+def test_a_usual_width_taken_by_a_tap_is_presumed(saved, typed, presumed):
+    """What was typed is hers; a chip, also the last one's left as it stood, nobody measured."""
+    assert saved(cloth="Dune", length="1.5 m", **typed).width_presumed is presumed
+
+
 def test_the_kind_of_the_new_cloth_wins_over_what_the_last_one_was(saved):
     """After woven denim a jersey is knitted."""
     saved(cloth="Harbour denim", length="1.5 m", width="140")

@@ -6,6 +6,10 @@ import pytest
 
 from stash.match.cloth.hangs_on import on_the_cloth
 from stash.model import Cloth, ClothWants, Construction, Cut, Outline, ShrinkStatus
+from stash.model.measured import Measured, Origin
+from stash.workroom import cuts, history
+from stash.workroom.figures import figure_of
+from stash.workroom.weighing import record_length
 
 WANTS = ClothWants(mass_gsm=(110, 475), mass_best_gsm=(170, 370))
 
@@ -83,3 +87,37 @@ def test_a_look_settles_how_it_is_made_and_leads_back_to_the_question(web_client
 
     cloth = web_stash.cuts.get(cut).cloth
     assert cloth.construction is Construction.WOVEN and "construction" not in cloth.presumed
+
+
+def test_the_tape_settles_a_width_and_leaves_the_length_as_it_is_known(web_client, web_stash):
+    """A cut of a usual width, its length from the scale: measured across, it is presumed no longer."""
+    weighed = Measured(value=1900.0, error=80.0, origin=Origin.WEIGHED)
+    code = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Drill"), outline=Outline.rectangle(2000, 1400),
+        width_presumed=True)).code
+    record_length(web_stash, code, weighed, replace=True)
+    page = web_client.get(f"/c/{code}").text
+    assert web_stash.cuts.get(code).width_presumed and f"/settle/{code}/width" in page
+
+    answer = web_client.post(f"/settle/{code}/width", data={"width": "138"})
+
+    assert answer.status_code == 303
+    cut = web_stash.cuts.get(code)
+    assert (cut.width_mm, cut.width_presumed) == (pytest.approx(1380), False)
+    assert figure_of(web_stash, code) == weighed
+    assert f"/settle/{code}/width" not in web_client.get(f"/c/{code}").text
+
+
+def test_what_is_cut_off_washed_or_undone_keeps_a_width_presumed(web_stash):
+    """Nobody measured across yet; a size after the wash is measured, and an undo takes it back."""
+    code = web_stash.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Drill", shrink_along_pct=3.0),
+        outline=Outline.rectangle(2000, 1400), width_presumed=True)).code
+    web_stash.cuts.cut_off(code, 300.0)
+    web_stash.cuts.wash(code)
+    assert web_stash.cuts.get(code).width_presumed
+
+    event = cuts.measure(web_stash, code, 1600.0, 1390.0).event
+    assert not web_stash.cuts.get(code).width_presumed
+    history.undo(web_stash, event.id)
+    assert web_stash.cuts.get(code).width_presumed

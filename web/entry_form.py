@@ -37,7 +37,7 @@ NEAR_MM = 0.6
 
 @dataclass(frozen=True)
 class WidthChip:
-    """A usual width that takes one tap."""
+    """A usual width that takes one tap: presumed, since nobody measured it."""
 
     text: str
     exact: str
@@ -81,6 +81,7 @@ def entered(photo_colour: str | None) -> Cut:
     return Cut(
         code="", cloth=cloth,
         outline=Outline.rectangle(forms.new_length("length"), _width_mm()),
+        width_presumed=not forms.text("width"),
         washed=forms.ticked("washed"), place=forms.text("place") or None)
 
 

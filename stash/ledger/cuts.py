@@ -50,6 +50,7 @@ class CutState:
     ``gone`` says what became of a cut that is no longer here ("used up",
     "given away", "sold", "joined", "discarded"); its last outline stays on record.
     ``lent`` names whoever has it meanwhile. ``selvedges_mm`` are the edges that are selvedge.
+    ``width_presumed`` until somebody measures across it.
     """
 
     cloth: str
@@ -63,6 +64,7 @@ class CutState:
     holds: tuple[CutHold, ...] = ()
     lent: str | None = None
     selvedges_mm: tuple[SelvedgeLine, ...] = ()
+    width_presumed: bool = False
 
     @property
     def free_outline(self) -> Outline | None:
@@ -181,7 +183,8 @@ def _loses(hold: CutHold, before: Outline, after: Outline) -> bool:
 def _remeasure(state: CutState, part: Mapping[str, Any]) -> CutState:
     told = part.get("selvedges_mm")
     lines = None if told is None else from_plain(tuple[SelvedgeLine, ...], told)
-    return _shaped(state, checked(from_plain(Outline, part["outline"])), lines)
+    shaped = _shaped(state, checked(from_plain(Outline, part["outline"])), lines)
+    return replace(shaped, width_presumed=bool(part.get("width_presumed")))
 
 
 def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
@@ -196,7 +199,9 @@ def _wash(state: CutState, part: Mapping[str, Any]) -> CutState:
         replace(h, from_mm=h.from_mm * factor, to_mm=h.to_mm * factor) for h in state.holds
     )
     edges = stretched(state.selvedges_mm, factor, outline.width_mm / state.outline.width_mm)
-    return replace(state, washed=True, outline=outline, holds=holds, selvedges_mm=edges)
+    return replace(
+        state, washed=True, outline=outline, holds=holds, selvedges_mm=edges,
+        width_presumed=state.width_presumed and "outline" not in part)
 
 
 def _move(state: CutState, part: Mapping[str, Any]) -> CutState:

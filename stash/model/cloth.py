@@ -109,6 +109,7 @@ class Cut:
     ``outline`` is the usable cloth inside the selvedges as it lies now, flaws as
     holes. ``washed`` says whether the shrinkage has already happened. ``selvedges_mm`` are
     edges of a traced outline that are selvedge still: nothing is laid close to them.
+    ``width_presumed``: its width is a usual one, or as a shop sells it; nobody measured it.
     """
 
     code: str
@@ -120,6 +121,7 @@ class Cut:
     keep_for: str | None = None
     came_from: str | None = None
     selvedges_mm: tuple[SelvedgeLine, ...] = ()
+    width_presumed: bool = False
 
     @property
     def length_mm(self) -> float:

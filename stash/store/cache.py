@@ -18,6 +18,7 @@ AnyHold = TypeVar("AnyHold", CutHold, BinHold)
 CUT_COLUMNS = (
     "code", "cloth", "outline", "washed", "place", "acquired", "keep_for", "came_from",
     "gone", "holds", "length_mm", "width_mm", "area_mm2", "lent", "selvedges",
+    "width_presumed",
 )
 BIN_COLUMNS = (
     "code", "notion", "amount", "place", "gone", "holds", "kind", "name", "size_mm", "colour",
@@ -81,6 +82,7 @@ def cut_state(row: tuple[Any, ...]) -> CutState:
         holds=_holds(CutHold, row[9]),
         lent=row[13],
         selvedges_mm=from_plain(tuple[SelvedgeLine, ...], json.loads(row[14])),
+        width_presumed=bool(row[15]),
     )
 
 
@@ -112,7 +114,7 @@ def _cut_row(code: str, state: CutState) -> tuple[Any, ...]:
         code, state.cloth, text, int(state.washed), state.place, state.acquired,
         state.keep_for, state.came_from, state.gone, plain_text(state.holds),
         outline.length_mm, outline.width_mm, outline.area_mm2, state.lent,
-        plain_text(state.selvedges_mm),
+        plain_text(state.selvedges_mm), int(state.width_presumed),
     )
 
 

@@ -235,16 +235,19 @@ class Cuts:
 
     def remeasure(
         self, code: str, outline: Outline, token: str | None = None, *,
-        selvedges_mm: tuple[SelvedgeLine, ...] | None = None,
+        selvedges_mm: tuple[SelvedgeLine, ...] | None = None, width_presumed: bool = False,
     ) -> Event:
         """The cut was measured again: this is its true outline.
 
         ``selvedges_mm`` are its edges that are selvedge; None leaves those that are edges still.
+        ``width_presumed``: it was not measured across, only along, or turned.
         """
         _check_size(outline)
         part: dict[str, Any] = {"outline": to_plain(checked(outline))}
         if selvedges_mm is not None:
             part["selvedges_mm"] = to_plain(selvedges_mm)
+        if width_presumed:
+            part["width_presumed"] = True
         return self._change(Kind.REMEASURE, code, part, token)
 
     def wash(self, code: str, token: str | None = None, outline: Outline | None = None) -> Event:
@@ -331,7 +334,7 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
     cut = Cut(
         code=code, cloth=cloth, outline=state.outline, washed=state.washed, place=state.place,
         acquired=state.acquired, keep_for=state.keep_for, came_from=state.came_from,
-        selvedges_mm=state.selvedges_mm,
+        selvedges_mm=state.selvedges_mm, width_presumed=state.width_presumed,
     )
     return CutCard(
         cut=cut, cloth=state.cloth, gone=state.gone, holds=state.holds,
@@ -341,6 +344,7 @@ def _card(code: str, state: CutState, cloth: Cloth) -> CutCard:
 
 def _arrival(cut: Cut, cloth: str) -> dict[str, Any]:
     return {
+        **({"width_presumed": True} if cut.width_presumed else {}),
         "cloth": cloth, "outline": to_plain(checked(cut.outline)), "washed": cut.washed,
         "acquired": cut.acquired, "keep_for": cut.keep_for, "came_from": cut.came_from,
     }
@@ -350,6 +354,7 @@ def _remnant(parent: CutState, code: str, outline: Outline) -> dict[str, Any]:
     edges = still_edges(parent.selvedges_mm, outline)
     return {
         **({"selvedges_mm": to_plain(edges)} if edges else {}),
+        **({"width_presumed": True} if parent.width_presumed else {}),
         "cloth": parent.cloth, "outline": to_plain(outline), "washed": parent.washed,
         "place": parent.place, "acquired": parent.acquired, "came_from": code,
     }

@@ -113,6 +113,12 @@ def _photographs_under_pieces(db: Database) -> None:
     """
 
 
+@STEPS(name="0009_width_presumed")
+def _width_presumed(db: Database) -> None:
+    """Which cuts have a width that nobody measured: a usual one, or as a shop sells it."""
+    db.execute("ALTER TABLE cut ADD COLUMN width_presumed INTEGER NOT NULL DEFAULT 0")
+
+
 def _create_ledger(db: Database) -> None:
     """Events, and what each touches."""
     db.execute("""

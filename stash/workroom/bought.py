@@ -44,7 +44,10 @@ def cloth(
     stash: Stash, answer: ShopAnswer, line: int, row: int, *, name: str, washed: bool = False,
     token: str | None = None,
 ) -> CutRecorded:
-    """The length of this line at one width sold; what can be used is between its selvedges."""
+    """The length of this line at one width sold; what can be used is between its selvedges.
+
+    The width is as it was asked for, so it is presumed until somebody measures it.
+    """
     listed = answer.card.cloths
     if not 0 <= line < len(listed) or not 0 <= row < len(listed[line].lengths):
         raise NotFound("not_on_the_list")
@@ -55,5 +58,5 @@ def cloth(
     known = cuts.cloth_named(stash, name)
     return cuts.receive(stash, Cut(
         code="", cloth=known or Cloth(name=name), washed=washed,
-        outline=Outline.rectangle(bought.length_mm, usable_mm),
+        outline=Outline.rectangle(bought.length_mm, usable_mm), width_presumed=True,
     ), token=token)

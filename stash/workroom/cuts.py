@@ -140,7 +140,9 @@ def bite(
 def flaw(stash: Stash, code: str, bites: Sequence[Bite], token: str | None = None) -> CutRecorded:
     """A flaw was found: the cloth is there, but not to be laid on."""
     with stash.act(token):
-        event = stash.cuts.remeasure(code, bitten(stash.cuts.get(code).outline, bites))
+        cut = stash.cuts.get(code)
+        event = stash.cuts.remeasure(
+            code, bitten(cut.outline, bites), width_presumed=cut.width_presumed)
     return _recorded(stash, event)
 
 

@@ -87,7 +87,8 @@ def turn_grain(
             turned = from_polygon(affinity.rotate(polygon(outline), -turn_deg, origin=(0, 0)))
             lines = tuple(_turned(line, -turn_deg) for line in lines)
         event = stash.cuts.remeasure(
-            code, turned, selvedges_mm=still_edges(lines, turned, STRAIGHT_MM))
+            code, turned, selvedges_mm=still_edges(lines, turned, STRAIGHT_MM),
+            width_presumed=stash.cuts.get(code).width_presumed)
         keep_grain(stash, event.code, by)
     return Recorded(
         event=act.event or act.earlier or event, now=stash.cuts.card(event.code))

@@ -8,6 +8,7 @@ from typing import Any, Literal
 from stash.errors import InvalidInput
 from stash.fact import Fact, fact
 from stash.ledger import CutState
+from stash.match.cloth.hangs_on import WIDTH_PRESUMED_MM
 from stash.model import Bin, Cut
 from stash.model.exact import from_plain, to_plain
 from stash.model.measured import Measured, Origin
@@ -32,16 +33,23 @@ class KnownFigure:
 def of_cut(stash: Stash, cut: Cut) -> tuple[KnownFigure, ...]:
     """Length, width, and what a square metre of its cloth weighs, where anything says so."""
     length = known_figure(stash, cut.code, cut.outline.length_mm)
-    seen = length.origin is Origin.PHOTOGRAPHED
-    width = Measured(
-        value=cut.width_mm, error=length.error if seen else WIDTH_TAPE_MM,
-        origin=length.origin if seen else Origin.MEASURED)
+    width = _width(cut, length)
     shown = (KnownFigure(of="length_mm", figure=length), KnownFigure(of="width_mm", figure=width))
     try:
         mass = mass_of(stash, cut)
     except InvalidInput:
         return shown
     return (*shown, KnownFigure(of="mass_gsm", figure=mass))
+
+
+def _width(cut: Cut, length: Measured) -> Measured:
+    """How its width is known; a photograph tells both sizes."""
+    if cut.width_presumed:
+        return Measured(
+            value=cut.width_mm, error=WIDTH_PRESUMED_MM, origin=Origin.PRESUMED)
+    seen = length.origin is Origin.PHOTOGRAPHED
+    return Measured(value=cut.width_mm, error=length.error if seen else WIDTH_TAPE_MM,
+                    origin=length.origin if seen else Origin.MEASURED)
 
 
 def of_bin(stash: Stash, held: Bin) -> tuple[KnownFigure, ...]:
@@ -109,7 +117,9 @@ def _said(one: KnownFigure) -> tuple[Fact, ...]:
     if one.of in ("length_mm", "amount_mm", "amount"):
         return how_known(one.figure, counted=one.of == "amount")
     if one.of == "width_mm":
-        return (fact(f"width_{origin}", error_mm=error),)
+        said = fact(f"width_{origin}", error_mm=error)
+        presumed = one.figure.origin is Origin.PRESUMED
+        return (said, fact("width_settles")) if presumed else (said,)
     if one.of == "mass_gsm":
         return (fact(f"mass_{origin}", error_gsm=error),)
     if not error:

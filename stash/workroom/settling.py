@@ -1,15 +1,17 @@
 """The one measurement that settles a figure which was presumed of a cloth, put on record.
 
 The weight is settled by the scale (see ``weighing.weigh_swatch``), the shrinkage by a swatch
-measured before and after its wash, the making by a look.
+measured before and after its wash, the making by a look, the width by the tape.
 """
 
 from __future__ import annotations
 
 from stash.errors import InvalidInput
-from stash.ledger import Event
+from stash.ledger import Event, Kind
+from stash.ledger.shapes import resized
 from stash.model import Construction, ShrinkStatus
 from stash.store import Stash
+from stash.workroom.figures import figure_of, keep_figure
 
 LEAST_SWATCH_MM = 50.0
 """A shorter swatch shows no shrinkage: half a millimetre is a hundredth of it."""
@@ -32,6 +34,21 @@ def settle_shrinkage(
         shrink_along_pct=along, shrink_across_pct=across, shrink_status=ShrinkStatus.MEASURED,
         shrink_from=None)
     return stash.cloths.correct(code, cloth, token)
+
+
+def settle_width(
+    stash: Stash, code: str, width_mm: float, token: str | None = None
+) -> Event:
+    """Somebody measured across a cut; how its length is known stays as it was."""
+    with stash.act(token) as act:
+        cut = stash.cuts.get(code)
+        known = figure_of(stash, cut.code)
+        stash.cuts.remeasure(cut.code, resized(cut.outline, cut.length_mm, width_mm))
+        if known is not None:
+            keep_figure(stash, cut.code, known, Kind.REMEASURE)
+    done = act.event or act.earlier
+    assert done is not None
+    return done
 
 
 def settle_making(

@@ -87,7 +87,8 @@ def record_length(
         cut = stash.cuts.get(code)
         if not replace:
             spare_better(stash, cut.code, cut.outline.length_mm, figure)
-        stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm))
+        stash.cuts.remeasure(code, resized(cut.outline, figure.value, cut.width_mm),
+                             width_presumed=cut.width_presumed)
         keep_figure(stash, cut.code, figure, Kind.REMEASURE)
     return act.event or act.earlier
 

@@ -11,6 +11,7 @@ from stash.model import Construction
 from stash.quantity import Quantity
 from stash.workroom import cuts, settling, weighing
 from web import forms
+from web.cut_form import WIDEST_MM
 from web.error_pages import status_of
 from web.formatting import local, tell
 from web.request_stash import stash
@@ -59,6 +60,13 @@ def _shrinkage(code: str) -> int:
         stash(), code, sides("before"), sides("after"), forms.token()).id
 
 
+def _width(code: str) -> int:
+    width_mm = forms.length("width", Quantity.WIDTH)
+    if width_mm > WIDEST_MM:
+        raise InvalidInput("cloth_too_wide", most_width_mm=WIDEST_MM, field="width")
+    return settling.settle_width(stash(), code, width_mm, forms.token()).id
+
+
 def _making(code: str) -> int:
     made = request.form.get("construction", "")
     if made not in {one.value for one in Construction}:
@@ -67,4 +75,4 @@ def _making(code: str) -> int:
 
 
 _SETTLE: dict[str, Callable[[str], int]] = {
-    "weight": _weight, "shrinkage": _shrinkage, "making": _making}
+    "width": _width, "weight": _weight, "shrinkage": _shrinkage, "making": _making}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from stash.fact import Fact, Term, fact
-from stash.match.cloth.hangs_on import on_the_wash
+from stash.match.cloth.hangs_on import on_the_wash, on_the_width
 from stash.match.cloth.suitability import Suitability
 from stash.match.fit.cut_verdicts import CutVerdict, Fits, NotTried
 from stash.match.gather import DraftedGarment
@@ -40,10 +40,11 @@ class Candidate:
     def hangs_on(self) -> tuple[Fact, ...]:
         """The presumed figures that decide the verdict, each with what would settle it."""
         verdict = self.verdict
+        width = on_the_width(self.cut, self.laid, self.short_mm)
         if not isinstance(verdict, Fits):
-            return self.suitability.hangs_on
+            return (*self.suitability.hangs_on, *width)
         wash = on_the_wash(self.cut, verdict.laid, unwashed=verdict.unwashed)
-        return (*self.suitability.hangs_on, *wash)
+        return (*self.suitability.hangs_on, *wash, *width)
 
     @property
     def short_mm(self) -> float | None:

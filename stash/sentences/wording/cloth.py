@@ -10,6 +10,14 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "This hangs on a guess: {mass_gsm} goes by its name alone. Put the cut on the "
         "scale: its size is on record, so that settles it."
     ),
+    "hangs_on_width": (
+        "This hangs on a guess: nobody measured its width of {width_mm}, and the lay takes "
+        "{most_width_mm} of it. Measure across between its selvedges."
+    ),
+    "hangs_on_width_to_fit": (
+        "This hangs on a guess: nobody measured its width of {width_mm}; if it is wider, it "
+        "might fit. Measure across between its selvedges."
+    ),
     "hangs_on_shrinkage": (
         "This hangs on a guess: {along_pct} along is presumed lost in the wash, and it fits up "
         "to {most_pct}. Wash a measured swatch and record what it lost."

@@ -80,6 +80,8 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "known_counted_number": "Counted: it may be out by {error_number}.",
     "known_counted_exactly": "Counted.",
     "width_measured": "Width measured: within {error_mm}.",
+    "width_presumed": "Width presumed, a usual one or as sold: within {error_mm}.",
+    "width_settles": "Measured across between its selvedges, it is settled.",
     "width_photographed": "Width photographed: within {error_mm}.",
     "mass_weighed": "Weight of the cloth weighed: within {error_gsm}.",
     "mass_presumed": "Weight of the cloth presumed from its label: within {error_gsm}.",
@@ -125,7 +127,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "This cut is so light that the scale says its weight only within {error_pct}: weigh a "
         "larger cut of the cloth, or take a scale that shows 0.1 g."
     ),
-    "nothing_to_settle": "What is to be settled is the weight, the shrinkage or the making.",
+    "nothing_to_settle": (
+        "What is to be settled is the width, the weight, the shrinkage or the making."
+    ),
     "choose_how_it_is_made": "Choose whether it is woven, knitted or bonded.",
     "swatch_too_short": "Measure a swatch of at least {least_mm} along and across.",
     "swatch_lost_too_much": (

@@ -21,6 +21,8 @@ OPEN_LEVEL = 0.86  # of the open check's strength: below that something lies on 
 SOFT_MM, SOFT_LEVEL = 1.0, 0.93
 STEADY_MM = 0.5  # over which what is faint is steadied: noise is a larger share of it
 GAP_LEVEL = 0.965  # of the open check: less is no gap between two buttons
+FILM_LEVEL, PLAIN_SHARE = 0.5, 0.5
+LEAST_CORE, NARROW_PERCENTILE = 0.2, 30
 CORE_MM = 1.2  # further in than that a patch is as clear as it is: no wall, no blurred rim
 CLEAR_LEVEL = 0.7  # through which so much is seen that it is better asked about
 FRAME_MM = 1.0
@@ -45,8 +47,9 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
     size = 2 * int(SPECK_MM / 2 / cell_mm) + 1
     disc = cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (size, size))
     film = _soft(seen, cell_mm) < SOFT_LEVEL
+    solid = cv2.morphologyEx((seen < OPEN_LEVEL).astype(np.uint8), cv2.MORPH_OPEN, disc)
     patches = cv2.morphologyEx(
-        ((seen < OPEN_LEVEL) | film).astype(np.uint8), cv2.MORPH_OPEN, disc)
+        ((solid > 0) | film).astype(np.uint8), cv2.MORPH_OPEN, disc)
     steady = cv2.GaussianBlur(seen, (0, 0), STEADY_MM / cell_mm)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(patches)
     share = np.clip(1 - seen, 0, 1).astype(np.float32)
@@ -58,8 +61,10 @@ def hidden_by(seen: Map, cell_mm: float) -> Hidden:
         mine = labels[box] == i
         if cells * cell_mm**2 < LEAST_MM2:
             continue
-        core = _core(mine, cell_mm)
-        level = float(np.median(np.clip(seen[box][core], 0, 1)))
+        level = _level(np.clip(seen[box], 0, 1), mine, cell_mm)
+        plain = mine & (solid[box] > 0)
+        if level < FILM_LEVEL and plain.sum() > PLAIN_SHARE * cells:  # no film: by its own rims
+            mine, level = plain, _level(np.clip(seen[box], 0, 1), plain, cell_mm)
         faint = level > CLEAR_LEVEL
         if level < 0.05 or (faint and _widest(mine) * cell_mm < CLEAR_MM):
             continue
@@ -81,11 +86,13 @@ def _soft(seen: Map, cell_mm: float) -> Map:
     return np.asarray(cv2.GaussianBlur(inner, (0, 0), SOFT_MM / cell_mm), np.float32)
 
 
-def _core(mine: NDArray[np.bool_], cell_mm: float) -> NDArray[np.bool_]:
-    """A patch without its rims, where it has more than those."""
+def _level(seen: Map, mine: NDArray[np.bool_], cell_mm: float) -> float:
+    """How much of the check is seen through a patch; of a narrow one, as a ring, by its least."""
     framed = cv2.copyMakeBorder(mine.astype(np.uint8), 1, 1, 1, 1, cv2.BORDER_CONSTANT, value=0)
     core = (cv2.distanceTransform(framed, cv2.DIST_L2, 3) > CORE_MM / cell_mm)[1:-1, 1:-1]
-    return np.asarray(core if core.any() else mine, bool)
+    if core.sum() < LEAST_CORE * mine.sum():
+        return float(np.percentile(seen[mine], NARROW_PERCENTILE))
+    return float(np.median(seen[core]))
 
 
 def _within(part: Map, steady: Map) -> NDArray[np.bool_]:

@@ -30,6 +30,7 @@ from stash.model.tray import TRAY, TrayBoard
 
 Picture = NDArray[np.uint8]
 Doubt = Literal["round?", "clear?", "covered?", "on top?", "what?"]
+CLEAR_ERROR_MM = 0.7  # of a diameter: the rim of what is nearly clear is told by its dark edge
 PLAIN_RIM, LEAST_PLAIN = 0.55, 3
 ASKED_NEAR = 1.5  # of a radius: a question so near is about the same thing
 PAPER_PERCENTILE = 97  # of the light on the tray: its white squares
@@ -145,6 +146,9 @@ def _told(found: Found, hidden: Hidden, flat: Flat, bright: Array, sight: _Sight
     sure = found.sure & (~clear | plain | (usual & (plain.sum() >= LEAST_PLAIN)))
     sizes = [_size(circles, found.seen, part[sure[part]] if sure[part].any() else part, bright,
                    sight.stand) for part in parts]
+    sizes = [replace(size, error_mm=float(np.hypot(size.error_mm, CLEAR_ERROR_MM)))
+             if clear[part].mean() > 0.5 else size
+             for part, size in zip(parts, sizes, strict=True)]
     items = _items(circles, sure, parts, sizes, sight)
     asks = [
         Ask(why="clear?" if clear[i] else "round?", centre_mm=one.centre_mm, item=i,

@@ -133,6 +133,34 @@ def format_small(mm: float, system: System) -> str:
     return _said(mm, _tenths, "mm")
 
 
+def format_error(mm: float, system: System, *, fine: bool = False) -> str:
+    """How far a length may be out: 0.3 mm, 7 mm, 8 cm, 12 cm, 1.2 m; 0.01 in, 3/8 in, 3 in.
+
+    Never more than two figures, nor finer than lengths are told; ``fine`` is for what is told
+    to a tenth of a millimetre. What is out at all is never out by nothing.
+    """
+    if system is System.INCHES:
+        inches = mm / INCH_MM
+        if inches >= 1:
+            return f"{inches:.0f} in"
+        if inches >= 1 / 16:
+            return _said(inches, _sixteenths if fine else _eighths, "in") if (
+                fine or inches >= 1 / 8) else "1/16 in"
+        return f"{max(inches, 0.01):.2f} in" if mm else "0 in"
+    if mm >= 1000:
+        return f"{_tenths(mm / 1000)} m"
+    if mm >= 10:
+        return f"{mm / 10:.0f} cm"
+    if fine or mm < 1:
+        return f"{_tenths(max(mm, 0.1))} mm" if mm else "0 mm"
+    return f"{mm:.0f} mm" if mm < 9.5 else "1 cm"
+
+
+def significant(value: float) -> float:
+    """A value to two figures: an error told finer claims more than anybody knows."""
+    return float(f"{value:.2g}")
+
+
 def format_width(mm: float, system: System) -> str:
     """A width of cloth as shops print it: 114 cm or 45 in."""
     return format_tape(mm, system)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from stash import units
 from stash.errors import InvalidInput
-from stash.units import System
+from stash.units import System, format_error
 
 
 @pytest.mark.parametrize(
@@ -80,3 +80,23 @@ def test_cloth_weight_in_ounces_a_square_yard():
 def test_turns_are_said_to_a_tenth_of_a_degree(degrees, said):
     """Finer than that nobody lays cloth."""
     assert units.format_turn(degrees) == said
+
+
+@pytest.mark.parametrize(("mm", "metric", "inches"), [
+    (0.26, "0.3 mm", "0.01 in"), (5.5, "6 mm", "1/4 in"), (11.0, "1 cm", "3/8 in"),
+    (84.4, "8 cm", "3 in"), (123.0, "12 cm", "5 in"), (1234.0, "1.2 m", "49 in"),
+])
+def test_an_error_is_told_no_finer_than_it_is_known(mm, metric, inches):
+    """Two figures at the most, and what is out at all is never out by nothing."""
+    assert format_error(mm, System.METRIC) == metric
+    assert format_error(mm, System.INCHES) == inches
+
+
+@given(st.floats(0.001, 100_000), st.sampled_from(System), st.booleans())
+def test_no_error_is_told_as_none_nor_in_more_than_two_figures(mm, system, fine):
+    """Fractions of an inch are one figure each."""
+    said = format_error(mm, system, fine=fine)
+    digits = said.split(" ")[0].replace(".", "").lstrip("0")
+
+    assert digits
+    assert len(digits) <= 2 or "/" in digits or float(mm) > 2_500

@@ -90,7 +90,7 @@ def test_a_look_settles_how_it_is_made_and_leads_back_to_the_question(web_client
 
 
 def test_the_tape_settles_a_width_and_leaves_the_length_as_it_is_known(web_client, web_stash):
-    """A cut of a usual width, its length from the scale: measured across, it is presumed no longer."""
+    """A usual width, a length from the scale: measured across, it is presumed no longer."""
     weighed = Measured(value=1900.0, error=80.0, origin=Origin.WEIGHED)
     code = web_stash.cuts.receive(Cut(
         code="", cloth=Cloth(name="Drill"), outline=Outline.rectangle(2000, 1400),

@@ -32,7 +32,7 @@ def test_a_weight_is_told_as_a_length_with_its_error_and_not_yet_kept(web_client
     answer = web_client.post(f"/weigh/cut/{cut}", data=typed)
 
     assert answer.status_code == 200
-    assert "2.00 m, give or take 10.6 cm" in answer.text
+    assert "2.00 m, give or take 11 cm" in answer.text
     assert "presumed" in answer.text
     assert web_stash.ledger.newest() == before
 
@@ -138,7 +138,7 @@ def test_a_rough_tracing_does_not_replace_the_tape(web_stash, cut):
 def test_every_figure_of_a_cut_and_of_a_bin_says_its_origin(web_client, cut, buttons):
     """By hand too: length, width and weight of the cloth; number and size."""
     page = web_client.get(f"/c/{cut}", follow_redirects=True).text
-    for said in ("Measured: it may be out by 11 mm", "Width measured", "presumed from its label"):
+    for said in ("Measured: it may be out by 1 cm", "Width measured", "presumed from its label"):
         assert said in page
     page = web_client.get(f"/c/{buttons}", follow_redirects=True).text
     assert "Counted." in page

@@ -38,7 +38,8 @@ def install(app: Flask) -> None:
         measure=length, cloth=cloth, width=width, mass=mass, exactly=exactly,
         cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
         margin=shown_as(Quantity.MARGIN), button=button, amount=amount, needed=needed,
-        turn=turn,
+        turn=turn, error_of=error_of, small_error=small_error,
+        small=lambda mm: quantities.written("small_mm", mm, reader()),
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
         garment=garment, called=called, local=local, measure_name=measure_name,
@@ -75,6 +76,16 @@ def measure_name(key: str) -> str:
 def length(mm: float) -> str:
     """A length in the units this workroom reads."""
     return quantities.written("_mm", mm, reader())
+
+
+def error_of(mm: float) -> str:
+    """How far a length may be out."""
+    return quantities.written("error_mm", mm, reader())
+
+
+def small_error(mm: float) -> str:
+    """How far what is told to a tenth of a millimetre may be out."""
+    return quantities.written("error_small_mm", mm, reader())
 
 
 def cloth(mm: float) -> str:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from stash.cli import written
 from stash.cli.cut_weigh import record_option, replace_option, scale_option, told_useless
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.input import read_file
@@ -60,8 +61,8 @@ def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
     lines = [_("Counted for certain: {count}.", count=pour.count)]
     lines += [_(
         "{count} of {diameter_mm} mm ({sold_as_ligne}L), give or take {error_mm} mm",
-        count=s['count'], diameter_mm=s['diameter_mm'], sold_as_ligne=s['sold_as_ligne'],
-        error_mm=s['error_mm'],
+        count=s["count"], diameter_mm=round(s["diameter_mm"], 1),
+        sold_as_ligne=s["sold_as_ligne"], error_mm=round(s["error_mm"], 1),
     ) for s in sizes]
     if pour.colour:
         lines.append(f"{pour.colour.colour}  {told(light_said(pour.colour))}")
@@ -164,7 +165,7 @@ def _lines(
     elif answer.useful:
         lines = [_(
             "{amount}, give or take {error}.",
-            amount=show_amount(kind, figure.value), error=show_amount(kind, figure.error),
+            amount=show_amount(kind, figure.value), error=_wrong(kind, figure.error),
         )]
     else:
         lines = [told_useless(answer)]
@@ -175,6 +176,10 @@ def _lines(
     if answer.would_help:
         lines.append(_("To know it better: ") + _("; or ").join(map(told, answer.would_help)) + ".")
     return lines
+
+
+def _wrong(kind: NotionKind, error: float) -> str:
+    return show_amount(kind, error) if kind.counted else written.error(error)
 
 
 def show_amount(kind: NotionKind, amount: float) -> str:

@@ -12,7 +12,7 @@ from stash.cli.words import _
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
 from stash.quantity import Quantity, read_length
-from stash.units import parse_mass
+from stash.units import parse_mass, significant, significant
 from stash.workroom import weighing
 from stash.workroom.opening import Stash
 
@@ -80,7 +80,7 @@ def _said(answer: weighing.ByWeight, recorded: bool) -> str:
         lines.append(_(
             "{length}, give or take {error}.",
             length=written.cut_length(answer.figure.value),
-            error=written.cut_length(answer.figure.error),
+            error=written.error(answer.figure.error),
         ))
     else:
         lines.append(told_useless(answer))
@@ -109,7 +109,7 @@ def _keep_swatch(
     say(value, _(
         "This cloth weighs {weight} g/m², give or take {error}. Other cuts of it are reckoned "
         "by that now.",
-        weight=round(mass.value), error=round(mass.error, 1),
+        weight=round(mass.value), error=significant(mass.error),
     ), as_json=as_json)
 
 
@@ -145,7 +145,7 @@ def roll(
              "recorded": event_json(event) if event else None}
     said = (_(
         "{length}, give or take {error}.",
-        length=written.cut_length(figure.value), error=written.cut_length(figure.error),
+        length=written.cut_length(figure.value), error=written.error(figure.error),
     ))
     say(value, said if event else _(
         "{said}\nNot recorded; --record keeps it.",

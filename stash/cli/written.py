@@ -26,6 +26,11 @@ def cut_length(mm: float) -> str:
     return quantities.shown(mm, Quantity.CUT_LENGTH, reader())
 
 
+def error(mm: float) -> str:
+    """How far a length may be out."""
+    return quantities.written("error_mm", mm, reader())
+
+
 def width(mm: float) -> str:
     """A width of cloth."""
     return quantities.written("width_mm", mm, reader())

@@ -54,6 +54,26 @@ def small(mm: float, reader: Reader) -> str:
     return units.format_small(mm, reader.system)
 
 
+def error(mm: float, reader: Reader) -> str:
+    """How far a length may be out."""
+    return units.format_error(mm, reader.system)
+
+
+def small_error(mm: float, reader: Reader) -> str:
+    """How far what is told to a tenth of a millimetre may be out."""
+    return units.format_error(mm, reader.system, fine=True)
+
+
+def mass_error(gsm: float, reader: Reader) -> str:
+    """How far the weight of a cloth may be out."""
+    return units.format_mass(units.significant(gsm), reader.system)
+
+
+def share_error(value: float, reader: Reader) -> str:
+    """By what share a figure may be out."""
+    return percent(units.significant(value), reader)
+
+
 def mass(gsm: float, reader: Reader) -> str:
     """The weight of a cloth."""
     return units.format_mass(gsm, reader.system)
@@ -117,6 +137,8 @@ def signed(mm: float, reader: Reader) -> str:
 
 # The first ending that fits wins: what cloth is laid, cut off or missing is never millimetres.
 BY_ENDING: dict[str, Writer] = {
+    "error_small_mm": small_error, "error_mm": error, "error_gsm": mass_error,
+    "error_pct": share_error,
     "_signed_mm": signed, "spare_mm": spare, "short_mm": cloth, "saves_mm": cloth,
     "left_mm": cloth, "length_mm": cloth, "used_mm": cloth, "less_mm": cloth,
     "along_mm": cloth, "across_mm": cloth, "needed_mm": cloth, "there_mm": cloth,

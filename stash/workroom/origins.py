@@ -94,7 +94,7 @@ def colour_known(stash: Stash, thing: Cut | Bin) -> dict[str, Any] | None:
     None where it was chosen by eye, since then at the least.
     """
     known = stash.ledger.record(colour_subject(stash, thing.code))
-    return known if known and known["colour"] in own_colours(thing) else None
+    return dict(known) if known and known["colour"] in own_colours(thing) else None
 
 
 def said_of_colour(stash: Stash, thing: Cut | Bin) -> tuple[Fact, ...]:

@@ -100,7 +100,8 @@ def mixed(kept: Kept, count: int) -> None:
         def measured(seed: int, sizes: int = sizes) -> dict:
             table, camera = a_pour(seed, kind="four holes", sizes=sizes, count=24, megapixels=3.0)
             there = np.unique([round(b.radius_mm, 3) for b in table.bodies], return_counts=True)[1]
-            return counted(table, camera, kept, f"mixed {sizes} {seed}") | {"of_each": sorted(map(int, there))}
+            return counted(table, camera, kept, f"mixed {sizes} {seed}") | {
+                "of_each": sorted(map(int, there))}
 
         first = FIRST_SEED + 300 + 100 * sizes
         rows = list(kept.rows(f"mixed_{sizes}", range(first, first + count), measured, READS))

@@ -17,6 +17,7 @@ from stash.workroom import bins, labels, places
 from stash.workroom.measuring import (
     Pour,
     SeenBin,
+    SeenColour,
     SizeCount,
     apart_in,
     between,
@@ -38,7 +39,7 @@ from web.bin_kinds import kind_name
 from web.colour_form import said_colours
 from web.config import PHOTO_BYTES
 from web.error_pages import status_of
-from web.formatting import button, length, say, tell
+from web.formatting import button, length, say, small_error, tell
 from web.jobs import Job, jobs, kept
 from web.request_stash import reader, stash
 from web.texts import _
@@ -184,7 +185,7 @@ def tapped(key: str):
     return {
         "length_mm": found.length.value, "error_mm": found.length.error,
         "said": _("%(length)s, give or take %(error)s", length=length(found.length.value),
-                  error=length(found.length.error)),
+                  error=small_error(found.length.error)),
         "ends_px": found.ends_px,
     }
 
@@ -294,8 +295,9 @@ def _pour_bins(pour: Pour) -> list[SeenBin]:
     for ask, more in zip(pour.asks, answers, strict=True):
         counts[_size_of(pour, ask.item, sizes)] += more
     return [
-        SeenBin(error=float(len(pour.asks)), size_error_mm=size.error_mm, colour=pour.colour, held=Bin(
-            code="", amount=float(count), place=place, notion=replace(
+        SeenBin(
+            error=float(len(pour.asks)), size_error_mm=size.error_mm, colour=pour.colour,
+            held=Bin(code="", amount=float(count), place=place, notion=replace(
                 notion, size_mm=round(size.diameter_mm, 1) or None,
                 name=notion.name if len(sizes) == 1
                 else f"{notion.name}, {button(size.diameter_mm)}")))

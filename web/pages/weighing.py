@@ -15,15 +15,18 @@ from stash.model.amounts import AMOUNT, read_amount
 from stash.model.measured import Measured
 from stash.model.weights import read_grams
 from stash.quantity import Quantity
+from stash.units import significant
 from stash.workroom import bins, cuts, weighing
 from web import forms
 from web.error_pages import status_of
-from web.formatting import amount, cut_size, length, local, tell
+from web.formatting import amount, cut_size, error_of, length, local, tell
 from web.request_stash import stash, system
 from web.scale_form import STEPS, grams_of, scale_of
 from web.texts import _
 
 pages = Blueprint("weighing", __name__, url_prefix="/weigh")
+Shown = Callable[[float], str]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Reckoned:
@@ -46,7 +49,7 @@ def cut(code: str):
         held.code, _cut_page(held), _BY_CUT,
         lambda figure: weighing.record_length(
             stash(), held.code, figure, forms.token(), replace=forms.ticked("replace")),
-        length)
+        length, error_of)
 
 
 @pages.route("/bin/<code>", methods=["GET", "POST"])
@@ -58,12 +61,17 @@ def content(code: str):
         held.code, _bin_page(held), {"weight": _bin_by_weight},
         lambda figure: weighing.record_amount(
             stash(), held.code, figure, forms.token(), replace=forms.ticked("replace")),
-        lambda value: amount(float(value), kind))
+        lambda value: amount(float(value), kind), _amount_wrong(kind))
+
+
+def _amount_wrong(kind: NotionKind) -> Shown:
+    """How an error of an amount is said: so many, or a length."""
+    return (lambda value: amount(float(round(value)), kind)) if kind.counted else error_of
 
 
 def _answer(
     code: str, page: Callable, ways: dict[str, Callable[[str], Reckoned]],
-    keep: Callable[[Measured], Any], shown: Callable[[float], str],
+    keep: Callable[[Measured], Any], shown: Shown, wrong: Shown,
 ):
     """The empty form; what was reckoned from it; or the record, once it was asked to keep that."""
     if request.method == "GET":
@@ -81,7 +89,7 @@ def _answer(
     except StashError as error:
         return page(error=error)
     tell(_("On record: %(value)s, give or take %(error)s.", value=shown(found.figure.value),
-           error=shown(found.figure.error)), undo=event.id if event else None)
+           error=wrong(found.figure.error)), undo=event.id if event else None)
     return redirect(url_for("scanned.open", code=code), 303)
 
 
@@ -92,7 +100,7 @@ def _cut_page(held: Cut) -> Callable:
                   if card.cut.code != held.code]
         return render_template(
             "weighing/cut.html", cut=held, found=found, others=others, **_form(error),
-            **_said(found, length)), status_of(error) if error else 200
+            **_said(found, length, error_of)), status_of(error) if error else 200
 
     return page
 
@@ -101,7 +109,7 @@ def _bin_page(held: Bin) -> Callable:
     kind = held.notion.kind
 
     def page(found: Reckoned | None = None, error: StashError | None = None):
-        said = _said(found, lambda value: amount(float(value), kind))
+        said = _said(found, lambda value: amount(float(value), kind), _amount_wrong(kind))
         return render_template(
             "weighing/bin.html", held=held, found=found, counted=kind.counted,
             thread=kind is NotionKind.THREAD, **_form(error), **said,
@@ -116,11 +124,11 @@ def _form(error: StashError | None) -> dict[str, object]:
             "steps": [(step, local(f"{step} g")) for step in STEPS]}
 
 
-def _said(found: Reckoned | None, shown: Callable[[float], str]) -> dict[str, str]:
+def _said(found: Reckoned | None, shown: Shown, wrong: Shown) -> dict[str, str]:
     if found is None:
         return {}
     figure = found.figure
-    return {"value": shown(figure.value), "error_said": shown(figure.error),
+    return {"value": shown(figure.value), "error_said": wrong(figure.error),
             "share": f"{100 * figure.share:.0f}",
             "least": shown(max(figure.value - figure.error, 0.0))}
 
@@ -159,8 +167,9 @@ _BY_CUT: dict[str, Callable[[str], Reckoned]] = {"weight": _by_weight, "turns": 
 def _kept_swatch(code: str):
     mass, event = weighing.weigh_swatch(stash(), code, grams_of("known_grams"), scale_of(),
                                         forms.token())
-    tell(_("This cloth weighs %(mass).0f g/m², give or take %(error).1f. Other cuts of it are "
-           "reckoned by that now.", mass=mass.value, error=mass.error), undo=event.id)
+    tell(_("This cloth weighs %(mass).0f g/m², give or take %(error)s. Other cuts of it are "
+           "reckoned by that now.", mass=mass.value,
+           error=local(f"{significant(mass.error):g}")), undo=event.id)
     return redirect(url_for("scanned.open", code=code), 303)
 
 

@@ -81,7 +81,8 @@ def on_the_width(cut: Cut, laid: Laid | None, short_mm: float | None) -> Iterato
 def _across_mm(laid: Laid) -> float:
     """From the first piece to the last, across the opened-out cloth."""
     pieces = {piece.name: piece for piece in laid.pieces}
-    ends = [y for one in laid.lay.placements for y in _ys(pieces[one.piece.rpartition("#")[0]], one)]
+    ends = [y for one in laid.lay.placements
+            for y in _ys(pieces[one.piece.rpartition("#")[0]], one)]
     return max(ends) - min(ends) if ends else 0.0
 
 

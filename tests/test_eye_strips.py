@@ -104,3 +104,57 @@ def test_streaks_of_a_floor_seen_from_afar_are_not_taken_for_strips():
     with pytest.raises(InvalidInput) as refused:
         measure_strips(photograph(scene, camera))
     assert refused.value.fact.kind == "strips_too_far"
+
+
+def frame(at_mm: tuple[float, float], inner_mm: float, turn_deg: float):
+    """A buckle: a rectangular frame 4 mm thick with a bar across; its rings, and its taps.
+
+    The taps are the ends of the bar between the sides of the frame, and the outer sides.
+    """
+    turn = np.radians(turn_deg)
+    ahead, aside = np.array([np.cos(turn), np.sin(turn)]), np.array([-np.sin(turn), np.cos(turn)])
+    half, tall = inner_mm / 2, 14.0
+
+    def put(x, y):
+        return tuple(np.array(at_mm) + x * ahead + y * aside)
+
+    def bar(x0, y0, x1, y1):
+        return (put(x0, y0), put(x1, y0), put(x1, y1), put(x0, y1))
+
+    rings = [bar(-half - 4, -tall - 4, half + 4, -tall), bar(-half - 4, tall, half + 4, tall + 4),
+             bar(-half - 4, -tall, -half, tall), bar(half, -tall, half + 4, tall),
+             bar(-half, -2, half, 2)]
+    return rings, (put(-half, 8), put(half, 8)), (put(-half - 4, 8), put(half + 4, 8))
+
+
+@pytest.fixture(scope="module")
+def buckles():
+    """A slanting photograph of four buckles beside the sheet, and where to tap each."""
+    import cv2
+
+    sizes = (20.0, 25.0, 30.0, 40.0)
+    drawn = [frame((270 + 70 * (n % 2), -30 + 90 * (n // 2)), size, 17.0 * n)
+             for n, size in enumerate(sizes)]
+    scene = Scene(pieces=[ring for rings, _, _ in drawn for ring in rings], paper=(60, 58, 55),
+                  floor=(200, 205, 210), planks=False, shadow=0.2,
+                  window=(-120, -230, 720, 420), density=5.0)
+    data = photograph(scene, Camera(target_mm=(230, 60), height_mm=620, tilt_deg=18,
+                                    size_px=(3264, 2448), bend=(-0.015, 0.004)))
+    floor = fit_floor(find_sheets(cv2.imdecode(np.frombuffer(data, np.uint8),
+                                               cv2.IMREAD_GRAYSCALE)), (3264, 2448))
+    return data, [(size, floor.to_image(np.array(bar)), floor.to_image(np.array(outer)))
+                  for size, (_, bar, outer) in zip(sizes, drawn, strict=True)]
+
+
+@pytest.mark.parametrize("which", range(4))
+@pytest.mark.parametrize("off_px", [(0, 0), (4, -3), (-4, 3)])
+def test_the_bar_and_the_outer_size_of_a_buckle_are_told_within_their_error(
+    buckles, which, off_px
+):
+    """Two taps a size, each about a millimetre beside the edge; what a strap needs is the bar."""
+    data, seen = buckles
+    size, bar, outer = seen[which]
+
+    for true, ends in ((size, bar), (size + 8, outer)):
+        found = between(data, tuple(ends[0] + off_px), tuple(ends[1] - off_px)).length
+        assert abs(found.value - true) < found.error < 1

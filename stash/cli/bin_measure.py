@@ -77,18 +77,26 @@ def _buttons(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
 def _strips(data: bytes, ruler_mm: float | None, as_json: bool) -> None:
     from stash.workroom.measuring import measure_strips
 
+    seen = measure_strips(data, ruler_mm=ruler_mm)
     strips = [
         {"width_mm": round(one.width_mm, 2), "width_error_mm": round(one.width_error_mm, 2),
          "length_mm": round(one.length_mm, 1), "length_error_mm": round(one.length_error_mm, 1),
          "ends_seen": one.ended}
-        for one in measure_strips(data, ruler_mm=ruler_mm)
+        for one in seen.strips
     ]
-    text = "\n".join(
+    lines = [
         _("{width} mm wide, {length} mm long", width=round(s['width_mm'], 1),
           length=round(s['length_mm']))
         + ("" if s["ends_seen"] else _(", but an end was not seen: lay it clear of the sheet"))
-        for s in strips)
-    say({"count": len(strips), "strips": strips}, text, as_json=as_json)
+        for s in strips]
+    asks = [{"why": "strip?", "at_px": [round(v) for v in line[len(line) // 2]]}
+            for line in seen.asked_px]
+    if asks:
+        lines.append(_("Places that look like a strip and could not be measured: {number}. Lay "
+                       "it clear of the joints of the floor, and photograph it again.",
+                       number=len(asks)))
+    value = {"count": len(strips), "strips": strips, "asks": asks}
+    say(value, "\n".join(lines), as_json=as_json)
 
 
 @click.command()

@@ -12,7 +12,7 @@ from stash.cli.words import _
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
 from stash.quantity import Quantity, read_length
-from stash.units import parse_mass, significant, significant
+from stash.units import parse_mass, significant
 from stash.workroom import weighing
 from stash.workroom.opening import Stash
 

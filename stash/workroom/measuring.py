@@ -17,7 +17,7 @@ from stash.eye.colour.photographed import SeenColour
 from stash.eye.floor import upright
 from stash.eye.strips import stops, strip
 from stash.eye.strips.stops import Between
-from stash.eye.strips.strip import Strip
+from stash.eye.strips.strip import SeenStrips, Strip
 from stash.eye.tray import pour
 from stash.eye.tray.pour import Ask, Pour, RoundThing, SizeCount
 from stash.fact import Fact, fact
@@ -31,7 +31,7 @@ from stash.workroom.figures import keep_figure, spare_better
 from stash.workroom.origins import size_record, size_subject
 from stash.workroom.seen_colours import note_seen_colour
 
-__all__ = ["Ask", "Between", "RoundThing", "Pour", "SeenColour", "SizeCount", "Strip"]
+__all__ = ["Ask", "Between", "RoundThing", "Pour", "SeenColour", "SeenStrips", "SizeCount", "Strip"]
 
 Pixel = tuple[float, float]
 
@@ -41,9 +41,9 @@ def count_pour(photo: bytes, *, ruler_mm: float | None = None) -> Pour:
     return read_apart(MEASURED, partial(pour.count_pour, ruler_mm=ruler_mm), photo)
 
 
-def measure_strips(photo: bytes, *, ruler_mm: float | None = None) -> tuple[Strip, ...]:
-    """Every strip beside the calibration sheet, the longest first."""
-    return read_apart(MEASURED, partial(strip.measure_strips, ruler_mm=ruler_mm), photo)
+def measure_strips(photo: bytes, *, ruler_mm: float | None = None) -> SeenStrips:
+    """Every strip beside the calibration sheet, the longest first, and what is asked about."""
+    return read_apart(MEASURED, partial(strip.seen_strips, ruler_mm=ruler_mm), photo)
 
 
 def between(photo: bytes, one: Pixel, other: Pixel, *, ruler_mm: float | None = None) -> Between:

@@ -129,7 +129,7 @@ def _answered(question: PhotoQuestion) -> PhotoAnswer:
         found = count_pour(question.data, ruler_mm=question.ruler_mm)
     elif question.what == "strips":
         found = measure_strips(question.data, ruler_mm=question.ruler_mm)
-        seen = colours_along(question.data, [strip.line_px for strip in found])
+        seen = colours_along(question.data, [strip.line_px for strip in found.strips])
         colours = tuple(one if one.light.known else None for one in seen)
     return PhotoAnswer(found, picture, size, colours)
 
@@ -321,7 +321,7 @@ def _strip_bins(answer: PhotoAnswer) -> list[SeenBin]:
             colour=answer.colours[n], held=Bin(
                 code="", amount=round(strip.length_mm), place=place,
                 notion=replace(notion, size_mm=round(strip.width_mm, 1))))
-        for n, strip in enumerate(answer.found) if forms.ticked(f"use-{n}")
+        for n, strip in enumerate(answer.found.strips) if forms.ticked(f"use-{n}")
     ]
     if not found:
         raise InvalidInput("tick_a_strip", field="use-0")

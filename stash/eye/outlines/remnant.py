@@ -87,11 +87,23 @@ def trace_remnant(
         for view, pose in zip(views, poses, strict=True)
     ]
     return Remnant(
-        outline=outline, error_mm=round(max(view.error_mm for view in views), 1),
+        outline=outline,
+        error_mm=round(_error_mm(views, outline, by_card=arrow is not None), 1),
         grain="arrow" if arrow is not None else "longest",
         grain_error_deg=ARROW_ERROR_DEG if arrow is not None else AXIS_ERROR_DEG,
         selvedges=selvedges(outline) if arrow is not None else (),
         backdrop=backdrop(shown, (outline.length_mm, outline.width_mm)))
+
+
+def _error_mm(views: Sequence[_View], outline: Outline, *, by_card: bool) -> float:
+    """Two standard errors of its length along the grain.
+
+    Each photograph brings its own, and where the card's direction is a little off, the other
+    side of the cloth reaches into its length.
+    """
+    own = float(np.hypot.reduce([view.error_mm for view in views]))
+    reach = outline.width_mm * np.sin(np.radians(ARROW_ERROR_DEG)) if by_card else 0.0
+    return float(np.hypot(own, reach))
 
 
 def _view(data: bytes, scale: float, *, whole: bool) -> _View:

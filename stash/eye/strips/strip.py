@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -52,8 +52,25 @@ class Strip:
     line_px: tuple[tuple[float, float], ...]
 
 
+@dataclass(frozen=True, kw_only=True)
+class SeenStrips:
+    """The strips that were measured, and what looks like one but could not be.
+
+    ``asked_px`` are middle lines in the photograph: such a one lies in the joint of two boards,
+    so that it seems to go on, or its edges were not seen well enough.
+    """
+
+    strips: tuple[Strip, ...]
+    asked_px: tuple[tuple[tuple[float, float], ...], ...]
+
+
 def measure_strips(data: bytes, *, ruler_mm: float | None = None) -> tuple[Strip, ...]:
-    """Every strip beside the calibration sheet, the longest first.
+    """Every strip beside the calibration sheet that could be measured, the longest first."""
+    return seen_strips(data, ruler_mm=ruler_mm).strips
+
+
+def seen_strips(data: bytes, *, ruler_mm: float | None = None) -> SeenStrips:
+    """Every strip beside the calibration sheet, the longest first, and what is to be asked about.
 
     Raises InvalidInput where no sheet is found, where no strip stands out from the floor, or
     where the picture is too coarse to tell cloth from the streaks of a floor.
@@ -67,7 +84,7 @@ def measure_strips(data: bytes, *, ruler_mm: float | None = None) -> tuple[Strip
         raise InvalidInput("strips_too_far", field="photo")
     plan = straighten(image, floor, paper, CELL_MM)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(standing_out(plan).astype(np.uint8))
-    found = []
+    found, asked = [], []
     for i in range(1, count):
         if stats[i, cv2.CC_STAT_AREA] * plan.cell_mm**2 < LEAST_MM2:
             continue
@@ -78,11 +95,13 @@ def measure_strips(data: bytes, *, ruler_mm: float | None = None) -> tuple[Strip
             spots, area = plan.to_floor(line + (left, top)), part.sum() * plan.cell_mm**2
             strip = None if _cut_off(plan, stats[i]) else _measured(
                 Sight(image, floor), spots, area, paper)
-            if strip is not None and strip.sure:
-                found.append(strip)
-    if not found:
+            if strip is not None:
+                (found if strip.sure else asked).append(strip)
+    if not found and not asked:
         raise InvalidInput("no_strip_seen", field="photo")
-    return _once(sorted(found, key=lambda one: -one.length_mm))
+    strips = _once(sorted(found, key=lambda one: -one.length_mm))
+    unsure = _once([*strips, *asked])[len(strips):]
+    return SeenStrips(strips=strips, asked_px=tuple(one.line_px for one in unsure))
 
 
 def _once(strips: list[Strip]) -> tuple[Strip, ...]:
@@ -122,9 +141,12 @@ def _measured(sight: Sight, line: Array, area_mm2: float, paper: Array) -> Strip
     if width < LEAST_WIDE_MM:
         return None
     whole = followed(sight, inner[seen], width)
-    if whole is None or not _within(sight, whole) or not _sharp(sight, whole, width):
+    if whole is None or not _sharp(sight, whole, width):
         return None
-    return _told(sight, whole, width, (float(seen.mean()), paper))
+    strip = _told(sight, whole, width, (float(seen.mean()), paper))
+    # What ended within the picture by its colour, and runs out of it by its edges, lies in a joint.
+    return strip if _within(sight, whole) else replace(
+        strip, sure=False, line_px=_drawn(sight, inner))
 
 
 def _told(sight: Sight, whole: Followed, width: float, known: tuple[float, Array]) -> Strip:
@@ -139,7 +161,12 @@ def _told(sight: Sight, whole: Followed, width: float, known: tuple[float, Array
         width_mm=width, width_error_mm=float(WIDTH_ERROR_MM + spread / np.sqrt(len(widths))),
         length_mm=float(length), length_error_mm=float(error),
         sure=bool(whole.even and seen_share > 0.6 and spread < 0.5 + 0.03 * width), ended=ended,
-        line_px=tuple((float(x), float(y)) for x, y in sight.floor.to_image(whole.line)))
+        line_px=_drawn(sight, whole.line))
+
+
+def _drawn(sight: Sight, line: Array) -> tuple[tuple[float, float], ...]:
+    """A line on the floor in the photograph."""
+    return tuple((float(x), float(y)) for x, y in sight.floor.to_image(line))
 
 
 def _lost_on_paper(sight: Sight, whole: Followed, paper: Array) -> bool:

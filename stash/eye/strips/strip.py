@@ -84,7 +84,8 @@ def seen_strips(data: bytes, *, ruler_mm: float | None = None) -> SeenStrips:
         raise InvalidInput("strips_too_far", field="photo")
     plan = straighten(image, floor, paper, CELL_MM)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(standing_out(plan).astype(np.uint8))
-    found, asked = [], []
+    found: list[Strip] = []
+    asked: list[Strip] = []
     for i in range(1, count):
         if stats[i, cv2.CC_STAT_AREA] * plan.cell_mm**2 < LEAST_MM2:
             continue

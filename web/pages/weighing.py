@@ -25,7 +25,7 @@ from web.scale_form import STEPS, grams_of, scale_of
 from web.texts import _
 
 pages = Blueprint("weighing", __name__, url_prefix="/weigh")
-Shown = Callable[[float], str]
+Saying = Callable[[float], str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,14 +64,14 @@ def content(code: str):
         lambda value: amount(float(value), kind), _amount_wrong(kind))
 
 
-def _amount_wrong(kind: NotionKind) -> Shown:
+def _amount_wrong(kind: NotionKind) -> Saying:
     """How an error of an amount is said: so many, or a length."""
     return (lambda value: amount(float(round(value)), kind)) if kind.counted else error_of
 
 
 def _answer(
     code: str, page: Callable, ways: dict[str, Callable[[str], Reckoned]],
-    keep: Callable[[Measured], Any], shown: Shown, wrong: Shown,
+    keep: Callable[[Measured], Any], shown: Saying, wrong: Saying,
 ):
     """The empty form; what was reckoned from it; or the record, once it was asked to keep that."""
     if request.method == "GET":
@@ -124,7 +124,7 @@ def _form(error: StashError | None) -> dict[str, object]:
             "steps": [(step, local(f"{step} g")) for step in STEPS]}
 
 
-def _said(found: Reckoned | None, shown: Shown, wrong: Shown) -> dict[str, str]:
+def _said(found: Reckoned | None, shown: Saying, wrong: Saying) -> dict[str, str]:
     if found is None:
         return {}
     figure = found.figure

@@ -80,6 +80,7 @@ def imported(page, address: str, file: str, content: bytes, name: str, whom: str
 
 def tap(page, n: int, what: str, right: float, down: float, version: int) -> None:
     """Points at a place of piece n, in shares of its drawing, and waits for the new version."""
+    page.wait_for_load_state()
     card = page.locator(f"#piece-{n}")
     if not card.is_visible():
         page.get_by_text("Point at the drawing").click()

@@ -67,7 +67,7 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     side = 16 if ends >= 2 else box["width"] - 16
     picture.click(position={"x": side, "y": box["height"] / 2})
     expect(page.locator(".lead")).to_contain_text("version 2")
-    page.get_by_text("on the fold").first.wait_for()
+    expect(page.get_by_text("on the fold").filter(visible=True)).not_to_have_count(0)
 
     page.get_by_text("Set it right", exact=True).click()
     page.get_by_label("One more notion").first.select_option("button")

@@ -112,7 +112,8 @@ def _info_text(info: GarmentInfo) -> str:
         "  {word}, else estimated: {how}",
         word=both_names(word(name), reader()), how=_(how(name)),
     ) for name in info.estimates]
-    return "\n".join(lines + [f"  {o.name}: {_(o.about)}; {_range(o)}" for o in info.options])
+    return "\n".join(lines + [
+        written.of(f"  {o.name}", f"{_(o.about)}; {_range(o)}") for o in info.options])
 
 
 def _asked(info: GarmentInfo) -> list[str]:

@@ -84,15 +84,16 @@ def fit_text(answer: FitAnswer, whose: Reader) -> str:
     if fit.set_aside:
         lines.append(_("Not suitable ({number}):", number=len(fit.set_aside)))
         lines += [
-            f"  {s.cut.code}  {s.cut.cloth.name}: {said(s.suitability.hard[0], whose)}"
-            for s in fit.set_aside
+            written.of(f"  {s.cut.code}  {s.cut.cloth.name}",
+                       said(s.suitability.hard[0], whose)) for s in fit.set_aside
         ]
     lines += [_(
         "Held whole: {code} ({names})",
         code=written.labelled(code), names=', '.join(by),
     ) for code, by in answer.taken_whole.items()]
     lines += [
-        f"  {_(line.role.value)}: {line.cut.code if line.cut else '-'}  {tell(line.told, whose)}"
+        written.of(f"  {_(line.role.value)}",
+                   f"{line.cut.code if line.cut else '-'}  {tell(line.told, whose)}")
         for line in fit.roles
     ]
     lines += _notions(answer, whose)
@@ -110,12 +111,13 @@ def _line(candidate: Candidate, whose: Reader) -> str:
     suits = candidate.suitability
     soft = tell((*suits.soft, *suits.notes, *candidate.hangs_on), whose)
     mark = _("yes") if candidate.fits else _("no")
-    return f"{mark:<4}{cut.code}  {cut.cloth.name}, {size}: {told}{held} {soft}".rstrip()
+    line = f"{mark:<4}{cut.code}  {cut.cloth.name}, {size}"
+    return written.of(line, f"{told}{held} {soft}").rstrip()
 
 
 def _rescue(rescue: Rescue, whose: Reader) -> str:
     told = tell((*rescue.told, rescue.saving), whose)
-    return f"  {_('yes') if rescue.fits else _('no'):<4}{rescue.cut.code}: {told}"
+    return written.of(f"  {_('yes') if rescue.fits else _('no'):<4}{rescue.cut.code}", told)
 
 
 def _notions(answer: FitAnswer, whose: Reader) -> list[str]:

@@ -157,7 +157,7 @@ def _value(answer: LayAnswer, seconds: float) -> dict[str, Any]:
 
 
 def _text(found: LaidOut) -> str:
-    lines = [f"{_(found.answer.verdict.value)}: {written.fact(found.answer.told)}"]
+    lines = [written.of(_(found.answer.verdict.value), written.fact(found.answer.told))]
     if words := _matching_words(found.matching):
         lines.append(words)
     lines += [

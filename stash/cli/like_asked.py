@@ -31,4 +31,5 @@ def alike(desk: Desk, typed: Mapping[str, Any]) -> tuple[Json, str]:
 def _line(like: Likeness, whose: Reader) -> str:
     cut, told = like.cut, said(like.nearness, whose)
     size = written.size(cut.length_mm, cut.width_mm)
-    return f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or _('no place yet')}: {told}"
+    line = f"{cut.code}  {cut.cloth.name}, {size}, {cut.place or _('no place yet')}"
+    return written.of(line, told)

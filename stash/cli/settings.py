@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import click
 
+from stash.cli import written
 from stash.cli.frame import Desk, json_option, pass_desk, say
 from stash.cli.open_record import event_json, open_record
 from stash.errors import InvalidInput
-from stash.units import System, format_length, format_width
 from stash.workroom import settings
 from stash.workroom.settings import Preferences
 
@@ -49,18 +49,18 @@ def _pair(text: str) -> tuple[str, str]:
 
 def _text(known: Preferences) -> str:
     shown = {
-        name: _written(name, value, known.units) for name, value in known.to_json().items()
+        name: _written(name, value) for name, value in known.to_json().items()
     }
     return "\n".join(f"{name} = {value}" for name, value in shown.items())
 
 
-def _written(name: str, value: object, system: System) -> str:
+def _written(name: str, value: object) -> str:
     if isinstance(value, list):
         if name == "printer_shift_mm":
             return ",".join(f"{side:g}" for side in value)
         if not name.endswith("_mm"):
             return ", ".join(map(str, value))
-        return ", ".join(format_width(width, system) for width in value)
+        return ", ".join(written.width(width) for width in value)
     if isinstance(value, float) and name.endswith("_mm"):
-        return format_length(value, system) if value else "0"
+        return written.length(value) if value else "0"
     return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)

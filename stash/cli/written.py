@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from stash.cli.frame import reader
+from stash.cli.words import _
 from stash.fact import Fact
 from stash.model import Cloth, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
@@ -94,6 +95,11 @@ def at_minute(moment: str) -> str:
 def fibres(cloth: Cloth) -> str:
     """The composition: "55 % linen, 45 % cotton"."""
     return quantities.composition(cloth.fibres, reader())
+
+
+def of(what: str, told: str) -> str:
+    """What is told of something, with the colon as this language sets it."""
+    return _("{cut}: {because}", cut=what, because=told)
 
 
 def fact(told: Fact) -> str:

@@ -50,7 +50,7 @@ def test_from_a_blank_label_to_a_lay(page, loft, record, twice):
     expect(drawing).not_to_have_js_property("naturalWidth", 0)
     page.get_by_role("link", name="Open the lay large").first.click()
     expect(page.get_by_role("rowheader").nth(3)).to_be_visible()
-    expect(page.locator(".lead")).to_contain_text(re.compile(r"of 2\.\d\d m used"))
+    expect(page.locator(".lead")).to_contain_text(re.compile(r"of\s2\.\d\d\sm used"))
 
 
 def test_without_scripts_the_plain_forms_do_the_job(open_page, loft, record):

@@ -36,6 +36,10 @@ class UnitRule:
     example_in: str
 
 
+PRICED_MM = {System.METRIC: 1000.0, System.INCHES: 914.4}
+"""The length whose price a shop tells: a metre, or a yard."""
+
+
 class Quantity(Enum):
     """Every kind of length a person types.
 

@@ -96,8 +96,8 @@ def cloth_from_form(known: Cloth) -> Cloth:
         changes["repeat"] = repeat
     if care := forms.edited("care"):
         changes["care"] = care
-    if (price := forms.maybe_number("price", _("Price"), 0, 100_000)) is not None:
-        changes["price_minor_per_m"] = round(price * 100)
+    if (price := forms.maybe_price("price", _("Price"))) is not None:
+        changes["price_minor_per_m"] = price
     ticked = {name: value for name, value in _ticks(known).items()
               if value != getattr(known, name)}
     return known.told(**changes, **ticked)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import secrets
 from collections.abc import Callable, Iterable
 
@@ -13,7 +14,7 @@ from stash import units
 from stash.fact import Fact
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
-from stash.quantity import Quantity
+from stash.quantity import PRICED_MM, Quantity
 from stash.sentences import named, quantities
 from stash.sentences import tell as sentences
 from stash.sentences.garments import garment_said
@@ -46,9 +47,11 @@ def install(app: Flask) -> None:
         titled=lambda head: head.titled(reader()),
         both_names=lambda word: both_names(word, reader()),
         named=lambda code: named(code, reader()),
+        example=example, priced=priced,
     )
     app.jinja_env.globals.update(
-        bare_hint=bare_hint, language=lambda: reader().language, once=once, notices=notices,
+        bare_hint=bare_hint, price_label=price_label, running_label=running_label,
+        language=lambda: reader().language, once=once, notices=notices,
         rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, framed=cloth_drawing.framed,
         with_edges=cloth_drawing.with_edges,
@@ -131,9 +134,54 @@ def called(labels: Iterable[str]) -> str:
     )
 
 
+EXAMPLES = {
+    "1.5 m": "1 5/8 yd", "1.6 m": "1 3/4 yd", "140 cm": "54 in", "20 cm": "8 in",
+    "19.4 cm": "7 3/4 in", "19.7 cm": "7 7/8 in", "1.5 cm": "5/8 in", "6 cm": "2 1/2 in",
+    "3.5 m": "4 yd",
+    "28-36-22": "11 in-14 in-9 in", "15 mm": "5/8 in", "4 mm": "1/8 in",
+    "180 g/m2": "5 oz/yd2", "60 g/m2": "2 oz/yd2",
+    "38: bust 88 cm, hip 94 cm": "38: bust 34 1/2 in, hip 37 in",
+}
+"""What a field proposes in metres, and the like of it in yards and inches."""
+
+
+def example(text: str) -> str:
+    """What could be typed, in the units and the manner of whoever reads this page."""
+    return EXAMPLES.get(text, text) if in_inches() else local(text)
+
+
+def in_inches() -> bool:
+    """Whether this workroom reads yards and inches."""
+    return system() is units.System.INCHES
+
+
+_IN_MM = re.compile(r"(\d+) mm")
+
+
+def in_units(text: str) -> str:
+    """The words of an option, each figure that they name in millimetres as this workroom reads."""
+    return _IN_MM.sub(
+        lambda found: quantities.shown(float(found[1]), Quantity.PATTERN, reader()), text)
+
+
+def priced(minor_per_m: float) -> float:
+    """What a metre costs in minor currency, as the price of the length that the shop counts in."""
+    return minor_per_m * PRICED_MM[system()] / 100_000
+
+
+def price_label() -> str:
+    """What a field for a price asks for."""
+    return _("Price a yard") if in_inches() else _("Price a metre")
+
+
+def running_label() -> str:
+    """What a length off the bolt is counted in."""
+    return _("Running yards") if in_inches() else _("Running metres")
+
+
 def bare_hint() -> str:
     """What a number without a unit means to whoever reads this page."""
-    if system() is units.System.INCHES:
+    if in_inches():
         return _("with its unit: yd, in, m or cm")
     return _("m, cm, yd or in; a bare number is centimetres")
 

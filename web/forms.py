@@ -12,6 +12,7 @@ from werkzeug.datastructures import FileStorage
 
 from stash.errors import InvalidInput
 from stash.quantity import (
+    PRICED_MM,
     Quantity,
     read_length,
     read_length_or_nothing,
@@ -165,6 +166,12 @@ def number(name: str, label: str, least: float = 0, most: float = 1e6) -> float:
 def maybe_number(name: str, label: str, least: float = 0, most: float = 1e6) -> float | None:
     """A number, or None when the field was left empty."""
     return number(name, label, least, most) if text(name) else None
+
+
+def maybe_price(name: str, label: str) -> int | None:
+    """What a metre costs in minor currency, of the price of a metre or a yard; None where empty."""
+    price = maybe_number(name, label, 0, 100_000)
+    return None if price is None else round(price * 100_000 / PRICED_MM[system()])
 
 
 def count(name: str, label: str, least: int = 0, most: int = 100_000) -> int:

@@ -9,7 +9,7 @@ from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.sentences.regional import both_names
 from stash.workroom import people
 from stash.workroom.drafts import Choice, GarmentInfo, Measure
-from web.formatting import shown_as
+from web.formatting import in_units, shown_as
 from web.request_stash import reader, stash, system
 from web.texts import _, headed
 
@@ -48,7 +48,7 @@ def option_fields(info: GarmentInfo) -> list[dict]:
     """The options as a template shows them."""
     fields = []
     for option in info.options:
-        field = {"name": option.name, "label": headed(_(option.about))}
+        field = {"name": option.name, "label": headed(in_units(_(option.about)))}
         if isinstance(option, Choice):
             field["words"] = [(w, both_names(w.replace("-", " "), reader())) for w in option.words]
             field["default"] = option.default

@@ -25,7 +25,7 @@ from stash.workroom.opening import Stash
 from stash.workroom.questions.fitting import Asking, WashHabit, Weights
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from stash.workroom.searching import AIMS, GOOD, QUICK, THOROUGH, weights
-from web.formatting import shown_as
+from web.formatting import in_units, shown_as
 from web.request_stash import reader, system
 from web.texts import _, headed
 
@@ -118,10 +118,10 @@ def option_rows(chosen: tuple[str, ...]) -> list[dict]:
     rows = []
     for info in map(about, infos):
         for option in info.options:
-            row = {"name": option.name, "label": headed(_(option.about)), "words": None}
+            row = {"name": option.name, "label": headed(in_units(_(option.about))), "words": None}
             if len(infos) > 1:
                 row["name"] = key_of(info.name, option.name)
-                row["label"] = f"{_(info.title)}: {_(option.about)}"
+                row["label"] = f"{_(info.title)}: {in_units(_(option.about))}"
             if isinstance(option, Choice):
                 row["words"] = [("", _("as usual")),
                                 *((w, w.replace("-", " ")) for w in option.words)]

@@ -100,14 +100,19 @@ def thread(mm: float, reader: Reader) -> str:
     """A length of thread: nobody winds off centimetres of it."""
     if reader.system is units.System.METRIC:
         return f"{ceil(mm / 1000)} m"
-    return units.format_length(mm, reader.system)
+    return f"{ceil(mm / units.YARD_MM)} yd"
 
 
 def wound(mm: float, reader: Reader) -> str:
-    """Thread of one seam: whole metres or yards without a point, else as a length."""
+    """Thread of one seam or of a spool: whole metres or yards without a point, else as a length.
+
+    A spool of so many metres is told in whole yards, as its label tells it.
+    """
     unit_mm, unit = (1000.0, "m") if reader.system is units.System.METRIC else (
         units.YARD_MM, "yd")
     count = mm / unit_mm
+    if unit == "yd" and count >= MANY_YARDS:
+        return f"{count:.0f} yd"
     return f"{count:.0f} {unit}" if abs(count - round(count)) < NOTHING else length(mm, reader)
 
 
@@ -126,6 +131,7 @@ def number(value: float, reader: Reader) -> str:
     return f"{value:,.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
 
 
+MANY_YARDS = 20
 USUAL = {"flax": "linen"}
 EIGHTH_MM = units.INCH_MM / 8
 NOTHING = 1e-6

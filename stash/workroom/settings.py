@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
-from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
+from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, USUAL_WIDTHS_MM
 from stash.model import Spread
 from stash.model.address import tidy
 from stash.model.cloth import REMNANT_MM
@@ -23,7 +23,7 @@ from stash.quantity import Quantity, listed, read_length, read_length_or_nothing
 from stash.sentences import Reader
 from stash.sentences.reader import LANGUAGES, spoken
 from stash.store import Stash
-from stash.units import System
+from stash.units import INCH_MM, System
 from stash.workroom.labels import name_of
 from stash.workroom.opening import has_stash, open_stash
 
@@ -34,6 +34,7 @@ WIDEST_MARGIN_MM = 100.0
 MOST_TILT_DEG = 15.0
 MOST_SHIFT_MM = 20.0
 MOST_WIDTHS = 12
+USUAL_REMNANT_MM = {System.METRIC: REMNANT_MM, System.INCHES: 6 * INCH_MM}
 WIDEST_REMNANT_MM = 1000.0
 
 
@@ -84,12 +85,12 @@ def preferences(stash: Stash) -> Preferences:
         edge_mm=float(kept.get("edge_mm", 0.0)),
         clearance_mm=float(kept.get("clearance_mm", 0.0)),
         off_grain_deg=float(kept.get("off_grain_deg", 0.0)),
-        widths_mm=tuple(map(float, kept.get("widths_mm", WIDTHS_SOLD_MM))),
+        widths_mm=tuple(map(float, kept.get("widths_mm", USUAL_WIDTHS_MM[units]))),
         increment_mm=float(kept.get("increment_mm", INCREMENT_MM[units])),
         selvedge_mm=float(kept.get("selvedge_mm", SELVEDGE_MM)),
         printer_shift_mm=(float(across), float(down)),
         machines=tuple(Machine(name) for name in kept.get("machines", ())),
-        remnant_mm=float(kept.get("remnant_mm", REMNANT_MM)),
+        remnant_mm=float(kept.get("remnant_mm", USUAL_REMNANT_MM[units])),
     )
 
 

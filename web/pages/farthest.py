@@ -20,7 +20,7 @@ from stash.workroom.questions.farthest import Farther, FartherAnswer, ask_far, g
 from stash.workroom.questions.orders import Order, is_draft, orders_for
 from web.drawing.curve import curve
 from web.error_pages import status_of
-from web.formatting import say, shown_as
+from web.formatting import in_units, say, shown_as
 from web.garment_form import option_fields, options_of
 from web.jobs import Job, ended, jobs, kept
 from web.pages.become import DRAWING_POLICY
@@ -85,7 +85,7 @@ def _choices(garment: str) -> list[tuple[str, str]]:
         lengths = [(name, _("How long it is cut")) for name in grows(order) if name != COPIES]
     else:
         lengths = [
-            (o.name, headed(_(o.about))) for o in about(garment).options
+            (o.name, headed(in_units(_(o.about)))) for o in about(garment).options
             if isinstance(o, Measure) and not o.name.startswith("seam")
         ]
     lengths.sort(key=lambda choice: choice[0] != "length")

@@ -11,7 +11,7 @@ from stash.workroom import people
 from stash.workroom.drafts import Measure, about
 from web import forms
 from web.error_pages import status_of
-from web.formatting import shown_as, tell
+from web.formatting import in_units, shown_as, tell
 from web.request_stash import stash, system
 from web.texts import _, headed
 
@@ -58,7 +58,7 @@ def _page(person: Person, error: StashError | None = None):
 def _field(option: Measure, kept) -> dict[str, object]:
     """One change: what it does, how far it goes, and what is kept of it."""
     return {
-        "name": option.name, "label": headed(_(option.about)),
+        "name": option.name, "label": headed(in_units(_(option.about))),
         "value": _shown(kept[option.name]) if option.name in kept else "",
         "hint": _("%(least)s to %(most)s", least=_shown(option.least_mm),
                   most=_shown(option.most_mm)),

@@ -103,12 +103,11 @@ def _asked_for() -> ShoppingQuestion:
 def _hoped() -> HopedFor:
     along, across = (
         forms.maybe_length(name, Quantity.REPEAT) for name in ("repeat_along", "repeat_across"))
-    price = forms.maybe_number("price", _("The price"), 0, 100_000)
     return HopedFor(
         one_way=forms.ticked("one_way"),
         repeat=Repeat(lengthwise_mm=along, crosswise_mm=across) if along or across else None,
         shrink_along_pct=forms.maybe_number("shrink", _("The shrinkage"), 0, 30),
-        price_minor_per_m=None if price is None else round(price * 100),
+        price_minor_per_m=forms.maybe_price("price", _("The price")),
         all_cloth=forms.ticked("all_cloth"),
     )
 

@@ -8,10 +8,14 @@ from math import ceil
 
 from stash.fact import Fact
 from stash.model import Lay, Repeat
-from stash.units import YARD_MM, System
+from stash.units import INCH_MM, YARD_MM, System
 
 # Widths sold, metric shops; common practice (35/36, 44/45, 54/55 and 58/60 in are the yard ones).
 WIDTHS_SOLD_MM = (900.0, 1120.0, 1150.0, 1400.0, 1500.0)
+USUAL_WIDTHS_MM = {
+    System.METRIC: WIDTHS_SOLD_MM,
+    System.INCHES: tuple(inches * INCH_MM for inches in (36, 45, 54, 58, 60)),
+}
 # Selvedge each side that cannot be cut: 1 to 1.5 cm; common practice, no source.
 SELVEDGE_MM = 12.0
 # Shops cut by the tenth of a metre (common practice, no source) or the eighth of a yard

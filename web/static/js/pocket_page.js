@@ -176,6 +176,6 @@ asked.addEventListener("submit", (event) => {
   said.className = enough ? "note good" : "note bad";
   const words = (enough ? shop.dataset.yes : shop.dataset.no).replace("NEED", size(need)).replace("REST", size(Math.abs(length - need)));
   const price = Number(asked.elements.price.value.replace(",", "."));
-  const costs = price ? ` ${shop.dataset.costs.replace("COST", figure((price * Math.max(length, need)) / 1000, 2))}` : "";
+  const costs = price ? ` ${shop.dataset.costs.replace("COST", figure((price * Math.max(length, need)) / Number(shop.dataset.pricedMm), 2))}` : "";
   said.textContent = words + costs;
 });

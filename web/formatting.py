@@ -155,7 +155,7 @@ def in_inches() -> bool:
     return system() is units.System.INCHES
 
 
-_IN_MM = re.compile(r"(\d+) mm")
+_IN_MM = re.compile(r"(\d+)\s?mm")
 
 
 def in_units(text: str) -> str:

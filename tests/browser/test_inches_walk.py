@@ -42,6 +42,7 @@ class Seen:
         said = self.page.locator("main").inner_text().split("\n")
         said += self.page.eval_on_selector_all(
             "main input:not([type=hidden])", "all => all.map(i => i.placeholder + ' ' + i.value)")
+        said = [re.sub(r"[^\S ]", " ", line) for line in said]  # a figure is glued to its unit
         self.metric += [
             f"{self.page.url}: {line}" for line in said if METRIC.search(BOTH.sub("", line))]
         assert self.page.evaluate("document.documentElement.scrollWidth") <= 360, self.page.url

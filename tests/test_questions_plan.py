@@ -96,7 +96,21 @@ def test_like_finds_by_colour_and_by_the_name_a_fibre_is_sold_under(folder: Path
     (match,) = run(folder, "like", "--colour", "#7a1f2b", "--words", "linen")["matches"]
 
     assert (match["name"], match["difference"]) == ("Wine drill", 0.0)
+    (named,) = run(folder, "like", "--colour", "dark red", "--words", "linen")["matches"]
+    assert (named["name"], named["difference"] > 0) == ("Wine drill", True)
     assert run(folder, "like", "--colour", "#1f7a2b", "--words", "linen")["matches"] == []
+
+
+def test_a_plan_that_was_made_takes_nothing_more(folder: Path):
+    """What it held would never leave the stash: a second one is another plan."""
+    run(folder, "plan", "add", "tour", "--garment", "shorts", "--for", "Pip Okell")
+    run(folder, "plan", "made", "tour")
+
+    for more in (("hold", "tour"), ("add", "tour", "--garment", "shorts", "--for", "Pip Okell")):
+        told = CliRunner().invoke(main, ["--data", str(folder), "plan", *more])
+        assert told.exit_code == 1
+        assert "give what you make next another name" in told.output
+    assert run(folder, "plan", "show", "tour")["holds"] == {"cuts": [], "bins": []}
 
 
 def test_removing_a_plan_frees_its_cloth(folder: Path):

@@ -10,7 +10,7 @@ from stash.cli.frame import Desk, json_option, pass_desk, say
 
 
 @click.command()
-@click.option("--colour", metavar="#RRGGBB", help="The colour looked for, for example #7a1f2b.")
+@click.option("--colour", help="The colour looked for, by its name or like #7a1f2b.")
 @click.option("--words", default="", help="Words of its name, fibre or notes, all of them.")
 @click.option("--mass", metavar="WEIGHT", help="Its weight, give or take a quarter.")
 @click.option("--most", type=click.IntRange(1, 1000), default=20, show_default=True,

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from stash.cli import written
+from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, reader
 from stash.cli.open_record import open_record
 from stash.cli.words import _
@@ -19,8 +20,8 @@ from stash.workroom.questions.plan_json import Json
 
 def alike(desk: Desk, typed: Mapping[str, Any]) -> tuple[Json, str]:
     """The answer to the options typed, for a program and for a person."""
-    mass = typed["mass"]
-    wish = Wish(colour=typed["colour"], words=typed["words"],
+    mass, wanted = typed["mass"], typed["colour"]
+    wish = Wish(colour=colour(wanted) if wanted else None, words=typed["words"],
                 mass_gsm=parse_mass(mass) if mass else None)
     with open_record(desk) as stash:
         found, whose = ask_like(stash, wish, most=typed["most"]), reader()

@@ -156,8 +156,10 @@ def _text(view: PlanView) -> str:
     for code, held in view.holdings.cuts.items():
         length = written.cut_length(held.to_mm - held.from_mm)
         lines.append(_("  holds {length} of {code}", length=length, code=written.labelled(code)))
-    lines += [_("  holds from bin {code}", code=written.labelled(code))
-              for code in view.holdings.bins]
+    lines += [_(
+        "  holds {length} of {code}", code=written.labelled(code),
+        length=written.needed(view.kinds[code], hold.amount),
+    ) for code, hold in view.holdings.bins.items()]
     return "\n".join(lines)
 
 

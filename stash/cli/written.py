@@ -62,6 +62,13 @@ def amount(kind: NotionKind, value: float) -> str:
     return f"{value:g}" if kind.counted else quantities.shown(value, AMOUNT[kind], reader())
 
 
+def needed(kind: NotionKind, value: float) -> str:
+    """How much of a bin is held: of thread whole metres, since nobody winds off less."""
+    if kind is NotionKind.THREAD:
+        return quantities.written("thread_mm", value, reader())
+    return amount(kind, value)
+
+
 def size_of(kind: NotionKind, mm: float) -> str:
     """The size of one kind of notion."""
     return quantities.shown(mm, SIZE[kind], reader())

@@ -72,6 +72,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "plan_holds_none_of_bin": "The plan “{plan}” holds nothing of this bin.",
     "plan_holds_none_of_cut": "The plan “{plan}” holds none of this cloth.",
     "plan_holds_nothing": "The plan “{plan}” holds nothing that could be given up.",
+    "made_plan_holds_nothing": (
+        "The plan “{plan}” was already made on {day}: give what you make next another name."
+    ),
     "plan_made": "The plan “{plan}” was already made on {day}.",
     "plan_name_wanted": "Please give the plan a name of at most {most} letters.",
     "plan_still_holds_cloth": (

@@ -27,12 +27,17 @@ def add_plan(
     stash: Stash, name: str, garments: Sequence[str], people: Sequence[str],
     options: Mapping[str, object], token: str | None = None,
 ) -> PlanView:
-    """Record a plan, or add garments to one; each is drafted once, so that it can be made."""
+    """Record a plan, or add garments to one; each is drafted once, so that it can be made.
+
+    Conflict when the plan was made already.
+    """
     if not name.strip():
         raise InvalidInput("name_the_plan", field="name")
+    known = known_plan(stash, name)
+    if known:
+        _refuse_made(known)
     orders = orders_for(stash, garments, people, options)
     planned = tuple(order.drafted().planned for order in orders)
-    known = known_plan(stash, name)
     plan = replace(known, garments=(*known.garments, *planned)) if known else Plan(
         name=name, garments=planned
     )
@@ -51,9 +56,11 @@ def hold_plan(
 ) -> tuple[PlanView, FitAnswer]:
     """Hold the lay of the whole plan on one cut, and its notions in the bins.
 
-    Without a cut the best one is taken. Conflict says why a plan does not come out.
+    Without a cut the best one is taken. Conflict says why a plan does not come out, or that
+    it was made.
     """
     plan = stash.plans.get(name)
+    _refuse_made(plan)
     orders = planned_orders(stash, plan)
     if not orders:
         raise Conflict("plan_has_no_garments", plan=plan.name)
@@ -79,7 +86,9 @@ def hold_lay(
     if not name.strip():
         raise InvalidInput("name_the_plan", field="plan")
     found = chosen(answer, which)
-    giving_up = (name,) if known_plan(stash, name) else ()
+    if before := known_plan(stash, name):
+        _refuse_made(before)
+    giving_up = (name,) if before else ()
     lays, lines = _with_company(stash, found, answer, replace(asking, giving_up=giving_up))
     with stash.act(token) as act:
         planned = tuple(garment.planned for garment in found.garments)
@@ -88,6 +97,12 @@ def hold_lay(
             stash.plans.save(replace(known or Plan(name=name), garments=planned))
         _hold(stash, name, lays, lines)
     return show_plan(stash, name), act.became
+
+
+def _refuse_made(plan: Plan) -> None:
+    """What a plan held that was made already would never leave the stash."""
+    if plan.made:
+        raise Conflict("made_plan_holds_nothing", plan=plan.name, day=plan.made)
 
 
 def _with_company(

@@ -20,6 +20,8 @@ from stash.cli.open_record import (
     history_lines,
     open_record,
     say_cut,
+    strayed_json,
+    strayed_lays,
 )
 from stash.cli.words import _
 from stash.errors import InvalidInput
@@ -96,13 +98,13 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         shown = origins.of_cut(stash, card.cut)
         coloured = origins.said_of_colour(stash, card.cut)
         seen = origins.colour_known(stash, card.cut)
-        past = history_lines(stash, events)
+        past, strayed = history_lines(stash, events), strayed_lays(card)
     value = {
-        **cut_json(card), "measured": figures.figure_json(figure),
+        **cut_json(card), **strayed_json(strayed), "measured": figures.figure_json(figure),
         "figures": origins.figures_json(shown), "colour_known": seen, **account_json(account),
         "history": [event_json(event) for event in events],
     }
-    known = map(told, (*origins.said_of(shown), *coloured))
+    known = map(told, (*strayed, *origins.said_of(shown), *coloured))
     text = "\n".join(
         [cut_line(card), *known, account_text(account), *past])
     say(value, text, as_json=as_json)

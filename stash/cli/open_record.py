@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from stash.cli import written
 from stash.cli.frame import Desk, reader, say, told
 from stash.cli.words import _
+from stash.fact import Fact
 from stash.model import Cloth, Outline
 from stash.sentences.manner import minute
 from stash.sentences.regional import both_names
@@ -140,7 +141,24 @@ def whose(stash: Stash, event: Event) -> str:
 
 def say_cut(done: Recorded[CutCard], as_json: bool) -> None:
     """What happened to a cut: how it is now, and how to take that back."""
-    _say_done(done.event, cut_line(done.now), {"cut": cut_json(done.now)}, as_json)
+    strayed = strayed_lays(done.now)
+    line = "\n".join([cut_line(done.now), *map(told, strayed)])
+    _say_done(done.event, line, {"cut": cut_json(done.now), **strayed_json(strayed)}, as_json)
+
+
+def strayed_lays(card: CutCard) -> tuple[Fact, ...]:
+    """Lays held on a cut that no longer lie on it."""
+    if not card.holds:
+        return ()
+    # The lay's libraries load only where one is held.
+    from stash.workroom.questions.strayed import strayed_from
+
+    return strayed_from(card.cut, card.holds)
+
+
+def strayed_json(strayed: Iterable[Fact]) -> dict[str, object]:
+    """``{"strayed": [{..., "says"}]}``."""
+    return {"strayed": [{**one.to_json(), "says": told(one)} for one in strayed]}
 
 
 def say_bin(done: Recorded[BinCard], as_json: bool) -> None:

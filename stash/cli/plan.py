@@ -6,13 +6,15 @@ import click
 
 from stash.cli import written
 from stash.cli.draft_option import parse_option
-from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say
+from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.instead import only_one
-from stash.cli.open_record import open_record
+from stash.cli.open_record import open_record, strayed_json
 from stash.cli.words import _
+from stash.fact import Fact
 from stash.model import PlannedGarment
 from stash.sentences.garments import FOR, garment_said
 from stash.workroom import plans
+from stash.workroom.opening import Stash
 from stash.workroom.questions.plan_json import plan_json
 from stash.workroom.questions.plan_view import PlanView, show_plan
 from stash.workroom.searching import SECONDS
@@ -98,7 +100,17 @@ def show(desk: Desk, name: str, as_json: bool) -> None:
     """Show a plan and what it holds."""
     with open_record(desk) as stash:
         view = show_plan(stash, name)
-    say(plan_json(view), _text(view), as_json=as_json)
+        strayed = _strayed(stash, view)
+    text = "\n".join([_text(view), *map(told, strayed)])
+    say({**plan_json(view), **strayed_json(strayed)}, text, as_json=as_json)
+
+
+def _strayed(stash: Stash, view: PlanView) -> list[Fact]:
+    if not view.lays:
+        return []
+    from stash.workroom.questions.strayed import strayed_in  # the lay's libraries load with it
+
+    return [one for said in strayed_in(stash, view).values() for one in said]
 
 
 @command.command("list")

@@ -15,14 +15,12 @@ from stash.lay.check import placed_polygon
 from stash.ledger import CutHold, Event
 from stash.ledger.leftover import leftover
 from stash.ledger.shapes import from_polygon, polygon
-from stash.model import Cut, Laid, Outline, Piece, Placement
+from stash.model import Cut, Laid, Outline, Placement
 from stash.store import Stash
 from stash.workroom.questions.held import held_laid, laid_for_the_wash
+from stash.workroom.questions.strayed import off_the_cloth, piece_of, shape_of
 from stash.workroom.searching import SECONDS
 from stash.workroom.settings import preferences
-
-OUTSIDE_MM2 = 500.0
-"""A lay that leaves the cloth by more than this no longer belongs to it."""
 
 
 @dataclass(frozen=True)
@@ -118,7 +116,7 @@ def _cut_one(
     gone = _laid(cut, hold, held, done)
     gone += _cut_again(cut, held, rest, gone, said.again)
     left = leftover(cut.outline, gone, least_mm=preferences(stash).remnant_mm,
-                    keep=[_shape(held, placement) for placement in rest])
+                    keep=[shape_of(held, placement) for placement in rest])
     stash.cuts.cut_out(
         cut.code, left.rest, lay=hold.laid or hold.lay, plan=hold.plan,
         remnants=[(next(blank, None), outline) for outline in left.remnants],
@@ -128,19 +126,9 @@ def _cut_one(
 
 def _laid(cut: Cut, hold: CutHold, held: Laid, done: Sequence[Placement]) -> list[Polygon]:
     """The pieces where they were laid; Conflict when they do not lie on the cloth."""
-    laid = [_shape(held, placement) for placement in done]
-    cloth = polygon(cut.outline)
-    if any(shape.difference(cloth).area > OUTSIDE_MM2 for shape in laid):
+    if set(off_the_cloth(held)) & {placement.piece for placement in done}:
         raise _stale(hold, cut)
-    return laid
-
-
-def _shape(held: Laid, placement: Placement) -> Polygon:
-    return placed_polygon(_piece(held, placement.piece), placement)
-
-
-def _piece(held: Laid, copy: str) -> Piece:
-    return next(p for p in held.pieces if p.name == copy.rpartition("#")[0])
+    return [shape_of(held, placement) for placement in done]
 
 
 def _still_held(hold: CutHold, held: Laid, rest: Sequence[Placement]) -> CutHold:
@@ -157,10 +145,10 @@ def _cut_again(
     spoiled = [p.piece for p in held.lay.placements if again and _named(p.piece, again)]
     if not spoiled:
         return []
-    taken = [*gone, *(_shape(held, placement) for placement in rest)]
+    taken = [*gone, *(shape_of(held, placement) for placement in rest)]
     free = shapely.difference(polygon(cut.outline), shapely.union_all(taken))
     pieces = [
-        replace(_piece(held, copy), name=copy.replace("#", " again "), quantity=1,
+        replace(piece_of(held, copy), name=copy.replace("#", " again "), quantity=1,
                 mirrored_pair=False, match_points_mm=()) for copy in spoiled]
     for part in sorted(shapely.get_parts(free), key=lambda part: part.area):
         if not isinstance(part, Polygon) or part.area < sum(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from stash.fact import Fact
 from stash.lay import Position
 from stash.model import Bin, Laid
 from stash.store import Stash
@@ -12,6 +13,7 @@ from stash.store.naming import key_of
 from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.held import laid_for_the_wash
 from stash.workroom.questions.plan_view import show_plan
+from stash.workroom.questions.strayed import strayed_from
 
 APART = "|"
 
@@ -25,13 +27,15 @@ def apart(values: Iterable[str]) -> list[str]:
 class OnTheTable:
     """One cut on the table: its lay, and every piece in the order it is cut in.
 
-    ``wash_first`` where the lay is for the cloth once washed and it is not washed yet.
+    ``wash_first`` where the lay is for the cloth once washed and it is not washed yet;
+    ``strayed`` says that the cloth does not bear the lay any more.
     """
 
     code: str
     laid: Laid
     positions: tuple[Position, ...]
     wash_first: bool
+    strayed: tuple[Fact, ...]
 
     @staticmethod
     def copies(position: Position) -> str:
@@ -62,10 +66,10 @@ def cutting_day(stash: Stash, name: str) -> CuttingDay:
     view = show_plan(stash, name)
     tables = []
     for code, laid in view.lays.items():
-        cut = stash.cuts.get(code)
+        cut, hold = stash.cuts.get(code), view.holdings.cuts[code]
         tables.append(OnTheTable(
             code=code, laid=laid, positions=positions(laid),
-            wash_first=laid_for_the_wash(view.holdings.cuts[code], cut)))
+            wash_first=laid_for_the_wash(hold, cut), strayed=strayed_from(cut, (hold,))))
     bins = [
         SetOut(bin=stash.bins.get(code), amount=hold.amount)
         for code, hold in view.holdings.bins.items()

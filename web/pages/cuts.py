@@ -21,6 +21,7 @@ from stash.workroom.grain import (
     turn_grain,
 )
 from stash.workroom.plans import unmade
+from stash.workroom.questions.strayed import strayed_from
 from stash.workroom.settings import preferences
 from web import forms
 from web.cut_form import (
@@ -58,6 +59,7 @@ def page(code: str, *, error: StashError | None = None, measure: bool = False):
         quick=[q for q in QUICK[system()] if parse_length(q) <= cut.length_mm],
         known=origins.said_of(origins.of_cut(stash(), cut))
         + origins.said_of_colour(stash(), cut),
+        strayed=strayed_from(cut, card.holds),
         account=explaining.account(stash(), code), lent=card.lent, ends=ends(),
         presumed_grain=grain_is_presumed(stash(), card.cut.code), edges=edges(),
         margin_mm=preferences(stash()).selvedge_mm,

@@ -10,6 +10,7 @@ from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.plan_view import show_plan
 from stash.workroom.questions.planning import add_plan, hold_lay
+from stash.workroom.questions.strayed import strayed_in
 from stash.workroom.rag import rag_of, said_of
 from web import forms
 from web.error_pages import status_of, told
@@ -48,7 +49,8 @@ def show(name: str):
     """One plan: its garments, and what it holds."""
     view = show_plan(stash(), name)
     return render_template(
-        "plans/show.html", view=view, asked=asked_lately.for_plan(stash(), view.plan.name),
+        "plans/show.html", view=view, strayed=strayed_in(stash(), view),
+        asked=asked_lately.for_plan(stash(), view.plan.name),
         cuts={code: cuts.card(stash(), code).cut for code in view.holdings.cuts},
         bins={code: bins.card(stash(), code).bin for code in view.holdings.bins},
     )

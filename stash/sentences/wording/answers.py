@@ -121,6 +121,12 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The lay that “{plan}” holds on {cut} no longer lies on the cloth. Hold the plan on it "
         "again, then cut."
     ),
+    "lay_strayed": (
+        "The lay that “{plan}” holds on {cut} no longer lies on the cloth: {count} piece reaches "
+        "beyond it. Hold the plan again before you cut.",
+        "The lay that “{plan}” holds on {cut} no longer lies on the cloth: {count} pieces reach "
+        "beyond it. Hold the plan again before you cut.",
+    ),
     "plan_not_from_cut": "The plan “{plan}” does not come out of {cut}: {because}",
     "plan_from_no_cut": "There is no free cloth that suits the plan “{plan}”.",
     # Shopping.

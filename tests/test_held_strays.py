@@ -78,3 +78,44 @@ def test_what_does_not_touch_the_lay_is_not_told(folder):
     done = run(folder, "cut", "off", hold["cut"], f"{spare_mm / 2:.0f}mm")
 
     assert done["strayed"] == []
+
+
+def test_a_child_who_was_measured_again_is_told_before_her_shorts_are_cut(folder):
+    """The lay was drawn for a hip of 70 cm; she has 73 now. Undone, nothing is said."""
+    run(folder, "plan", "hold", "tour", "--seconds", "2")
+    run(folder, "person", "add", "Pip Okell", "--measure", "hip=73cm")
+
+    (said,) = [one["says"] for one in run(folder, "plan", "show", "tour")["changed_since"]
+               if "measured again" in one["says"]]
+    assert "hip" in said
+    assert "3 cm" in said
+    client = create_app(folder).test_client()
+    for address in ("/plans/of/tour", "/cutting/tour"):
+        assert "measured again after" in client.get(address).text
+
+    run(folder, "undo")
+    assert not any("measured again" in one["says"]
+                   for one in run(folder, "plan", "show", "tour")["changed_since"])
+
+
+def test_her_fit_changed_on_a_toile_is_told_too(folder):
+    """The side comes in by half a centimetre: the held pieces are the old ones."""
+    run(folder, "person", "adjust", "Pip Okell", "shorts", "side=0.5cm")
+
+    assert any("fit of Pip Okell" in one["says"]
+               for one in run(folder, "plan", "show", "tour")["changed_since"])
+
+
+def test_a_bin_counted_below_what_is_held_says_so(folder):
+    """2 m of elastic, of which the shorts hold some; then only 10 cm are found."""
+    bin_ = run(folder, "bin", "add", "elastic", "Waist elastic", "2m", "--size", "25mm")["code"]
+    run(folder, "plan", "hold", "tour", "--seconds", "2")
+    assert bin_ in [one["bin"] for one in run(folder, "plan", "show", "tour")["holds"]["bins"]]
+
+    (said,) = run(folder, "bin", "count", bin_, "10cm")["changed_since"]
+
+    assert "Only 10 cm left of the" in said["says"]
+    assert run(folder, "bin", "show", bin_)["changed_since"] == [said]
+    client = create_app(folder).test_client()
+    for address in ("/plans/of/tour", "/cutting/tour", f"/c/{bin_}"):
+        assert "left of the" in client.get(address, follow_redirects=True).text

@@ -16,6 +16,8 @@ from stash.cli.open_record import (
     history_lines,
     open_record,
     say_bin,
+    short_holds,
+    told_json,
 )
 from stash.cli.words import _
 from stash.model import Bin, Notion, NotionKind
@@ -91,17 +93,18 @@ def show(desk: Desk, code: str, as_json: bool) -> None:
         shown = origins.of_bin(stash, card.bin)
         coloured = origins.said_of_colour(stash, card.bin)
         seen = origins.colour_known(stash, card.bin)
-        past = history_lines(stash, events)
+        past, short = history_lines(stash, events), short_holds(card)
         lines = explaining.bin_account(stash, card.bin.code)
     value = {
-        **bin_json(card), "measured": figures.figure_json(figure),
+        **bin_json(card), "changed_since": told_json(short),
+        "measured": figures.figure_json(figure),
         "figures": origins.figures_json(shown), "colour_known": seen,
         "remaining": [
             {"amount": line.amount, "kind": line.kind, "fact": line.why.to_json(),
              "says": told(line.why)} for line in lines],
         "history": [event_json(event) for event in events],
     }
-    known = map(told, (*origins.said_of(shown), *coloured))
+    known = map(told, (*short, *origins.said_of(shown), *coloured))
     why = "  " + ", ".join(told(line.why) for line in lines)
     text = "\n".join([bin_line(card), *known, why, *past])
     say(value, text, as_json=as_json)

@@ -158,12 +158,29 @@ def strayed_lays(card: CutCard) -> tuple[Fact, ...]:
 
 def strayed_json(strayed: Iterable[Fact]) -> dict[str, object]:
     """``{"strayed": [{..., "says"}]}``."""
-    return {"strayed": [{**one.to_json(), "says": told(one)} for one in strayed]}
+    return {"strayed": told_json(strayed)}
+
+
+def told_json(facts: Iterable[Fact]) -> list[dict[str, object]]:
+    """``[{..., "says"}]``."""
+    return [{**one.to_json(), "says": told(one)} for one in facts]
+
+
+def short_holds(card: BinCard) -> tuple[Fact, ...]:
+    """Plans that were promised more of a bin than is there."""
+    if not card.holds:
+        return ()
+    from stash.workroom.questions.since_held import short_of  # the drafts load with it
+
+    return short_of(card.bin, card.holds)
 
 
 def say_bin(done: Recorded[BinCard], as_json: bool) -> None:
     """What happened to a bin: how it is now, and how to take that back."""
-    _say_done(done.event, bin_line(done.now), {"bin": bin_json(done.now)}, as_json)
+    short = short_holds(done.now)
+    line = "\n".join([bin_line(done.now), *map(told, short)])
+    now: dict[str, object] = {"bin": bin_json(done.now), "changed_since": told_json(short)}
+    _say_done(done.event, line, now, as_json)
 
 
 def _say_done(event: Event, line: str, now: dict[str, object], as_json: bool) -> None:

@@ -8,7 +8,7 @@ from stash.cli import written
 from stash.cli.draft_option import parse_option
 from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, reader, say, told
 from stash.cli.instead import only_one
-from stash.cli.open_record import open_record, strayed_json
+from stash.cli.open_record import open_record, strayed_json, told_json
 from stash.cli.words import _
 from stash.fact import Fact
 from stash.model import PlannedGarment
@@ -100,17 +100,23 @@ def show(desk: Desk, name: str, as_json: bool) -> None:
     """Show a plan and what it holds."""
     with open_record(desk) as stash:
         view = show_plan(stash, name)
-        strayed = _strayed(stash, view)
-    text = "\n".join([_text(view), *map(told, strayed)])
-    say({**plan_json(view), **strayed_json(strayed)}, text, as_json=as_json)
+        strayed, since = _changes(stash, view)
+    text = "\n".join([_text(view), *map(told, (*strayed, *since))])
+    value = {**plan_json(view), **strayed_json(strayed), "changed_since": told_json(since)}
+    say(value, text, as_json=as_json)
 
 
-def _strayed(stash: Stash, view: PlanView) -> list[Fact]:
-    if not view.lays:
-        return []
-    from stash.workroom.questions.strayed import strayed_in  # the lay's libraries load with it
+def _changes(stash: Stash, view: PlanView) -> tuple[list[Fact], list[Fact]]:
+    """Held lays that no longer lie on their cloth, and what else changed since they were held."""
+    if not view.lays and not view.holdings.bins:
+        return [], []
+    # The lay's libraries and the drafts load with them.
+    from stash.workroom.questions.since_held import bodies_since, short_bins
+    from stash.workroom.questions.strayed import strayed_in
 
-    return [one for said in strayed_in(stash, view).values() for one in said]
+    strayed = [one for said in strayed_in(stash, view).values() for one in said]
+    short = [one for said in short_bins(stash, view).values() for one in said]
+    return strayed, [*bodies_since(stash, view), *short]
 
 
 @command.command("list")

@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from stash.errors import Conflict, InvalidInput, NotFound
 from stash.fact import Term
 from stash.ledger import Entry, Event, Kind
+from stash.ledger.event import parts_of
 from stash.model import Person
 from stash.model.exact import from_plain, to_plain
 from stash.store.ledger import Ledger
@@ -28,6 +29,18 @@ class People:
         if record is None:
             raise _not_found(name, [person.name for person in self.all()])
         return from_plain(Person, record)
+
+    def as_of(self, name: str, event: int | None = None) -> Person | None:
+        """The person as recorded before an event, or now; None where there was nobody."""
+        subject = f"person:{key_of(name)}"
+        for one in self.ledger.history(subject):
+            if not one.stands or (event is not None and one.id >= event):
+                continue
+            for part in reversed(parts_of(one.change.get(subject, {}))):
+                if "record" in part:
+                    record = part["record"]
+                    return None if record is None else from_plain(Person, record)
+        return None
 
     def all(self) -> list[Person]:
         """Everyone, by name."""

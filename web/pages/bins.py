@@ -9,6 +9,7 @@ from stash.model import Bin, NotionKind
 from stash.units import System, parse_length
 from stash.workroom import bins, explaining, origins, photos, places
 from stash.workroom.plans import unmade
+from stash.workroom.questions.since_held import short_of
 from web import bin_form, forms
 from web.bin_kinds import kind_name, kinds
 from web.error_pages import status_of
@@ -34,7 +35,7 @@ def page(code: str, *, error: StashError | None = None):
         "bins/show.html", held=held, code=held.code, gone=card.gone, holds=card.holds, error=error,
         typed=request.form if error else None, counted=kind.counted,
         counted_value=amount(held.amount, kind) if held.amount or kind.counted else "0",
-        buttonhole_mm=bins.buttonhole_of(held),
+        short=short_of(held, card.holds), buttonhole_mm=bins.buttonhole_of(held),
         account=explaining.bin_account(stash(), code),
         known=origins.said_of(origins.of_bin(stash(), held))
         + origins.said_of_colour(stash(), held),

@@ -127,6 +127,20 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The lay that “{plan}” holds on {cut} no longer lies on the cloth: {count} pieces reach "
         "beyond it. Hold the plan again before you cut.",
     ),
+    "hold_is_short": (
+        "Only {there} left of the {held} that “{plan}” holds: get the rest, or hold the plan again."
+    ),
+    "hold_is_empty": (
+        "Nothing is left of the {held} that “{plan}” holds: get more, or hold the plan again."
+    ),
+    "measured_since_held": (
+        "{person} was measured again after “{plan}” was laid: {changes}. Hold the plan again "
+        "before you cut."
+    ),
+    "fitted_since_held": (
+        "The fit of {person} was changed after “{plan}” was laid. Hold the plan again before you "
+        "cut."
+    ),
     "plan_not_from_cut": "The plan “{plan}” does not come out of {cut}: {because}",
     "plan_from_no_cut": "There is no free cloth that suits the plan “{plan}”.",
     # Shopping.

@@ -33,6 +33,13 @@ def test_a_command_sets_what_the_page_shows(run, web_client):
     assert (shown["edge_mm"], shown["widths_mm"]) == (7.0, [1140.0, 1500.0])
 
 
+def test_shops_by_the_yard_sell_their_own_widths(run):
+    """36, 45, 54, 58 and 60 in, the heads of the yardage charts; not 90 cm told as 35 3/8 in."""
+    run("settings", "set", "units=inches")
+
+    assert "36 in, 45 in, 54 in, 58 in, 60 in" in run("settings", "show")
+
+
 def test_a_setting_that_stands_is_not_recorded_again(run):
     """The second time nothing happened, so there is no event."""
     assert run("settings", "set", "units=inches", "--json")["event"]

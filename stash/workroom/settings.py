@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.ledger import Event
-from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, USUAL_WIDTHS_MM
+from stash.match.shop.lengths import INCREMENT_MM, SELVEDGE_MM, WIDTHS_SOLD_MM
 from stash.model import Spread
 from stash.model.address import tidy
 from stash.model.cloth import REMNANT_MM
@@ -85,7 +85,7 @@ def preferences(stash: Stash) -> Preferences:
         edge_mm=float(kept.get("edge_mm", 0.0)),
         clearance_mm=float(kept.get("clearance_mm", 0.0)),
         off_grain_deg=float(kept.get("off_grain_deg", 0.0)),
-        widths_mm=tuple(map(float, kept.get("widths_mm", USUAL_WIDTHS_MM[units]))),
+        widths_mm=tuple(map(float, kept.get("widths_mm", WIDTHS_SOLD_MM[units]))),
         increment_mm=float(kept.get("increment_mm", INCREMENT_MM[units])),
         selvedge_mm=float(kept.get("selvedge_mm", SELVEDGE_MM)),
         printer_shift_mm=(float(across), float(down)),

@@ -10,10 +10,11 @@ from stash.fact import Fact
 from stash.model import Lay, Repeat
 from stash.units import INCH_MM, YARD_MM, System
 
-# Widths sold, metric shops; common practice (35/36, 44/45, 54/55 and 58/60 in are the yard ones).
-WIDTHS_SOLD_MM = (900.0, 1120.0, 1150.0, 1400.0, 1500.0)
-USUAL_WIDTHS_MM = {
-    System.METRIC: WIDTHS_SOLD_MM,
+# Widths sold: by the metre common practice, no source; by the yard 36 in (column heads of the
+# width conversion charts), 45, 54 and 60 in (Threads magazine, issue 151: the most common), and
+# 58 in, which suiting of 60 in is usable for (trade forum).
+WIDTHS_SOLD_MM = {
+    System.METRIC: (900.0, 1120.0, 1150.0, 1400.0, 1500.0),
     System.INCHES: tuple(inches * INCH_MM for inches in (36, 45, 54, 58, 60)),
 }
 # Selvedge each side that cannot be cut: 1 to 1.5 cm; common practice, no source.

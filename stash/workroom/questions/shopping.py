@@ -18,6 +18,7 @@ from stash.match.shop.lengths import WIDTHS_SOLD_MM, Bolt, Length, lengths
 from stash.match.strip_lays import Strips, Table
 from stash.model import ClothWants, Lay, Role
 from stash.store import Stash
+from stash.units import System
 from stash.workroom.questions.assignment import MakingAnswer, best_making
 from stash.workroom.questions.fitting import Asking, question_of, stock_for
 from stash.workroom.questions.knit_cuts import each_by_its_stretch
@@ -34,7 +35,7 @@ LEAST_SECONDS = 0.3
 class Shop:
     """The shop and the cloth hoped for; ``all_cloth`` buys cloth even where the stash has it."""
 
-    widths_mm: tuple[float, ...] = WIDTHS_SOLD_MM
+    widths_mm: tuple[float, ...] = WIDTHS_SOLD_MM[System.METRIC]
     bolt: Bolt = field(default_factory=Bolt)
     currency: str = ""
     all_cloth: bool = False

@@ -119,3 +119,20 @@ def test_a_bin_counted_below_what_is_held_says_so(folder):
     client = create_app(folder).test_client()
     for address in ("/plans/of/tour", "/cutting/tour", f"/c/{bin_}"):
         assert "left of the" in client.get(address, follow_redirects=True).text
+
+
+def test_a_pattern_of_her_own_changed_since_is_told_too(folder):
+    """The pinafore was held by its first version; the second one is another width."""
+    typed = ("pattern", "add", "Loft pinafore", "--piece", "pinafore, 80cm x 70cm")
+    run(folder, *typed)
+    run(folder, "plan", "add", "gift", "--garment", "Loft pinafore")
+    run(folder, "plan", "release", "tour")
+    run(folder, "plan", "hold", "gift", "--seconds", "2")
+    assert run(folder, "plan", "show", "gift")["changed_since"] == []
+
+    run(folder, "pattern", "set", "Loft pinafore", "--weight", "150-300")
+
+    (said,) = run(folder, "plan", "show", "gift")["changed_since"]
+    assert said["kind"] == "pattern_since_held"
+    run(folder, "undo")
+    assert run(folder, "plan", "show", "gift")["changed_since"] == []

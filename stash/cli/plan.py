@@ -111,12 +111,12 @@ def _changes(stash: Stash, view: PlanView) -> tuple[list[Fact], list[Fact]]:
     if not view.lays and not view.holdings.bins:
         return [], []
     # The lay's libraries and the drafts load with them.
-    from stash.workroom.questions.since_held import bodies_since, short_bins
+    from stash.workroom.questions.since_held import drawn_since, short_bins
     from stash.workroom.questions.strayed import strayed_in
 
     strayed = [one for said in strayed_in(stash, view).values() for one in said]
     short = [one for said in short_bins(stash, view).values() for one in said]
-    return strayed, [*bodies_since(stash, view), *short]
+    return strayed, [*drawn_since(stash, view), *short]
 
 
 @command.command("list")

@@ -47,6 +47,14 @@ class Patterns:
         """Every version of one pattern, oldest first."""
         return [kept for kept in self._read() if key_of(kept.name) == key_of(name)]
 
+    def newest_event(self, name: str) -> int:
+        """The number of the entry that recorded its newest version; 0 where there is none."""
+        versions = self.versions(name)
+        if not versions:
+            return 0
+        history = self.ledger.history(f"pattern:{key_of(name)}/{versions[-1].version}")
+        return next((event.id for event in history if event.stands), 0)
+
     def all(self) -> list[KeptPattern]:
         """The newest version of every pattern, by name."""
         newest = {key_of(kept.name): kept for kept in self._read()}

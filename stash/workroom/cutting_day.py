@@ -13,7 +13,7 @@ from stash.store.naming import key_of
 from stash.workroom.questions.drawing import positions
 from stash.workroom.questions.held import laid_for_the_wash
 from stash.workroom.questions.plan_view import show_plan
-from stash.workroom.questions.since_held import bodies_since, short_bins
+from stash.workroom.questions.since_held import drawn_since, short_bins
 from stash.workroom.questions.strayed import strayed_from
 
 APART = "|"
@@ -80,6 +80,6 @@ def cutting_day(stash: Stash, name: str) -> CuttingDay:
         plan=view.plan.name,
         tables=tuple(sorted(tables, key=lambda t: key_of(t.laid.cut.place or "~"))),
         bins=tuple(sorted(bins, key=lambda b: key_of(b.bin.place or "~"))),
-        since=(*bodies_since(stash, view),
+        since=(*drawn_since(stash, view),
                *(one for said in short_bins(stash, view).values() for one in said)),
     )

@@ -10,7 +10,7 @@ from stash.workroom.cutting import cut_plan
 from stash.workroom.questions.drawing import drawing as lay_drawing
 from stash.workroom.questions.plan_view import show_plan
 from stash.workroom.questions.planning import add_plan, hold_lay
-from stash.workroom.questions.since_held import bodies_since, short_bins
+from stash.workroom.questions.since_held import drawn_since, short_bins
 from stash.workroom.questions.strayed import strayed_in
 from stash.workroom.rag import rag_of, said_of
 from web import forms
@@ -51,7 +51,7 @@ def show(name: str):
     view = show_plan(stash(), name)
     return render_template(
         "plans/show.html", view=view, strayed=strayed_in(stash(), view),
-        since=bodies_since(stash(), view), short=short_bins(stash(), view),
+        since=drawn_since(stash(), view), short=short_bins(stash(), view),
         asked=asked_lately.for_plan(stash(), view.plan.name),
         cuts={code: cuts.card(stash(), code).cut for code in view.holdings.cuts},
         bins={code: bins.card(stash(), code).bin for code in view.holdings.bins},

@@ -137,6 +137,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "{person} was measured again after “{plan}” was laid: {changes}. Hold the plan again "
         "before you cut."
     ),
+    "pattern_since_held": (
+        "The pattern “{pattern}” was changed after “{plan}” was laid. Hold the plan again before "
+        "you cut."
+    ),
     "fitted_since_held": (
         "The fit of {person} was changed after “{plan}” was laid. Hold the plan again before you "
         "cut."

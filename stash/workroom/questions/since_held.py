@@ -1,4 +1,4 @@
-"""What has changed under a plan since it was held: its bins, and the body it was drawn for."""
+"""What has changed under a plan since it was held: its bins, and what its lays were drawn from."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from stash.ledger.bins import BinHold, so_much
 from stash.ledger.event import parts_of
 from stash.model import Bin, Person, PlannedGarment
 from stash.store import Stash
+from stash.workroom.drafts import is_draft
 from stash.workroom.questions.plan_view import PlanView
 
 SAME_MM = 0.05
@@ -29,14 +30,16 @@ def short_bins(stash: Stash, view: PlanView) -> Mapping[str, tuple[Fact, ...]]:
             for code, hold in view.holdings.bins.items()}
 
 
-def bodies_since(stash: Stash, view: PlanView) -> tuple[Fact, ...]:
-    """Of each person the plan's lays were drafted for: what was measured otherwise since."""
+def drawn_since(stash: Stash, view: PlanView) -> tuple[Fact, ...]:
+    """What the plan's lays were drawn from and is otherwise now: bodies, and her own patterns."""
     laid = min((number for code in view.lays for number in _held_by(stash, code, view)), default=0)
     if not laid:
         return ()
-    return tuple(
-        said for garment in {g.person: g for g in view.plan.garments if g.person}.values()
-        if (said := _changed(stash, garment, laid, view.plan.name)))
+    bodies = {garment.person: garment for garment in view.plan.garments if garment.person}
+    said = [_changed(stash, garment, laid, view.plan.name) for garment in bodies.values()]
+    patterns = dict.fromkeys(garment.garment for garment in view.plan.garments)
+    said += [_altered(stash, name, laid, view.plan.name) for name in patterns]
+    return tuple(one for one in said if one)
 
 
 def _held_by(stash: Stash, code: str, view: PlanView) -> Iterator[int]:
@@ -65,6 +68,12 @@ def _changed(stash: Stash, garment: PlannedGarment, laid: int, plan: str) -> Fac
     if _fit(then, garment) != _fit(now, garment):
         return fact("fitted_since_held", plan=plan, person=now.name)
     return None
+
+
+def _altered(stash: Stash, name: str, laid: int, plan: str) -> Fact | None:
+    if is_draft(name) or stash.patterns.newest_event(name) <= laid:
+        return None
+    return fact("pattern_since_held", plan=plan, pattern=name)
 
 
 def _fit(person: Person, garment: PlannedGarment) -> Mapping[str, float]:

@@ -54,9 +54,9 @@ def test_import_answers_with_every_piece(run, svg_file):
 
 def test_importing_again_makes_a_new_version(run, svg_file):
     """The older one can still be shown."""
-    run("pattern", "import", svg_file, "--name", "apron")
-    _, second = run("pattern", "import", svg_file, "--name", "apron")
-    _, first = run("pattern", "show", "apron", "--version", 1)
+    run("pattern", "import", svg_file, "--name", "loft apron")
+    _, second = run("pattern", "import", svg_file, "--name", "loft apron")
+    _, first = run("pattern", "show", "loft apron", "--version", 1)
 
     assert (second["version"], first["version"]) == (2, 1)
 
@@ -80,7 +80,7 @@ def test_a_dxf_without_units_asks_for_them(run, tmp_path):
     ("pattern", "import", "absent.svg"),
     ("pattern", "trace", "absent.jpg"),
     ("pattern", "show", "nothing"),
-    ("pattern", "add", "tunic", "--piece", "front"),
+    ("pattern", "add", "smock", "--piece", "front"),
     ("pattern", "table", "wide"),
     ("calibration", "--sheets", "9", "--out", "c.pdf"),
 ])
@@ -96,19 +96,19 @@ def test_bad_input_gets_one_sentence(run, words):
 
 def test_typed_pieces_are_kept_and_listed(run):
     """Added once, then on the list with its pieces."""
-    run("pattern", "add", "tunic", "--piece", "front, 80cm x 60cm, on fold",
+    run("pattern", "add", "smock", "--piece", "front, 80cm x 60cm, on fold",
         "--piece", "sleeve, 50cm x 40cm-30cm, pair")
     _, value = run("pattern", "list")
 
     assert value["patterns"] == [
-        {"pattern": "tunic", "version": 1, "source": "typed", "pieces": ["front", "sleeve"]}
+        {"pattern": "smock", "version": 1, "source": "typed", "pieces": ["front", "sleeve"]}
     ]
 
 
 def test_two_pieces_of_one_name_are_refused(run):
     """Copies are made by quantity."""
     same = ("--piece", "a, 9cm x 9cm")
-    code, text = run("pattern", "add", "tunic", *same, *same)
+    code, text = run("pattern", "add", "smock", *same, *same)
 
     assert code == 1
     assert "same name" in text
@@ -116,9 +116,9 @@ def test_two_pieces_of_one_name_are_refused(run):
 
 def test_show_saves_drawing_dxf_and_print(run, tmp_path, svg_file):
     """Each file is what its name says."""
-    run("pattern", "import", svg_file, "--name", "apron")
+    run("pattern", "import", svg_file, "--name", "loft apron")
     svg, dxf, pdf = (tmp_path / f"out.{kind}" for kind in ("svg", "dxf", "pdf"))
-    run("pattern", "show", "apron", "--svg", svg, "--dxf", dxf, "--tiled", "a4", pdf)
+    run("pattern", "show", "loft apron", "--svg", svg, "--dxf", dxf, "--tiled", "a4", pdf)
 
     assert svg.read_text().startswith("<svg")
     assert b"SECTION" in dxf.read_bytes()[:100]
@@ -129,11 +129,11 @@ def test_show_tells_a_program_all_that_was_set(run):
     """How far it may be lengthened, whether a photograph lies under it, its wearer, cloth and
     notions.
     """
-    run("pattern", "add", "tunic", "--piece", "front, 80cm x 60cm, on fold",
+    run("pattern", "add", "smock", "--piece", "front, 80cm x 60cm, on fold",
         "--piece", "sleeve, 50cm x 40cm-30cm, pair")
-    run("pattern", "set", "tunic", "--wearer", "Odile", "--weight", "120-250", "--needs",
+    run("pattern", "set", "smock", "--wearer", "Odile", "--weight", "120-250", "--needs",
         "5 buttons 15 mm", "--piece", "front: lengthen at 20cm by 6cm")
-    _, shown = run("pattern", "show", "tunic")
+    _, shown = run("pattern", "show", "smock")
 
     assert {p["name"]: p["length_most_mm"] for p in shown["pieces"]} == {
         "front": 60.0, "sleeve": None}
@@ -185,3 +185,11 @@ def test_calibration_sheets_are_printed(run, tmp_path):
 
     assert value["sheets"] == 2
     assert path.read_bytes().startswith(b"%PDF")
+
+
+def test_a_pattern_of_her_own_does_not_hide_behind_a_draft(run, svg_file):
+    """Named like a draft it would never be laid: the draft would be drawn in its place."""
+    code, text = run("pattern", "import", svg_file, "--name", "Trousers")
+
+    assert code == 1
+    assert "is the name of a draft" in str(text)

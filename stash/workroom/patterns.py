@@ -141,10 +141,16 @@ def keep(
 ) -> tuple[Event, KeptPattern]:
     """Keep pieces as a new version of a pattern; InvalidInput when two have one name.
 
+    So it is when the pattern bears the name of a draft, which would be drawn in its place.
+
     ``photographs`` are those that lie under traced pieces; the ones no piece lies over are left.
     """
+    from stash.workroom.drafts import is_draft  # a list of patterns does without the drafts
+
     if len({piece.name for piece in pieces}) < len(pieces):
         raise InvalidInput("same_piece_name", field="piece")
+    if is_draft(name):
+        raise InvalidInput("name_is_a_draft", name=name, field="name")
     pattern = Pattern(garment=name, pieces=tuple(pieces))
     wanted = {piece.under.photo for piece in pieces if piece.under}
     for jpeg in photographs:

@@ -109,10 +109,10 @@ fit tote-bag --seconds 1
 fit tote-bag --cut {cut41} --seconds 0.5
 fit trousers@"Odile Farrant" --seconds 1
 far tote-bag --grow width --cut {cut0} --seconds 0.3
-pattern add tunic --piece "front, 80cm x 60cm, on fold" --piece "sleeve, 50cm x 40cm-30cm, pair"
+pattern add smock --piece "front, 80cm x 60cm, on fold" --piece "sleeve, 50cm x 40cm-30cm, pair"
 pattern import {room}/drawn.svg --name "loft apron"
-pattern set tunic --wearer "Odile Farrant" --cloth woven --weight 120-250 --needs "5 buttons 15 mm"
-pattern show tunic --svg {room}/tunic.svg
+pattern set smock --wearer "Odile Farrant" --cloth woven --weight 120-250 --needs "5 buttons 15 mm"
+pattern show smock --svg {room}/smock.svg
 pattern list
 pattern alter straight-skirt "move dart front waist to side 9cm" --for "Odile Farrant"
 pattern table 114cm=2.5m 140cm=2.1m

@@ -123,7 +123,7 @@ def test_the_page_makes_the_steps_and_keeps_them(web_client, web_stash):
     assert step.status_code == 303
     page = web_client.get(step.headers["Location"])
     text = page.get_data(as_text=True)
-    assert page.status_code == 200 and text.count("<title>") == 3 and "opens at the side" in text
+    assert page.status_code == 200 and text.count("<title>") >= 3 and "opens at the side" in text
 
     action = re.search(r'action="(/alter/keep[^"]*)"', text).group(1).replace("&amp;", "&")
     token = re.search(r'name="token" value="([^"]+)"', text).group(1)

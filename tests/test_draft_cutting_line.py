@@ -171,3 +171,24 @@ def test_one_edge_may_have_its_own_allowance():
         grown = Outline(after.outline_mm).width_mm - Outline(before.outline_mm).width_mm
         assert grown == pytest.approx(10, abs=0.2)
         assert after.stitch_mm == before.stitch_mm
+
+
+def test_beside_a_bound_edge_an_allowance_is_whole_to_its_end():
+    """A shoulder beside a neck that is bound: the allowance is 15 mm wide from the first stitch on,
+    and folded along the seam its end lies on the neck's edge.
+    """
+    neck, shoulder = ((0.0, 0.0), (-10.0, 84.0)), ((-10.0, 84.0), (10.0, 130.0))
+    edges = [
+        Edge("neck", neck), Edge("shoulder", shoulder, 15.0),
+        Edge("side", ((10.0, 130.0), (200.0, 130.0)), 15.0),
+        Edge("hem", ((200.0, 130.0), (200.0, 0.0)), 20.0, turned=True),
+        Edge("fold", ((200.0, 0.0), (0.0, 0.0))),
+    ]
+    for ring in (edges, [Edge(e.name, e.path[::-1], e.allowance_mm, e.turned)
+                         for e in reversed(edges)]):
+        cut, seam = Polygon(cutting_line(ring)), LineString(shoulder)
+        for mm in (0.5, 5.0, 20.0):
+            here = seam.interpolate(mm)
+            out = LineString([here, (here.x - 100 * 46 / hypot(20, 46),
+                                     here.y + 100 * 20 / hypot(20, 46))])
+            assert here.distance(out.intersection(cut.exterior)) == pytest.approx(15, abs=0.1)

@@ -20,6 +20,7 @@ FOLD = "fold"  # the edge of a half panel along which it is opened out
 NOTHING_MM = 1e-6
 # A corner runs out to at most this many allowances, then it is cut off square: chosen here.
 MITRE = 2.5
+BLUNT = (0.17, 0.94)  # cosines of how far the line turns at a corner of 100 and of 160 degrees
 
 
 @dataclass(frozen=True)
@@ -89,11 +90,15 @@ def _corner(first: Edge, second: Edge, a: Path, b: Path) -> _Corner:
     if second.turned and not first.turned:
         return _folded(second.path[:2], a, b)
     if first.turned and not second.turned:
-        other = _folded(first.path[:-3:-1], b[::-1], a[::-1])
-        return _Corner(other.points[::-1], cut_before=other.starts_at, starts_at=other.cut_before)
+        return _folded_before(first, a, b)
     crossing = _cross_paths(a, b)
     if crossing is not None:
         return crossing
+    if not first.turned and _blunt(first.path, second.path):
+        if second.allowance_mm and not first.allowance_mm:
+            return _folded(second.path[:2], a, b)
+        if first.allowance_mm and not second.allowance_mm:
+            return _folded_before(first, a, b)
     reach = MITRE * max(first.allowance_mm, second.allowance_mm, 1.0)
     plain, corner = _plain(a, b), first.path[-1]
     meeting = plain.points[0]
@@ -102,6 +107,20 @@ def _corner(first: Edge, second: Edge, a: Path, b: Path) -> _Corner:
     if _runs_on(a, b):
         return _Corner((a[-1], b[0]), 1, 1)
     return _Corner((_beyond(a[-2], a[-1], reach / 2), _beyond(b[1], b[0], reach / 2)), 1, 1)
+
+
+def _folded_before(first: Edge, a: Path, b: Path) -> _Corner:
+    """The same where the edge that is folded back ends here."""
+    other = _folded(first.path[:-3:-1], b[::-1], a[::-1])
+    return _Corner(other.points[::-1], cut_before=other.starts_at, starts_at=other.cut_before)
+
+
+def _blunt(first: Path, second: Path) -> bool:
+    """An outward corner between 100 and 160 degrees. Beside an edge that is bound, an allowance
+    that ran on along it would taper to nothing; pressed open it must lie under that edge.
+    """
+    (ax, ay), (bx, by) = _normal(first[-2], first[-1], 1.0), _normal(second[0], second[1], 1.0)
+    return BLUNT[0] < ax * bx + ay * by < BLUNT[1]
 
 
 def _runs_on(a: Path, b: Path) -> bool:

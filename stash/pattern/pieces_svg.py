@@ -39,8 +39,8 @@ def write_svg(
     ``cut`` is the cutting line. A 50 mm square in the corner shows at once
     whether a printer changed the scale.
     """
-    says = line_of(pattern, title, drawn_on)
-    pieces, title = pieces_of(pattern, title)
+    says = line_of(pattern, title, drawn_on, reader)
+    pieces, title = pieces_of(pattern, title, reader)
     style = Style(letter_mm=7.0, reader=reader, says=says, complete=True)
     sheet = arrange([draw_piece(p, style) for p in pieces], gap_mm=30.0)
     foot = test_square(style, (0.0, sheet.height_mm + 30.0))

@@ -83,12 +83,12 @@ def test_a_length_of_nobody_knows_which_garment_is_asked_for(given, says, senten
 @pytest.mark.parametrize(
     ("options", "measured", "field", "says"),
     [
-        ({"length": 500, "hem": 40}, {}, "length", "cannot be drawn from length 50 cm"),
-        ({"seam_inside_leg": 50, "length": 487, "hem": 0}, {}, "length", "length 48.7 cm"),
+        ({"length": 450, "hem": 40}, {}, "length", "cannot be drawn from length 45 cm"),
+        ({"seam_inside_leg": 50, "length": 467, "hem": 0}, {}, "length", "length 46.7 cm"),
     ],
 )
 def test_what_cannot_be_drawn_names_what_is_to_blame(options, measured, field, says, sentence):
-    """Trousers of 50 cm are too short for their knee: the length is named, not the hip."""
+    """Trousers of 45 cm are too short for their knee: the length is named, not the hip."""
     from stash.draft.catalogue import draft
 
     stout = {"hip": 1300, "waist": 1200, "bust": 1280, "height": 1550, **measured}

@@ -113,7 +113,8 @@ def _info_text(info: GarmentInfo) -> str:
         word=both_names(word(name), reader()), how=_(how(name)),
     ) for name in info.estimates]
     return "\n".join(lines + [
-        written.of(f"  {o.name}", f"{_(o.about)}; {_range(o)}") for o in info.options])
+        written.of(f"  {o.name}", _("{what}; {range}", what=_(o.about), range=_range(o)))
+        for o in info.options])
 
 
 def _asked(info: GarmentInfo) -> list[str]:

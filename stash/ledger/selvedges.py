@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import hypot
+from typing import TYPE_CHECKING
 
 from stash.ledger.shapes import from_polygon, polygon
 from stash.model.outline import Outline, Point, SelvedgeLine
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 EDGE_MM = 1.0
 """So near to an edge a line is that edge: less than shears can follow."""
@@ -106,12 +110,24 @@ def off_selvedges(outline: Outline, lines: Iterable[SelvedgeLine], margin_mm: fl
         return outline
     from shapely import LineString, MultiPoint, Point, Polygon, get_parts, union_all
 
-    # Where it stops at a corner it is round: past a flat end a thin spike would be left of the
-    # cloth that widens there.
+    # Where it stops at a corner it goes on round: past a flat end a thin spike would be left of
+    # the cloth that widens there.
     corners = MultiPoint(outline.ring_mm)
-    ends = [Point(end) for line in kept for end in line]
-    off = [LineString(line).buffer(margin_mm, cap_style="flat") for line in kept]
-    off += [end.buffer(margin_mm) for end in ends if end.distance(corners) < EDGE_MM]
+    off: list[BaseGeometry] = [
+        LineString(line).buffer(margin_mm, cap_style="flat") for line in kept]
+    off += [_round_end(end, other, margin_mm)
+            for line in kept for end, other in (line, line[::-1])
+            if Point(end).distance(corners) < EDGE_MM]
     rest = [part for part in get_parts(polygon(outline).difference(union_all(off)))
             if isinstance(part, Polygon)]
     return from_polygon(max(rest, key=lambda part: part.area)) if rest else outline
+
+
+def _round_end(end: Point, other: Point, margin_mm: float) -> BaseGeometry:
+    """The half of a disc that lies beyond a line's end, and nothing beside the line itself."""
+    import shapely
+
+    long = hypot(other[0] - end[0], other[1] - end[1]) or 1.0
+    back = tuple(e + 2 * margin_mm * (o - e) / long for e, o in zip(end, other, strict=True))
+    beside = shapely.LineString((end, back)).buffer(2 * margin_mm, cap_style="flat")
+    return shapely.Point(end).buffer(margin_mm).difference(beside)

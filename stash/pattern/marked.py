@@ -25,6 +25,7 @@ SAID = {
 LETTERS = (0.55, 0.45, 0.36)  # of the letters in a piece
 SHARES = (0.3, 0.5, 0.7, 0.15, 0.85, 0.25, 0.75)  # of a line, from its start
 ENDED = {MarkKind.SLIT, MarkKind.OPENING}  # lines that end where something is cut or left open
+APART = (1.0, 3.0)  # letters between a line and a word square to it; more where one runs along it
 # Lines across a band, too short for their words, which then run along the band.
 SHORT = ENDED | {MarkKind.OVERLAP, MarkKind.SIDE_SEAM, MarkKind.CENTRE}
 
@@ -100,8 +101,9 @@ def _spots(mark: Mark, said: str, shape: Polygon, style: Style) -> Iterable[Word
             yield from (_beside(longest, said, letter, share, side)
                         for share in SHARES for side in (1, -1))
     if mark.kind in SHORT:
-        yield from (_beside(longest, said, share * style.letter_mm, at, side, across=True)
-                    for share in LETTERS for at in SHARES for side in (1, -1))
+        yield from (_across(longest, said, share * style.letter_mm, at, apart)
+                    for off in APART for share in LETTERS for at in SHARES
+                    for apart in (off, -off))
 
 
 def _round(at: Point, said: str, letter: float) -> Iterable[Words]:
@@ -112,19 +114,33 @@ def _round(at: Point, said: str, letter: float) -> Iterable[Words]:
         yield Words(said, spot, letter)
 
 
-def _beside(
-    line: LineString, said: str, letter: float, share: float, side: int, *, across: bool = False
-) -> Words:
-    """The word along a line, a letter's height off it; or square to it, beginning there."""
+def _beside(line: LineString, said: str, letter: float, share: float, side: int) -> Words:
+    """The word along a line, a letter's height off it."""
+    at, along = _off(line, share, side * letter)
+    return Words(said, at, letter, _upright(along))
+
+
+def _across(line: LineString, said: str, letter: float, share: float, apart: float) -> Words:
+    """The word square to a line, beginning so many letters off it; negative on its other side."""
+    half = words_wide(said) * letter / 2
+    at, along = _off(line, share, apart * letter + (half if apart > 0 else -half))
+    return Words(said, at, letter, _upright(along + 90))
+
+
+def _off(line: LineString, share: float, off_mm: float) -> tuple[Point, float]:
+    """A point beside a line at this share of its length, and the line's direction there."""
     middle = share * line.length
     a, b = line.interpolate(middle - 1), line.interpolate(middle + 1)
     along = degrees(atan2(b.y - a.y, b.x - a.x))
-    off = radians(along - side * 90)
-    reach = letter + words_wide(said) * letter / 2 if across else letter
-    turn = along + 90 if across else along
-    turn = turn - 180 if turn > 90 else turn + 180 if turn <= -90 else turn
-    at = (a.x + b.x) / 2 + reach * cos(off), (a.y + b.y) / 2 + reach * sin(off)
-    return Words(said, at, letter, turn)
+    off = radians(along - 90)
+    return ((a.x + b.x) / 2 + off_mm * cos(off), (a.y + b.y) / 2 + off_mm * sin(off)), along
+
+
+def _upright(turn_deg: float) -> float:
+    """A direction of reading that never stands on its head."""
+    if turn_deg > 90:
+        return turn_deg - 180
+    return turn_deg + 180 if turn_deg <= -90 else turn_deg
 
 
 def _button(at: Point) -> Iterable[Polyline]:

@@ -50,22 +50,21 @@ class Seen:
     def tap(self, name: str, *, then: str) -> None:
         """Presses a button, waits for the sentence or heading that answers, and reads."""
         self.page.get_by_role("button", name=name, exact=True).first.click()
-        expect(self.page.get_by_text(then).first).to_be_visible(timeout=60_000)
+        expect(self.page.get_by_text(then).first).to_be_visible()
         self.read()
 
 
 @pytest.fixture(params=["en-US", "en-GB"])
-def seen(request, browser, tmp_path, kernels):
+def seen(request, open_page, tmp_path, kernels):
     """An empty stash in yards and inches, and its folder."""
     data = tmp_path / "new"
-    context = browser.new_context(viewport={"width": 360, "height": 740}, locale=request.param)
+    page = open_page("phone", locale=request.param)
     with answering(create_app(data), "127.0.0.1", 0) as pages:
-        walk = Seen(context.new_page(), f"http://127.0.0.1:{pages.port}")
+        walk = Seen(page, f"http://127.0.0.1:{pages.port}")
         walk.page.goto(f"{walk.address}/settings/")
         walk.page.get_by_label("Units").select_option("inches")
         walk.tap("Save", then="The settings are saved.")
         yield walk, data
-    context.close()
 
 
 def test_from_the_first_screen_to_the_shop_in_inches(seen):
@@ -102,7 +101,7 @@ def record_cloth(walk) -> None:
     walk.at("/")
     page.get_by_role("link", name="Record the first cut").click()
     page.get_by_label("Photograph", exact=True).set_input_files(photo())
-    expect(page.get_by_label("Colour", exact=True)).not_to_have_value("", timeout=60_000)
+    expect(page.get_by_label("Colour", exact=True)).not_to_have_value("")
     page.get_by_label("Length there is").fill("3 1/4 yd")
     page.get_by_label("Or another width").fill("58 1/2 in")
     page.get_by_label("Cloth", exact=True).fill("blue denim")
@@ -146,7 +145,7 @@ def make_trousers(walk) -> None:
     page.get_by_label("Trousers (pants)" if page.get_by_label("Trousers (pants)").count()
                       else "Trousers", exact=True).check()
     page.get_by_role("button", name="Look through the stash").click()
-    page.locator("[data-over=yes]").wait_for(timeout=240_000)
+    page.locator("[data-over=yes]").wait_for()
     walk.read()
     page.get_by_role("link", name="Open the lay large").click()
     page.get_by_role("heading", name="Single or double").wait_for()
@@ -161,7 +160,7 @@ def make_trousers(walk) -> None:
     for box in page.locator("input[name=piece]").all():
         box.check()
     page.get_by_role("button", name="Record what is ticked").click()
-    page.wait_for_url(lambda url: "/cutting/" not in url, timeout=60_000)
+    page.wait_for_url(lambda url: "/cutting/" not in url)
     walk.read()
     walk.at("/history/")
     page.get_by_role("button", name=re.compile("^Undo: ")).first.click()
@@ -177,7 +176,7 @@ def ask_the_shop(walk) -> None:
     page.get_by_text("The cloth hoped for").click()
     page.get_by_label("Buy cloth even where the stash has it").check()
     page.get_by_role("button", name="What must I buy?").click()
-    page.locator("[data-over=yes]").wait_for(timeout=240_000)
+    page.locator("[data-over=yes]").wait_for()
     walk.read()
     expect(page.get_by_role("rowheader", name=re.compile("^45 in"))).to_be_visible()
     walk.tap("I bought this", then="It is on record.")

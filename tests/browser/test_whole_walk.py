@@ -12,7 +12,7 @@ from stash.workroom import labels, settings
 
 pytestmark = pytest.mark.browser
 
-CLOTH, PLAN, NEXT = "Plover crepe", "Holiday set", "Rehearsal trousers"
+CLOTH, PLAN, NEXT = "Brine poplin", "Holiday set", "Rehearsal trousers"
 
 
 def state_of(record) -> bytes:

@@ -68,7 +68,7 @@ ENGLISH_NUMBERS = re.compile(
     r"(?<![\d.])\d+\.\d+(?![\d.])|\b\d{4}-\d\d(-\d\d)?\b")
 TYPED = re.compile(
     r"lengthwise [a-z]+( [a-z]+)*|--[\w-]+|“[^”]*”|„[^“]*“|«[^»]*»|'[^']*'|"
-    r"^  [\w-]+:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTIONS\].*$", re.MULTILINE)
+    r"^  [\w-]+\s?:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTIONS\].*$", re.MULTILINE)
 
 
 def run(room, language: str, line: str) -> Result:

@@ -12,7 +12,7 @@ from stash.workroom import labels, settings
 
 pytestmark = pytest.mark.browser
 
-CLOTH, PLAN, NEXT = "Brine poplin", "Holiday set", "Rehearsal trousers"
+CLOTH, PLAN, NEXT = "Plover crepe", "Holiday set", "Rehearsal trousers"
 
 
 def state_of(record) -> bytes:
@@ -60,7 +60,7 @@ def test_cutting_day_from_the_question_to_the_last_undo(loft, record, filmed, pi
     first, newest = state_of(record), record.ledger.newest()
     page = filmed([code])
 
-    hold(page, address, code, ["shirt", "shorts"], made["people"][0], PLAN)
+    hold(page, address, code, ["shirt", "shorts"], made["people"][3], PLAN)
     picture(page, "held")
     page.get_by_role("link", name="To the cutting table").click()
     page.wait_for_url("**/cutting/**")

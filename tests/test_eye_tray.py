@@ -27,6 +27,7 @@ from stash.eye.floor.seen_floor import fit_floor
 from stash.eye.floor.standpoint import camera_stand
 from stash.eye.rounds.find import find_rounds
 from stash.eye.rounds.kinds import groups
+from stash.eye.rounds.leaning import leaning
 from stash.eye.tray.pour import count_pour
 from stash.eye.tray.rim import find_rim
 from stash.model.arrow_card import ARROW
@@ -102,6 +103,31 @@ def test_a_pour_is_counted_and_its_size_told(kind, count, seed):
     assert (pour.count, pour.asks) == (count, ())
     [size] = pour.sizes
     assert size.diameter_mm == pytest.approx(2 * table.bodies[0].radius_mm, abs=0.4)
+
+
+@pytest.mark.parametrize(("kind", "seed"), [
+    ("shank", 9_300_002), ("snap", 9_300_011), ("bead", 9_300_069)])
+def test_one_that_leans_or_stands_close_is_counted_like_its_fellows(kind, seed):
+    """One leans far over, one's holes look like the check, one has others all round it."""
+    table, camera = a_pour(seed, kind=kind, megapixels=3.0)
+
+    pour = count_pour(photograph(table, camera))
+
+    assert pour.count == len(table.bodies)
+
+
+@given(st.floats(0.7, 1), st.floats(0, 180))
+def test_an_oval_as_long_as_the_others_are_wide_leans(narrow, turn):
+    """Its middle is told to a cell; half of one, or one as long again, is none."""
+    def left(*axes):
+        blank = np.zeros((160, 160), np.uint8)
+        return cv2.ellipse(blank, (80, 70), axes, turn, 0, 360, 1, -1)
+
+    found = leaning(left(40, round(40 * narrow)), 0.2, 8.0)
+
+    assert found.middle_mm == pytest.approx(np.array([(16, 14)]), abs=0.2)
+    assert not len(leaning(left(40, 20), 0.2, 8.0))
+    assert not len(leaning(left(60, 40), 0.2, 8.0))
 
 
 def test_two_sizes_are_sorted():

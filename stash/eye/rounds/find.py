@@ -13,6 +13,7 @@ from stash.eye.rounds.alike import more_alike
 from stash.eye.rounds.circle import TOWARD, Circles, Map, Seen
 from stash.eye.rounds.hollow import filled
 from stash.eye.rounds.kinds import one_kind, sizes_present
+from stash.eye.rounds.leaning import leaning
 from stash.eye.rounds.true_circles import MOST_BARE, Judged, beside, chosen, judged, snug, voted
 from stash.eye.rounds.votes import rim_of
 
@@ -20,6 +21,8 @@ SMALLEST_MM, LARGEST_MM, STEP_MM = 2.4, 20.0, 0.5
 LEAST_RIM = 0.12
 EXPLAINED = 0.8  # of a sure one's rim: seen, or hidden by a neighbour that is there too
 ALIKE_EXPLAINED = 0.65  # of one that looks like its fellows
+ALIKE_APART = 0.8  # of the sum of two radii: faces tell them apart where rims hardly do
+HOLES_MM = 1.2
 TILTED_TIMES = 1.7  # a button that leans on its shank is seen as an oval
 
 
@@ -79,8 +82,10 @@ def find_rounds(
         both = _joined(both, _picked(anywhere, first))
     best = _picked(both, chosen(both))
     sure = _are_sure(best)
-    if look is not None and alone and not sure.all():
+    if look is not None and alone:
         best, sure = _with_fellows(hidden, cell_mm, look, best, sure)
+    if alone:
+        best, sure = _with_leaning(hidden, cell_mm, best, sure, sizes[0])
     return Found(best.circles, best.seen, best.rim, sure,
                  _rests(unfilled, cell_mm, best.circles, limits))
 
@@ -94,11 +99,10 @@ def _with_fellows(
 ) -> tuple[Judged, NDArray[np.bool_]]:
     """The sure ones, and in place of the others those that look like them."""
     kept = _picked(found, sure)
-    left = _left(hidden, cell_mm, kept.circles, 0.0) > 0
-    middles = more_alike(look, left, cell_mm, kept.circles)
+    middles = more_alike(look, _places(hidden, cell_mm, kept.circles), cell_mm, kept.circles)
     radius = np.full(len(middles), kept.circles.radius_mm.max(initial=1.0))
     alike = judged(hidden, cell_mm, Circles(middles, radius))
-    more = _picked(alike, beside(alike.circles, kept.circles))
+    more = _picked(alike, beside(alike.circles, kept.circles, ALIKE_APART))
     more = _picked(more, more.bare < MOST_BARE)
     every = _joined(kept, more)
     rest = _picked(found, ~sure)
@@ -106,7 +110,20 @@ def _with_fellows(
     every = _joined(every, rest)
     explained = _explained(every)
     known = np.arange(len(every.circles)) < len(kept.circles) + len(more.circles)
-    return every, known & (explained > ALIKE_EXPLAINED)
+    # What the newly known ones explain of a rim counts for the rest, too.
+    return every, (known & (explained > ALIKE_EXPLAINED)) | _are_sure(every)
+
+
+def _with_leaning(
+    hidden: Map, cell_mm: float, found: Judged, sure: NDArray[np.bool_], radius_mm: float
+) -> tuple[Judged, NDArray[np.bool_]]:
+    """And, in place of what is not sure, those that lean on their shank."""
+    kept = _picked(found, sure)
+    ovals = leaning(_left(hidden, cell_mm, kept.circles, 0.0), cell_mm, radius_mm)
+    more = _joined(kept, judged(hidden, cell_mm, ovals))
+    rest = _picked(found, ~sure)
+    every = _joined(more, _picked(rest, beside(rest.circles, more.circles)))
+    return every, np.arange(len(every.circles)) < len(more.circles)
 
 
 def _picked(found: Judged, which: NDArray[Any]) -> Judged:
@@ -148,6 +165,13 @@ def _left(hidden: Map, cell_mm: float, circles: Circles, grown_mm: float) -> NDA
         at = (round(float(x) / cell_mm), round(float(y) / cell_mm))
         cv2.circle(left, at, round((radius + grown_mm) / cell_mm), 0, -1)
     return left
+
+
+def _places(hidden: Map, cell_mm: float, circles: Circles) -> NDArray[np.bool_]:
+    """Where another middle may lie: its own holes may look like the ground."""
+    size = 2 * round(HOLES_MM / cell_mm) + 1
+    near = cv2.dilate(_left(hidden, cell_mm, circles, 0.0), np.ones((size, size), np.uint8))
+    return _left(near.astype(np.float32), cell_mm, circles, 0.0) > 0
 
 
 def _rests(

@@ -13,12 +13,11 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from stash.eye.rounds.alike import Array, FaceLikeness, likeness_to
+from stash.eye.rounds.alike import FACE, Array, FaceLikeness, likeness_to
 from stash.eye.rounds.circle import Circles, Map
 from stash.eye.rounds.find import Rest
 from stash.eye.rounds.hollow import filled
 
-FACE = 0.9  # of a radius: what lies round it in a heap is another's face
 # Of the usual likeness; on seeds that no table reports heaps had 0.86 and more, others 0.5.
 LEAST_SHARE = 0.65
 LEAST_FULL = 0.97  # of it hides the ground
@@ -29,7 +28,7 @@ BESIDE = 0.4  # of a radius, beyond a rim
 
 def faces(look: Map, cell_mm: float, circles: Circles) -> FaceLikeness | None:
     """How much every place looks like one of these circles of one size; None: nobody can tell."""
-    return likeness_to(look, cell_mm, circles, FACE)
+    return likeness_to(look, cell_mm, circles)
 
 
 def on_top(hidden: Map, faces: FaceLikeness, circles: Circles) -> Array:

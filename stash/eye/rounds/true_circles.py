@@ -84,13 +84,16 @@ def chosen(found: Judged, already: Circles | None = None) -> NDArray[np.intp]:
     return np.array(kept, dtype=np.intp)
 
 
-def beside(circles: Circles, already: Circles) -> NDArray[np.intp]:
-    """Indices, in the order given, of circles that can lie beside those already there."""
+def beside(circles: Circles, already: Circles, apart: float = APART) -> NDArray[np.intp]:
+    """Indices, in the order given, of circles that can lie beside those already there.
+
+    ``apart`` is the least share of the sum of two radii that their middles lie apart.
+    """
     middle, radius = list(already.middle_mm), list(already.radius_mm)
     kept = []
     for i, (spot, size) in enumerate(zip(circles.middle_mm, circles.radius_mm, strict=True)):
         gaps = np.hypot(*(np.array(middle).reshape(-1, 2) - spot).T)
-        if (gaps >= APART * (np.array(radius) + size)).all():
+        if (gaps >= apart * (np.array(radius) + size)).all():
             kept.append(i)
             middle.append(spot)
             radius.append(size)

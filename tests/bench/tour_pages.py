@@ -135,19 +135,20 @@ def _traced_remnant(page: Page, room: Workroom) -> None:
     page.locator('svg[data-trace="0"]').wait_for(timeout=PATIENCE_MS)
 
 
-def _refused(path: str, typed: dict[str, str], page: Page, room: Workroom) -> None:
+def _refused(path: str, typed: dict[str, str], page: Page, room: Workroom,
+             button: str = "main form.form button.main") -> None:
     """A form sent with what cannot be kept: it comes back with a sentence and what was typed."""
     _at(path, page, room)
     for name, value in typed.items():
         page.locator(f"input[name={name}]").first.fill(value)
-    page.locator("main form.form button.main, .entry-next button").first.click()
+    page.locator(button).first.click()
     page.locator(".refusal, [role=alert]").first.wait_for(timeout=PATIENCE_MS)
 
 
 _HANDED: dict[str, Callable[[Page, Workroom], None]] = {
     "table-english": partial(_table, "table.csv"), "table-german": partial(_table, "tabelle.csv"),
     "pour": _pour, "colours": _colours, "traced": _traced, "traced-remnant": _traced_remnant,
-    "refused-entry": partial(_refused, "/entry/", {"length": "3"}),
+    "refused-entry": partial(_refused, "/entry/", {"length": "3"}, button=".entry-next button"),
     "refused-person": partial(_refused, "/people/new", {"name": "Ida", "hip": "wide"}),
     "refused-make": partial(_refused, "/become/", {}),
 }

@@ -15,7 +15,7 @@ VALUE = re.compile(r"\{[^}]*\}|%\(\w+\)[sdgf.0-9]*")
 SHARED = {
     # words that a language shares with English, beside the names of fibres
     "fr": {
-        "Code", "Copies", "Fibre", "Fibres", "Leggings", "Machines", "Note", "Notes", "Options",
+        "Code", "Copies", "Fibre", "Fibres", "Leggings", "Machines", "Note", "Notes",
         "US Letter", "impossible", "jeans", "lengthwise-backup.zip", "machines", "opaque",
         "version %(n)d", "zigzag", "{name}, version {version}",
     },

@@ -171,9 +171,9 @@ def export(
 @click.option("--dry-run", "rehearse", is_flag=True,
               help="Of a table: say what would become of each row, and write nothing.")
 @click.option("--column", "columns", multiple=True, metavar="HEADING=MEANING",
-              help="Of a table: what a column says, as in Regal=place; empty leaves it out.")
+              help="Of a table: what a column says, as in Shelf=place; empty leaves it out.")
 @click.option("--unit", "units", multiple=True, metavar="HEADING=UNIT",
-              help="Of a table: the unit of a column's bare numbers, as in Laize=cm.")
+              help="Of a table: the unit of a column's bare numbers, as in Width=cm.")
 @click.option("--replace", is_flag=True,
               help="Of a backup: put a record that is there already aside.")
 @json_option

@@ -32,7 +32,7 @@ def show(desk: Desk, as_json: bool) -> None:
 @json_option
 @pass_desk
 def set_(desk: Desk, pairs: tuple[str, ...], as_json: bool) -> None:
-    """Set some of them, for example units=inches edge_mm=5 widths_mm=114,150."""
+    """Set some of them, for example units=inches edge_mm=5mm widths_mm=114,150."""
     typed = dict(map(_pair, pairs))
     with open_record(desk) as stash:
         known, event = settings.change(stash, typed)

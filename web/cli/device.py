@@ -41,7 +41,7 @@ def list_(desk: Desk, as_json: bool) -> None:
 @click.argument("name")
 @click.option("--role", type=click.Choice([r.value for r in DeviceRole]),
               default=DeviceRole.RECORD.value, show_default=True,
-              help="What it may do: look, record, or everything.")
+              help="What it may do: look, record or all.")
 @click.option("--port", default=5001, show_default=True, type=click.IntRange(1, 65535),
               help="Where the app answers securely.")
 @json_option

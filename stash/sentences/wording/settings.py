@@ -29,5 +29,5 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     ),
     "number_between": "“{typed}” is not a number between {least} and {most}.",
     "remnant_too_large": "What takes a circle of {most_mm} is no rag: say a smaller size.",
-    "pair_wanted": "“{typed}” is not a setting: write it like edge_mm=5.",
+    "pair_wanted": "“{typed}” is not a setting: write it like edge_mm=5mm.",
 }

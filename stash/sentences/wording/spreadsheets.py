@@ -25,7 +25,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_column_named": (
         "No column says what things are called: say which one is the name, or use the template."
     ),
-    "column_and_meaning": "“{typed}” is not HEADING=MEANING, as in “Regal=place”.",
+    "column_and_meaning": "“{typed}” is not HEADING=MEANING, as in “Shelf=place”.",
     "unit_of_column_wanted": (
         "“{typed}” has no unit: say the unit of the column “{column}”, or write {example}."
     ),
@@ -35,7 +35,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "count_in_row": "“{typed}” is no number of things: write a whole number.",
     "yes_or_no": "“{column}” is yes or no, not “{typed}”.",
     "number_in_row": "“{column}” is a number from 0 to {most}, not “{typed}”.",
-    "day_in_row": "“{typed}” can be no day or two: write it as 2024-03-09.",
+    "day_in_row": "“{typed}” may mean two days or none: write it as 2024-03-09.",
     "row_without_name": "The name is missing.",
     "row_without_length": "The length is missing.",
     "row_without_width": "The width is missing.",

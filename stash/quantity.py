@@ -23,6 +23,7 @@ class Shown(Enum):
     TAPE = "cm or in, to an eighth"
     SMALL = "mm or in, to a sixteenth"
     BUTTON = "mm and lignes"
+    WOUND = "whole m or yd"
     ANY = "whatever reads best"
 
 
@@ -62,7 +63,7 @@ class Quantity(Enum):
     ZIP = UnitRule("cm", Shown.TAPE, "22 cm", "9 in")
     TAPE_LENGTH = UnitRule(None, Shown.ROLL, "3.5 m", "4 yd")
     TAPE_WIDTH = UnitRule(None, Shown.SMALL, "20 mm", "3/4 in")
-    THREAD_LENGTH = UnitRule(None, Shown.ROLL, "200 m", "220 yd")
+    THREAD_LENGTH = UnitRule(None, Shown.WOUND, "200 m", "220 yd")
     BUTTON = UnitRule(None, Shown.BUTTON, "15 mm", "24L")
     RULER = UnitRule(None, Shown.SMALL, "100 mm", "4 in")
     PAPER = UnitRule("mm", Shown.SMALL, "62 mm", "2 1/4 in")
@@ -159,5 +160,7 @@ def show_length(mm: float, quantity: Quantity, system: System) -> str:
             return units.format_small(mm, system)
         case Shown.BUTTON:
             return units.format_button(mm)
+        case Shown.WOUND:
+            return units.format_wound(mm, system)
         case _:
             return units.format_length(mm, system)

@@ -39,6 +39,8 @@ _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 _NUMBER = re.compile(r"(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)|(\d+(?:[.,]\d+)?|[.,]\d+)")
 _TERM = re.compile(rf"\s*({_NUMBER.pattern})\s*([a-z\"”″]*)", re.IGNORECASE)
 LONGEST_MM = 1_000_000.0
+MANY_YARDS = 20
+EXACT = 1e-6
 
 
 class System(StrEnum):
@@ -117,6 +119,18 @@ def format_roll(mm: float, system: System) -> str:
     if system is System.INCHES:
         return _said(mm / YARD_MM, _yards, "yd")
     return _said(mm / 1000, _hundredths if abs(mm) >= 95 else _thousandths, "m")
+
+
+def format_wound(mm: float, system: System) -> str:
+    """Thread of one seam or of a spool: whole metres or yards without a point, else as a length.
+
+    A spool of so many metres is told in whole yards, as its label tells it.
+    """
+    unit_mm, unit = (YARD_MM, "yd") if system is System.INCHES else (1000.0, "m")
+    count = mm / unit_mm
+    if unit == "yd" and count >= MANY_YARDS:
+        return f"{count:.0f} yd"
+    return f"{count:.0f} {unit}" if abs(count - round(count)) < EXACT else format_length(mm, system)
 
 
 def format_tape(mm: float, system: System) -> str:

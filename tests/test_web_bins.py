@@ -1,5 +1,7 @@
 """A bin's page: taking, counting, putting in; each checked in the record."""
 
+import re
+
 import pytest
 
 from stash.model import Bin, Notion, NotionKind
@@ -25,6 +27,45 @@ def test_taking_five_is_one_tap(web_client, web_stash, buttons):
 
     assert "Took 5. 9 are left." in answer.text
     assert web_stash.bins.get(buttons).amount == 9
+
+
+@pytest.mark.parametrize(("there", "offered"), [
+    (14, ["1", "2", "3", "5", "6", "7"]), (5, ["1", "2", "3"]), (1, []), (0, [])])
+def test_no_more_is_offered_than_there_is(web_client, web_stash, buttons, there, offered):
+    """Of five buttons a tap takes three at most, or "all of it"; of none nothing."""
+    web_stash.bins.count(buttons, there)
+    page = web_client.get(f"/c/{buttons}").text
+
+    assert re.findall(r'name="quick" value="(\d+)"', page) == offered
+    assert ("all of it" in page) is (there > 0)
+
+
+def test_a_spool_is_told_in_whole_metres(web_client, web_stash):
+    """As its label tells it; what was measured to the centimetre stays so."""
+    notion = Notion(kind=NotionKind.THREAD, name="Moss")
+    code = web_stash.bins.receive(Bin(code="", notion=notion, amount=175_000)).code
+
+    assert "175 m" in (page := web_client.get("/bins/").text) and "175.00 m" not in page
+    web_stash.bins.count(code, 174_500)
+    assert "174.50 m" in web_client.get("/bins/").text
+
+
+def test_an_example_is_in_the_language_of_who_reads(web_client):
+    """Whoever opened the page before: "3.5 m" to one, "3,5 m" to the next."""
+    for language, example in ("en", "3.5 m"), ("de", "3,5 m"), ("en", "3.5 m"):
+        page = web_client.get("/bins/new", headers={"Accept-Language": language}).text
+        assert example in page, language
+
+
+def test_bins_of_one_name_are_told_apart_in_their_place(web_client, web_stash):
+    """By their width, on the page of the place and at the stock-take."""
+    for wide in 15, 25:
+        notion = Notion(kind=NotionKind.BINDING, name="Bias binding", size_mm=wide)
+        web_stash.bins.receive(Bin(code="", notion=notion, amount=2000, place="Drawer"))
+
+    for path in "/places/named/Drawer", "/stock-take/in/Drawer":
+        page = web_client.get(path).text
+        assert "15 mm wide" in page and "25 mm wide" in page, path
 
 
 def test_a_double_tap_takes_once(web_client, web_stash, buttons):

@@ -34,7 +34,12 @@ from web.texts import _
 
 
 def install(app: Flask) -> None:
-    """Give the templates their filters and the parts of the frame."""
+    """Give the templates their filters and the parts of the frame.
+
+    Nothing is worked out while a template is compiled: an example in it would stay for good
+    in the language of whoever opened the page first.
+    """
+    app.jinja_env.optimized = False
     app.jinja_env.filters.update(
         measure=length, cloth=cloth, width=width, mass=mass, exactly=exactly,
         cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),

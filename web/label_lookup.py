@@ -11,7 +11,7 @@ from stash.errors import InvalidInput, NotFound
 from stash.model import Code
 from stash.workroom import labels, places
 from stash.workroom.labels import Labelled
-from web.formatting import amount, cut_size
+from web.formatting import amount, cut_size, notion_size
 from web.request_stash import own_hosts, stash
 from web.texts import _, ngettext
 
@@ -60,7 +60,8 @@ def _said(on: Labelled) -> tuple[str, str, str]:
         return cut.cloth.name, size, cut.place or ""
     if on.bin:
         held = on.bin.bin
-        return held.notion.name, amount(held.amount, held.notion.kind), held.place or ""
+        said = filter(None, (amount(held.amount, held.notion.kind), notion_size(held.notion)))
+        return held.notion.name, " · ".join(said), held.place or ""
     if on.place:
         things = len(places.contents(stash(), on.place).codes)
         return on.place.name, ngettext("%(num)d thing lies here", "%(num)d things lie here",

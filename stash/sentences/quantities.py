@@ -104,16 +104,8 @@ def thread(mm: float, reader: Reader) -> str:
 
 
 def wound(mm: float, reader: Reader) -> str:
-    """Thread of one seam or of a spool: whole metres or yards without a point, else as a length.
-
-    A spool of so many metres is told in whole yards, as its label tells it.
-    """
-    unit_mm, unit = (1000.0, "m") if reader.system is units.System.METRIC else (
-        units.YARD_MM, "yd")
-    count = mm / unit_mm
-    if unit == "yd" and count >= MANY_YARDS:
-        return f"{count:.0f} yd"
-    return f"{count:.0f} {unit}" if abs(count - round(count)) < NOTHING else length(mm, reader)
+    """Thread of one seam or of a spool."""
+    return units.format_wound(mm, reader.system)
 
 
 def button(mm: float, reader: Reader) -> str:
@@ -131,10 +123,8 @@ def number(value: float, reader: Reader) -> str:
     return f"{value:,.0f}" if value.is_integer() and abs(value) < 1e15 else f"{value:g}"
 
 
-MANY_YARDS = 20
 USUAL = {"flax": "linen"}
 EIGHTH_MM = units.INCH_MM / 8
-NOTHING = 1e-6
 
 def signed(mm: float, reader: Reader) -> str:
     """By how much a measure is longer or shorter: +2 cm, −2 cm."""

@@ -66,7 +66,7 @@ _SINGLE = {
     "settle-shrinkage": "/settle/{whole}/shrinkage", "settle-making": "/settle/{whole}/making",
     "settle-width": "/settle/{whole}/width", "history-of": "/history/?code={whole}",
     "plan": f"/plans/of/{PLAN}", "cutting": f"/cutting/{PLAN}", "own": f"/patterns/own/{OWN}",
-    "labels-for": "/labels/?for={whole}",
+    "labels-for": "/labels/?code={whole}",
 }
 _FOLDED = {
     "stash": "/", "cut": "/c/{whole}", "remnant": "/c/{remnant}", "bin": "/c/{buttons}",

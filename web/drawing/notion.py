@@ -7,13 +7,21 @@ from markupsafe import Markup
 from stash.model import Notion, NotionKind
 from web.drawing.to_scale import colours_of
 
+
+def _edged(path: str, thick: int) -> str:
+    """A thick line in the notion's colour with an edge around it, to be seen on any ground."""
+    edge, line = (
+        f'<path {said} d="{path}" fill="none" stroke-width="{wide}" stroke-linecap="round"/>'
+        for said, wide in (('class="line-edge"', thick + 4), ('stroke="{c}"', thick)))
+    return edge + line
+
+
 HOLES = '<circle cx="{x}" cy="{y}" r="5" fill="#fff" stroke="#444" stroke-width="2"/>'
 SHAPES = {
     NotionKind.SNAP: '<circle class="cloth-edge" cx="50" cy="50" r="34" fill="{c}"/>'
     '<circle class="cloth-edge" cx="50" cy="50" r="12" fill="#fff"/>',
-    NotionKind.HOOK: '<path d="M30 78V38a20 20 0 0 1 40 0v10" fill="none" stroke="{c}" '
-    'stroke-width="9" stroke-linecap="round"/>',
-    NotionKind.ZIP: '<path d="M50 8v84" stroke="{c}" stroke-width="26"/>'
+    NotionKind.HOOK: _edged("M30 78V38a20 20 0 0 1 40 0v10", 9),
+    NotionKind.ZIP: '<path class="cloth-edge" d="M37 8h26v84H37z" fill="{c}"/>'
     '<path d="M50 8v84" stroke="#777" stroke-width="9" stroke-dasharray="4 3"/>'
     '<rect x="43" y="30" width="14" height="22" rx="3" fill="#999" stroke="#444"/>',
     NotionKind.ELASTIC: '<path class="cloth-edge" d="M4 38q12-9 23 0t23 0 23 0 23 0v24'
@@ -25,8 +33,7 @@ SHAPES = {
     '<g fill="#0004"><circle cx="32" cy="32" r="4"/><circle cx="68" cy="32" r="4"/>'
     '<circle cx="50" cy="50" r="4"/><circle cx="32" cy="68" r="4"/>'
     '<circle cx="68" cy="68" r="4"/></g>',
-    NotionKind.CORD: '<path d="M10 70c20-60 40 40 80-40" fill="none" stroke="{c}" '
-    'stroke-width="10" stroke-linecap="round"/>',
+    NotionKind.CORD: _edged("M10 70c20-60 40 40 80-40", 10),
 }
 STRIP = (
     '<path class="cloth-edge" d="M4 36h92v28H4z" fill="{c}"/>'

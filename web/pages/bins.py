@@ -39,13 +39,24 @@ def page(code: str, *, error: StashError | None = None):
         account=explaining.bin_account(stash(), code),
         known=origins.said_of(origins.of_bin(stash(), held))
         + origins.said_of_colour(stash(), held),
-        quick=COUNTS if kind.counted else LENGTHS[system()], history=lines(code),
+        quick=_quick(held), history=lines(code),
         photos=photos.of(stash(), code), places=places.names(stash()),
         plans=[(name, name) for name in unmade(stash())],
         caution=_("Small parts: keep them from children under three, and sew them on "
                   "so that they hold a hard pull.") if kind in SMALL else "",
     )
     return body, status_of(error) if error else 200
+
+
+def _quick(held: Bin) -> list[str]:
+    """What is taken most often, as far as there is more than that; "all of it" is the rest."""
+    kind = held.notion.kind
+    offered = COUNTS if kind.counted else LENGTHS[system()]
+    return [text for text in offered if _quick_amount(kind, text) < held.amount]
+
+
+def _quick_amount(kind: NotionKind, text: str) -> float:
+    return float(text) if kind.counted else parse_length(text)
 
 
 def _record(code: str, act, said):
@@ -80,10 +91,7 @@ def take(code: str):
         if forms.ticked("share"):
             return _take_share(code, taken)
         kind, quick = _kind(code), request.form.get("quick")
-        if quick:
-            value = float(quick) if kind.counted else parse_length(quick)
-        else:
-            value = bin_form.amount(kind, "amount")
+        value = _quick_amount(kind, quick) if quick else bin_form.amount(kind, "amount")
         taken.append(amount(value, kind))
         return bins.take(
             stash(), code, value, forms.token(), plan=forms.text("plan") or None,

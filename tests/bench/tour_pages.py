@@ -117,7 +117,12 @@ def _colours(page: Page, room: Workroom) -> None:
     page.locator("#f-photo-colours").set_input_files(room.files / "cloth.jpg")
     spots = page.locator("[data-spots] svg")
     spots.wait_for(timeout=PATIENCE_MS)
-    spots.click()
+    shown = spots.bounding_box() or {}
+    for across, down in ((0.6, 0.42), (0.42, 0.6)):
+        spots.click(position={"x": shown["width"] * across, "y": shown["height"] * down})
+        page.wait_for_load_state("networkidle")
+    page.locator("[data-coloured]:not([hidden]) .seen-colours i").nth(1).wait_for(
+        timeout=PATIENCE_MS)
 
 
 def _traced(page: Page, room: Workroom) -> None:

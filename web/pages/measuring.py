@@ -208,7 +208,7 @@ def coloured(key: str):
                         within=f"{first.error_de00:.0f}"),
         "apart_de00": apart, "apart_error_de00": error,
         "apart_said": "" if apart is None or error is None else _(
-            "The two colours differ by %(apart).1f, give or take %(error).0f (CIEDE2000).",
+            "The two colours differ by %(apart).0f, give or take %(error).0f (CIEDE2000).",
             apart=apart, error=error),
         "match_said": "" if apart is None or error is None else say(matched(apart, error)),
     }

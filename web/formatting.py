@@ -29,7 +29,7 @@ from web.drawing import notion as notion_drawing
 from web.drawing import to_scale as cloth_drawing
 from web.drawing.rule import rule
 from web.navigation import further, ways
-from web.request_stash import reader, system
+from web.request_stash import reader, system, units_open
 from web.texts import _
 
 
@@ -55,7 +55,7 @@ def install(app: Flask) -> None:
         example=example, priced=priced,
     )
     app.jinja_env.globals.update(
-        bare_hint=bare_hint, price_label=price_label, running_label=running_label,
+        bare_hint=bare_hint, units_open=units_open, price_label=price_label, running_label=running_label,
         language=lambda: reader().language, once=once, notices=notices,
         rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, framed=cloth_drawing.framed,

@@ -8,6 +8,7 @@ from dataclasses import replace
 from flask import Flask, current_app, g, request
 
 from stash.errors import StashError
+from stash.model.role import DeviceRole
 from stash.sentences import Reader
 from stash.sentences.reader import LANGUAGES
 from stash.units import System
@@ -34,6 +35,11 @@ def stash() -> Stash:
 def system() -> System:
     """The units this workroom reads."""
     return reader().system
+
+
+def units_open() -> bool:
+    """Whether this page asks for the units: nothing is measured yet, and whoever asks may set it."""
+    return guest().role is DeviceRole.ALL and settings.units_open(stash())
 
 
 def reader() -> Reader:

@@ -99,6 +99,20 @@ def units(stash: Stash) -> System:
     return System(stash.settings.get("units", System.METRIC.value))
 
 
+def units_open(stash: Stash) -> bool:
+    """True while no units were chosen and nothing measured is on record: then she is asked."""
+    return stash.settings.get("units") is None and not (
+        stash.cuts.how_many() or stash.bins.how_many() or stash.people.all())
+
+
+def choose_units(stash: Stash, typed: str, token: str | None = None) -> Event:
+    """Decide the units before the first length; the usual ones are recorded as chosen too.
+
+    InvalidInput for units that are not known.
+    """
+    return stash.settings.set("units", _units(typed, "units", System.METRIC).value, token)
+
+
 def addresses(stash: Stash) -> tuple[str, ...]:
     """Every address this workroom's labels carry, the present one first."""
     return tuple(stash.settings.addresses)

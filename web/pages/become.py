@@ -10,7 +10,7 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 
 from stash.errors import NotFound, StashError
 from stash.model import Spread
-from stash.workroom import asked_lately, people, plans
+from stash.workroom import asked_lately, finding, people, plans
 from stash.workroom.answer_lays import AnswerLay, lay_named, lays
 from stash.workroom.asked_lately import AskedFor
 from stash.workroom.opening import open_stash
@@ -115,7 +115,8 @@ def _form(values, error: StashError | None = None, note: str = ""):
     ticked = values.getlist("person") or ([everyone[0].name] if len(everyone) == 1 else [])
     body = render_template(
         "become/show.html", error=error, typed=values if values else None, note=note,
-        garments=garment_choices(stash()), people=everyone, chosen=chosen, ticked=ticked,
+        garments=garment_choices(stash()), people=everyone,
+        no_cloth=not finding.totals(stash()).count, chosen=chosen, ticked=ticked,
         options=[*option_rows(chosen), *own_option_rows(stash(), chosen)],
         cut=values.get("cut", ""),
         plans=plans.names(stash()),

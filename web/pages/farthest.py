@@ -11,7 +11,7 @@ from flask import Blueprint, Response, current_app, redirect, render_template, r
 from stash.errors import InvalidInput, NotFound, StashError
 from stash.fact import Fact, fact
 from stash.quantity import Quantity
-from stash.workroom import asked_lately, people
+from stash.workroom import asked_lately, finding, people
 from stash.workroom.asked_lately import AskedFor, KeptHead
 from stash.workroom.drafts import Measure, about
 from stash.workroom.opening import open_stash
@@ -49,7 +49,7 @@ class FarthestQuestion:
 def choose():
     """Which garment, before what of it grows."""
     return render_template("farthest/choose.html", garments=garment_choices(stash()),
-                           cut=request.args.get("cut", ""))
+                           no_cloth=not finding.totals(stash()).count, cut=request.args.get("cut", ""))
 
 
 @pages.route("/<path:garment>/", methods=["GET", "POST"])
@@ -70,6 +70,7 @@ def show(garment: str):
         options=option_fields(info) if info else [], typed=values or None,
         against=[("", _("nothing else")), *_choices(garment)[:-1]] if info else [],
         cut=values.get("cut", ""), measured=bool(info and info.measurements),
+        no_cloth=not finding.totals(stash()).count,
     )
     return body, status_of(error) if error else 200
 

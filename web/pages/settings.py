@@ -12,7 +12,7 @@ from web import forms
 from web.devices.door import Refused
 from web.devices.who_asks import guest
 from web.error_pages import status_of
-from web.formatting import shown_as, tell
+from web.formatting import in_inches, local, shown_as, tell
 from web.request_stash import forget_reader, stash, system
 from web.texts import _
 
@@ -45,6 +45,7 @@ def show():
         except StashError as refused:
             error = refused
     known = settings.preferences(stash())
+    apart = "; " if "," in local("1.5") else ", "  # a comma is the decimal sign here
     return render_template(
         "settings/show.html", error=error, typed=request.form if error else None,
         address=known.address or default_address(), older=known.older_addresses,
@@ -52,10 +53,21 @@ def show():
         remnant=shown_as(Quantity.PATTERN)(known.remnant_mm),
         edge=_margin(known.edge_mm), clearance=_margin(known.clearance_mm),
         selvedge=_margin(known.selvedge_mm), increment=shown_as(Quantity.STEP)(known.increment_mm),
-        widths=", ".join(map(shown_as(Quantity.WIDTH), known.widths_mm)),
+        widths=apart.join(map(shown_as(Quantity.WIDTH), known.widths_mm)),
         machines=[(value, _(text)) for value, text in MACHINES.items()],
         here=request.host_url.rstrip("/"), number=lan_address(),
     ), status_of(error) if error else 200
+
+
+@pages.post("/units")
+def choose_units():
+    """One tap, before the first length is typed; back to the page that asked."""
+    event = settings.choose_units(stash(), forms.text("units"), forms.token())
+    forget_reader()
+    inches = _("Lengths are in yards and inches; each is typed with its unit.")
+    metric = _("Lengths are in metres and centimetres; a bare number is centimetres.")
+    tell(inches if in_inches() else metric, undo=event.id)
+    return redirect(forms.back_to(url_for("settings.show")), 303)
 
 
 def refuse_address() -> None:

@@ -44,7 +44,7 @@ def test_a_browser_of_the_united_states_alone_changes_nothing(web_client, web_st
 
 def test_once_something_is_measured_it_is_asked_no_longer(web_client, web_stash):
     """What is on record was typed in some units, and those stay."""
-    linen = Cut(code="AAAAAA", cloth=Cloth(name="Linen"), outline=Outline.rectangle(1500, 1400))
+    linen = Cut(code="", cloth=Cloth(name="Linen"), outline=Outline.rectangle(1500, 1400))
     web_stash.cuts.receive(linen)
     assert not settings.units_open(web_stash)
     for path in WHERE:

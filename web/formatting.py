@@ -55,7 +55,8 @@ def install(app: Flask) -> None:
         example=example, priced=priced,
     )
     app.jinja_env.globals.update(
-        bare_hint=bare_hint, units_open=units_open, price_label=price_label, running_label=running_label,
+        bare_hint=bare_hint, units_open=units_open, price_label=price_label,
+        running_label=running_label,
         language=lambda: reader().language, once=once, notices=notices,
         rule=lambda mm: rule(mm, system()),
         bar=cloth_drawing.bar, whole=cloth_drawing.whole, framed=cloth_drawing.framed,

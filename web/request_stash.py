@@ -38,7 +38,7 @@ def system() -> System:
 
 
 def units_open() -> bool:
-    """Whether this page asks for the units: nothing is measured yet, and whoever asks may set it."""
+    """Whether the units are to be asked: nothing is measured yet, and whoever asks may say."""
     return guest().role is DeviceRole.ALL and settings.units_open(stash())
 
 

@@ -49,7 +49,8 @@ class FarthestQuestion:
 def choose():
     """Which garment, before what of it grows."""
     return render_template("farthest/choose.html", garments=garment_choices(stash()),
-                           no_cloth=not finding.totals(stash()).count, cut=request.args.get("cut", ""))
+                           no_cloth=not finding.totals(stash()).count,
+                           cut=request.args.get("cut", ""))
 
 
 @pages.route("/<path:garment>/", methods=["GET", "POST"])

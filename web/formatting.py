@@ -20,6 +20,7 @@ from stash.sentences import tell as sentences
 from stash.sentences.garments import garment_said
 from stash.sentences.manner import in_the_manner_of, minute
 from stash.sentences.regional import both_names
+from stash.sentences.saying import piece_named
 from stash.sentences.unbroken import times
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
@@ -49,6 +50,7 @@ def install(app: Flask) -> None:
         fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
         size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
         garment=garment, called=called, local=local, measure_name=measure_name,
+        piece_name=lambda name: piece_named(name, reader()),
         titled=lambda head: head.titled(reader()),
         both_names=lambda word: both_names(word, reader()),
         named=lambda code: named(code, reader()),

@@ -15,6 +15,7 @@ from stash.model import Piece, Point, Role
 from stash.pattern.part_words import part_named
 from stash.pattern.rings import Polyline, checked_ring
 
+UNNAMED = "piece"  # what nobody named yet; said in the reader's language
 ON_LINE_MM = 1.0
 PARALLEL_DEG = 1.0
 MOST_PIECES = 500
@@ -119,7 +120,7 @@ def unique(names: Iterable[str]) -> list[str]:
     taken: set[str] = set()
     result = []
     for given in names:
-        base = " ".join(given.replace("#", " ").split())[:60] or "piece"
+        base = " ".join(given.replace("#", " ").split())[:60] or UNNAMED
         name, count = base, 1
         while name in taken:
             count += 1

@@ -22,7 +22,7 @@ from stash.fact import Fact, fact
 from stash.model import Point
 from stash.pattern import layers
 from stash.pattern.annotation import read_annotation
-from stash.pattern.drawn import Drawn, Reading, reading_of
+from stash.pattern.drawn import UNNAMED, Drawn, Reading, reading_of
 from stash.pattern.dxf_sizes import keep_one_size, sizes_in
 from stash.pattern.rings import MOST_POINTS, Polyline, closed_rings, outermost
 from stash.pattern.sizes import SizeInDrawing
@@ -62,7 +62,7 @@ def read_dxf(
             found = _pieces(block, block.name, scale * abs(used[0] if used else 1.0))
             drawn += [_counted(d, used) for d in found]
     if not drawn:
-        drawn = _pieces(document.modelspace(), "piece", scale)
+        drawn = _pieces(document.modelspace(), UNNAMED, scale)
         if any(isinstance(e, Insert) for e in document.modelspace()) and not drawn:
             notes.append(fact("no_closed_line_in_blocks"))
     if grain_deg is None and not any(d.grain for d in drawn):

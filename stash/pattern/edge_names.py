@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from shapely.geometry import LineString, Point, Polygon
 
 from stash.model import Piece
-from stash.pattern.lettering import Style, Words, words_wide
-from stash.sentences.translations import translated
+from stash.pattern.lettering import NUMBER, Style, Words, words_wide
+from stash.sentences.saying import word_said
 
 SHARE = 0.8  # of the letters in a piece
 FOLD = "fold"
 
 
 def edge_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
-    """A word along each edge, outside the cutting line; those too short for it go without."""
-    letter = SHARE * style.letter_mm
+    """A word along each edge, outside the cutting line; those too short for it bear a number in
+    a drawing that has a key."""
+    (letter,) = style.heights([SHARE])
     words = []
     for edge in piece.edges:
-        said = translated(edge.name, style.reader.language)
+        said = word_said(edge.name, style.reader)
         line = LineString([(y, x) for x, y in edge.path_mm])
-        if edge.name != FOLD and line.length > 0.7 * words_wide(said) * letter:
+        if edge.name == FOLD:
+            continue
+        if line.length > 0.7 * words_wide(said) * letter:
             words.append(_beside(line, said, shape, letter))
+        elif style.least_mm:
+            number = _beside(line, NUMBER, shape, letter)
+            words.append(replace(number, turn_deg=0.0, strong=True, stands_for=said))
     return words
 
 

@@ -87,7 +87,8 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
     words += mark_words(piece, shape, style, (edges, words))
     kept = drawn([*lines, *snips], words)
     sewn = _stitched(piece, shape)
-    words += caption(piece, sewn.difference(kept), shape, style)
+    named = edge_words(piece, shape, style) if style.edge_names else []
+    words += caption(piece, sewn.difference(kept), shape, style, named)
     kept = drawn([*lines, *snips], words)
     rooms = (sewn.difference(kept), sewn.difference(drawn([*_points(piece), *snips], words)),
              shape.difference(drawn((), words)), shape)
@@ -95,8 +96,7 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
              for line in grain_arrow(rooms, piece.grain_turn_deg, style.letter_mm)]
     strokes = [Stroke(Ink.CUT, ring(shape), closed=True), *lines, *snips, *grain,
                *fold_line(piece, shape)]
-    if style.edge_names:
-        words += edge_words(piece, shape, style)
+    words += named
     if style.complete:
         side = SQUARE_MM[style.reader.system]
         square = size_square(sewn.difference(drawn([*lines, *snips, *grain], words)), side)
@@ -232,7 +232,7 @@ def dimension_lines(shape: Polygon, style: Style) -> list[Stroke]:
 def dimension_words(shape: Polygon, style: Style) -> list[Words]:
     """The width and the length of the drawn shape."""
     left, top, right, foot = shape.bounds
-    gap, size = 2.5 * style.letter_mm, 0.9 * style.letter_mm
+    gap, (size,) = 2.5 * style.letter_mm, style.heights([0.9])
     across, along = (written("measure_mm", mm, style.reader) for mm in (right - left, foot - top))
     return [
         Words(across, ((left + right) / 2, top - gap), size),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,7 +21,11 @@ from stash.sentences.translations import translated
 ADVANCE = 0.58  # mean advance of a sans-serif letter, in letter heights
 STRONG_ADVANCE = 0.66  # and of a bold one
 LEAST_LETTER = 0.5  # of the wished height; below that the caption goes under the piece
+COVERED = 0.005  # of their own paper, that words may cover of what is drawn
+NUMBER = "0"  # holds the place of a number
 FOLD_LETTERS = (0.75, 0.6, 0.5, 0.42, 0.36)  # of the letters in a piece
+TURNED_WORTH = 0.7  # of level letters, that turned ones are worth
+FOLD_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)  # of a fold, from its top
 MOST_ROOMS = 4  # the largest parts of what is free
 ROLE_WORDS = {
     Role.CONTRAST: "contrast",
@@ -36,7 +40,8 @@ class Style:
 
     ``says`` is the line that every piece carries besides its own; ``complete`` adds its
     allowances and, where it has room, a square to measure. ``edge_names`` writes each edge's
-    name beside it.
+    name beside it. No letter is lower than ``least_mm``: what has no room for it bears a number,
+    which the drawing tells (``mark_key``).
     """
 
     letter_mm: float = 7.0
@@ -46,17 +51,27 @@ class Style:
     says: str = ""
     complete: bool = False
     edge_names: bool = False
+    least_mm: float = 0.0
+
+    def heights(self, shares: Iterable[float]) -> list[float]:
+        """Letter heights in mm for these shares of the wished one, the largest first."""
+        wished = {max(share * self.letter_mm, self.least_mm) for share in shares}
+        return sorted(wished, reverse=True)
 
 
 @dataclass(frozen=True)
 class Words:
-    """Text centred on a point, read after a turn clockwise by ``turn_deg``."""
+    """Text centred on a point, read after a turn clockwise by ``turn_deg``.
+
+    A number in place of words ``stands_for`` them; which number, only the whole drawing knows.
+    """
 
     text: str
     at_mm: Point
     height_mm: float
     turn_deg: float = 0.0
     strong: bool = False
+    stands_for: str = ""
 
     @property
     def spot(self) -> Polygon:
@@ -105,8 +120,12 @@ def size_square(room: shapely.Geometry, side_mm: float) -> Polygon | None:
     return None
 
 
-def caption(piece: Piece, room: shapely.Geometry, shape: Polygon, style: Style) -> list[Words]:
-    """The words on a piece, in the room that is free on it; under it where they do not fit."""
+def caption(
+    piece: Piece, room: shapely.Geometry, shape: Polygon, style: Style,
+    beside: Sequence[Words] = (),
+) -> list[Words]:
+    """The words on a piece, in the room that is free on it; where they do not fit, under it and
+    under what stands ``beside`` it."""
     said = cutting_words(piece, style.reader)
     if style.complete and piece.role is Role.MAIN:
         said[0] = say(fact("of_main_cloth", cut=said[0]), style.reader)
@@ -123,7 +142,8 @@ def caption(piece: Piece, room: shapely.Geometry, shape: Polygon, style: Style) 
     rows, at, letter, turned = _placed(lines, parts_of(room), style)
     if not letter:
         left, _, right, foot = shape.bounds
-        letter = 0.75 * style.letter_mm
+        (letter,) = style.heights([0.75])
+        foot = max([foot, *(w.spot.bounds[3] for w in beside)])
         at = ((left + right) / 2, foot + (_block_letters(rows)[1] / 2 + 0.4) * letter)
     words = []
     for row, (text, share, strong) in enumerate(rows):
@@ -151,7 +171,7 @@ def _placed(
     for room in rooms:
         for rows in (lines, _run_together(lines, 2), _run_together(lines, 1)):
             at, letter, turned = roomiest(room, _block_letters(rows), style.letter_mm)
-            if letter >= LEAST_LETTER * style.letter_mm:
+            if letter >= max(LEAST_LETTER * style.letter_mm, style.least_mm):
                 return rows, at, letter, turned
     return lines, (0.0, 0.0), 0.0, False
 
@@ -174,54 +194,67 @@ def fold_words(shape: Polygon, style: Style, avoid: shapely.Geometry) -> list[Wo
     _, top, _, foot = largest(shape.intersection(band), shape).bounds
     spots = [
         Words(said, (1.2 * letter, top + share * (foot - top)), letter, 90.0)
-        for letter in (height * style.letter_mm for height in FOLD_LETTERS)
+        for letter in style.heights(FOLD_LETTERS)
         if foot - top > 1.05 * words_wide(said) * letter
-        for share in (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
+        for share in FOLD_SHARES
     ]
-    return [w for w in spots if not w.spot.intersects(avoid)][:1] or spots[:1]
+    free = [w for w in spots if not w.spot.intersects(avoid)]
+    if free or not style.least_mm:
+        return free[:1] or spots[:1]
+    numbers = [numbered(said, (side * 0.8 * style.least_mm, top + share * (foot - top)), style)
+               for share in FOLD_SHARES for side in (1, -1)]
+    return [min(numbers, key=lambda w: covers(w, avoid, shape))]
+
+
+def numbered(said: str, at: Point, style: Style) -> Words:
+    """A number at this point in place of words."""
+    return Words(NUMBER, at, style.least_mm, strong=True, stands_for=said)
+
+
+def covers(words: Words, drawn: shapely.Geometry, shape: Polygon) -> float:
+    """The share of their own paper that words cover of what is drawn, or that is off the piece."""
+    spot = words.spot
+    off = float(spot.intersection(drawn).area) + float(spot.difference(shape).area)
+    return off / float(spot.area)
 
 
 def roomiest(
     room: Polygon, block_letters: tuple[float, float], wished_mm: float
 ) -> tuple[Point, float, bool]:
-    """(centre, letter height, turned) of the largest block of words that lies inside.
+    """(centre, letter height, turned) of the largest block of words that lies inside; 0 for none.
 
     Level words win over turned ones unless these can be clearly larger; among equal
     places the one nearest the middle wins.
     """
     left, top, right, foot = room.bounds
-    middle = np.array(((left + right) / 2, top + 0.42 * (foot - top)))
     shapely.prepare(room)
-    best: tuple[float, float, Point, float, bool] | None = None
-    for x in np.linspace(left, right, 15)[1:-1]:
-        for y in np.linspace(top, foot, 19)[1:-1]:
-            for turned in (False, True):
-                at = (float(x), float(y))
-                letter = largest_letter(room, at, block_letters, turned, wished_mm)
-                worth = letter * (0.7 if turned else 1.0)
-                key = (worth, -float(np.hypot(*(middle - (x, y)))))
-                if best is None or key > best[:2]:
-                    best = (*key, at, letter, turned)
-    assert best is not None
+    x, y = (grid.ravel() for grid in np.meshgrid(
+        np.linspace(left, right, 15)[1:-1], np.linspace(top, foot, 19)[1:-1], indexing="ij"))
+    near = -np.hypot((left + right) / 2 - x, top + 0.42 * (foot - top) - y)
+    best = (-1.0, -np.inf, (0.0, 0.0), 0.0, False)
+    for turned in (False, True):
+        letters = _largest_letters(room, (x, y), block_letters, turned, wished_mm)
+        worth = letters * (TURNED_WORTH if turned else 1.0)
+        first = int(np.lexsort((-near, -worth))[0])
+        key = (float(worth[first]), float(near[first]))
+        if key > best[:2]:
+            best = (*key, (float(x[first]), float(y[first])), float(letters[first]), turned)
     return best[2:]
 
 
-def largest_letter(
-    room: Polygon, at: Point, block_letters: tuple[float, float], turned: bool, wished_mm: float
-) -> float:
-    """The letter height, up to the wished one, at which the block lies inside; 0 for none."""
-    for share in (1.0, 0.85, 0.7, 0.6, LEAST_LETTER):
-        if room.contains(block(at, block_letters, share * wished_mm, turned)):
-            return share * wished_mm
-    return 0.0
-
-
-def block(at: Point, block_letters: tuple[float, float], letter_mm: float, turned: bool) -> Polygon:
-    """The rectangle a block of words takes."""
-    wide, tall = (side * letter_mm / 2 for side in block_letters)
-    if turned:
-        wide, tall = tall, wide
-    return box(at[0] - wide, at[1] - tall, at[0] + wide, at[1] + tall)
+def _largest_letters(
+    room: Polygon, at: tuple[np.ndarray, np.ndarray], block_letters: tuple[float, float],
+    turned: bool, wished_mm: float,
+) -> np.ndarray:
+    """At each point the letter height, up to the wished one, at which the block lies inside."""
+    x, y = at
+    found = np.zeros(len(x))
+    for letter in (share * wished_mm for share in (LEAST_LETTER, 0.6, 0.7, 0.85, 1.0)):
+        wide, tall = (side * letter / 2 for side in block_letters)
+        if turned:
+            wide, tall = tall, wide
+        found[shapely.contains(room, shapely.box(x - wide, y - tall, x + wide, y + tall))] = letter
+    return found
 
 
 def parts_of(shape: shapely.Geometry) -> list[Polygon]:

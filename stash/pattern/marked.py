@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from math import atan2, cos, degrees, hypot, pi, radians, sin
 
 import shapely
 from shapely.geometry import LineString, Polygon
 
 from stash.model import Mark, MarkKind, Piece, Point
-from stash.pattern.lettering import Style, Words, word, words_wide
+from stash.pattern.lettering import COVERED, NUMBER, Style, Words, covers, word, words_wide
 
 Polyline = tuple[Point, ...]
 BAR_MM, BUTTON_MM, CROSS_MM, DRILL_MM = 6.0, 4.0, 6.0, 1.5
 SAID = {
-    MarkKind.FOLD: "fold", MarkKind.CENTRE: "centre", MarkKind.SIDE_SEAM: "side seam",
+    MarkKind.FOLD: "fold here", MarkKind.CENTRE: "centre", MarkKind.SIDE_SEAM: "side seam",
     MarkKind.OVERLAP: "overlap from here", MarkKind.POCKET: "pocket", MarkKind.ROLL: "roll line",
     MarkKind.CREASE: "crease", MarkKind.HIP: "hip line", MarkKind.CROTCH: "crotch line",
     MarkKind.WAIST: "waist", MarkKind.OPENING: "opening ends", MarkKind.SLIT: "slit",
@@ -64,7 +65,8 @@ def mark_words(
     piece: Piece, shape: Polygon, style: Style,
     there: tuple[shapely.Geometry, Sequence[Words]] = (Polygon(), ()),
 ) -> list[Words]:
-    """A small word beside each mark that has one, where it covers nothing.
+    """A small word beside each mark that has one, where it covers nothing; else its number, in a
+    drawing that has a key.
 
     ``there`` is what is drawn already: lines and words.
     """
@@ -72,15 +74,29 @@ def mark_words(
     taken = [lines, *(w.spot for w in words)]
     found: list[Words] = []
     for mark in piece.marks:
-        said = word(style, SAID[mark.kind]) if mark.kind in SAID else None
-        spots = [] if said is None else list(_spots(mark, said, shape, style))
-        if spots:
-            everything = shapely.union_all(taken)
-            best = min(spots, key=lambda w: float(w.spot.intersection(everything).area)
-                       + float(w.spot.difference(shape).area))
+        if mark.kind not in SAID:
+            continue
+        best = _best(mark, word(style, SAID[mark.kind]), shape, style, shapely.union_all(taken))
+        if best:
             found.append(best)
             taken.append(best.spot)
     return found
+
+
+def _best(
+    mark: Mark, said: str, shape: Polygon, style: Style, drawn: shapely.Geometry
+) -> Words | None:
+    """The words where they cover least, or their number where all of it would cover too much."""
+    def cost(words: Words) -> float:
+        return covers(words, drawn, shape)
+
+    spots = list(_spots(mark, said, shape, style))
+    best = min(spots, key=cost, default=None)
+    if style.least_mm and (best is None or cost(best) > COVERED):
+        numbers = (replace(w, strong=True, stands_for=said, turn_deg=0.0)
+                   for w in _spots(mark, NUMBER, shape, style))
+        return min(numbers, key=cost, default=best)
+    return best
 
 
 def _spots(mark: Mark, said: str, shape: Polygon, style: Style) -> Iterable[Words]:
@@ -88,21 +104,21 @@ def _spots(mark: Mark, said: str, shape: Polygon, style: Style) -> Iterable[Word
     line = [(y, x) for x, y in mark.at_mm]  # the page stands upright
     if len(line) == 1:
         if shape.covers(shapely.Point(line[0])):
-            yield from (spot for share in LETTERS
-                        for spot in _round(line[0], said, share * style.letter_mm))
+            yield from (spot for letter in style.heights(LETTERS)
+                        for spot in _round(line[0], said, letter))
         return
     kept = shapely.intersection(LineString(line), shape)
     parts = [p for p in shapely.get_parts(kept) if isinstance(p, LineString)]
     longest = max(parts, key=lambda p: float(p.length), default=LineString())
     if longest.is_empty:
         return
-    for letter in (share * style.letter_mm for share in LETTERS):
+    for letter in style.heights(LETTERS):
         if longest.length > 1.05 * words_wide(said) * letter:
             yield from (_beside(longest, said, letter, share, side)
                         for share in SHARES for side in (1, -1))
     if mark.kind in SHORT:
-        yield from (_across(longest, said, share * style.letter_mm, at, apart)
-                    for off in APART for share in LETTERS for at in SHARES
+        yield from (_across(longest, said, letter, at, apart)
+                    for off in APART for letter in style.heights(LETTERS) for at in SHARES
                     for apart in (off, -off))
 
 

@@ -11,11 +11,13 @@ from stash.pattern.arrange import Sheet, arrange
 from stash.pattern.figure import Figure, Ink, Stroke, draw_piece
 from stash.pattern.legend import Legend, legend_of
 from stash.pattern.lettering import Style, Words
+from stash.pattern.mark_key import key_rows, with_numbers
 from stash.sentences import METRIC, Reader
 from stash.sentences.garments import garment_said
 from stash.sentences.manner import day
 
 TEST_SQUARE_MM = 50.0
+DESK_SHARE = 0.6  # of the letters in a piece, on a page wide enough for all the pieces
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
 # Weight in letter heights, colour, dashes in letter heights.
 PENS: dict[Ink, tuple[float, str, tuple[float, ...]]] = {
@@ -60,11 +62,9 @@ def preview_svg(
     pieces, title = pieces_of(pattern, title)
     area = sum(width * height for width, height in map(extent, pieces))
     letter_mm = _letter(pieces, max(4.0, sqrt(area) / 48), letters_wide)
-    style = Style(letter_mm=letter_mm, reader=reader)
-    sheet = arrange(
-        [draw_piece(p, style) for p in pieces], gap_mm=2.2 * letter_mm,
-        width_mm=letters_wide and letters_wide * letter_mm)
-    return svg(sheet, (sheet.width_mm, sheet.height_mm), style, title, physical=False)
+    style = Style(letter_mm=letter_mm, reader=reader, least_mm=_least(letter_mm, letters_wide))
+    sheet, told = _sheet(pieces, style, letters_wide)
+    return _with_key(sheet, sheet.width_mm, style, title, told)
 
 
 def preview_pair(
@@ -76,18 +76,38 @@ def preview_pair(
         sum(width * height for width, height in map(extent, pieces)) for pieces in (before, after)
     )
     letter_mm = _letter((*before, *after), max(4.0, sqrt(area) / 40), letters_wide)
-    style = Style(letter_mm=letter_mm, reader=reader, edge_names=True, dimensions=False)
-    sheets = [
-        arrange([draw_piece(p, style) for p in pieces], gap_mm=2.2 * letter_mm,
-                width_mm=letters_wide and letters_wide * letter_mm)
-        for pieces in (before, after)
-    ]
-    wide = max(sheet.width_mm for sheet in sheets)
+    style = Style(letter_mm=letter_mm, reader=reader, edge_names=True, dimensions=False,
+                  least_mm=_least(letter_mm, letters_wide))
+    sheets = [_sheet(pieces, style, letters_wide) for pieces in (before, after)]
+    wide = max(sheet.width_mm for sheet, _ in sheets)
     one, other = (
-        svg(sheet, (wide, sheet.height_mm), style, title, physical=False)
-        for sheet, title in zip(sheets, titles, strict=True)
+        _with_key(sheet, wide, style, title, told)
+        for (sheet, told), title in zip(sheets, titles, strict=True)
     )
     return one, other
+
+
+def _sheet(
+    pieces: Sequence[Piece], style: Style, letters_wide: float | None
+) -> tuple[Sheet, list[str]]:
+    """The pieces side by side, and what the numbers on them stand for."""
+    figures, told = with_numbers(draw_piece(p, style) for p in pieces)
+    return arrange(figures, gap_mm=2.2 * style.letter_mm,
+                   width_mm=letters_wide and letters_wide * style.letter_mm), told
+
+
+def _with_key(
+    sheet: Sheet, width_mm: float, style: Style, title: str, told: Sequence[str]
+) -> str:
+    """The drawing, and under it the key."""
+    words, deep = key_rows(told, width_mm, sheet.height_mm, style)
+    foot = (text(row, "start") for row in words)
+    return svg(sheet, (width_mm, deep), style, title, physical=False, foot=foot)
+
+
+def _least(letter_mm: float, letters_wide: float | None) -> float:
+    """The lowest letters that are read: on a narrow page none may be lower than the rest."""
+    return letter_mm if letters_wide else DESK_SHARE * letter_mm
 
 
 def _letter(pieces: Sequence[Piece], least_mm: float, letters_wide: float | None) -> float:
@@ -180,13 +200,13 @@ def path(stroke: Stroke, style: Style) -> str:
     )
 
 
-def text(words: Words) -> str:
-    """Centred text; its middle, not its baseline, lies on the point."""
+def text(words: Words, anchor: str = "middle") -> str:
+    """Centred text; its middle, not its baseline, lies on the point. It may begin there instead."""
     x, y = words.at_mm
     turn = f' transform="rotate({words.turn_deg:g} {x:.2f} {y:.2f})"' if words.turn_deg else ""
     weight = ' font-weight="600"' if words.strong else ""
     return (
-        f'<text x="{x:.2f}" y="{y + 0.35 * words.height_mm:.2f}" text-anchor="middle" '
+        f'<text x="{x:.2f}" y="{y + 0.35 * words.height_mm:.2f}" text-anchor="{anchor}" '
         f'font-size="{words.height_mm:.2f}" fill="{INK}"{weight}{turn}>{escape(words.text)}</text>'
     )
 

@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon
 from stash.fact import Fact, fact
 from stash.model import Role
 from stash.pattern.annotation import read_annotation
-from stash.pattern.drawn import Drawn, Reading, reading_of
+from stash.pattern.drawn import UNNAMED, Drawn, Reading, reading_of
 from stash.pattern.rings import Polyline, closed_rings, is_closed, outermost
 from stash.pattern.sizes import SizeInDrawing, size_named, the_one
 from stash.pattern.svg_lines import Drawing, SvgLine, read_lines
@@ -149,7 +149,7 @@ def _foreign_pieces(drawing: Drawing) -> tuple[list[Drawn], list[Fact]]:
         grain = next((m for m in inside if GRAIN.search(names.get(m, ""))), None)
         pieces.append(
             Drawn(
-                name=said.name or names.get(ring) or "piece",
+                name=said.name or names.get(ring) or UNNAMED,
                 ring=ring,
                 grain=(grain[0], grain[-1]) if grain else None,
                 marks=tuple([rings[i] for i in inner] + [m for m in inside if m is not grain]),

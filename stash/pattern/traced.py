@@ -13,7 +13,7 @@ from stash.eye.paper_marks.drawn_on import PaperMarks
 from stash.fact import fact
 from stash.model import Outline, Underlay
 from stash.model.underlay import photo_number
-from stash.pattern.drawn import Drawn, Reading, longest_axis_deg, reading_of
+from stash.pattern.drawn import UNNAMED, Drawn, Reading, longest_axis_deg, reading_of
 
 SHEET_DEG = -90.0  # which way the long side of the first calibration sheet runs
 
@@ -52,7 +52,7 @@ def trace_over(
     """
     found = trace(photos, ruler_mm)
     angles = [longest_axis_deg(shape.outline.ring_mm) for shape in found.shapes]
-    drawn = [Drawn(name="piece", ring=shape.outline.ring_mm, grain=_along(angle))
+    drawn = [Drawn(name=UNNAMED, ring=shape.outline.ring_mm, grain=_along(angle))
              for shape, angle in zip(found.shapes, angles, strict=True)]
     together = [fact("photographs_put_together", numbers=", ".join(map(str, numbers)))
                 for numbers in found.together]

@@ -87,13 +87,19 @@ def _said(name: str, value: Value, reader: Reader) -> str:
 
 
 def piece_named(name: str, reader: Reader) -> str:
-    """A draft's piece in the reader's language, a copy's number kept; her own as she named it."""
+    """A draft's piece in the reader's language, the number of a copy or of a namesake kept; her own
+    as she named it."""
     if (said := garment_said(name, reader)) != name:
         return said
-    alone, apart, number = name.rpartition("#")
-    if not apart:
-        return translated(name, reader.language)
-    return f"{translated(alone, reader.language)}#{number}"
+    return word_said(name, reader)
+
+
+def word_said(name: str, reader: Reader) -> str:
+    """"front", "front#2", "side 2" in the reader's language, the number kept."""
+    alone, apart, number = name.rpartition("#" if "#" in name else " ")
+    if number.isdecimal():
+        return f"{translated(alone, reader.language)}{apart}{number}"
+    return translated(name, reader.language)
 
 
 def _listed(items: list[str], reader: Reader, *, either: bool = False) -> str:

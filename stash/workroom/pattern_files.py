@@ -15,8 +15,10 @@ __all__ = ["FORMS", "OutlineView", "PointingView", "content", "preview", "previe
 FORMS = ("svg", "dxf", "a4.pdf", "letter.pdf", "a0.pdf")
 
 
-PHONE_LETTERS = 32.0
+PHONE_LETTERS = 27.0
 """A phone's page is so many heights of a letter wide that can be read on it."""
+HALF_LETTERS = 52.0
+"""And so many half a desk's page, where two drawings stand side by side."""
 
 
 def preview(pattern: Pattern, title: str, reader: Reader) -> tuple[str, str]:
@@ -40,7 +42,7 @@ def preview_pair(
     new = [p for p in after.pieces if p not in before.pieces]
     if not new:
         was = new = [p for p in before.pieces if p.role is Role.MAIN]
-    return (drawn(was or new, new, titles, reader),
+    return (drawn(was or new, new, titles, reader, HALF_LETTERS),
             drawn(was or new, new, titles, reader, PHONE_LETTERS))
 
 

@@ -36,6 +36,7 @@ from stash.model import NotionKind, Part, Role, Spread
 from stash.model.role import DeviceRole
 from stash.notions.cautions import KEYS, caution
 from stash.notions.thread import stitches, thread_use_name
+from stash.pattern.drawn import UNNAMED
 from stash.pattern.legend import EDGE_CALLED, EDGES_BESIDE
 from stash.pattern.marked import SAID
 from stash.pattern.print_pages import RECTANGLES, SEWING_NEXT, STEPS
@@ -102,7 +103,7 @@ def _of_drawings() -> Iterator[str]:
                     if isinstance(given, ast.Constant) and isinstance(given.value, str):
                         yield given.value
     yield from (layers.value for layers in Layers)
-    yield from (*SAID.values(), *EDGE_CALLED.values(), *EDGES_BESIDE, LONG_EDGE)
+    yield from (*SAID.values(), *EDGE_CALLED.values(), *EDGES_BESIDE, LONG_EDGE, UNNAMED)
     yield from _SPREAD_WORDS.values()
     yield from (*STEPS, SEWING_NEXT, RECTANGLES, "selvedge", "both selvedges", BENEATH)
 

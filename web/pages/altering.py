@@ -11,6 +11,7 @@ from markupsafe import Markup
 from stash.errors import InvalidInput, StashError
 from stash.model import Pattern
 from stash.quantity import Quantity, read_length
+from stash.sentences.saying import piece_named, word_said
 from stash.workroom import altering, pattern_files, people
 from stash.workroom.altering import Altered, Base
 from stash.workroom.drafts import about, is_draft
@@ -65,9 +66,9 @@ def _page(steps: list[str], error: StashError | None = None):
         typed=request.args if error else None, carried=_carried(), title=_title(),
         before=[Markup(pair[0]) for pair in drawings],
         after=[Markup(pair[1]) for pair in drawings] if made else [],
-        pieces=[(p.name, p.name) for p in after.pieces], darts=_darts(after),
-        edges=[(f"{p}|{e}", f"{p}: {_(e)}") for p, e in altering.edges_of(after)],
-        folded=[(name, name) for name in altering.folded(after)],
+        pieces=[(p.name, _piece(p.name)) for p in after.pieces], darts=_darts(after),
+        edges=[(f"{p}|{e}", _edge(p, e)) for p, e in altering.edges_of(after)],
+        folded=[(name, _piece(name)) for name in altering.folded(after)],
         people=[(p.name, p.name) for p in people.everyone(stash())],
     ), status_of(error) if error else 200
 
@@ -76,9 +77,17 @@ def _darts(pattern: Pattern) -> list[tuple[str, str]]:
     """Every dart, to choose from."""
     found = []
     for piece, edge, number, count in altering.darts_in(pattern):
-        said = f"{piece}, {_(edge)}"
+        said = f"{_piece(piece)}, {word_said(edge, reader())}"
         found.append((f"{piece}|{edge} {number}", f"{said} {number}" if count > 1 else said))
     return found
+
+
+def _piece(name: str) -> str:
+    return piece_named(name, reader())
+
+
+def _edge(piece: str, edge: str) -> str:
+    return _("%(what)s: %(name)s", what=_piece(piece), name=word_said(edge, reader()))
 
 
 def _base() -> Base:

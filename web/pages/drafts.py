@@ -6,7 +6,7 @@ from flask import Blueprint, Response, render_template, request
 from markupsafe import Markup
 
 from stash.errors import InvalidInput, NotFound, StashError
-from stash.model import Pattern
+from stash.model import Pattern, Person
 from stash.sentences.regional import both_names
 from stash.workroom import pattern_files, people
 from stash.workroom.drafts import about, drafted, garments, title_of, word
@@ -33,7 +33,7 @@ def index():
 @pages.get("/<name>")
 def show(name: str):
     """One garment: measurements, options, and the pieces drawn to scale."""
-    info, pattern, error = about(name), None, None
+    info, pattern, error, person = about(name), None, None, None
     days: list[tuple[str, str]] = []
     try:
         if person := person_of(request.args):
@@ -50,10 +50,17 @@ def show(name: str):
                   for wanted in info.measurements for key in wanted.split("|")[:1]],
         drawings=[Markup(svg) for svg in pattern_files.preview(pattern, _(info.title), reader())]
         if pattern else "",
+        drafted_from=_drafted_from(pattern, person) if pattern and person else {},
         estimated=[_(word(key)) for key in pattern.estimated] if pattern else [],
         query=request.args.to_dict(), days=days, fits=bool(people.fit_of(name)),
     )
     return body, status_of(error) if error else 200
+
+
+def _drafted_from(pattern: Pattern, person: Person) -> dict[str, float]:
+    """What it was drafted from, in mm; the bust or the chest as the person's is called, once."""
+    other = "bust" if "chest" in person.measurements_mm else "chest"
+    return {key: mm for key, mm in pattern.measurements_mm.items() if key != other}
 
 
 @pages.get("/<name>/pattern.<form>")

@@ -17,6 +17,6 @@ def test_pieces_edges_and_darts_are_offered_in_german(web_client, web_stash):
                           headers={"Accept-Language": "de"}).text
 
     offered = {" ".join(said.split()) for said in SAID.findall(page)}
-    assert {"Vorderteil: Saum", "Bund: seitlich 2", "Vorderteil"} <= offered
+    assert {"Vorderteil: Saum", "Bund: andere Seite", "Vorderteil"} <= offered
     assert not [said for said in offered if said.startswith(("front", "back"))]
     assert 'value="front|hem"' in page

@@ -8,9 +8,11 @@ from xml.etree import ElementTree
 import pytest
 
 from stash.model import Mark, MarkKind, Person, Piece
+from stash.pattern.legend import edge_term
 from stash.pattern.pieces_svg import preview_svg
 from stash.sentences import Reader
-from stash.sentences.saying import piece_named, word_said
+from stash.sentences.saying import piece_named
+from stash.sentences.translations import translated
 from stash.units import System
 from stash.workroom import pattern_files
 from stash.workroom.drafts import drafted, garments
@@ -66,7 +68,7 @@ def test_every_edge_of_an_altered_pattern_is_named_or_numbered(name):
     edges = {edge.name for p in pattern.pieces if p.role.value == "main" for edge in p.edges}
 
     assert min(height for _, height, _ in written) >= LEAST_PX
-    assert {word_said(name, GERMAN) for name in edges - {"fold"}} <= said
+    assert {translated(edge_term(name), "de") for name in edges - {"fold"}} <= said
 
 
 def test_a_mark_too_short_for_its_words_bears_a_number():

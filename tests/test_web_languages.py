@@ -185,8 +185,9 @@ def test_the_setting_is_stronger_than_the_browser(web_client, web_stash):
 
 
 def test_a_refusal_is_said_in_the_readers_language(web_client):
-    """The fact is the same; the sentence is hers."""
+    """The fact is the same; the sentence is hers, and so is the number it gives as an example."""
     answer = web_client.post("/people/new", data={"name": "Zoé", "hip": "wide"},
                              headers={"Accept-Language": "fr"})
 
     assert "n’est pas une longueur utilisable" in answer.text
+    assert "par exemple 104,5\u00a0cm" in answer.text

@@ -8,8 +8,9 @@ from math import atan2, cos, degrees, hypot, radians, sin
 from shapely.geometry import LineString, Point, Polygon
 
 from stash.model import Piece
+from stash.pattern.legend import edge_term
 from stash.pattern.lettering import NUMBER, Style, Words, words_wide
-from stash.sentences.saying import word_said
+from stash.sentences.translations import translated
 
 SHARE = 0.8  # of the letters in a piece
 FOLD = "fold"
@@ -21,7 +22,7 @@ def edge_words(piece: Piece, shape: Polygon, style: Style) -> list[Words]:
     (letter,) = style.heights([SHARE])
     words = []
     for edge in piece.edges:
-        said = word_said(edge.name, style.reader)
+        said = translated(edge_term(edge.name), style.reader.language)
         line = LineString([(y, x) for x, y in edge.path_mm])
         if edge.name == FOLD:
             continue

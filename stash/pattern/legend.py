@@ -11,7 +11,7 @@ from stash.sentences import Reader, say
 
 # What a sewist calls an edge whose name only tells it apart; and the names of drafts' edges that
 # no other table holds, so that each is said in every language.
-EDGE_CALLED = {"side 2": "other side", "notch": "upper edge of the revere"}
+EDGE_CALLED = {"side 2": "other side", "neck": "neckline", "notch": "upper edge of the revere"}
 EDGES_BESIDE = (
     "back crotch", "back inside leg", "bag", "edge", "foot", "free edge", "front crotch",
     "front inside leg", "opening", "other end", "other long", "point", "sides", "upper",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import string
 from collections.abc import Iterable, Mapping
 
@@ -9,7 +10,7 @@ from stash.errors import StashError
 from stash.fact import Fact, Term, Value
 from stash.sentences.elision import elided
 from stash.sentences.garments import garment_said
-from stash.sentences.manner import day
+from stash.sentences.manner import day, in_the_manner_of
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
 from stash.sentences.translations import translated
@@ -21,6 +22,7 @@ CALLED = frozenset(("garment", "garments", "what"))
 CODES = frozenset(("code", "cut"))
 """The values that are a label's code."""
 _FILLER = string.Formatter()
+_QUANTITY = re.compile(r"[\d.]+ \w+")
 PIECES = frozenset({"piece", "pieces", "other"})
 """The values that name a piece of a pattern."""
 
@@ -83,6 +85,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
         return piece_named(value, reader)
     if name in ("on", "day") and value:
         return day(str(value), reader)
+    if name == "example" and _QUANTITY.fullmatch(str(value)):
+        return in_the_manner_of(str(value), reader)
     return "" if value is None else str(value)
 
 
@@ -91,11 +95,6 @@ def piece_named(name: str, reader: Reader) -> str:
     as she named it."""
     if (said := garment_said(name, reader)) != name:
         return said
-    return word_said(name, reader)
-
-
-def word_said(name: str, reader: Reader) -> str:
-    """"front", "front#2", "side 2" in the reader's language, the number kept."""
     alone, apart, number = name.rpartition("#" if "#" in name else " ")
     if number.isdecimal():
         return f"{translated(alone, reader.language)}{apart}{number}"

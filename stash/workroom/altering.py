@@ -14,11 +14,12 @@ from stash.draft.catalogue import about, garments
 from stash.errors import InvalidInput
 from stash.ledger import Event
 from stash.model import Pattern, Person, Recipe
+from stash.pattern.legend import edge_term
 from stash.store import Stash
 from stash.store.patterns import KeptPattern
 from stash.workroom.drafts import drafted, is_draft
 
-__all__ = ["EXAMPLES", "Agreed", "Altered", "Base", "StepDone", "edges_of"]
+__all__ = ["EXAMPLES", "Agreed", "Altered", "Base", "StepDone", "edge_term", "edges_of"]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from stash.errors import InvalidInput, StashError
 from stash.model import Pattern
 from stash.quantity import Quantity, read_length
-from stash.sentences.saying import piece_named, word_said
+from stash.sentences.saying import piece_named
 from stash.workroom import altering, pattern_files, people
 from stash.workroom.altering import Altered, Base
 from stash.workroom.drafts import about, is_draft
@@ -77,7 +77,7 @@ def _darts(pattern: Pattern) -> list[tuple[str, str]]:
     """Every dart, to choose from."""
     found = []
     for piece, edge, number, count in altering.darts_in(pattern):
-        said = f"{_piece(piece)}, {word_said(edge, reader())}"
+        said = f"{_piece(piece)}, {_(altering.edge_term(edge))}"
         found.append((f"{piece}|{edge} {number}", f"{said} {number}" if count > 1 else said))
     return found
 
@@ -87,7 +87,7 @@ def _piece(name: str) -> str:
 
 
 def _edge(piece: str, edge: str) -> str:
-    return _("%(what)s: %(name)s", what=_piece(piece), name=word_said(edge, reader()))
+    return _("%(what)s: %(name)s", what=_piece(piece), name=_(altering.edge_term(edge)))
 
 
 def _base() -> Base:

@@ -12,6 +12,7 @@ from labels.words_in_box import fit
 from stash.errors import InvalidInput
 from stash.fonts import printable
 from stash.fonts.document import POINT_MM, line_mm
+from stash.sentences.unbroken import NO_BREAK
 
 DOT_MM = 25.4 / 300
 """Modules are whole dots of a 300 dpi printer, so their edges stay sharp."""
@@ -19,6 +20,11 @@ SMALLEST_ADDRESS_MODULE_MM = 0.5
 SMALLEST_MODULE_MM = 0.3
 LARGEST_MODULE_MM = 1.2
 SMALLEST_PT = 4.5
+READABLE_PT = 6.5
+A_LINE_LESS = 0.85
+"""One line less is worth letters this much smaller: what stands below has its room."""
+FOR_DETAILS = 0.5
+"""Of the room of the words, what the name leaves at most to size, fibre and place."""
 
 
 @dataclass(frozen=True)
@@ -91,24 +97,28 @@ def draw_words(canvas: Canvas, label: Label, box: Box) -> None:
 
 
 def _lines(canvas: Canvas, label: Label, room: Box) -> None:
-    """The name as large as leaves room for size and fibre; the rest while there is any."""
+    """The name as large as leaves size, fibre and place a line each; care while there is room."""
     most = 13.0 + max(0.0, room.height - 30.0) / 5
     name_pt = max(SMALLEST_PT, min(most, room.height / 3.2 / POINT_MM))
-    kept_free = line_mm(SMALLEST_PT) * sum(bool(text) for text in (label.size, label.fibre))
+    wanted = sum(map(bool, (label.size, label.fibre, label.place)))
+    kept_free = min(line_mm(READABLE_PT) * wanted, FOR_DETAILS * room.height)
     name = Box(room.x, room.y, room.width, max(line_mm(SMALLEST_PT), room.height - kept_free))
     y, detail_pt = room.y, min(0.7 * most, 0.8 * name_pt)
     if label.name:
         y += draw_fitted(canvas, label.name, name, (3, name_pt, True))[0]
-    for text, lines in ((label.size, 1), (label.fibre, 2), (label.place, 1), (label.care, 2)):
+    fibre = label.fibre.replace("% ", "%" + NO_BREAK)
+    for text, lines in ((label.size, 1), (fibre, 2), (label.place, 1), (label.care, 2)):
         left = room.y + room.height - y
-        if text is label.size and label.fibre:
-            left -= line_mm(SMALLEST_PT)
-        lines = min(lines, int((left + 1e-6) // line_mm(SMALLEST_PT)))
+        if wanted > 1:  # a line of this size for each that is still to come
+            detail_pt = max(SMALLEST_PT, min(detail_pt, left / wanted / line_mm(1.0)))
+            left = max(left - (wanted - 1) * line_mm(detail_pt), line_mm(SMALLEST_PT))
+        lines = min(lines, int((room.y + room.height - y + 1e-6) // line_mm(SMALLEST_PT)))
         if text and lines >= 1:
             used, detail_pt = draw_fitted(
                 canvas, text, Box(room.x, y, room.width, left), (lines, detail_pt, False)
             )
             y += used
+            wanted -= 1
 
 
 def draw_fitted(
@@ -118,12 +128,13 @@ def draw_fitted(
 
     Returns the height used and the size in points.
     """
-    lines, largest, bold = style
-    while lines > 1 and lines * line_mm(largest) > box.height:
-        lines, largest = (lines - 1, largest) if largest <= 5.5 else (lines, largest - 0.5)
-    largest = max(SMALLEST_PT, min(largest, box.height / line_mm(1.0)))
-    fitted = fit(printable(text), box.width, lines, (largest, SMALLEST_PT),
-                 lambda line: canvas.width_mm(line, 1.0, bold))
+    most, largest, bold = style
+    rooms = [(n, max(SMALLEST_PT, min(largest, box.height / n / line_mm(1.0))))
+             for n in range(1, most + 1) if n == 1 or n * line_mm(SMALLEST_PT) <= box.height + 1e-6]
+    fitted = max((fit(printable(text), box.width, n, (pt, SMALLEST_PT),
+                      lambda line: canvas.width_mm(line, 1.0, bold)) for n, pt in rooms),
+                 key=lambda one: ("…" not in "".join(one.lines),
+                                  one.size_pt * A_LINE_LESS ** len(one.lines)))
     for n, line in enumerate(fitted.lines):
         shift = box.width - canvas.width_mm(line, fitted.size_pt, bold)
         x = box.x + (max(0.0, shift) if runs_right_to_left(line) else 0.0)

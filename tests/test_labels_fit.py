@@ -5,6 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labels.canvas import Canvas
+from labels.content import Label, LabelKind
+from labels.face import Box, draw_face
 from labels.words_in_box import clusters, fit
 from stash.fonts import printable
 
@@ -16,6 +18,43 @@ def canvas():
     """A page to measure words on."""
     with Canvas((210, 297)) as canvas:
         yield canvas
+
+
+class Read(Canvas):
+    """A page that remembers the words on it: {words: size in points}."""
+
+    def __init__(self):
+        super().__init__((210, 297))
+        self.told = {}
+        self.add_page()
+
+    def words(self, text, at_mm, size_pt, bold=False):
+        """Remember, and draw."""
+        self.told[text.replace("\u00a0", " ")] = size_pt
+        super().words(text, at_mm, size_pt, bold)
+
+
+@pytest.mark.parametrize(("box", "least_pt"), [
+    ((63.5, 33.9), 6.0), ((66.7, 25.4), 5.0), ((38.1, 21.2), 4.5)])
+@pytest.mark.parametrize("name", ["Linen-covered buttons", "Light woven interfacing", "Zip"])
+def test_a_long_name_leaves_the_facts_a_readable_line_each(box, least_pt, name):
+    """On three common sheets, their labels' sizes in mm: size, material and place are all there."""
+    label = Label(code="B764GE", kind=LabelKind.BIN, name=name, size="17 mm (27L)",
+                  fibre="linen", place="Tin row B")
+    with Read() as page:
+        draw_face(page, label, Box(10, 10, *box), "http://stash.local:5000")
+
+        assert min(page.told[fact] for fact in (label.size, label.fibre, label.place)) >= least_pt
+
+
+def test_a_share_stays_with_its_fibre():
+    """"3 %" at the end of a line would be read of the fibre before it."""
+    label = Label(code="ENVW4B", kind=LabelKind.CUT, name="Soot cotton twill",
+                  size="1.90 m x 146 cm", fibre="97 % cotton, 3 % elastane", place="Loft shelf 2")
+    with Read() as page:
+        draw_face(page, label, Box(10, 10, 63.5, 33.9), None)
+
+        assert not any(words.endswith("%") for words in page.told)
 
 
 def fitted(canvas, text, width_mm=30.0, lines=3):

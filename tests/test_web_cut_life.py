@@ -28,7 +28,7 @@ def test_the_title_never_claims_a_rectangle_that_is_not_there(web_client, cut):
     """What is whole stands beside the size; the account of what is left below the drawing."""
     page = web_client.get(f"/c/{cut}").text
     assert "of which 1.60 m × 140 cm whole" in page
-    assert "2.00 m came in" in page
+    assert "2.00 m put on record" in page
 
 
 def test_a_quick_cut_off_a_bitten_one_asks_which_end(send, web_stash, cut):

@@ -158,3 +158,16 @@ def test_what_is_missing_is_asked_for_and_what_was_typed_stays(web_client, web_s
 def test_every_row_of_what_is_presumed_says_where_it_is_from(name):
     """Status and source, or that there is none."""
     assert all(row["status"] and row["source"] for row in table(name))
+
+
+def test_a_photograph_that_came_with_what_was_refused_is_to_be_chosen_again(web_client):
+    """A browser cannot be given it back: the page says so, and only where there was one."""
+    def refused(**sent):
+        return web_client.post("/entry/", data={"length": "3"} | sent,
+                               content_type="multipart/form-data")
+
+    without, with_one = refused(), refused(photo=(io.BytesIO(photograph("#446688")), "cloth.jpg"))
+
+    assert without.status_code == with_one.status_code == 422
+    assert "choose it again" not in without.text
+    assert "It was not kept with the rest: choose it again." in with_one.text

@@ -86,7 +86,7 @@ def test_what_is_left_explains_itself(run, code):
     assert sum(line["area_mm2"] for line in shown["remaining"]) == pytest.approx(
         shown["area_mm2"], abs=1)
     says = ", ".join(line["says"] for line in shown["remaining"])
-    assert "2.00 m came in" in says
+    assert "2.00 m put on record" in says
     assert "cut off" in says
     assert "lost in the wash" in says
 

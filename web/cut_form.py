@@ -34,8 +34,8 @@ def suggestions() -> dict:
 
 def ends() -> list[tuple[str, str]]:
     """The ends of a cut, as its drawing shows them."""
-    return [(End.NEAR.value, _("the near end, left in the drawing")),
-            (End.FAR.value, _("the far end, right in the drawing"))]
+    return [(End.NEAR.value, _("the near end, on the left")),
+            (End.FAR.value, _("the far end, on the right"))]
 
 
 def edges() -> list[tuple[str, str]]:

@@ -68,7 +68,7 @@ def entered(photo_colour: str | None) -> Cut:
     name = forms.text("cloth") or (forms.text("last_name") if forms.ticked("same") else "")
     name = name or _name(kind, colours)
     if not name:
-        raise InvalidInput("field_empty", label=_("Cloth"), field="cloth")
+        raise InvalidInput("cloth_unnamed", field="cloth")
     known = cuts.cloth_named(stash(), name)
     cloth = _typed(known or Cloth(name=name))
     if colours and (known is None or not known.colours):

@@ -21,6 +21,7 @@ from stash.workroom.opening import trouble_of
 from stash.workroom.safekeeping import trouble_behind
 from web.config import PHOTO_BYTES
 from web.devices.door import SAFE, Refused
+from web.forms import was_chosen
 from web.request_stash import reader, wants_json
 from web.texts import _
 
@@ -43,7 +44,7 @@ MENDED = frozenset({"record_missing", "record_damaged", "record_unusable", "reco
 
 def install(app: Flask) -> None:
     """Answer every error a request can meet."""
-    app.jinja_env.globals["told"] = told
+    app.jinja_env.globals.update(told=told, was_chosen=was_chosen)
     app.register_error_handler(StashError, show)
     app.register_error_handler(HTTPException, show_http)
     app.register_error_handler(Exception, show_unexpected)

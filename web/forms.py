@@ -194,6 +194,11 @@ def ticked(name: str) -> bool:
     return name in request.form
 
 
+def was_chosen(name: str) -> bool:
+    """Whether a file of that name came along, which the page of a refusal cannot show again."""
+    return any(sent.filename for sent in request.files.getlist(name))
+
+
 def content_of(sent: FileStorage) -> bytes:
     """An uploaded file's bytes; its place on the disk is given back at once."""
     try:

@@ -64,7 +64,7 @@ _SINGLE = {
     "several": "/several/?code={whole}&code={remnant}&code={buttons}",
     "remnant-trace": "/tracing/remnant/{remnant}", "settle-weight": "/settle/{whole}/weight",
     "settle-shrinkage": "/settle/{whole}/shrinkage", "settle-making": "/settle/{whole}/making",
-    "settle-width": "/settle/{whole}/width", "history-of": "/history/?code={whole}",
+    "settle-width": "/settle/{whole}/width",
     "plan": f"/plans/of/{PLAN}", "cutting": f"/cutting/{PLAN}", "own": f"/patterns/own/{OWN}",
     "labels-for": "/labels/?code={whole}",
 }

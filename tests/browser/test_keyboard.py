@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page, expect
 
+from stash.model import Cloth, Cut, Outline
+
 pytestmark = pytest.mark.browser
 
 MOST_STEPS = 260
@@ -114,3 +116,26 @@ def test_without_scripts_a_cut_is_recorded_asked_about_and_labelled(open_page, l
         page.locator("form[method=post] button.main").click()
     assert made.value.status < 400
     record.cuts.discard(code, despite_hold=True)
+
+
+def test_enter_takes_the_length_that_was_typed_and_no_ready_one(page, loft, record):
+    """Not the first of the ready lengths beside it, which is what a browser sends by itself."""
+    cut = record.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Keyed twill"), outline=Outline.rectangle(3000.0, 1400.0))).code
+    page.goto(f"{loft[0]}/c/{cut}")
+    page.get_by_label("Or another length").fill("1.3 m")
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("Cut off 1.30 m.")).to_be_visible()
+    assert record.cuts.get(cut).length_mm == pytest.approx(1700.0)
+
+
+def test_enter_at_a_price_records_that_it_was_sold(page, loft, record):
+    """The button beside the price is the one that Enter presses."""
+    cut = record.cuts.receive(Cut(
+        code="", cloth=Cloth(name="Keyed drill"), outline=Outline.rectangle(3000.0, 1400.0))).code
+    page.goto(f"{loft[0]}/c/{cut}")
+    page.get_by_text("It leaves the stash").click()
+    page.get_by_label("Sold for").fill("12")
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("It has left the stash.")).to_be_visible()
+    assert record.cuts.card(cut).gone == "sold"

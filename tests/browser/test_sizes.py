@@ -41,3 +41,28 @@ def test_everything_to_tap_is_large_enough(page, loft, record):
             ".filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)"
             ".map(e => e.outerHTML.slice(0, 80))")
         assert small == [], path
+
+
+ROWS = """() => [...document.querySelectorAll('.typed')].filter(row => row.checkVisibility()).map(row => {
+  const wide = (one) => one.getBoundingClientRect().width;
+  const button = row.querySelector('button, .button');
+  const lines = Math.round((button.clientHeight - parseFloat(getComputedStyle(button).paddingBlock) * 2)
+    / parseFloat(getComputedStyle(button).lineHeight));
+  return [row.querySelector('label').innerText, wide(row.querySelector('label')) / wide(row),
+    button.innerText, wide(button) / wide(row) < 0.99 ? lines : 1];
+})"""
+
+
+@pytest.mark.parametrize("locale", ["en", "fr", "de"])
+def test_a_label_has_its_whole_row_and_no_button_is_squeezed(open_page, loft, record, locale):
+    """What is typed stands below its label, and the button beside it only where its words fit."""
+    address, _, made = loft
+    page, seen = open_page(locale=locale), 0
+    for path in addresses(made, record):
+        page.goto(address + path)
+        page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+        for label, share, words, lines in page.evaluate(ROWS):
+            seen += 1
+            assert share > 0.99, (path, label)
+            assert lines <= 1, (path, words)
+    assert seen > 6

@@ -7,6 +7,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "construction_from_list": "Choose from the list how the cloth is made.",
     "field_between": "{label} must lie between {least} and {most}.",
     "field_empty": "{label} is still empty.",
+    "cloth_unnamed": "The cloth has no name yet: type one, or choose its kind.",
     "field_number": "{label} must be a number, not “{typed}”.",
     "field_too_long": "This is {letters} letters long, and {most_letters} can be kept. "
                       "Please shorten it; nothing was cut off or saved.",

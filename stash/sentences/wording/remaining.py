@@ -1,7 +1,7 @@
 """Why there is so much of a cut, line by line."""
 
 SENTENCES: dict[str, str | tuple[str, str]] = {
-    "left_came_in": "{length_mm} came in {on}",
+    "left_came_in": "{length_mm} put on record {on}",
     "left_cut_off": "{length_mm} cut off {on}",
     "left_cut_out": "{length_mm} cut out {on}",
     "left_cut_out_for": "{length_mm} cut {on} for “{plan}”",

@@ -36,8 +36,10 @@ if (svg) {
   function tell() {
     const said = block.querySelector("[data-left]");
     const span = (n) => Math.max(...corners.map((c) => c[n])) - Math.min(...corners.map((c) => c[n]));
-    const size = (n) => (Number(said.dataset.perMm) * span(n)).toLocaleString(document.documentElement.lang, { maximumFractionDigits: 1, useGrouping: false });
-    said.textContent = `${size(0)} × ${size(1)} ${said.dataset.unit}`;
+    const size = (n, perMm, options) => (Number(perMm) * span(n)).toLocaleString(document.documentElement.lang, { useGrouping: false, ...options });
+    const wide = `${size(1, said.dataset.perMm, { maximumFractionDigits: 1 })}\u00a0${said.dataset.unit}`;
+    const long = said.dataset.unit === "cm" ? `${size(0, 0.001, { minimumFractionDigits: 2, maximumFractionDigits: 2 })}\u00a0m` : `${size(0, said.dataset.perMm, { maximumFractionDigits: 1 })}\u00a0${said.dataset.unit}`;
+    said.textContent = `${long} × ${wide}`;
   }
 
   // The corner under the finger, else the edge: which corners move, and along which way.

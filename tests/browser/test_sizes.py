@@ -43,11 +43,13 @@ def test_everything_to_tap_is_large_enough(page, loft, record):
         assert small == [], path
 
 
-ROWS = """() => [...document.querySelectorAll('.typed')].filter(row => row.checkVisibility()).map(row => {
+ROWS = """() => [...document.querySelectorAll('.typed')].filter(row =>
+    row.checkVisibility()).map(row => {
   const wide = (one) => one.getBoundingClientRect().width;
   const button = row.querySelector('button, .button');
-  const lines = Math.round((button.clientHeight - parseFloat(getComputedStyle(button).paddingBlock) * 2)
-    / parseFloat(getComputedStyle(button).lineHeight));
+  const shown = getComputedStyle(button);
+  const lines = Math.round((button.clientHeight - 2 * parseFloat(shown.paddingBlock))
+    / parseFloat(shown.lineHeight));
   return [row.querySelector('label').innerText, wide(row.querySelector('label')) / wide(row),
     button.innerText, wide(button) / wide(row) < 0.99 ? lines : 1];
 })"""

@@ -119,7 +119,8 @@ def _cloth(outline: Outline, colours: tuple[str, ...], key: str) -> str:
     x, y = min(outline.ring_mm, key=lambda point: point[0] - left + point[1] - low)
     name = "cloth-" + re.sub(r"\W", "", key)
     dots = "".join(
-        f'<circle class="cloth-edge colour-dot" r="{DOT_MM}" cx="{x - left + DOT_MM * (1.8 + 2.6 * n):.0f}" '
+        f'<circle class="cloth-edge colour-dot" r="{DOT_MM}" '
+        f'cx="{x - left + DOT_MM * (1.8 + 2.6 * n):.0f}" '
         f'cy="{high - y - DOT_MM * 1.8:.0f}" fill="{colour}"/>'
         for n, colour in enumerate((ground, *others))
     )

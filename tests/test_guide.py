@@ -68,3 +68,30 @@ def test_a_picture_is_served(web_client):
     with web_client.get(f"/help/pictures/en/{next(iter(PICTURES))}.webp") as answer:
         assert answer.mimetype == "image/webp"
         assert answer.data[:4] == b"RIFF"
+
+
+SAID_OTHERWISE = {
+    "de": ("Legeplan", "Rechner", "Bestand", "Flicken", "Dose", "Tablett"),
+    "fr": ("placement",),
+}
+"""Words of the trade that the pages do without: they have another word for the thing."""
+
+
+@pytest.mark.parametrize("language", SAID_OTHERWISE)
+def test_the_guide_calls_things_as_the_pages_do(language):
+    """Whoever reads *Legeplan* looks for it in vain where the page says *Schnittlage*."""
+    on_screen = " ".join(translated(text, language) for text in every_text()
+                         if isinstance(text, str))
+    for word in SAID_OTHERWISE[language]:
+        known = re.compile(rf"\b{word}", re.IGNORECASE)
+        assert not known.search(on_screen), word
+        for name, text in texts(language).items():
+            assert not known.search(text), (name, word)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_figure_keeps_to_its_unit_and_a_mark_to_its_word(language):
+    """No line of the help begins with "%", "cm" or, in French, with a question mark."""
+    for one in guide(language):
+        assert not re.search(r"\d (?:%|cm|m)\b|\d %", one.html), one.name
+        assert not re.search(r" [?!;:»]", one.html), one.name

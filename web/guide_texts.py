@@ -9,6 +9,8 @@ from pathlib import Path
 
 from markdown_it import MarkdownIt
 
+from stash.sentences.unbroken import units_kept
+
 # An installed app carries the guide inside its own package (setup.py); a checkout has it in docs/.
 _INSTALLED = Path(__file__).parent / "guide_pages"
 FOLDER = _INSTALLED if _INSTALLED.is_dir() else Path(__file__).parents[1] / "docs" / "guide"
@@ -38,7 +40,7 @@ def _read(path: Path) -> GuidePage:
     numbered = _NUMBERED.fullmatch(path.stem)
     name = numbered.group(1) if numbered else path.stem
     # No HTML of its own, no links but those written: a page cannot do more than be read.
-    html = MarkdownIt("commonmark", {"html": False}).render(text)
+    html = MarkdownIt("commonmark", {"html": False}).render(units_kept(text))
     return GuidePage(name, heading.removeprefix("# ").strip(), html)
 
 

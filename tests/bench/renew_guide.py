@@ -1,6 +1,7 @@
 """The guide's pictures, taken of the demo: ``python tests/bench/renew_guide.py [NAME...]``.
 
-Each is a page as Chromium shows it on a phone, in each language the guide is written in.
+Each is a page as Chromium shows it on a phone, in each language the guide is written in, from
+where the text speaks of it, and without the frame of every page: the reader's own is around it.
 """
 
 from __future__ import annotations
@@ -18,15 +19,24 @@ from playwright.sync_api import Page, sync_playwright
 
 from stash.demo import fill
 from stash.model import NotionKind
+from stash.pattern.typed import parse_typed
 from stash.sentences.reader import LANGUAGES
+from stash.workroom import patterns
 from stash.workroom.opening import open_stash
 from web import create_app
 from web.guide_texts import FOLDER
 from web.http_server import answering
 
-PHONE = {"width": 360, "height": 640}
+PHONE = {"width": 360, "height": 560}
+FRAMELESS = """document.addEventListener("DOMContentLoaded", () => {
+  const style = document.createElement("style");
+  style.textContent = ".masthead, .ways, .foot { display: none !important }";
+  document.head.append(style);
+});"""
 SHARP = 1.5
 PLAN = "Harbour trousers"
+CUSHION = ("front, 47cm x 47cm, cut 1", "back, 47cm x 30cm, cut 2")
+TO_THE_TOP = "one => scrollTo(0, one.getBoundingClientRect().top + scrollY - 12)"
 
 
 @dataclass(frozen=True)
@@ -50,7 +60,7 @@ def _answer(page: Page, on: Screen) -> None:
     _make(page, on)
     page.locator("form.form button.main").first.click()
     page.locator("input[name=plan]").first.wait_for(state="attached", timeout=120_000)
-    page.locator("main figure").first.scroll_into_view_if_needed()
+    page.locator("li.card:has(figure)").first.evaluate(TO_THE_TOP)
 
 
 def _cutting(page: Page, on: Screen) -> None:
@@ -71,28 +81,35 @@ def _shopping(page: Page, on: Screen) -> None:
     page.locator("input[name=person]").first.check()
     page.locator("form.form button.main").first.click()
     page.locator("main table").first.wait_for(timeout=240_000)
-    page.locator("section:has(table) h2").first.scroll_into_view_if_needed()
-    page.evaluate("scrollBy(0, 200)")
-    page.wait_for_timeout(500)  # until what came into sight is painted
+    page.locator("section:has(table)").first.evaluate(TO_THE_TOP)
 
 
 def _at(path: str) -> Callable[[Page, Screen], None]:
     def go(page: Page, on: Screen) -> None:
-        page.goto(on.address + path.format(
-            whole=on.whole, remnant=on.remnant, buttons=on.buttons))
+        page.goto(on.address + path.format(whole=on.whole))
     return go
 
 
 def _cloth(page: Page, on: Screen) -> None:
     page.goto(f"{on.address}/c/{on.whole}")
-    page.locator("dl").first.scroll_into_view_if_needed()
+    page.locator(".card:has(dl)").first.evaluate(TO_THE_TOP)
+
+
+def _remnant(page: Page, on: Screen) -> None:
+    page.goto(f"{on.address}/c/{on.remnant}")
+    page.locator("main .drawing").first.evaluate(TO_THE_TOP)
+
+
+def _bin(page: Page, on: Screen) -> None:
+    page.goto(f"{on.address}/c/{on.buttons}")
+    page.locator(".card:has(.drawn-facts)").first.evaluate(TO_THE_TOP)
 
 
 PICTURES: dict[str, Callable[[Page, Screen], None]] = {
     "make": _make,
     "cut": _at("/c/{whole}"),
-    "remnant": _at("/c/{remnant}"),
-    "bin": _at("/c/{buttons}"),
+    "remnant": _remnant,
+    "bin": _bin,
     "answer": _answer,
     "cutting": _cutting,
     "shopping": _shopping,
@@ -109,10 +126,12 @@ def renew(folder: Path, *, only: tuple[str, ...] = tuple(PICTURES)) -> None:
         browser = playwright.chromium.launch(args=["--no-sandbox"], executable_path=_chromium())
         for language in LANGUAGES:
             context = browser.new_context(
-                viewport=PHONE, locale=language, device_scale_factor=SHARP)
+                viewport=PHONE, locale=language, device_scale_factor=SHARP, bypass_csp=True)
+            context.add_init_script(FRAMELESS)
             page = context.new_page()
             for name in only:
                 PICTURES[name](page, on)
+                page.wait_for_load_state("networkidle")  # until what came into sight is there
                 _kept(page.screenshot(), folder / language / f"{name}.webp")
             context.close()
 
@@ -124,6 +143,7 @@ def _served() -> Iterator[Screen]:
         with open_stash(full) as stash, open_stash(bare) as without:
             fill(stash)
             without.people.save(stash.people.get("Odile Farrant"))
+            patterns.keep(stash, "Jetty cushion", tuple(map(parse_typed, CUSHION)), "typed")
             cuts = stash.cuts.all()
             whole = next(c for c in cuts if c.cloth.mass_gsm and len(c.outline.ring_mm) == 4)
             bitten = next(c for c in cuts if len(c.outline.ring_mm) > 4)

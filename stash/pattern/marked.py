@@ -73,14 +73,22 @@ def mark_words(
     lines, words = there
     taken = [lines, *(w.spot for w in words)]
     found: list[Words] = []
+    told: set[tuple[MarkKind, frozenset[Point]]] = set()
     for mark in piece.marks:
-        if mark.kind not in SAID:
+        if mark.kind not in SAID or _either_side(mark) in told:
             continue
         best = _best(mark, word(style, SAID[mark.kind]), shape, style, shapely.union_all(taken))
         if best:
             found.append(best)
             taken.append(best.spot)
+            if len(mark.at_mm) > 1:
+                told.add(_either_side(mark))
     return found
+
+
+def _either_side(mark: Mark) -> tuple[MarkKind, frozenset[Point]]:
+    """The same for a line and for its mirror image on the other half, which is told once."""
+    return mark.kind, frozenset((round(x), round(abs(y))) for x, y in mark.at_mm)
 
 
 def _best(

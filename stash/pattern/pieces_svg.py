@@ -17,7 +17,7 @@ from stash.sentences.garments import garment_said
 from stash.sentences.manner import day
 
 TEST_SQUARE_MM = 50.0
-DESK_SHARE = 0.6  # of the letters in a piece, on a page wide enough for all the pieces
+DESK_SHARE = 0.85  # of the letters in a piece, on a page wide enough for all the pieces
 PAPER, INK, QUIET = "#f7f4ec", "#24323d", "#7b858c"
 # Weight in letter heights, colour, dashes in letter heights.
 PENS: dict[Ink, tuple[float, str, tuple[float, ...]]] = {

@@ -15,6 +15,7 @@ from stash.pattern.seam_list import SeamLine
 from stash.sentences.unbroken import units_kept
 
 LEFT_MM, TOP_MM, FOOT_MM = 16.0, 24.0, 16.0
+BETWEEN_MM = 6.0  # between a list and the heading of the next
 LINE_MM, SEAM_MM, HEAD_PT, TEXT_PT, SEAM_PT = 4.9, 4.6, 14, 9.5, 8.5
 SHARES = (0.52, 0.2, 0.28)  # of the width: edges, length, how they meet
 
@@ -55,7 +56,7 @@ def sewing_pages(pdf: Document, sewing: Sewing, style: Style) -> None:
         for line in lines:
             y = _room(pdf, sewing, y, 2 * LINE_MM)
             y = _line(pdf, y, line)
-        y += 3
+        y += BETWEEN_MM
     if sewing.seams:
         y = _room(pdf, sewing, y + 1, 5 * SEAM_MM)
         y = _head(pdf, y, word(style, "What is sewn to what"))

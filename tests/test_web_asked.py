@@ -6,7 +6,7 @@ import pytest
 from until import once_over
 
 from stash.demo import fill
-from stash.model import Cloth, Cut, FibreShare, Outline, Person
+from stash.model import Cloth, Cut, FibreShare, Outline, Person, Plan
 from stash.model.exact import to_plain
 from stash.store.answers import MOST_KEPT, AnswerFiles
 from stash.store.counting import facet_counts
@@ -14,6 +14,7 @@ from stash.store.finding import CutQuery, worded
 from stash.store.folder import DataFolder
 from stash.workroom.asked_lately import kept
 from stash.workroom.cut_facets import FACETS, facets_now, sifted
+from stash.workroom.questions.planning import held_stretch
 from web import create_app
 
 
@@ -60,6 +61,65 @@ def test_an_answer_is_found_again_after_a_restart(web_client, web_stash, two, an
     assert moved.status_code == 200
     assert "Nothing has changed since." in moved.text
     assert again.get(f"/asked/{answered}/lay/{two[0]}.svg").text.startswith("<svg")
+
+
+def test_a_lay_is_found_large_after_a_restart(web_client, web_stash, two, answered):
+    """A tab that was left open on a lay: its address, and that of its drawing, lead to the kept."""
+    again = restarted(web_client, web_stash)
+    large = again.get(f"/become/{answered}/lay/{two[0]}", follow_redirects=True)
+    drawn = again.get(f"/become/{answered}/lay/{two[0]}.svg", follow_redirects=True)
+
+    assert large.status_code == 200
+    assert "From the selvedge" in large.text and "Nothing has changed since." in large.text
+    assert drawn.text.startswith("<svg")
+    assert again.get(f"/become/{answered}/lay/ZZZZZZ").status_code == 404
+
+
+SINCE = "Since this was asked"
+
+
+def where_it_is_drawn(client, key, code) -> list[str]:
+    """The pages that draw this lay: the answer, the lay alone, the answer kept, its lay alone."""
+    return [client.get(path).text for path in (
+        f"/become/{key}", f"/become/{key}/lay/{code}", f"/asked/{key}",
+        f"/asked/{key}/lay/{code}")]
+
+
+def test_a_cut_that_became_shorter_since_is_told_wherever_its_lay_is_drawn(
+        web_client, web_stash, two, answered):
+    """Asked in the morning, used at noon: in the evening nobody cuts by the morning's lay."""
+    assert not any(SINCE in page for page in where_it_is_drawn(web_client, answered, two[0]))
+
+    outline = web_stash.cuts.get(two[0]).outline
+    web_stash.cuts.cut_off(two[0], outline.length_mm - 300)
+
+    told = where_it_is_drawn(web_client, answered, two[0])
+    assert all("of this lay reach" in page and SINCE in page for page in told)
+
+
+def test_a_cut_that_left_since_is_told(web_client, web_stash, two, answered):
+    """Given away: its lay is still drawn, and says that the cloth is gone."""
+    web_stash.cuts.gift(two[0])
+
+    told = where_it_is_drawn(web_client, answered, two[0])
+    assert all("has left the stash" in page for page in told)
+
+
+def test_cloth_held_since_is_told_but_not_for_the_lay_s_own_plan(
+        web_client, web_stash, two, answered):
+    """Holding this very lay is no reason to ask again; another plan's hold on it is."""
+    held = web_client.post("/plans/hold", data={
+        "job": answered, "which": two[0], "plan": "Own skirt"})
+    assert held.status_code == 303
+    assert not any(SINCE in page for page in where_it_is_drawn(web_client, answered, two[0]))
+
+    web_stash.plans.release("Own skirt")
+    other = kept(web_stash, answered).line(two[0])
+    web_stash.plans.save(Plan(name="Other skirt"))
+    web_stash.plans.hold("Other skirt", {two[0]: held_stretch(other.laid, "Other skirt")}, {})
+
+    told = where_it_is_drawn(web_client, answered, two[0])
+    assert all("is held for “Other skirt”" in page for page in told)
 
 
 def test_what_was_told_and_laid_is_kept_exactly(web_client, web_stash, two, answered):

@@ -9,6 +9,7 @@ from typing import Any
 
 from stash.errors import NotFound
 from stash.fact import Fact
+from stash.model import Laid
 from stash.model.exact import from_plain, to_plain
 from stash.sentences import Reader, say
 from stash.store import Stash
@@ -20,6 +21,7 @@ from stash.workroom.questions.assignment import MakingAnswer
 from stash.workroom.questions.farthest import FartherAnswer
 from stash.workroom.questions.fitting import FitAnswer
 from stash.workroom.questions.shopping import ShopAnswer
+from stash.workroom.questions.since_asked import since_asked
 
 __all__ = ["KeptLine"]
 
@@ -44,7 +46,8 @@ class AskedFor:
 class KeptHead:
     """What a list of answers shows. ``kind`` is FIT, FAR or SHOP; ``changed`` events came since.
 
-    ``bought`` are the lines of a shopping list that were bought, with the code each was given.
+    ``event`` is the newest that the answer knew of; ``bought`` are the lines of a shopping list
+    that were bought, with the code each was given.
     """
 
     key: str
@@ -56,6 +59,7 @@ class KeptHead:
     plans: tuple[str, ...] = ()
     bought: tuple[tuple[str, str], ...] = ()
     about: Fact | None = None
+    event: int = 0
 
     def titled(self, reader: Reader) -> str:
         """What was asked, in the reader's language, with a capital; an old one as it was kept."""
@@ -108,6 +112,11 @@ def head_of(stash: Stash, key: str) -> KeptHead | None:
     return _head(stash, key, found[0]) if found else None
 
 
+def since(stash: Stash, head: KeptHead, laid: Laid) -> tuple[Fact, ...]:
+    """What has become of the cut since this answer drew a lay on it."""
+    return since_asked(stash, laid, head.event, head.plans)
+
+
 def lately(stash: Stash) -> list[KeptHead]:
     """Every kept answer, the newest first."""
     read = (_head(stash, key, plain) for key, plain in stash.answers.heads())
@@ -157,7 +166,7 @@ def _head(stash: Stash, key: str, plain: dict[str, Any]) -> KeptHead | None:
         return KeptHead(
             key=key, kind=plain["kind"], title=plain["title"], query=plain["query"],
             asked_on=plain["asked_on"], plans=tuple(plain["plans"]),
-            changed=max(stash.ledger.newest() - plain["event"], 0),
+            changed=max(stash.ledger.newest() - plain["event"], 0), event=plain["event"],
             bought=tuple(plain.get("bought", {}).items()), about=_about(plain),
         )
     except (KeyError, TypeError, AttributeError):

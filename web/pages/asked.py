@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from flask import Blueprint, Response, render_template, request
+from flask import Blueprint, Response, render_template, request, url_for
 
-from stash.workroom.asked_lately import FIT, KeptAnswer, KeptLine, kept, lately
+from stash.workroom.asked_lately import FIT, KeptAnswer, KeptLine, kept, lately, since
 from stash.workroom.cut_facets import FACETS, Facets, facets_now, sifted
 from stash.workroom.questions.drawing import drawing as lay_drawing
+from stash.workroom.questions.drawing import positions
 from web.facets import FacetChoice, choices
 from web.pages.become import DRAWING_POLICY
 from web.request_stash import reader, stash
@@ -51,11 +52,26 @@ def show(key: str):
     return render_template(
         "asked/show.html", answer=answer, lines=lines, chosen=chosen,
         facets=facets, ticked=ticked, sides=sides,
+        since={one.key: since(stash(), answer.head, one.laid) for one in lines if one.laid},
         wide=sum(one.width for one in sides) * (1 + GAP),
         high=max((one.height for one in sides), default=0.0),
         broad=max((one.width for one in sides), default=0.0),
         long=sum(one.height for one in sides) * (1 + GAP),
     )
+
+
+@pages.get("/<key>/lay/<which>")
+def lay(key: str, which: str):
+    """One of its lays by itself, large, with the table of positions, to print."""
+    answer = kept(stash(), key, FIT)
+    line = answer.line(which)
+    assert line.laid
+    return render_template(
+        "become/lay.html", heading=answer.head.titled(reader()), title=f"{line.name} {line.code}",
+        laid=line.laid, head=answer.head, since=since(stash(), answer.head, line.laid),
+        positions=positions(line.laid), spreads=None,
+        back=url_for("asked.show", key=key),
+        drawn=url_for("asked.drawing", key=key, which=which))
 
 
 @pages.get("/<key>/lay/<which>.svg")

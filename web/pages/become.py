@@ -9,7 +9,8 @@ from urllib.parse import urlencode
 from flask import Blueprint, Response, current_app, redirect, render_template, request, url_for
 
 from stash.errors import NotFound, StashError
-from stash.model import Spread
+from stash.fact import Fact
+from stash.model import Laid, Spread
 from stash.workroom import asked_lately, finding, people, plans
 from stash.workroom.answer_lays import AnswerLay, lay_named, lays
 from stash.workroom.asked_lately import AskedFor
@@ -147,10 +148,11 @@ def answered(job: Job, error: StashError | None = None):
     """The page of an answer; with the refusal of what was typed into it."""
     shown = job.result or job.found
     status = status_of(error) if error else 422 if job.error else 200
+    drawn = {one.key: one for one in lays(shown)} if shown else {}
     told = {
         "job": job, "answer": shown, "error": error, "typed": request.form if error else None,
-        "lays": {one.key: one for one in lays(shown)} if shown else {},
-        "plans": plans.names(stash()),
+        "lays": drawn, "plans": plans.names(stash()),
+        "since": {key: _since(job.key, one.laid) for key, one in drawn.items()},
     }
     if isinstance(shown, MakingAnswer):
         return render_template("become/making.html", **told), status
@@ -158,6 +160,12 @@ def answered(job: Job, error: StashError | None = None):
         "become/answer.html", **told, asked=job.question.asked, most=SHOWN,
         estimated=_estimated(shown) if shown else [], cautions=_cautions(shown) if shown else [],
     ), status
+
+
+def _since(key: str, laid: Laid) -> tuple[Fact, ...]:
+    """What has become of the cut since; nothing while the search is not over."""
+    head = asked_lately.head_of(stash(), key)
+    return asked_lately.since(stash(), head, laid) if head else ()
 
 
 def _estimated(shown: FitAnswer) -> list[tuple[str, str]]:
@@ -212,17 +220,40 @@ def _titled(one: AnswerLay) -> str:
 @pages.get("/<key>/lay/<which>")
 def lay(key: str, which: str):
     """One lay by itself, large, with the table of positions, to print."""
+    if _gone(key):
+        return _kept_lay("asked.lay", key, which)
     job, one = _lay_of(key, which)
     shown = _spread_so(job, one)
     return render_template(
-        "become/lay.html", job=job, one=one, title=_titled(one), laid=shown.laid,
-        positions=positions(shown.laid), spreads=_spreads(job, one), named=WAYS)
+        "become/lay.html", heading=job.title[:1].upper() + job.title[1:], title=_titled(one),
+        laid=shown.laid, since=_since(key, shown.laid), positions=positions(shown.laid),
+        spreads=_spreads(job, one), named=WAYS,
+        back=url_for("become.answer", key=key), drawn=url_for(
+            "become.drawing", key=key, which=which, used=round(shown.laid.lay.length_mm),
+            spread=shown.laid.lay.spread.value))
 
 
 @pages.get("/<key>/lay/<which>.svg")
 def drawing(key: str, which: str):
     """The drawing of one lay."""
+    if _gone(key):
+        return _kept_lay("asked.drawing", key, which)
     one = _spread_so(*_lay_of(key, which))
     drawn = lay_drawing(one.laid, reader(), _titled(one))
     return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})
+
+
+def _gone(key: str) -> bool:
+    """Whether the search is no longer kept here: the app has begun anew since."""
+    try:
+        found(key)
+    except NotFound:
+        return True
+    return False
+
+
+def _kept_lay(page: str, key: str, which: str):
+    """To the lay in the kept answer; where there is none, NotFound says to ask again."""
+    asked_lately.kept(stash(), key, asked_lately.FIT).line(which)
+    return redirect(url_for(page, key=key, which=which))

@@ -127,6 +127,18 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "The lay that “{plan}” holds on {cut} no longer lies on the cloth: {count} pieces reach "
         "beyond it. Hold the plan again before you cut.",
     ),
+    "cut_gone_since": (
+        "Since this was asked {cut} has left the stash ({how}): ask again."
+    ),
+    "lay_strayed_since": (
+        "Since this was asked {cut} has changed: {count} piece of this lay reaches beyond the "
+        "cloth. Ask again before you cut.",
+        "Since this was asked {cut} has changed: {count} pieces of this lay reach beyond the "
+        "cloth. Ask again before you cut.",
+    ),
+    "cut_held_since": (
+        "Since this was asked cloth of this lay is held for “{plan}”. Ask again before you cut."
+    ),
     "hold_is_short": (
         "Only {there} left of the {held} that “{plan}” holds: get the rest, or hold the plan again."
     ),

@@ -12,7 +12,7 @@ from stash.model.exact import from_plain
 def held_laid(hold: CutHold, cut: Cut) -> Laid | None:
     """The held lay on the cut as it is now; None where none was written down with its pieces."""
     if hold.laid:
-        return replace(hold.laid, cut=_as_reckoned(hold.laid.cut.cloth, cut))
+        return replace(hold.laid, cut=as_reckoned(hold.laid.cut.cloth, cut))
     kept = hold.lay or {}
     pieces = tuple(from_plain(Piece, piece) for piece in kept.get("pieces", ()))
     if not pieces or not kept.get("placements"):
@@ -29,7 +29,7 @@ def laid_for_the_wash(hold: CutHold, cut: Cut) -> bool:
     return not cut.washed and bool(reckoned.shrink_along_pct or reckoned.shrink_across_pct)
 
 
-def _as_reckoned(cloth: Cloth, cut: Cut) -> Cut:
+def as_reckoned(cloth: Cloth, cut: Cut) -> Cut:
     """The cut as it is now, taken to lose in the wash what the lay was made for."""
     return replace(cut, cloth=replace(
         cut.cloth, shrink_along_pct=cloth.shrink_along_pct,

@@ -58,7 +58,7 @@ def draw_in_page(task: LayTask, lay: Lay, key: str, reader: Reader) -> InPage:
 
     sketch = sketched(task, lay, reader, linked)
     return InPage(
-        lay=document(sketch, lay, ""),
+        lay=document(sketch, lay, "", role="group"),
         alone=tuple(_alone(table, row, cut, reader) for row, cut in rows))
 
 

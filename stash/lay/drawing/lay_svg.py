@@ -242,9 +242,10 @@ _SPREAD_WORDS = {
 }
 
 
-def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("", "")) -> str:
+def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("", ""),
+             role: str = "img") -> str:
     """What was sketched with its caption as one SVG; ``extra`` is a further note, and a style
-    of its own where it stands alone."""
+    of its own where it stands alone. Its ``role`` is "group" where something in it is tapped."""
     note, style = extra
     u = sketch.unit
     caption = (
@@ -266,7 +267,7 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     tall = sketch.high - sketch.low + above + (3.4 + 1.25 * len(lines)) * u
     said = "; ".join(words for words in caption if words)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="{role}" '
         f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
         f'aria-label="{escape(title or "lay", quote=True)}: {escape(said, quote=True)}">'
         f"<title>{escape(title or 'lay')}</title>{f'<style>{style}</style>' if style else ''}"

@@ -219,6 +219,9 @@ def test_how_far_it_goes_is_found_again_after_a_restart(web_client, web_stash, t
     assert again.get(f"/far/answer/{key}/lay/{two[0]}.svg").text.startswith("<svg")
     assert kept(web_stash, key).far.reaches[0].laid.cut == web_stash.cuts.get(two[0])
 
+    web_stash.cuts.cut_off(two[0], 500)
+    assert "The stash has changed since" in web_client.get(f"/far/answer/{key}").text
+
 
 def test_a_shopping_list_is_found_again_and_says_what_was_bought(web_client, web_stash, two):
     """After a restart the card is made of it, a line is put on record, and is told apart."""

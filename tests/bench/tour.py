@@ -110,7 +110,7 @@ def main() -> int:
             workroom(asked.workroom or Path(passing)) as room, sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=shutil.which("chromium"), args=["--no-sandbox"])
-        ask(browser.new_page(locale="en"), room)
+        ask(browser, room)
         for name in asked.sets.split(","):
             wrong += walk(browser, Set.named(name), room, chosen, asked.folder, asked.beside)
         browser.close()

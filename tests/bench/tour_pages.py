@@ -104,6 +104,7 @@ def _table(name: str, page: Page, room: Workroom) -> None:
     _at("/spreadsheet/", page, room)
     page.locator("input[type=file]").set_input_files(room.files / name)
     page.locator("main form:has(input[type=file]) button").first.click()
+    page.locator("input[name=packed]").wait_for(state="attached", timeout=PATIENCE_MS)
 
 
 def _pour(page: Page, room: Workroom) -> None:

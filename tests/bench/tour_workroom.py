@@ -11,7 +11,7 @@ from pathlib import Path
 
 from eye_pours import a_pour
 from eye_scene import photograph as of_a_tray
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 from trace_photo import Camera, Scene, photograph
 
 from stash.demo import fill
@@ -104,14 +104,17 @@ def _files(folder: Path) -> None:
     (folder / "tabelle.csv").write_text(_GERMAN)
 
 
-def ask(page: Page, room: Workroom) -> None:
+def ask(browser: Browser, room: Workroom) -> None:
     """Trousers asked of the stash and held for a plan, how far they go, and what a shirt needs.
 
     Asked once: a workroom that was kept still has the answers.
     """
     told = room.files / "answers.json"
     if not told.exists():
+        page = browser.new_page(locale="en")
+        page.set_default_timeout(PATIENCE_MS)
         told.write_text(json.dumps(_asked(page, room.address)))
+        page.close()
     room.answers.update({name: room.address + path
                          for name, path in json.loads(told.read_text()).items()})
 

@@ -1,4 +1,4 @@
-"""Every page fits the phone in one hand and the desk: nothing runs off, nothing is too small."""
+"""What is typed stands in one row under its label, in every language."""
 
 import pytest
 
@@ -18,29 +18,6 @@ def addresses(made, record) -> list[str]:
         "/plans/", "/shopping/", "/shopping/like?words=linen", "/patterns/",
         f"/tracing/remnant/{made['cuts'][0]}",
     ]
-
-
-def test_no_page_scrolls_sideways(page, loft, record):
-    """At 360 and at 1280 pixels everything lies within the width."""
-    address, _, made = loft
-    for path in addresses(made, record):
-        page.goto(address + path)
-
-        wide = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
-        assert wide <= 0, path
-
-
-def test_everything_to_tap_is_large_enough(page, loft, record):
-    """Buttons and ways are at least 44 CSS pixels high (WCAG 2.2, 2.5.5 Target Size)."""
-    address, _, made = loft
-    for path in addresses(made, record):
-        page.goto(address + path)
-
-        small = page.evaluate(
-            "[...document.querySelectorAll('button, .button, .ways a, select, summary')]"
-            ".filter(e => e.offsetParent && e.getBoundingClientRect().height < 43.5)"
-            ".map(e => e.outerHTML.slice(0, 80))")
-        assert small == [], path
 
 
 ROWS = """() => [...document.querySelectorAll('.typed')].filter(row =>

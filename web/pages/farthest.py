@@ -136,9 +136,13 @@ def _work(job: Job) -> FartherAnswer:
 
 
 def _found(key: str) -> tuple[Job, KeptHead | None]:
-    """The search; or, of one that an earlier run of the app made, its answer with when it was."""
+    """The search, with when it was asked where the stash has changed since.
+
+    Or, of one that an earlier run of the app made, its answer with when it was.
+    """
     try:
-        return kept(key, FarthestQuestion), None
+        head = asked_lately.head_of(stash(), key)
+        return kept(key, FarthestQuestion), head if head and head.changed else None
     except NotFound:
         earlier = asked_lately.kept(stash(), key, asked_lately.FAR)
     assert earlier.far

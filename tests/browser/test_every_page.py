@@ -42,6 +42,7 @@ TOO_SMALL = """() => {
     // .skip is shown to keys only; a piece in a drawing is as large as it is drawn.
     if (!tapped || e.matches(".skip") || e.closest("svg") || inSentence(e)) continue;
     const [width, height] = hit(e).map(Math.round);
+    if (!width && !height) continue;  // folded away
     if (width < 44 || height < 44) small.push(`${width}x${height} ${e.outerHTML.slice(0, 110)}`);
   }
   return small;

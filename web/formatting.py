@@ -147,7 +147,7 @@ EXAMPLES = {
     "19.4 cm": "7 3/4 in", "19.7 cm": "7 7/8 in", "1.5 cm": "5/8 in", "6 cm": "2 1/2 in",
     "3.5 m": "4 yd",
     "28-36-22": "11 in-14 in-9 in", "15 mm": "5/8 in", "4 mm": "1/8 in",
-    "180 g/m2": "5 oz/yd2", "60 g/m2": "2 oz/yd2",
+    "180 g/m²": "5 oz/yd²", "60 g/m²": "2 oz/yd²",
     "38: bust 88 cm, hip 94 cm": "38: bust 34 1/2 in, hip 37 in",
 }
 """What a field proposes in metres, and the like of it in yards and inches."""

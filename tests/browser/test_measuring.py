@@ -109,3 +109,27 @@ def test_two_taps_tell_how_far_apart_two_places_are(page, loft, record, sheet_ph
     [zip_] = [held for held in record.bins.all() if held.code not in before]
     assert (zip_.notion.kind.value, zip_.amount) == ("zip", 1)
     assert zip_.notion.size_mm == pytest.approx(told_mm, abs=0.6)
+
+
+IN_SIGHT = """() => {
+    const seen = document.querySelector("[data-zoom].larger")?.getBoundingClientRect();
+    return seen && [...document.querySelectorAll("circle.counted")].some((circle) => {
+        const at = circle.getBoundingClientRect();
+        return at.left >= seen.left && at.right <= seen.right
+            && at.top >= seen.top && at.bottom <= seen.bottom;
+    });
+}"""
+
+
+def test_shown_larger_the_buttons_are_in_sight(page, loft, handful):
+    """Not the empty corner of the tray, though they lie in its middle."""
+    page.goto(f"{loft[0]}/measure/")
+    page.locator("input[type=file]").first.set_input_files(handful[0])
+    larger = page.get_by_role("button", name="Larger")
+    larger.wait_for()
+    page.wait_for_load_state()
+
+    larger.click()
+
+    expect(larger).to_have_attribute("aria-pressed", "true")
+    page.wait_for_function(IN_SIGHT)

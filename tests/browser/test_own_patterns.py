@@ -129,7 +129,7 @@ def test_a_drawing_of_several_sizes_becomes_her_pattern(
     form = page.locator("form", has=page.get_by_label("Made for"))
     form.get_by_label("Made for").fill(her)
     form.get_by_label("Cloth", exact=True).select_option("woven")
-    form.get_by_label("Cloth weight in g/m2, from-to").fill("80-260")
+    form.get_by_label("Cloth weight in g/m², from-to").fill("80-260")
     form.get_by_label("Direction of the cloth").select_option("one-way")
     form.get_by_label("One more notion").first.select_option("button")
     form.get_by_label("How many, or how long").first.fill("5")

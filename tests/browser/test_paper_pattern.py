@@ -73,7 +73,7 @@ def test_from_the_paper_to_the_cut_that_makes_it(page, loft, record, photographe
     page.get_by_label("One more notion").first.select_option("button")
     page.get_by_label("How many, or how long").first.fill("5")
     page.get_by_label("Of which size").first.fill("15 mm")
-    page.get_by_label("Cloth weight in g/m2, from-to").fill("80-260")
+    page.get_by_label("Cloth weight in g/m², from-to").fill("80-260")
     page.get_by_label("What it is").select_option("back")
     page.get_by_role("button", name="Save as a new version").click()
     expect(page.locator(".lead")).to_contain_text("version 3")

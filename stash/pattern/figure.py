@@ -85,17 +85,18 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
                               + [shape.exterior.buffer(0.5)])
     words = fold_words(shape, style, edges) if piece.on_fold else []
     words += mark_words(piece, shape, style, (edges, words))
-    kept = drawn([*lines, *snips], words)
+    fold = list(fold_line(piece, shape))
+    kept = drawn([*lines, *snips, *fold], words)
     sewn = _stitched(piece, shape)
     named = edge_words(piece, shape, style) if style.edge_names else []
     words += caption(piece, sewn.difference(kept), shape, style, named)
-    kept = drawn([*lines, *snips], words)
+    kept = drawn([*lines, *snips, *fold], words)
     rooms = (sewn.difference(kept), sewn.difference(drawn([*_points(piece), *snips], words)),
              shape.difference(drawn((), words)), shape)
     grain = [Stroke(Ink.GRAIN, line)
              for line in grain_arrow(rooms, piece.grain_turn_deg, style.letter_mm)]
     strokes = [Stroke(Ink.CUT, ring(shape), closed=True), *lines, *snips, *grain,
-               *fold_line(piece, shape)]
+               *fold]
     words += named
     if style.complete:
         side = SQUARE_MM[style.reader.system]

@@ -15,11 +15,15 @@ VALUE = re.compile(r"\{[^}]*\}|%\(\w+\)[sdgf.0-9]*")
 SHARED = {
     # words that a language shares with English, beside the names of fibres
     "fr": {
-        "Code", "Copies", "Fibre", "Fibres", "Leggings", "Machines", "Note", "Notes",
+        "CODE", "Code", "Copies", "Fibre", "Fibres", "Leggings", "Machines", "Note", "Notes",
+        "OPTION", "OPTIONS", "PHOTO", "PHOTOS", "SOURCE",
         "US Letter", "impossible", "jeans", "lengthwise-backup.zip", "machines", "opaque",
         "version %(n)d", "zigzag", "{name}, version {version}",
     },
-    "de": {"Code", "Leggings", "Material", "Name", "Shorts", "US Letter", "lengthwise-backup.zip"},
+    "de": {
+        "CODE", "Code", "Leggings", "Material", "NAME", "Name", "OPTION", "Shorts", "TEXT",
+        "US Letter", "lengthwise-backup.zip",
+    },
 }
 
 

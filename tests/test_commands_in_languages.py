@@ -58,7 +58,7 @@ record check
 cut show AAAAAA
 cut take
 """
-# Words that no French or German sentence has. Words to be typed (options, metavars) stay.
+# Words that no French or German sentence has. Words to be typed (commands, options) stay.
 ENGLISH = re.compile(
     r"\b(the|and|of|with|from|this|is|are|cloth|length|width|save|cut|by|not|which|what|it|"
     r"fits?|washed|pieces?|woven|open|buttons?|thread|front|back|sleeve|held|needed|given|"
@@ -68,7 +68,7 @@ ENGLISH_NUMBERS = re.compile(
     r"(?<![\d.])\d+\.\d+(?![\d.])|\b\d{4}-\d\d(-\d\d)?\b")
 TYPED = re.compile(
     r"lengthwise [a-z]+( [a-z]+)*|--[\w-]+|“[^”]*”|„[^“]*“|«[^»]*»|'[^']*'|"
-    r"^  [\w-]+\s?:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTIONS\].*$", re.MULTILINE)
+    r"^  [\w-]+\s?:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTION(?:S|EN)\].*$", re.MULTILINE)
 
 
 def run(room, language: str, line: str) -> Result:
@@ -98,3 +98,22 @@ def test_a_refusal_for_a_program_keeps_its_fact(tmp_path, language):
 
     assert refused["fact"]["kind"]
     assert not ENGLISH.search(refused["error"])
+
+
+@pytest.mark.parametrize(("language", "usage"), [
+    ("fr", "cut add [OPTIONS] NOM DIMENSIONS"), ("de", "cut add [OPTIONEN] NAME GRÖSSE")])
+def test_what_is_to_be_typed_is_called_so_in_the_readers_language(tmp_path, language, usage):
+    """In the usage, and in the sentence of what is missing."""
+    refused = run(tmp_path, language, 'cut add "X1"').output
+
+    assert usage in refused
+    assert usage.split()[-1] in refused.splitlines()[-1]
+
+
+@pytest.mark.parametrize("kind", ["cut", "bin"])
+def test_given_away_and_thrown_away_is_a_question(tmp_path, kind):
+    """Two ends of one thing are never guessed at."""
+    refused = run(tmp_path, "fr", f"{kind} gone K7MN4P --given --thrown")
+
+    assert refused.exit_code
+    assert "--given et --thrown" in refused.output

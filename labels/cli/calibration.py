@@ -10,6 +10,7 @@ from labels.arrow_card_on_paper import arrow_card_pdf
 from labels.calibration_on_paper import PAPERS_MM, calibration_sheet_pdf
 from labels.tray_on_paper import tray_pdf
 from stash.cli.frame import json_option, reader, say
+from stash.cli.instead import only_one
 from stash.cli.output import output_file, replace_option, write_output
 from stash.cli.words import _
 from stash.errors import InvalidInput
@@ -18,17 +19,21 @@ from stash.model.tray import TRAY
 
 
 @click.command("calibration")
-@click.option("--sheet", "what", flag_value="sheet", default=True,
+@click.option("--sheet", is_flag=True,
               help="The sheet that lies beside pieces, remnants and cloth (as a matter of course).")
-@click.option("--tray", "what", flag_value="tray", help="The page that buttons are poured on.")
-@click.option("--arrow", "what", flag_value="arrow", help="The card that tells the grain.")
+@click.option("--tray", is_flag=True, help="The page that buttons are poured on.")
+@click.option("--arrow", is_flag=True, help="The card that tells the grain.")
 @click.option("--sheets", default=1, show_default=True, help="How many different sheets.")
 @click.option("--paper", type=click.Choice(list(PAPERS_MM)), default="a4", show_default=True)
 @replace_option
 @click.option("--out", required=True, type=output_file)
 @json_option
-def command(what: str, sheets: int, paper: str, out: Path, as_json: bool) -> None:
+def command(
+    sheet: bool, tray: bool, arrow: bool, sheets: int, paper: str, out: Path, as_json: bool,
+) -> None:
     """Print the sheet, the tray or the arrow card by which photographs are measured."""
+    only_one(sheet=sheet, tray=tray, arrow=arrow)
+    what = "tray" if tray else "arrow" if arrow else "sheet"
     if not 1 <= sheets <= BOARD.sheets:
         raise InvalidInput("sheets_to_print", most=BOARD.sheets, field="sheets")
     whose = reader()

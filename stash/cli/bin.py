@@ -9,6 +9,7 @@ import click
 from stash.cli import bin_measure
 from stash.cli.cloth_options import colour
 from stash.cli.frame import Desk, json_option, pass_desk, say, told
+from stash.cli.instead import only_one
 from stash.cli.open_record import (
     bin_json,
     bin_line,
@@ -184,12 +185,13 @@ def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
 
 @command.command()
 @click.argument("code")
-@click.option("--given", "how", flag_value="given", help="It was given away.")
-@click.option("--thrown", "how", flag_value="thrown", default=True, help="It was thrown away.")
+@click.option("--given", is_flag=True, help="It was given away.")
+@click.option("--thrown", is_flag=True, help="It was thrown away.")
 @json_option
 @pass_desk
-def gone(desk: Desk, code: str, how: str, as_json: bool) -> None:
+def gone(desk: Desk, code: str, given: bool, thrown: bool, as_json: bool) -> None:
     """Record that a bin is no longer here."""
+    only_one(given=given, thrown=thrown)
     with open_record(desk) as stash:
-        leave = bins.give_away if how == "given" else bins.throw_away
+        leave = bins.give_away if given else bins.throw_away
         say_bin(leave(stash, code), as_json)

@@ -265,15 +265,18 @@ def move(desk: Desk, code: str, place: str, as_json: bool) -> None:
 
 @command.command()
 @click.argument("code")
-@click.option("--given", "how", flag_value="given", help="It was given away.")
-@click.option("--thrown", "how", flag_value="thrown", default=True, help="It was thrown away.")
+@click.option("--given", is_flag=True, help="It was given away.")
+@click.option("--thrown", is_flag=True, help="It was thrown away.")
 @despite_hold
 @json_option
 @pass_desk
-def gone(desk: Desk, code: str, how: str, despite_hold: bool, as_json: bool) -> None:
+def gone(
+    desk: Desk, code: str, given: bool, thrown: bool, despite_hold: bool, as_json: bool,
+) -> None:
     """Record that a cut is no longer here."""
+    only_one(given=given, thrown=thrown)
     with open_record(desk) as stash:
-        leave = cuts.give_away if how == "given" else cuts.throw_away
+        leave = cuts.give_away if given else cuts.throw_away
         say_cut(leave(stash, code, despite_hold=despite_hold), as_json)
 
 

@@ -9,6 +9,7 @@ from stash.cli.frame import Desk, FloatRange, json_option, pass_desk, say, told
 from stash.cli.instead import only_one
 from stash.cli.open_record import event_json, open_record
 from stash.cli.words import _
+from stash.errors import InvalidInput
 from stash.model.measured import Measured
 from stash.model.weights import read_grams, read_swatch
 from stash.quantity import Quantity, read_length
@@ -133,6 +134,8 @@ def roll(
     only_one(outer=outer, board=board)
     only_one(core=core, girth=girth)
     only_one(core=core, board=board)
+    if not any((outer, core, girth, board)):
+        raise InvalidInput("roll_without_measures", field="outer")
     if girth or board:
         figure = weighing.board_length(_tape(girth, "girth"), _tape(board, "board"), turns)
     else:

@@ -121,7 +121,7 @@ def _rescue(rescue: Rescue, whose: Reader) -> str:
 
 
 def _notions(answer: FitAnswer, whose: Reader) -> list[str]:
-    lines = [_("Notions") + ":"] if answer.notions else []
+    lines = [_("Notions:")] if answer.notions else []
     for line in answer.notions:
         if line.chosen:
             bins = ", ".join(code for code, _ in line.chosen.parts) or "-"

@@ -17,6 +17,8 @@ from stash.workroom.spreadsheets.bring_in import BroughtIn, bring_in
 from stash.workroom.spreadsheets.headings import Headings, as_said, headings_of, of_heading
 from stash.workroom.spreadsheets.take_out import filled, template
 
+FATES = {"new": "comes in", "same": "already so", "changed": "put right", "refused": "refused"}
+"""What becomes of a row, as the page of tables calls it."""
 TABLES = (".csv", ".tsv", ".txt", ".xlsx", ".ods")
 
 
@@ -53,7 +55,9 @@ def _tell(done: BroughtIn, left_out: list[str], rehearse: bool, as_json: bool) -
     rows = [{"row": one.row, "fate": one.fate, "says": told(one.says), "code": one.code,
              "fact": one.says.to_json()} for one in done.fates]
     refused = done.count("refused")
-    lines = [f"{row['row']:>6}  {row['fate']:<8} {row['says']}" for row in rows]
+    words = {fate: _(word) for fate, word in FATES.items()}
+    wide = max(map(len, words.values()))
+    lines = [f"{one.row:>6}  {words[one.fate]:<{wide}}  {told(one.says)}" for one in done.fates]
     if left_out:
         lines.append(_("Not read: {names}.", names=', '.join(left_out)))
     if refused:

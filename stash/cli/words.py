@@ -9,6 +9,7 @@ from __future__ import annotations
 import copy
 import gettext
 import inspect
+import re
 
 import click
 
@@ -16,6 +17,9 @@ from stash.sentences.manner import in_the_manner_of
 from stash.sentences.quantities import number
 from stash.sentences.reader import spoken
 from stash.sentences.translations import DOMAIN, FOLDER, translated
+
+PLACEHOLDER = re.compile(r"[A-Z]{2,}(?: [A-Z]{2,})*")
+"""A word that stands for a value in a line of usage."""
 
 
 def _(text: str, /, **values: object) -> str:
@@ -52,16 +56,26 @@ def in_the_terminals_language(command: click.Command) -> click.Command:
     if command.epilog:
         told.epilog = "\n".join(translated(line, language) for line in command.epilog.split("\n"))
     told.params = [told_in(language, parameter) for parameter in command.params]
+    told.options_metavar = named_in(language, command.options_metavar or "")
     if isinstance(told, click.Group):
+        told.subcommand_metavar = named_in(language, told.subcommand_metavar)
         inner = told.commands.items()
         told.commands = {name: in_the_terminals_language(one) for name, one in inner}
     return told
 
 
 def told_in(language: str, parameter: click.Parameter) -> click.Parameter:
-    """An option as it explains itself in a language; an argument explains nothing."""
-    if not isinstance(parameter, click.Option) or not parameter.help:
-        return parameter
+    """An option or an argument as it is called and explains itself in a language."""
     told = copy.copy(parameter)
-    told.help = translated(parameter.help, language)
+    told.metavar = named_in(language, parameter.make_metavar(click.Context(click.Command(None))))
+    if isinstance(told.type, click.types.IntParamType | click.types.FloatParamType):
+        told.type = copy.copy(told.type)
+        told.type.name = named_in(language, told.type.name.upper())
+    if isinstance(told, click.Option):
+        told.help = told.help and translated(told.help, language)
     return told
+
+
+def named_in(language: str, metavar: str) -> str:
+    """What stands for a value to be typed: "NAME=VALUE" is "NOM=VALEUR"; what is typed stays."""
+    return PLACEHOLDER.sub(lambda word: translated(word[0], language), metavar)

@@ -13,6 +13,7 @@ from math import isfinite
 from typing import Any, Self, get_args
 
 from stash.errors import InvalidInput
+from stash.fact import Term
 from stash.quantity import Quantity, read_length_or_nothing
 
 MINUS = ("-", "−")
@@ -156,7 +157,7 @@ class Options:
         for name in given:
             if name not in known:
                 raise InvalidInput(
-                    "garment_has_no_such_option", garment=title.lower(), option=name,
+                    "garment_has_no_such_option", garment=Term(title), option=name,
                     known=tuple(known) or ("none",), field=name,
                 )
         return cls(**{

@@ -72,8 +72,8 @@ def _said(name: str, value: Value, reader: Reader) -> str:
         return say(value, reader)
     if isinstance(value, tuple):
         if name == "steps":
-            apart = "\u202f; " if reader.language == "fr" else "; "
-            return apart.join(_said(name, one, reader) for one in value)
+            after_each = "\u00a0; " if reader.language == "fr" else "; "
+            return after_each.join(_said(name, one, reader) for one in value)
         either = name.startswith("either")
         return _listed([_said(name, one, reader) for one in value], reader, either=either)
     if isinstance(value, str) and name in CALLED and (said := garment_said(value, reader)) != value:

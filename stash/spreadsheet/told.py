@@ -96,9 +96,9 @@ def _size(text: str, column: SheetColumn, kind: NotionKind | None) -> float:
 def _amount(text: str, column: SheetColumn, kind: NotionKind | None) -> float:
     assert kind is not None
     if kind.counted:
-        if not re.fullmatch(r"\d{1,7}", text):
+        if not re.fullmatch(r"\d{1,7}(?:[.,]0+)?", text):
             raise InvalidInput("count_in_row", typed=text[:40], field="amount")
-        return float(text)
+        return float(text.replace(",", "."))
     if text == "0":
         return 0.0
     example = AMOUNT[kind].value.example

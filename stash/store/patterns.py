@@ -39,8 +39,9 @@ class Patterns:
         versions = [k for k in self.versions(name) if version in (None, k.version)]
         if not versions:
             names = ", ".join(k.name for k in self.all()[:8]) or Term("none yet")
-            wanted = f"“{name}”" if version is None else f"“{name}” in version {version}"
-            raise NotFound("no_such_pattern", typed=wanted, known=names)
+            if version is not None:
+                raise NotFound("no_such_version", typed=name, version=version, known=names)
+            raise NotFound("no_such_pattern", typed=name, known=names)
         return versions[-1]
 
     def versions(self, name: str) -> list[KeptPattern]:

@@ -21,7 +21,7 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from stash.cli.words import paragraphs
+from stash.cli.words import PLACEHOLDER, paragraphs
 from stash.cloth_kinds import weight_words
 from stash.draft.altering.edge_terms import EDGE_NAMES
 from stash.draft.catalogue import about, draft, garments
@@ -169,8 +169,9 @@ def _terms() -> Iterator[str]:
 
 
 def _piece_names() -> set[str]:
-    """What the pieces of every draft are called, under each word of each option."""
-    names = set()
+    """What the pieces of every draft are called, under each word of each option; and a piece
+    that was traced or imported without a name."""
+    names = {"piece"}
     body = {"hip": 1040, "waist": 820, "bust": 980, "height": 1680}
     for garment in garments():
         chosen = [{o.name: word} for o in about(garment).options
@@ -211,10 +212,19 @@ def _helps(command: click.Command) -> Iterator[str]:
     yield from paragraphs(command.help)
     yield from (line for line in (command.epilog or "").split("\n") if line.endswith(":"))
     yield from (p.help for p in command.params if isinstance(p, click.Option) and p.help)
+    yield from PLACEHOLDER.findall(" | ".join(_placeholders(command)))
     if isinstance(command, click.Group) and command is not main:
         within = click.Context(command)
         for name in command.list_commands(within):
             yield from _helps(command.get_command(within, name))
+
+
+def _placeholders(command: click.Command) -> Iterator[str]:
+    """What a line of usage calls that which is to be typed: "[OPTIONS]", "NAME=VALUE"."""
+    yield command.options_metavar or ""
+    yield command.subcommand_metavar if isinstance(command, click.Group) else ""
+    within = click.Context(command)
+    yield from (p.make_metavar(within) for p in command.params if not getattr(p, "is_flag", False))
 
 
 def renew(language: str) -> Catalog:

@@ -12,6 +12,7 @@ from stash.draft.cutting_line import FOLD
 from stash.draft.darts import BESIDE_MM
 from stash.draft.geometry import Path, along, between, crossing, distance, length, reflected
 from stash.errors import InvalidInput
+from stash.fact import Term
 from stash.model import Mark, MarkKind, Point, SewnEdge
 
 BUST_FROM_TIP_MM, BESIDE_AXIS = 70.0, 0.35  # chosen here: how near a dart ends to its bust point
@@ -73,7 +74,7 @@ def dart_at(paper: OnPaper, edge: str, number: int | None) -> OpenDart:
     paper.edge(edge)
     there = [d for d in darts_of(paper) if d.edge == edge]
     if not there:
-        raise InvalidInput("no_dart_there", piece=paper.piece.name, edge=edge, field="dart")
+        raise InvalidInput("no_dart_there", piece=paper.piece.name, edge=Term(edge), field="dart")
     if number is None and len(there) > 1:
         raise InvalidInput(
             "which_dart", piece=paper.piece.name, edge=edge, darts=len(there), field="dart"

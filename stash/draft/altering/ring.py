@@ -9,6 +9,7 @@ from stash.draft.altering.on_paper import OnPaper, whole_mm
 from stash.draft.cutting_line import FOLD
 from stash.draft.geometry import Path, along, distance, join, length
 from stash.errors import InvalidInput
+from stash.fact import Term
 from stash.model import Point, SewnEdge
 
 NOTHING_MM = 1e-6
@@ -34,7 +35,7 @@ def spot_on(paper: OnPaper, edge: str, mm: float | None) -> Spot:
     down = whole / 2 if mm is None else mm
     if not CLEAR_MM <= down <= whole - CLEAR_MM:
         raise InvalidInput(
-            "spot_off_edge", edge=edge, piece=paper.piece.name, least_measure_mm=CLEAR_MM,
+            "spot_off_edge", edge=Term(edge), piece=paper.piece.name, least_measure_mm=CLEAR_MM,
             most_measure_mm=whole - CLEAR_MM, field="to",
         )
     return Spot(edge, down if starts_above(line.path_mm) else whole - down)

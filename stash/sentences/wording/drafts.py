@@ -76,7 +76,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
         "depth can be {least_measure_mm} or more, or choose more pleats."
     ),
     "no_such_draft": "There is no draft of “{name}”; there are: {known}.",
-    "garment_has_no_such_option": "The {garment} has no option “{option}”; it takes: {known}.",
+    "garment_has_no_such_option": "{garment} has no option “{option}”; it takes: {known}.",
     "option_out_of_range": (
         "The option {option} can be from {least_measure_mm} to {most_measure_mm}."
     ),

@@ -152,6 +152,9 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "not_a_roll": (
         "A roll has an outer diameter that is larger than its core's, and at least one turn."
     ),
+    "roll_without_measures": (
+        "Say how thick it lies: --outer and --core of a roll, or --girth and --board of a board."
+    ),
     "not_a_board": (
         "Measure round the cloth on the board, and round the bare board; and count at least "
         "one turn."

@@ -44,7 +44,10 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "no_such_bin": "There is no bin {code} on record.",
     "no_such_cloth": "There is no such cloth on record.",
     "no_such_cut": "There is no cut {code} on record.",
-    "no_such_pattern": "There is no pattern {typed}. Patterns on record: {known}.",
+    "no_such_pattern": "There is no pattern “{typed}”. Patterns on record: {known}.",
+    "no_such_version": (
+        "There is no pattern “{typed}” in version {version}. Patterns on record: {known}."
+    ),
     "no_place_with_code": "There is no place {code} on record.",
     "no_such_plan": "There is no plan “{typed}”. Plans on record: {known}.",
     "not_a_code": (

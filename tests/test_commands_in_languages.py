@@ -68,7 +68,8 @@ ENGLISH_NUMBERS = re.compile(
     r"(?<![\d.])\d+\.\d+(?![\d.])|\b\d{4}-\d\d(-\d\d)?\b")
 TYPED = re.compile(
     r"lengthwise [a-z]+( [a-z]+)*|--[\w-]+|“[^”]*”|„[^“]*“|«[^»]*»|'[^']*'|"
-    r"^  [\w-]+\s?:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTION(?:S|EN)\].*$", re.MULTILINE)
+    r"^  [\w-]+\s?:|; [\w, .-]+ \[[\w.-]*\]$|^\w+ = .*|^\w+: .*$|^.*\[OPTION(?:S|EN)\].*$",
+    re.MULTILINE)
 
 
 def run(room, language: str, line: str) -> Result:

@@ -290,3 +290,16 @@ def test_known_selvedges_lie_where_they_are_on_folded_cloth():
     assert sorted(abs(y0 - y1) for _, y0, _, y1 in drawn_selvedges(root)) == [0.0, 0.0]
     assert {y for _, y, _, _ in drawn_selvedges(root)} == {0.0, 100.0}  # 300 and 200 off the fold
     assert {"selvedge", "selvedge of the lower layer"} <= set(texts(root))
+
+
+@pytest.mark.parametrize(("language", "called", "said"), [
+    ("fr", "plan de coupe",
+     "ouvert, simple épaisseur\u00a0; 68\u00a0% du tissu utilisé est en pièces"),
+    ("de", "Schnittlage", "offen, eine Lage; 68\u00a0% des benutzten Stoffs sind Teile"),
+])
+def test_who_hears_the_drawing_hears_her_own_language(language, called, said):
+    """A lay without a title has a name too, and what is beneath it."""
+    root = read(reader=Reader(System.METRIC, language))
+
+    assert root.find(f"{SVG}title").text == called
+    assert root.get("aria-label").replace(" %", "\u00a0%") == f"{called}: {said}"

@@ -20,6 +20,7 @@ from stash.pattern.seam_list import seam_lines
 from stash.pattern.sewing_page import Sewing, sewing_pages
 from stash.pattern.tiles import GLUE_MM, PRINTER_MARGIN_MM, Tile, Tiling, row_name, tile
 from stash.sentences import METRIC, Reader, say
+from stash.sentences.manner import apart
 from stash.sentences.saying import piece_named
 
 POINTS_PER_MM = 72 / 25.4
@@ -223,7 +224,7 @@ def _piece_list(
         pdf.set_font(FAMILY, "", LIST_PT)
         said = [*cutting_words(piece, style.reader), allowance_words(piece, style.reader),
                 _size(piece, style)]
-        pdf.text(beside, y + LIST_MM * row, printable("; ".join(s for s in said if s)))
+        pdf.text(beside, y + LIST_MM * row, printable(apart((s for s in said if s), style.reader)))
     if len(shown) < len(pieces):
         more = word(style, "and {n} more", n=str(len(pieces) - len(shown)))
         pdf.text(x, y + LIST_MM * len(shown), more)

@@ -7,6 +7,7 @@ order of day and month. Babel is loaded only when another language is read.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import datetime
 
 from stash.sentences.reader import Reader
@@ -33,6 +34,11 @@ def _in_language(text: str, reader: Reader) -> str:
             text = text.removesuffix(english) + own
     decimal, group = _marks(reader.language)
     return _MARK.sub(lambda mark: decimal if mark[0] == "." else group, text)
+
+
+def apart(sayings: Iterable[str], reader: Reader) -> str:
+    """Sayings beside each other, "a; b"; French has a space before the mark as well."""
+    return ("\u00a0; " if reader.language == "fr" else "; ").join(sayings)
 
 
 def day(moment: str, reader: Reader) -> str:

@@ -10,7 +10,7 @@ from stash.errors import StashError
 from stash.fact import Fact, Term, Value
 from stash.sentences.elision import elided
 from stash.sentences.garments import garment_said
-from stash.sentences.manner import day, in_the_manner_of
+from stash.sentences.manner import apart, day, in_the_manner_of
 from stash.sentences.quantities import written
 from stash.sentences.reader import Reader
 from stash.sentences.translations import translated
@@ -72,8 +72,7 @@ def _said(name: str, value: Value, reader: Reader) -> str:
         return say(value, reader)
     if isinstance(value, tuple):
         if name == "steps":
-            after_each = "\u00a0; " if reader.language == "fr" else "; "
-            return after_each.join(_said(name, one, reader) for one in value)
+            return apart((_said(name, one, reader) for one in value), reader)
         either = name.startswith("either")
         return _listed([_said(name, one, reader) for one in value], reader, either=either)
     if isinstance(value, str) and name in CALLED and (said := garment_said(value, reader)) != value:

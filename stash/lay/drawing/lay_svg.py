@@ -22,6 +22,8 @@ from stash.lay.drawing.svg import Sketch
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
 from stash.sentences import METRIC, Reader
+from stash.sentences.manner import apart
+from stash.sentences.quantities import written
 
 WIDTH_OF_LETTER = 0.56  # of its height, in the mean
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
@@ -250,7 +252,8 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     u = sketch.unit
     caption = (
         sketch.word(_SPREAD_WORDS[lay.spread]),
-        sketch.word("{share} of the cloth used is in pieces", share=f"{lay.utilisation:.0%}"),
+        sketch.word("{share} of the cloth used is in pieces",
+                    share=written("share_pct", round(100 * lay.utilisation), sketch.reader)),
         note,
     )
     middle, y = (sketch.left + sketch.right) / 2, sketch.low - 3.7 * u
@@ -265,12 +268,13 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     above = (4.2 if title else 2.6) * u
     left, top = sketch.left - 2.2 * u, sketch.low - above
     tall = sketch.high - sketch.low + above + (3.4 + 1.25 * len(lines)) * u
-    said = "; ".join(words for words in caption if words)
+    said = apart((words for words in caption if words), sketch.reader)
+    called = escape(title or sketch.word("lay"), quote=True)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="{role}" '
         f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
-        f'aria-label="{escape(title or "lay", quote=True)}: {escape(said, quote=True)}">'
-        f"<title>{escape(title or 'lay')}</title>{f'<style>{style}</style>' if style else ''}"
+        f'aria-label="{called}: {escape(said, quote=True)}">'
+        f"<title>{called}</title>{f'<style>{style}</style>' if style else ''}"
         f'<defs><pattern id="lay-rest" width="{1.1 * u:.1f}" height="{1.1 * u:.1f}" '
         f'patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" '
         f'y2="{1.1 * u:.1f}" stroke="var(--rest)" stroke-width="{0.3 * u:.1f}"/></pattern>'

@@ -188,3 +188,20 @@ def test_a_price_is_shown_as_it_is_read_here_and_typed_with_either_mark(
         "facts": "1", "name": "Priced drill", "price": typed, "price-as-shown": shown,
         "price-exact": "18.5"}, headers={"Accept-Language": language})
     assert web_stash.cuts.get(code).cloth.price_minor_per_m == minor
+
+
+def test_what_was_recorded_is_shown_back_to_its_beginning(web_client, web_stash):
+    """A hundred at once, and the way to the older ones; a number from nowhere is no error."""
+    with web_stash.together():
+        codes = [web_stash.cuts.receive(Cut(
+            code="", cloth=Cloth(name=f"Cloth {n}"), outline=Outline.rectangle(900.0, 900.0))).code
+            for n in range(103)]
+    newest = web_client.get("/history/").text
+    [way] = re.findall(r'href="(/history/\?before=\d+)"', newest)
+    oldest = web_client.get(way).text
+
+    assert codes[-1] in newest and codes[0] not in newest
+    assert codes[0] in oldest and codes[-1] not in oldest
+    assert "before=" not in oldest and "The newest" in oldest
+    for far in (10**30, -5, "x"):
+        assert codes[-1] in web_client.get(f"/history/?before={far}").text

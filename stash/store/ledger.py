@@ -29,6 +29,8 @@ from stash.store.connection import Connections, writing
 from stash.store.database import Database
 from stash.store.unread import change_of
 
+LAST = 2**63 - 1
+"""Beyond every event's number."""
 COLUMNS = "id, at, kind, code, change, who, device, token, undoes, checksum"
 INSERT = f"INSERT INTO event ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 UNDOING = """
@@ -198,9 +200,11 @@ class Ledger:
         )
         return self._marked(rows.fetchall())[::-1]
 
-    def latest(self, limit: int = 50) -> list[Event]:
-        """The newest events of all, newest first, each with whether it stands."""
-        rows = self.db.execute(f"SELECT {COLUMNS} FROM event ORDER BY id DESC LIMIT ?", [limit])
+    def latest(self, limit: int = 50, before: int = LAST) -> list[Event]:
+        """The newest events before that number, newest first, each with whether it stands."""
+        rows = self.db.execute(
+            f"SELECT {COLUMNS} FROM event WHERE id < ? ORDER BY id DESC LIMIT ?",
+            [min(before, LAST), limit])
         return self._marked(rows.fetchall())
 
     def recorded_here(self) -> list[int]:

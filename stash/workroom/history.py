@@ -22,9 +22,9 @@ def undone_by(stash: Stash, event: Event) -> Event | None:
     return stash.ledger.event(event.undoes) if event.undoes is not None else None
 
 
-def latest(stash: Stash, most: int) -> list[Event]:
-    """The newest events of all, newest first."""
-    return stash.ledger.latest(most)
+def latest(stash: Stash, most: int, before: int = 0) -> list[Event]:
+    """The newest events of all, newest first; those before that number where one is given."""
+    return stash.ledger.latest(most, before) if before > 0 else stash.ledger.latest(most)
 
 
 def undo(stash: Stash, event: int, token: str | None = None) -> Event:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, redirect, render_template, url_for
+from flask import Blueprint, redirect, render_template, request, url_for
 
 from stash.workroom import history
 from web import forms
@@ -14,13 +14,18 @@ from web.texts import _
 
 pages = Blueprint("history", __name__, url_prefix="/history")
 
+AT_ONCE = 100
+
 
 @pages.get("/")
 def show():
-    """The last hundred events."""
-    recent = [line(e, kind_of(e.code)) for e in history.latest(stash(), 100)]
+    """A hundred events: the last ones, or those before the event of that number."""
+    before = request.args.get("before", 0, type=int)
+    recent = [line(e, kind_of(e.code)) for e in history.latest(stash(), AT_ONCE, before)]
     names = {code: of_code(code).name for code in {one.code for one in recent if one.code}}
-    return render_template("history/show.html", history=recent, names=names)
+    older = recent[-1].id if len(recent) == AT_ONCE and recent[-1].id > 1 else 0
+    return render_template(
+        "history/show.html", history=recent, names=names, older=older, later=before > 0)
 
 
 @pages.post("/undo")

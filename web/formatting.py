@@ -6,8 +6,10 @@ import json
 import re
 import secrets
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from flask import Flask, flash, get_flashed_messages
+from jinja2 import pass_context
 from markupsafe import Markup
 
 from stash import units
@@ -40,22 +42,22 @@ def install(app: Flask) -> None:
     Nothing is worked out while a template is compiled: an example in it would stay for good
     in the language of whoever opened the page first.
     """
-    app.jinja_env.optimized = False
-    app.jinja_env.filters.update(
-        measure=length, cloth=cloth, width=width, mass=mass, exactly=exactly,
-        cut_length=shown_as(Quantity.CUT_LENGTH), tape=shown_as(Quantity.PATTERN),
-        margin=shown_as(Quantity.MARGIN), button=button, amount=amount, needed=needed,
-        turn=turn, error_of=error_of, small_error=small_error,
-        small=lambda mm: quantities.written("small_mm", mm, reader()),
-        fibres=fibres, notion_size=notion_size, notion_measure=notion_measure,
-        size_of=size_of, cut_size=cut_size, days=days, bin_amount=bin_amount, say=say,
-        garment=garment, called=called, local=local, measure_name=measure_name,
-        piece_name=lambda name: piece_named(name, reader()),
-        titled=lambda head: head.titled(reader()),
-        both_names=lambda word: both_names(word, reader()),
-        named=lambda code: named(code, reader()),
-        example=example, priced=priced,
-    )
+    app.jinja_env.filters.update({name: _anew(shown) for name, shown in {
+        "measure": length, "cloth": cloth, "width": width, "mass": mass, "exactly": exactly,
+        "cut_length": shown_as(Quantity.CUT_LENGTH), "tape": shown_as(Quantity.PATTERN),
+        "margin": shown_as(Quantity.MARGIN), "button": button, "amount": amount, "needed": needed,
+        "turn": turn, "error_of": error_of, "small_error": small_error,
+        "small": lambda mm: quantities.written("small_mm", mm, reader()),
+        "fibres": fibres, "notion_size": notion_size, "notion_measure": notion_measure,
+        "size_of": size_of, "cut_size": cut_size, "days": days, "bin_amount": bin_amount,
+        "say": say,
+        "garment": garment, "called": called, "local": local, "measure_name": measure_name,
+        "piece_name": lambda name: piece_named(name, reader()),
+        "titled": lambda head: head.titled(reader()),
+        "both_names": lambda word: both_names(word, reader()),
+        "named": lambda code: named(code, reader()),
+        "example": example, "priced": priced,
+    }.items()})
     app.jinja_env.globals.update(
         bare_hint=bare_hint, units_open=units_open, price_label=price_label,
         running_label=running_label,
@@ -67,6 +69,15 @@ def install(app: Flask) -> None:
         notion_drawing=notion_drawing.drawing, kind_name=kind_name, ways=ways, further=further,
         what_to_buy=line_to_buy, about=about, times=times,
     )
+
+
+def _anew(shown: Callable[..., Any]) -> Callable[..., Any]:
+    """A filter worked out for each reader: what a template says of a constant, ``'1.5 m'|example``,
+    would else be worked out once, for whoever opened the page first."""
+    @pass_context
+    def for_reader(_context: object, *values: object) -> object:
+        return shown(*values)
+    return for_reader
 
 
 def say(told: Fact | Iterable[Fact]) -> str:

@@ -243,6 +243,17 @@ def test_a_shopping_list_is_found_again_and_says_what_was_bought(web_client, web
     assert code not in left and "Cloth for" in left
 
 
+def test_a_shopping_list_says_that_something_else_was_recorded_since(web_client, web_stash, two):
+    """What was bought of the list itself is no change; what came another way may be on it."""
+    key = ended(web_client, web_client.post(
+        "/shopping/begin", data={"garment": "trousers", "person": "Odile", "all_cloth": "1"}))
+    web_client.post(f"/shopping/{key}/bought", data={"line": "0"})
+    assert "ask again before you shop" not in web_client.get(f"/shopping/{key}").text
+
+    web_stash.cuts.cut_off(two[0], 500)
+    assert "ask again before you shop" in web_client.get(f"/shopping/{key}").text
+
+
 def test_what_was_bought_and_undone_is_still_to_buy(web_client, web_stash, two):
     """The mark goes with the bin that it stands for."""
     key = ended(web_client, web_client.post(

@@ -132,8 +132,13 @@ def _listed(job: Job, error: StashError | None = None):
     return render_template(
         "shopping/listed.html", job=job, answer=job.result, bought=_bought(head), error=error,
         typed=request.form if error else None,
-        earlier=head if job.question is None else None, shown=request.args.get("bought", ""),
+        earlier=head if job.question is None or _something_else_came(head) else None, shown=request.args.get("bought", ""),
     ), status_of(error) if error else 422 if job.error else 200
+
+
+def _something_else_came(head: KeptHead | None) -> bool:
+    """Whether more was recorded since than what was bought of this very list."""
+    return head is not None and head.changed > len(head.bought)
 
 
 def _bought(head: KeptHead | None) -> dict[str, str]:

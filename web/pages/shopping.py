@@ -132,7 +132,8 @@ def _listed(job: Job, error: StashError | None = None):
     return render_template(
         "shopping/listed.html", job=job, answer=job.result, bought=_bought(head), error=error,
         typed=request.form if error else None,
-        earlier=head if job.question is None or _something_else_came(head) else None, shown=request.args.get("bought", ""),
+        earlier=head if job.question is None or _something_else_came(head) else None,
+        shown=request.args.get("bought", ""),
     ), status_of(error) if error else 422 if job.error else 200
 
 

@@ -84,8 +84,9 @@ def draw_piece(piece: Piece, style: Style) -> Figure:
     edges = shapely.union_all([LineString(s.points_mm).buffer(0.5) for s in [*lines, *snips]]
                               + [shape.exterior.buffer(0.5)])
     words = fold_words(shape, style, edges) if piece.on_fold else []
-    words += mark_words(piece, shape, style, (edges, words))
     fold = list(fold_line(piece, shape))
+    folded = shapely.union_all([edges, *(LineString(s.points_mm).buffer(0.5) for s in fold)])
+    words += mark_words(piece, shape, style, (folded, words))
     kept = drawn([*lines, *snips, *fold], words)
     sewn = _stitched(piece, shape)
     named = edge_words(piece, shape, style) if style.edge_names else []

@@ -6,7 +6,7 @@ import xml.etree.ElementTree as ET
 from dataclasses import replace
 
 import pytest
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from stash.lay import LayTask, draw, positions_table
 from stash.lay.drawing.on_table import cuts_of_the_scissors
@@ -303,3 +303,30 @@ def test_who_hears_the_drawing_hears_her_own_language(language, called, said):
 
     assert root.find(f"{SVG}title").text == called
     assert root.get("aria-label").replace(" %", "\u00a0%") == f"{called}: {said}"
+
+
+def test_a_name_keeps_inside_its_piece():
+    """On a sleeve set upright, narrow at the cap, the words end before its edge."""
+    sleeve = Piece(name="sleeve with a name", quantity=1,
+                   outline_mm=((0, 0), (200, 0), (220, 120), (110, 330), (90, 330), (-20, 120)))
+    lay = replace(LAY, placements=(Placement("sleeve with a name#1", 100, 50),))
+    root = read(replace(TASK, pieces=(sleeve,)), lay)
+    name, = [t for t in root.iter(f"{SVG}text") if t.text == "sleeve with a name"]
+    x, y, high = (float(name.get(k)) for k in ("x", "y", "font-size"))
+    half = 0.28 * len(name.text) * high
+    line = LineString([(x, y - half), (x, y + half)]).buffer(0.3 * high, cap_style="flat")
+    piece, = by_class(root, "piece")
+    ring = [tuple(map(float, p.split(","))) for p in piece.get("d").strip("MZ").split()]
+    assert Polygon(ring).contains(line)
+
+
+def test_for_a_phone_no_letter_is_smaller_than_a_unit_and_numbers_are_told():
+    """A piece with no room for its name bears its place in the cutting order, named below."""
+    tab = Piece(name="tab", outline_mm=((0, 0), (40, 0), (40, 30), (0, 30)))
+    lay = replace(LAY, placements=(*LAY.placements, Placement("tab#1", 600, 100)))
+    root = read(replace(TASK, pieces=(LEG, tab)), lay, on_phone=True)
+    sizes = [float(t.get("font-size")) for t in root.iter(f"{SVG}text")]
+    assert min(sizes) >= 900 / 24 - 0.1
+    assert {"leg 1", "leg 2"} <= set(texts(root))
+    assert [t.text for t in by_class(root, "number")] == ["3", "3"]
+    assert [t.text for t in by_class(root, "row")] == ["tab"]

@@ -23,7 +23,7 @@ from stash.sentences.garments import garment_said
 from stash.sentences.manner import in_the_manner_of, minute
 from stash.sentences.regional import both_names
 from stash.sentences.saying import piece_named
-from stash.sentences.unbroken import times
+from stash.sentences.unbroken import times, unbroken
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
 from stash.workroom.questions.notions_json import line_to_buy
@@ -48,6 +48,7 @@ def install(app: Flask) -> None:
         "margin": shown_as(Quantity.MARGIN), "button": button, "amount": amount, "needed": needed,
         "turn": turn, "error_of": error_of, "small_error": small_error,
         "small": lambda mm: quantities.written("small_mm", mm, reader()),
+        "per_cent": lambda share: unbroken(quantities.written("_pct", share, reader())),
         "fibres": fibres, "notion_size": notion_size, "notion_measure": notion_measure,
         "size_of": size_of, "cut_size": cut_size, "days": days, "bin_amount": bin_amount,
         "say": say,

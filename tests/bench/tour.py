@@ -28,6 +28,7 @@ from tour_workroom import PATIENCE_MS, Workroom, ask, workroom
 from stash.sentences.reader import LANGUAGES
 
 HEIGHTS = {360: 740, 1280: 900}
+AT_ONCE = "document.querySelectorAll('img[loading=lazy]').forEach(one => one.loading = 'eager')"
 WIDE = "document.documentElement.scrollWidth - window.innerWidth"
 
 
@@ -79,6 +80,7 @@ def walk(browser: Browser, shown: Set, room: Workroom, chosen: Sequence[Stop], o
 def _taken(page: Page, stop: Stop, room: Workroom, path: Path) -> str:
     try:
         stop.go(page, room)
+        page.evaluate(AT_ONCE)
         page.wait_for_load_state("networkidle")
         page.screenshot(path=path, full_page=True)
     except Unreached as error:

@@ -29,7 +29,7 @@ def test_a_running_question_shows_its_first_fit_and_can_be_stopped(page, loft, f
     address, _, made = loft
     ask(page, address, made, "a thorough search")
 
-    page.wait_for_selector("[data-over=no] .lay-drawing img")
+    page.wait_for_selector("[data-over=no] .lay-drawing img:visible")
     status = page.get_by_role("status")
     expect(status).to_contain_text(re.compile(r"laid on \d+ cuts"))
     expect(status).to_contain_text(re.compile(r"\d+ s"))
@@ -39,7 +39,7 @@ def test_a_running_question_shows_its_first_fit_and_can_be_stopped(page, loft, f
 
     page.wait_for_selector("[data-over=yes]")
     expect(page.get_by_text("fits", exact=True)).not_to_have_count(0)
-    expect(page.locator(".lay-drawing img")).not_to_have_count(0)
+    expect(page.locator(".lay-drawing img:visible")).not_to_have_count(0)
 
 
 def test_an_answer_is_found_after_a_restart_sifted_and_laid_side_by_side(page, loft, fits):

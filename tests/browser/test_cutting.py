@@ -90,7 +90,7 @@ def test_a_tapped_piece_is_seen_alone_with_its_chalk_marks(page, loft, held):
     """From the lay to one piece, to the next in cutting order, and back; ticked on the way."""
     name, code = held
     page.goto(f"{loft[0]}/cutting/{name}")
-    page.locator(f".whole-lay a[href='#piece-{code}-1']").dispatch_event("click")
+    page.locator(f".whole-lay a[href='#piece-{code}-1']").first.dispatch_event("click")
     page.goto(f"{loft[0]}/cutting/{name}#piece-{code}-1")
     alone = page.locator(f"#piece-{code}-1")
     expect(alone).to_be_visible()

@@ -77,7 +77,7 @@ def test_from_the_first_screen_to_trousers(page, empty, taps, tmp_path):
     page.wait_for_selector("[data-over=yes]")
 
     expect(page.get_by_text("1 cut is big enough.")).to_be_visible()
-    expect(page.locator(".lay-drawing img")).to_have_count(1)
+    expect(page.locator(".lay-drawing img:visible")).to_have_count(1)
     assert len(taps) <= MOST_TAPS, taps
     with open_stash(data) as stash:
         [cloth] = [card.cut.cloth for card in stash.cuts.cards()]

@@ -44,7 +44,7 @@ def test_from_a_blank_label_to_a_lay(page, loft, record, twice):
     page.get_by_role("button", name="Look through the stash").click()
     page.wait_for_selector("[data-over=yes]")
     expect(page.get_by_text("1 cut is big enough.")).to_be_visible()
-    drawing = page.locator(".lay-drawing img").first
+    drawing = page.locator(".lay-drawing img:visible").first
     drawing.scroll_into_view_if_needed()
     expect(drawing).to_have_js_property("complete", True)
     expect(drawing).not_to_have_js_property("naturalWidth", 0)

@@ -71,7 +71,8 @@ def lay(key: str, which: str):
         laid=line.laid, head=answer.head, since=since(stash(), answer.head, line.laid),
         positions=positions(line.laid), spreads=None,
         back=url_for("asked.show", key=key),
-        drawn=url_for("asked.drawing", key=key, which=which))
+        drawn=url_for("asked.drawing", key=key, which=which),
+        on_phone=url_for("asked.drawing", key=key, which=which, phone=1))
 
 
 @pages.get("/<key>/lay/<which>.svg")
@@ -79,7 +80,8 @@ def drawing(key: str, which: str):
     """One of its lays, drawn again."""
     line = kept(stash(), key, FIT).line(which)
     assert line.laid
-    drawn = lay_drawing(line.laid, reader(), f"{line.name} {line.code}")
+    drawn = lay_drawing(line.laid, reader(), f"{line.name} {line.code}",
+                        on_phone="phone" in request.args)
     return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -224,13 +225,13 @@ def lay(key: str, which: str):
         return _kept_lay("asked.lay", key, which)
     job, one = _lay_of(key, which)
     shown = _spread_so(job, one)
+    drawn = partial(url_for, "become.drawing", key=key, which=which,
+                    used=round(shown.laid.lay.length_mm), spread=shown.laid.lay.spread.value)
     return render_template(
         "become/lay.html", heading=job.title[:1].upper() + job.title[1:], title=_titled(one),
         laid=shown.laid, since=_since(key, shown.laid), positions=positions(shown.laid),
         spreads=_spreads(job, one), named=WAYS,
-        back=url_for("become.answer", key=key), drawn=url_for(
-            "become.drawing", key=key, which=which, used=round(shown.laid.lay.length_mm),
-            spread=shown.laid.lay.spread.value))
+        back=url_for("become.answer", key=key), drawn=drawn(), on_phone=drawn(phone=1))
 
 
 @pages.get("/<key>/lay/<which>.svg")
@@ -239,7 +240,7 @@ def drawing(key: str, which: str):
     if _gone(key):
         return _kept_lay("asked.drawing", key, which)
     one = _spread_so(*_lay_of(key, which))
-    drawn = lay_drawing(one.laid, reader(), _titled(one))
+    drawn = lay_drawing(one.laid, reader(), _titled(one), on_phone="phone" in request.args)
     return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})
 
@@ -256,4 +257,4 @@ def _gone(key: str) -> bool:
 def _kept_lay(page: str, key: str, which: str):
     """To the lay in the kept answer; where there is none, NotFound says to ask again."""
     asked_lately.kept(stash(), key, asked_lately.FIT).line(which)
-    return redirect(url_for(page, key=key, which=which))
+    return redirect(url_for(page, key=key, which=which, phone=request.args.get("phone")))

@@ -177,5 +177,6 @@ def drawing(key: str, which: str):
     one = found.named(which) if found else None
     if found is None or one is None:
         raise NotFound("far_not_kept")
-    return Response(lay_drawing(one.laid, reader()), mimetype="image/svg+xml", headers={
+    drawn = lay_drawing(one.laid, reader(), on_phone="phone" in request.args)
+    return Response(drawn, mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

@@ -117,9 +117,10 @@ def remove(name: str):
     return redirect(url_for("plans.index"), 303)
 
 
-@pages.get("/of/<path:name>/lay/<code>.svg")
-def drawing(name: str, code: str):
-    """The held lay on one cut, to scale."""
+@pages.get("/of/<path:name>/lay/<code>.svg", defaults={"phone": False})
+@pages.get("/of/<path:name>/lay-on-phone/<code>.svg", defaults={"phone": True})
+def drawing(name: str, code: str, phone: bool):
+    """The held lay on one cut, to scale; each has a path, for a phone without a network."""
     laid = plans.held_lay(stash(), name, code)
-    return Response(lay_drawing(laid, reader()), mimetype="image/svg+xml", headers={
+    return Response(lay_drawing(laid, reader(), on_phone=phone), mimetype="image/svg+xml", headers={
         "Content-Security-Policy": DRAWING_POLICY})

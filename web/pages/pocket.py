@@ -146,7 +146,8 @@ def _pages() -> list[str]:
         found.append(url_for("plans.show", name=name))
         if view.lays:
             found.append(url_for("cutting.show", name=name))
-        found += [url_for("plans.drawing", name=name, code=code) for code in view.lays]
+        found += [url_for("plans.drawing", name=name, code=code, phone=phone)
+                  for code in view.lays for phone in (False, True)]
     found += [url_for("shopping.listed", key=job.key) for job in jobs().done(ShoppingQuestion)]
     if _may(DeviceRole.ALL):
         found.append(url_for("people.index"))

@@ -5,7 +5,9 @@ The page takes the colours from :data:`stash.lay.drawing.lay_svg.STYLE` as a sty
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from html import escape
 from itertools import pairwise
 from math import cos, radians, sin
@@ -17,9 +19,10 @@ from shapely.ops import polylabel
 
 from stash.lay.drawing.lay_svg import document, sketched
 from stash.lay.drawing.on_table import CutOut, OnTable, on_table
-from stash.lay.drawing.pieces import draw_piece
+from stash.lay.drawing.phone import PhonePieces, draw_named
+from stash.lay.drawing.pieces import draw_arrow, draw_paper, draw_piece
 from stash.lay.drawing.positions import Position, in_cutting_order
-from stash.lay.drawing.svg import Sketch
+from stash.lay.drawing.svg import ON_PHONE, Sketch
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
 from stash.quantity import Quantity
@@ -34,12 +37,16 @@ LETTERS = 1.55
 SIDE_BY_SIDE = 13.0
 """Two measures stand side by side where their marks are so many units apart."""
 
+PieceDrawn = Callable[[Sketch, CutOut], None]
+
 
 @dataclass(frozen=True)
 class InPage:
-    """The whole lay, and each piece alone in cutting order, as SVG text."""
+    """The whole lay, for a desk and for a phone, and each piece alone in cutting order, as SVG
+    text."""
 
     lay: str
+    on_phone: str
     alone: tuple[str, ...]
 
 
@@ -49,16 +56,18 @@ def draw_in_page(task: LayTask, lay: Lay, key: str, reader: Reader) -> InPage:
     rows = in_cutting_order(table)
     number = {cut.copies + (cut.piece.name,): n for n, (_row, cut) in enumerate(rows, 1)}
 
-    def linked(sketch: Sketch, cut: CutOut) -> None:
+    def linked(drawn: PieceDrawn, sketch: Sketch, cut: CutOut) -> None:
         leads = f"#{key}-{number[cut.copies + (cut.piece.name,)]}"
         sketch.add(f'<a href="{escape(leads, quote=True)}" tabindex="-1" '
                    f'aria-label="{escape(sketch.cut(cut.piece.name, cut.numbers), quote=True)}">')
-        draw_piece(sketch, cut)
+        drawn(sketch, cut)
         sketch.add("</a>")
 
-    sketch = sketched(task, lay, reader, linked)
+    on_desk = sketched(task, lay, reader, partial(linked, draw_piece))
+    on_phone = sketched(task, lay, reader, partial(linked, PhonePieces(table)), ON_PHONE)
     return InPage(
-        lay=document(sketch, lay, "", role="group"),
+        lay=document(on_desk, lay, "", role="group"),
+        on_phone=document(on_phone, lay, "", role="group"),
         alone=tuple(_alone(table, row, cut, reader) for row, cut in rows))
 
 
@@ -67,7 +76,7 @@ def _alone(table: OnTable, row: Position, cut: CutOut, reader: Reader) -> str:
     x0, y0, x1, y1 = cut.shape.bounds
     margin = max(MARGIN_SHARE * max(x1 - x0, y1 - y0), LEAST_MARGIN_MM)
     seen = (x0 - margin, y0 - margin, x1 + margin, y1 + margin)
-    sketch = Sketch(seen, reader)
+    sketch = Sketch(seen, reader, ON_PHONE)
     window = box(*seen)
     for layer in (table.lower, table.upper):
         if layer is not None:
@@ -76,7 +85,9 @@ def _alone(table: OnTable, row: Position, cut: CutOut, reader: Reader) -> str:
     for other in table.cut_outs:
         if other is not cut and other.shape.intersects(window):
             sketch.path(other.shape.intersection(window), "beside", 0.08)
-    draw_piece(sketch, cut)
+    draw_paper(sketch, cut)
+    if not draw_named(sketch, cut, sketch.cut(cut.piece.name, cut.numbers)):
+        draw_arrow(sketch, cut)
     _tape_along(sketch, row, (x0, x1), y0)
     _tape_across(sketch, row, (y0, y1), table.spread is Spread.LENGTHWISE)
     if row.turn_deg % 90:

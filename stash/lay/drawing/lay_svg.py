@@ -17,8 +17,9 @@ from shapely.ops import polylabel
 
 from stash.lay.drawing.known_selvedges import BENEATH, draw_known
 from stash.lay.drawing.on_table import CutOut, OnTable, on_table, selvedges_seen
+from stash.lay.drawing.phone import PhonePieces, draw_told
 from stash.lay.drawing.pieces import draw_match, draw_piece
-from stash.lay.drawing.svg import Sketch
+from stash.lay.drawing.svg import ON_PAPER, ON_PHONE, Lettering, Sketch
 from stash.lay.task import LayTask
 from stash.model import Lay, Spread
 from stash.sentences import METRIC, Reader
@@ -40,11 +41,15 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 .lay .under{fill:url(#lay-under);stroke:none;display:none}
 .lay .beneath{fill-opacity:.45;stroke-dasharray:1.5% .8%}
 .lay .rest{fill:url(#lay-rest);stroke:none}
+.lay.on-phone .under{fill:url(#lay-under-on-phone)}
+.lay.on-phone .rest{fill:url(#lay-rest-on-phone)}
+.lay .number{font-weight:700}
 .lay .grain,.lay .edge{stroke:var(--ink);fill:none}
 .lay .print{stroke:var(--soft);fill:none}
 .lay .fold{stroke:var(--mark);fill:none}
 .lay .selvedge{stroke:var(--ink);fill:none}
 .lay text{fill:var(--ink);text-anchor:middle}
+.lay text.row{text-anchor:start}
 .lay .halo{paint-order:stroke;stroke:var(--cloth);stroke-width:.5em;stroke-linejoin:round}
 .lay .faint{fill:var(--soft)}
 .lay .folded{fill:var(--mark)}
@@ -61,23 +66,28 @@ font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 
 
 def draw(
-    task: LayTask, lay: Lay, title: str = "", reader: Reader = METRIC, note: str = ""
+    task: LayTask, lay: Lay, title: str = "", reader: Reader = METRIC, note: str = "",
+    *, on_phone: bool = False,
 ) -> str:
     """The lay as a standalone SVG document (text), in millimetres, y up as on the table. Folded
     cloth is drawn folded: its upper layer is seen, what is cut double is drawn once.
 
-    ``note`` is a sentence of its own below the caption, such as what matching costs.
+    ``note`` is a sentence of its own below the caption, such as what matching costs. For a
+    phone it has fewer and larger words.
     """
-    sketch = sketched(task, lay, reader, draw_piece)
-    return document(sketch, lay, title, (note, STYLE))
+    if on_phone:
+        drawn = PhonePieces(on_table(task, lay))
+        return document(sketched(task, lay, reader, drawn, ON_PHONE), lay, title, (note, STYLE))
+    return document(sketched(task, lay, reader, draw_piece), lay, title, (note, STYLE))
 
 
 def sketched(
-    task: LayTask, lay: Lay, reader: Reader, piece_drawn: Callable[[Sketch, CutOut], None]
+    task: LayTask, lay: Lay, reader: Reader, piece_drawn: Callable[[Sketch, CutOut], None],
+    lettering: Lettering = ON_PAPER,
 ) -> Sketch:
     """The cloth as it lies and everything on it, each piece drawn as one is told."""
     table = on_table(task, lay)
-    sketch = Sketch(table.cloth.bounds, reader)
+    sketch = Sketch(table.cloth.bounds, reader, lettering)
     for layer in (table.lower, table.upper):
         if layer is not None:
             sketch.path(layer, "cloth", 0.2)
@@ -113,7 +123,8 @@ def _draw_rest(sketch: Sketch, table: OnTable, lay: Lay) -> None:
     if part.exterior.distance(middle) > 1.5 * sketch.unit:
         x0, y0, x1, y1 = part.bounds
         upright = x1 - x0 < 0.7 * len(words) * sketch.unit and y1 - y0 > x1 - x0
-        sketch.text((middle.x, middle.y), words, 1.2, "halo", -90 if upright else 0)
+        if 1.2 * WIDTH_OF_LETTER * len(words) * sketch.unit < (y1 - y0 if upright else x1 - x0):
+            sketch.text((middle.x, middle.y), words, 1.2, "halo", -90 if upright else 0)
 
 
 def _draw_print(sketch: Sketch, task: LayTask, table: OnTable) -> None:
@@ -234,7 +245,9 @@ def _draw_direction(sketch: Sketch, right: float, high: float) -> None:
     tip = [(right, y), (right - 0.9 * u, y + 0.45 * u), (right - 0.9 * u, y - 0.45 * u)]
     points = " ".join(f"{x:.1f},{sketch.y(v):.1f}" for x, v in tip)
     sketch.add(f'<polygon class="spot" points="{points}"/>')
-    sketch.text((right - 5.9 * u, y), sketch.word("one way"), 0.95, "folded")
+    said = sketch.word("one way")
+    half = WIDTH_OF_LETTER / 2 * len(said) * max(0.95, sketch.lettering.least) * u
+    sketch.text((right - 3.9 * u - half, y), said, 0.95, "folded")
 
 
 _SPREAD_WORDS = {
@@ -259,30 +272,41 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     middle, y = (sketch.left + sketch.right) / 2, sketch.low - 3.7 * u
     wide = sketch.right - sketch.left + 5.4 * u
     room = (wide - 1.2 * u) / (WIDTH_OF_LETTER * u)  # letters that stay inside on both sides
-    lines = _lines([words for words in caption if words], room / 0.9)
+    lines = _lines([words for words in caption if words], room / max(0.9, sketch.lettering.least))
     for k, line in enumerate(lines):
         sketch.text((middle, y - 1.25 * k * u), line, 0.9, "faint")
-    if title:
+    headed = title and sketch.lettering is not ON_PHONE  # there the page says it, just above
+    if headed:
         size = min(1.5, room / len(title))
         sketch.text((middle, sketch.high + 3.1 * u), title, size)
-    above = (4.2 if title else 2.6) * u
+    above = (4.2 if headed else 2.6) * u
     left, top = sketch.left - 2.2 * u, sketch.low - above
-    tall = sketch.high - sketch.low + above + (3.4 + 1.25 * len(lines)) * u
+    below = (3.4 + 1.25 * len(lines)) * u
+    below += draw_told(sketch, left, wide, sketch.low - below + 0.3 * u)
+    tall = sketch.high - sketch.low + above + below
     said = apart((words for words in caption if words), sketch.reader)
     called = escape(title or sketch.word("lay"), quote=True)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay" role="{role}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay {sketch.lettering.seen}" role="{role}" '
         f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
         f'aria-label="{called}: {escape(said, quote=True)}">'
         f"<title>{called}</title>{f'<style>{style}</style>' if style else ''}"
-        f'<defs><pattern id="lay-rest" width="{1.1 * u:.1f}" height="{1.1 * u:.1f}" '
-        f'patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" '
-        f'y2="{1.1 * u:.1f}" stroke="var(--rest)" stroke-width="{0.3 * u:.1f}"/></pattern>'
-        f'<pattern id="lay-under" width="{0.7 * u:.1f}" height="{0.7 * u:.1f}" '
-        f'patternUnits="userSpaceOnUse"><circle cx="{0.3 * u:.1f}" cy="{0.3 * u:.1f}" '
-        f'r="{0.07 * u:.2f}" fill="var(--soft)"/></pattern></defs>'
+        + _hatching(sketch)
         + "".join(sketch.parts)
         + "</svg>"
+    )
+
+
+def _hatching(sketch: Sketch) -> str:
+    """What is left over, and what lies face down in print; each drawing of a page has its own."""
+    u, ids = sketch.unit, f"-{sketch.lettering.seen}" if sketch.lettering is ON_PHONE else ""
+    return (
+        f'<defs><pattern id="lay-rest{ids}" width="{1.1 * u:.1f}" height="{1.1 * u:.1f}" '
+        f'patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" '
+        f'y2="{1.1 * u:.1f}" stroke="var(--rest)" stroke-width="{0.3 * u:.1f}"/></pattern>'
+        f'<pattern id="lay-under{ids}" width="{0.7 * u:.1f}" height="{0.7 * u:.1f}" '
+        f'patternUnits="userSpaceOnUse"><circle cx="{0.3 * u:.1f}" cy="{0.3 * u:.1f}" '
+        f'r="{0.07 * u:.2f}" fill="var(--soft)"/></pattern></defs>'
     )
 
 

@@ -20,42 +20,58 @@ IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the
 
 def draw_piece(sketch: Sketch, cut: CutOut) -> None:
     """The piece as it lies, its grain arrow, and its lettering where there is most room."""
-    p, shape = cut.seen, cut.shape
-    look = "piece mirror" if p.mirrored else "piece"
-    sketch.path(shape, f"{look} beneath" if cut.layers is Layers.LOWER else look, 0.14)
-    if p.mirrored:
-        sketch.path(shape, "under")
-    x0, y0, x1, y1 = shape.bounds
-    upright = (y1 - y0) > 1.6 * (x1 - x0)
-    lean = (p.turn_deg + 90) % 180 - 90
-    lean = lean if lean % 90 else 0.0
-    across = upright and abs(lean) <= MOST_LEAN_DEG
-    words = PieceLettering(cut, lean + 90.0 if across else lean, sketch)
-    at = _label_point(shape, words.way)
-    if across and p.turn_deg % 180 != 90:  # the arrow would cross the lettering
-        ahead, behind = _room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way))
-        _draw_grain(sketch, cut, _moved(at, *words.way, -0.6 * behind))
-        middle = _moved(at, *words.way, 0.5 * (ahead - 0.4 * behind))
-        _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind))
+    draw_paper(sketch, cut)
+    shape, (turn, across) = cut.shape, read_along(cut)
+    words = PieceLettering(cut, turn, sketch)
+    at = label_point(shape, words.way)
+    if across:  # the arrow would cross the lettering
+        ahead, behind = room_from(shape, at, words.way)
+        draw_grain(sketch, cut, moved(at, *words.way, -0.6 * behind))
+        middle = moved(at, *words.way, 0.5 * (ahead - 0.4 * behind))
+        _draw_name(sketch, words, shape, middle, 0.8 * (ahead + 0.4 * behind), across=True)
         return
-    along = 2 * min(_room(shape, at, *words.way), _room(shape, at, *(-v for v in words.way)))
+    along = 2 * min(room_from(shape, at, words.way))
     room = 2 * shape.exterior.distance(at) / sketch.unit
     in_line = words.line_size(room, along / sketch.unit)
     if in_line > 1.25 * min(words.sizes(room, along / sketch.unit)):
         dx, dy = (0.5 * along * v for v in words.way)
-        _draw_grain(sketch, cut, _moved(at, dx, dy, IN_LINE_SHARE))
-        middle = _moved(at, dx, dy, IN_LINE_SHARE - 1)
+        draw_grain(sketch, cut, moved(at, dx, dy, IN_LINE_SHARE), 0.3 * along)
+        middle = moved(at, dx, dy, IN_LINE_SHARE - 1)
         sketch.text((middle.x, middle.y), words.in_line, in_line, turn=-words.turn_deg)
     else:
-        _draw_grain(sketch, cut, at)
+        draw_grain(sketch, cut, at)
         _draw_name(sketch, words, shape, at, along)
 
 
-def _moved(at: Point, dx: float, dy: float, share: float) -> Point:
+def draw_paper(sketch: Sketch, cut: CutOut) -> None:
+    """The pattern paper: another colour where it lies face down."""
+    look = "piece mirror" if cut.seen.mirrored else "piece"
+    sketch.path(cut.shape, f"{look} beneath" if cut.layers is Layers.LOWER else look, 0.14)
+    if cut.seen.mirrored:
+        sketch.path(cut.shape, "under")
+
+
+def read_along(cut: CutOut) -> tuple[float, bool]:
+    """Which way it is lettered, counter-clockwise, and whether its arrow would cross that."""
+    x0, y0, x1, y1 = cut.shape.bounds
+    turn = cut.seen.turn_deg
+    lean = (turn + 90) % 180 - 90
+    lean = lean if lean % 90 else 0.0
+    across = (y1 - y0) > 1.6 * (x1 - x0) and abs(lean) <= MOST_LEAN_DEG
+    return lean + 90.0 if across else lean, across and turn % 180 != 90
+
+
+def room_from(shape: Polygon, at: Point, way: tuple[float, float]) -> tuple[float, float]:
+    """How far the piece reaches ahead of a point and behind it."""
+    return _room(shape, at, *way), _room(shape, at, -way[0], -way[1])
+
+
+def moved(at: Point, dx: float, dy: float, share: float) -> Point:
+    """A point so much of a way further on."""
     return Point(at.x + share * dx, at.y + share * dy)
 
 
-def _label_point(shape: Polygon, way: tuple[float, float]) -> Point:
+def label_point(shape: Polygon, way: tuple[float, float]) -> Point:
     """Where lettering has most room both ways; the middle when that is nearly as good."""
     x0, y0, x1, y1 = shape.bounds
 
@@ -105,18 +121,38 @@ class PieceLettering:
 
 
 def _draw_name(
-    sketch: Sketch, words: PieceLettering, shape: Polygon, at: Point, along_mm: float
+    sketch: Sketch, words: PieceLettering, shape: Polygon, at: Point, along_mm: float,
+    *, across: bool = False,
 ) -> None:
     """Name on one side of the line through ``at``, how the piece lies on the other."""
     room = 2 * shape.exterior.distance(at) / sketch.unit
     words = words.fitted(along_mm / sketch.unit)
     size, small = words.sizes(room, along_mm / sketch.unit)
-    lift = words.lift * size * sketch.unit
+    alone = across and not words.notes  # nothing that it must keep clear of
+    lift = 0.0 if alone else words.lift * size * sketch.unit
     dx, dy = -words.way[1] * lift, words.way[0] * lift
-    sketch.text((at.x + dx, at.y + dy), words.name, size, turn=-words.turn_deg)
+    above, below = moved(at, dx, dy, 1), moved(at, dx, dy, -1.05)
+    size = inside(sketch, shape, above, words.way, words.name, size)
+    sketch.text((above.x, above.y), words.name, size, turn=-words.turn_deg)
     if words.notes:
-        below = (at.x - 1.05 * dx, at.y - 1.05 * dy)
-        sketch.text(below, words.notes, small, turn=-words.turn_deg)
+        small = inside(sketch, shape, below, words.way, words.notes, min(small, size))
+        sketch.text((below.x, below.y), words.notes, small, turn=-words.turn_deg)
+
+
+def inside(
+    sketch: Sketch, shape: Polygon, at: Point, way: tuple[float, float], words: str, size: float
+) -> float:
+    """So much smaller that the words stay inside the piece, but no less than can be read."""
+    while size > LEAST and not shape.contains(line_of(words, size * sketch.unit, at, way)):
+        size *= 0.92
+    return size
+
+
+def line_of(words: str, high: float, at: Point, way: tuple[float, float]) -> Polygon:
+    """The room that a line of lettering takes."""
+    dx, dy = (0.28 * len(words) * high * v for v in way)
+    return LineString([(at.x - dx, at.y - dy), (at.x + dx, at.y + dy)]).buffer(
+        0.36 * high, cap_style="flat")
 
 
 def _notes(cut: CutOut, sketch: Sketch) -> str:
@@ -141,13 +177,21 @@ def draw_match(sketch: Sketch, cut: CutOut) -> None:
         )
 
 
-def _draw_grain(sketch: Sketch, cut: CutOut, at: Point) -> None:
+def draw_arrow(sketch: Sketch, cut: CutOut) -> None:
+    """The grain arrow alone, where it has most room."""
+    turn, _ = read_along(cut)
+    draw_grain(sketch, cut, label_point(cut.shape, (cos(radians(turn)), sin(radians(turn)))))
+
+
+def draw_grain(
+    sketch: Sketch, cut: CutOut, at: Point, most_mm: float = float("inf")
+) -> None:
     """The piece's own grain arrow: its head shows which way up the piece lies, of a bias piece
     too, whose grain runs askew over its paper."""
     shape, angle = cut.shape, radians(_grain_deg(cut))
     c, s = cos(angle), sin(angle)
     room = min(_room(shape, at, c, s), _room(shape, at, -c, -s))
-    reach = min(0.8 * room, 4.5 * sketch.unit)
+    reach = min(0.8 * room, 4.5 * sketch.unit, 0.5 * most_mm)
     x0, y0, x1, y1 = at.x - c * reach, at.y - s * reach, at.x + c * reach, at.y + s * reach
     sketch.line("grain", (x0, y0, x1, y1), 0.09)
     h = min(0.55 * sketch.unit, 0.5 * reach, 0.5 * shape.exterior.distance(at))

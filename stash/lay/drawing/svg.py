@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from html import escape
 
 from shapely import Polygon
@@ -13,14 +14,34 @@ from stash.sentences.saying import piece_named
 from stash.sentences.translations import translated
 
 
-class Sketch:
-    """Collects SVG elements; ``unit`` is the height of its smallest readable lettering."""
+@dataclass(frozen=True)
+class Lettering:
+    """How large a drawing's letters are: ``across`` of their units make up the cloth, and none
+    is smaller than ``least`` units. ``seen`` is the class of the drawing, which a page shows
+    on a desk or on a phone only."""
 
-    def __init__(self, bounds: tuple[float, float, float, float], reader: Reader):
+    across: float
+    least: float
+    seen: str
+
+
+ON_PAPER = Lettering(38, 0.0, "on-desk")
+ON_PHONE = Lettering(24, 1.0, "on-phone")
+"""With the margins a unit is a thirtieth of the width: 9 px on a card of a phone 360 px wide."""
+
+
+class Sketch:
+    """Collects SVG elements; ``unit`` is the height of its smallest readable lettering, and
+    ``told`` what is said below the drawing of pieces that bear only a number."""
+
+    def __init__(self, bounds: tuple[float, float, float, float], reader: Reader,
+                 lettering: Lettering = ON_PAPER):
         self.left, self.low, self.right, self.high = bounds
         self.reader = reader
-        self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / 38
+        self.lettering = lettering
+        self.unit = max(self.right - self.left, 0.8 * (self.high - self.low)) / lettering.across
         self.parts: list[str] = []
+        self.told: list[tuple[int, str]] = []
 
     def length(self, mm: float) -> str:
         """A length as the person reads it."""
@@ -75,6 +96,7 @@ class Sketch:
              turn: float = 0.0) -> None:
         """Centred lettering, turned clockwise on the page by ``turn`` degrees."""
         x, y = at[0], self.y(at[1])
+        size = max(size, self.lettering.least)
         turning = f' transform="rotate({turn:g} {x:.1f} {y:.1f})"' if turn else ""
         self.add(
             f'<text x="{x:.1f}" y="{y:.1f}" dy=".35em" font-size="{size * self.unit:.1f}"'

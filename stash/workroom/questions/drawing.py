@@ -10,12 +10,12 @@ from stash.sentences import Reader
 __all__ = ["STYLE", "InPage", "drawing", "in_page", "positions"]
 
 
-def drawing(laid: Laid, reader: Reader, title: str = "") -> str:
-    """SVG text of the lay on its cut."""
+def drawing(laid: Laid, reader: Reader, title: str = "", *, on_phone: bool = False) -> str:
+    """SVG text of the lay on its cut; for a phone with fewer and larger words."""
     cut = laid.cut
     return draw(
         _task(laid), laid.lay, title=title or f"{cut.cloth.name} {cut.code}",
-        reader=reader,
+        reader=reader, on_phone=on_phone,
     )
 
 

@@ -287,8 +287,8 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     said = apart((words for words in caption if words), sketch.reader)
     called = escape(title or sketch.word("lay"), quote=True)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay {sketch.lettering.seen}" role="{role}" '
-        f'viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="lay {sketch.lettering.seen}" '
+        f'role="{role}" viewBox="{left:.1f} {top:.1f} {wide:.1f} {tall:.1f}" '
         f'aria-label="{called}: {escape(said, quote=True)}">'
         f"<title>{called}</title>{f'<style>{style}</style>' if style else ''}"
         + _hatching(sketch)

@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 
 from stash.fact import Fact, fact
-from stash.match.shop.card import Card, ClothToBuy, NotionToBuy
+from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, swatch_said
 from stash.match.shop.card_html import card_html
 from stash.match.shop.card_pdf import card_pdf
 from stash.match.shop.lengths import Length
@@ -212,3 +212,14 @@ def test_nothing_to_shop_for_is_one_sentence(tmp_path: Path):
     assert result.output.strip() == (
         "There is no plan to shop for: name a garment or a plan."
     )
+
+
+@pytest.mark.parametrize(("language", "said"), [
+    ("en", "Dune linen: sand"), ("fr", "Dune linen\N{NO-BREAK SPACE}: sable"),
+    ("de", "Dune linen: sand")])
+def test_a_colour_to_match_is_told_by_its_name(language, said):
+    """#c9b691 says nothing at a counter; as three figures it is the same colour's kin."""
+    reader = Reader(System.METRIC, language)
+
+    assert swatch_said("Dune linen", "#c9b691", reader) == said
+    assert "#" not in swatch_said("Dune linen", "#cb9", reader)

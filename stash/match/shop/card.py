@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stash.colours import nearest
 from stash.fact import Fact, fact
 from stash.match.notions.wanted import Line, what_to_buy
 from stash.match.shop.lengths import Length
@@ -79,3 +80,14 @@ def cost_text(length: Length, currency: str, reader: Reader) -> str:
     if length.cost_minor is None:
         return ""
     return in_the_manner_of(f"{length.cost_minor / 100:.2f} {currency}".strip(), reader)
+
+
+def swatch_said(name: str, colour: str, reader: Reader) -> str:
+    """"to match: charcoal": what a swatch is of, and its colour (#rrggbb or #rgb) by name.
+
+    The figures say nothing at a counter, and a phone or a printer shows no colour truly.
+    """
+    digits = colour.strip().lstrip("#")
+    full = digits if len(digits) == 6 else "".join(digit * 2 for digit in digits)
+    word = nearest(f"#{full.lower()}").said(reader.language)
+    return say(fact("swatch_of", name=name, colour=word), reader)

@@ -7,7 +7,15 @@ from html import escape
 
 from stash.eye.colour.difference import is_colour
 from stash.fact import Value, fact
-from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
+from stash.match.shop.card import (
+    Card,
+    ClothToBuy,
+    NotionToBuy,
+    cost_text,
+    length_text,
+    swatch_said,
+    width_text,
+)
 from stash.notions.buttons import buttonhole_mm
 from stash.sentences import Reader, say
 from stash.sentences.manner import in_the_manner_of
@@ -82,26 +90,26 @@ def _cloth(cloth: ClothToBuy, card: Card, reader: Reader) -> str:
         for length in cloth.lengths
     )
     notes = "".join(f'<p class="soft">{escape(say(note, reader))}</p>' for note in cloth.notes)
-    swatches = "".join(_swatch(name, colour) for name, colour in cloth.colours)
+    swatches = "".join(_swatch(name, colour, reader) for name, colour in cloth.colours)
     return (
         f"<h2>{_said('cloth_for', reader, what=cloth.what)}</h2><table>{head}{rows}</table>{notes}"
         + (f'<p class="swatches">{swatches}</p>' if swatches else "")
     )
 
 
-def _swatch(name: str, colour: str) -> str:
+def _swatch(name: str, colour: str, reader: Reader) -> str:
     if not is_colour(colour):
         return ""
     tone = escape(colour, quote=True)
-    return (
-        f'<span><i class="swatch" style="background:{tone}"></i>{escape(name)} {tone}</span>'
-    )
+    said = escape(swatch_said(name, colour, reader))
+    return f'<span><i class="swatch" style="background:{tone}"></i>{said}</span>'
 
 
 def _notion(notion: NotionToBuy, reader: Reader) -> str:
     nearest = " ".join(say(one, reader) for one in notion.nearest)
     near = f'<p class="soft">{escape(nearest)}</p>' if nearest else ""
-    swatch = _swatch(say(fact("card_to_match"), reader), notion.colour) if notion.colour else ""
+    swatch = _swatch(
+        say(fact("card_to_match"), reader), notion.colour, reader) if notion.colour else ""
     return (
         '<li><label class="tick"><input type="checkbox">'
         f"<span>{escape(say(notion.what, reader))}</span></label>{_true_size(notion, reader)}"

@@ -11,7 +11,15 @@ from stash.eye.colour.difference import is_colour
 from stash.fact import fact
 from stash.fonts import printable
 from stash.fonts.document import FAMILY, Document
-from stash.match.shop.card import Card, ClothToBuy, NotionToBuy, cost_text, length_text, width_text
+from stash.match.shop.card import (
+    Card,
+    ClothToBuy,
+    NotionToBuy,
+    cost_text,
+    length_text,
+    swatch_said,
+    width_text,
+)
 from stash.match.shop.card_html import DRAWN_MOST_MM
 from stash.sentences import Reader, say
 from stash.sentences.quantities import written
@@ -64,7 +72,7 @@ def _cloth(pdf: Document, cloth: ClothToBuy, card: Card, reader: Reader) -> None
         _line(pdf, say(note, reader), NOTE)
     for name, colour in cloth.colours:
         if is_colour(colour):
-            _swatch(pdf, name, colour)
+            _swatch(pdf, name, colour, reader)
 
 
 def _notion(pdf: Document, notion: NotionToBuy, reader: Reader) -> None:
@@ -75,7 +83,7 @@ def _notion(pdf: Document, notion: NotionToBuy, reader: Reader) -> None:
     if size:
         _true_size(pdf, size, notion.kind, reader)
     if notion.colour and is_colour(notion.colour):
-        _swatch(pdf, say(fact("card_to_match"), reader), notion.colour)
+        _swatch(pdf, say(fact("card_to_match"), reader), notion.colour, reader)
     if notion.nearest:
         _line(pdf, " ".join(say(one, reader) for one in notion.nearest), ITEM_NOTE)
     pdf.ln(1.5)
@@ -99,7 +107,7 @@ def _true_size(pdf: Document, size: float, kind: str, reader: Reader) -> None:
     pdf.set_xy(pdf.l_margin, top + max(high, 5) + 1)
 
 
-def _swatch(pdf: Document, name: str, colour: str) -> None:
+def _swatch(pdf: Document, name: str, colour: str, reader: Reader) -> None:
     _keep_together(pdf, 9)
     digits = colour.strip().lstrip("#")
     digits = digits if len(digits) == 6 else "".join(d * 2 for d in digits)
@@ -107,7 +115,8 @@ def _swatch(pdf: Document, name: str, colour: str) -> None:
     pdf.rect(pdf.l_margin + 6, pdf.get_y() + 0.5, 14, 7, style="DF")
     pdf.set_xy(pdf.l_margin + 22, pdf.get_y() + 1.5)
     pdf.set_font(FAMILY, size=9)
-    pdf.cell(0, 5, printable(f"{name} {colour}"), new_x=XPos.LMARGIN, new_y=YPos.NEXT)
+    said = printable(swatch_said(name, colour, reader))
+    pdf.cell(0, 5, said, new_x=XPos.LMARGIN, new_y=YPos.NEXT)
     pdf.ln(2)
 
 

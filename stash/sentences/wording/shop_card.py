@@ -18,5 +18,6 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "size_of_drawings": "Size of the drawings",
     "snap_across": "{diameter_mm} across",
     "card_to_match": "to match",
+    "swatch_of": "{name}: {colour}",
     "what_it_costs": "costs",
 }

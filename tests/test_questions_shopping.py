@@ -131,7 +131,7 @@ def test_the_card_speaks_the_persons_language():
     """In German no word of ours is left in English, and a price has its comma."""
     page = as_read(card_html(CARD, Reader(System.METRIC, "de")))
 
-    for said in ("Stoff für", "zu schmal", "29,90 EUR", "Kurzwaren", "Knopfloch", 'lang="de"'):
+    for said in ("Stoff: ", "zu schmal", "29,90 EUR", "Kurzwaren", "Knopfloch", 'lang="de"'):
         assert said in page
     for english in ("bolt", "buy<", "costs", "across", "drawings"):
         assert english not in page.partition("</style>")[2]

@@ -27,7 +27,8 @@ from stash.model import (
     Repeat,
 )
 from stash.sentences.reader import LANGUAGES
-from stash.sentences.translations import DOMAIN, FOLDER
+from stash.sentences.translations import DOMAIN, FOLDER, translated
+from web.error_pages import SENTENCES
 
 OTHERS = LANGUAGES[1:]
 PAGES = (
@@ -191,3 +192,21 @@ def test_a_refusal_is_said_in_the_readers_language(web_client):
 
     assert "n’est pas une longueur utilisable" in answer.text
     assert "par exemple 104,5" in answer.text
+
+
+@pytest.mark.parametrize(("language", "said"), [
+    ("fr", "Ce fichier est trop volumineux"), ("de", "Diese Datei ist zu groß")])
+def test_what_is_too_large_is_refused_in_the_readers_language(web_client, language, said):
+    """The size that may be sent stands in the sentence, and so it was left untranslated once."""
+    answer = web_client.post("/people/new", data={"name": "x" * 2_100_000},
+                             headers={"Accept-Language": language})
+
+    assert answer.status_code == 413
+    assert said in answer.text
+
+
+@pytest.mark.parametrize("language", ["fr", "de"])
+def test_every_error_of_the_web_has_its_sentence(language):
+    """None of them is shown in English to whoever reads another language."""
+    for status, sentence in SENTENCES.items():
+        assert translated(sentence, language) != sentence, status

@@ -32,8 +32,6 @@ SENTENCES = {
     403: "This change was asked for by a page from somewhere else, so it was not made.",
     404: "There is no page at this address. The stash itself is one tap away.",
     405: "This address cannot be used like that. Go back and use the buttons on the page.",
-    413: "This file is too large: photographs up to %(most_mb)d MB can be read. Nothing was "
-         "changed.",
     500: "Something went wrong here. Please go back and try again.",
 }
 
@@ -82,8 +80,14 @@ def show_http(error: HTTPException):
     status = error.code or 500
     if 300 <= status < 400:
         return error
-    return _answer(_(SENTENCES.get(status, SENTENCES[500]), most_mb=PHOTO_BYTES // 1_000_000),
-                   status)
+    return _answer(_sentence(status), status)
+
+
+def _sentence(status: int) -> str:
+    if status == 413:
+        return _("This file is too large: photographs up to %(most_mb)d MB can be read. "
+                 "Nothing was changed.", most_mb=PHOTO_BYTES // 1_000_000)
+    return _(SENTENCES.get(status, SENTENCES[500]))
 
 
 def show_unexpected(error: Exception):

@@ -12,6 +12,7 @@ from stash.cloth_kinds import by_weight_word, supposed
 from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Cloth, Construction, Cut, Outline, Repeat, ShrinkStatus
+from stash.model.came import parse_came
 from stash.quantity import Quantity
 from stash.units import LONGEST_MM
 from stash.workroom import cuts, places
@@ -60,7 +61,7 @@ def cut_from_form(code: str = "") -> Cut:
         outline=Outline.rectangle(forms.new_length("length"), width),
         washed=forms.ticked("washed"),
         place=forms.text("place") or None,
-        acquired=forms.text("acquired") or None,
+        acquired=parse_came(came) if (came := forms.text("acquired")) else None,
         keep_for=forms.text("keep_for") or None,
     )
 

@@ -26,6 +26,7 @@ from stash.cli.open_record import (
 from stash.cli.words import _
 from stash.errors import InvalidInput
 from stash.model import Cut, Outline
+from stash.model.came import parse_came
 from stash.quantity import Quantity, read_cut_size, read_length, read_length_or_nothing
 from stash.workroom import cuts, explaining, figures, history, origins
 from stash.workroom.cuts import End, LongSide, Use
@@ -78,7 +79,8 @@ def add(
     """
     cut = Cut(
         code="", cloth=cloth_from(name, typed), outline=Outline.rectangle(*read_cut_size(size)),
-        washed=washed, place=place, acquired=acquired, keep_for=keep_for,
+        washed=washed, place=place, acquired=parse_came(acquired) if acquired else None,
+        keep_for=keep_for,
     )
     with open_record(desk) as stash:
         cut = replace(cut, cloth=cuts.presumed_by_name(stash, cuts.as_known(stash, cut.cloth)))

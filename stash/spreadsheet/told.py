@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from datetime import date
 from typing import Any
 
 from stash.colours import read_colour, read_colours
@@ -12,6 +11,7 @@ from stash.errors import InvalidInput
 from stash.fibres import parse_composition
 from stash.model import Code, Construction, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
+from stash.model.came import parse_came
 from stash.quantity import Quantity, read_length, read_length_or_nothing
 from stash.spreadsheet.cell_words import KINDS, MADE, meanings, plain
 from stash.spreadsheet.cells import CellRow
@@ -156,19 +156,8 @@ def _price(text: str, column: SheetColumn, kind: NotionKind | None) -> int:
 
 
 def _day(text: str, column: SheetColumn, kind: NotionKind | None) -> str:
-    """2024-03-09; 9.3.2024; a day of slashes only where it can mean one thing."""
-    try:
-        return date.fromisoformat(text).isoformat()
-    except ValueError:
-        pass
-    if found := re.fullmatch(r"(\d{1,2})([./])(\d{1,2})[./](\d{4})", text):
-        day, month = int(found[1]), int(found[3])
-        if found[2] == "." or day > 12 or day == month:
-            try:
-                return date(int(found[4]), month, day).isoformat()
-            except ValueError:
-                pass
-    raise InvalidInput("day_in_row", typed=text[:40], field=column.key)
+    """2024-03-09; 9.3.2024; a day of slashes only where it can mean one thing; 2024-03; 2024."""
+    return parse_came(text)
 
 
 _READERS: Mapping[str, CellReader] = {

@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any
 
 from stash.colours import colour_named
+from stash.model.came import first_day
 from stash.store import Stash
 from stash.store.turnover import SIZES_MM, KeptTrait
 
@@ -71,9 +72,8 @@ def _by_colour(name: str) -> StockGroup:
 
 
 def _by_age(said: str, today: date) -> StockGroup:
-    try:  # a year, or a year and a month, begins on its first day
-        came = date.fromisoformat(said + {4: "-01-01", 7: "-01"}.get(len(said), ""))
-    except ValueError:
+    came = first_day(said)
+    if came is None:
         return StockGroup()
     return _between(max((today - came).days, 0) / DAYS_A_YEAR, AGES_YEARS)
 

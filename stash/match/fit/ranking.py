@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 
 from stash.fact import Fact
 from stash.model import Cut, Lay
+from stash.model.came import first_day
 
 # A leftover shorter than this makes no garment piece; common practice, no source.
 END_MM = 250.0
@@ -25,6 +27,7 @@ OTHER_UNSUITED_M2 = 0.3
 PER_OFF_WEIGHT_M2 = 4.0
 KEPT_M2 = 3.0
 OLD_DAY_M2 = 0.0002
+LONG_FROM_NOW = date(2100, 1, 1)
 DEAR_UNIT_M2 = 0.0002
 
 
@@ -118,11 +121,8 @@ def kept_m2(cut: Cut, garments: tuple[str, ...], weights: Weights) -> float:
 
 
 def _age(cut: Cut, weights: Weights) -> float:
-    """Days before 2100-01-01 by the ISO date, so that the clock is not needed."""
+    """Days before the year 2100, so that the clock is not needed."""
     if not weights.oldest or not cut.acquired:
         return 0.0
-    try:
-        year, month, day = (int(part) for part in cut.acquired[:10].split("-"))
-    except ValueError:
-        return 0.0
-    return weights.oldest * OLD_DAY_M2 * ((2100 - year) * 365.25 - (month - 1) * 30.4 - day)
+    came = first_day(cut.acquired)
+    return weights.oldest * OLD_DAY_M2 * (LONG_FROM_NOW - came).days if came else 0.0

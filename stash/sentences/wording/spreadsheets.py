@@ -35,7 +35,7 @@ SENTENCES: dict[str, str | tuple[str, str]] = {
     "count_in_row": "“{typed}” is no number of things: write a whole number.",
     "yes_or_no": "“{column}” is yes or no, not “{typed}”.",
     "number_in_row": "“{column}” is a number from 0 to {most}, not “{typed}”.",
-    "day_in_row": "“{typed}” may mean two days or none: write it as 2024-03-09.",
+    "day_in_row": "“{typed}” may mean two days or none: write it as 2024-03-09, 2024-03 or 2024.",
     "row_without_name": "The name is missing.",
     "row_without_length": "The length is missing.",
     "row_without_width": "The width is missing.",

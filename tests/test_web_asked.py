@@ -75,6 +75,14 @@ def test_a_lay_is_found_large_after_a_restart(web_client, web_stash, two, answer
     assert again.get(f"/become/{answered}/lay/ZZZZZZ").status_code == 404
 
 
+def test_an_answer_is_headed_in_the_language_of_whoever_reads_it(web_client, two, answered):
+    """Asked in English, read in German: on the answer and on its lay."""
+    german = {"Accept-Language": "de"}
+    for path in (f"/become/{answered}", f"/become/{answered}/lay/{two[0]}"):
+        page = web_client.get(path, headers=german).text
+        assert "rock für Odile" in page and "A-line skirt" not in page
+
+
 SINCE = "Since this was asked"
 
 

@@ -18,6 +18,7 @@ from flask import Flask, current_app
 
 from stash.errors import Conflict, NotFound, StashError
 from stash.fact import Fact
+from stash.sentences import Reader, say
 
 KEPT = 40
 AT_ONCE = 2
@@ -40,8 +41,8 @@ class Job:
 
     ``answered_at`` is the endpoint of the page that shows it. ``done`` of ``total`` are
     steps; ``found`` may be filled while the work goes on; ``awaited`` is what it cannot begin
-    without. ``since_s`` is when it last
-    changed from waiting to working, on a clock that only runs forward.
+    without. ``since_s`` is when it last changed from waiting to working, on a clock that only
+    runs forward. ``about`` says the title in the language of whoever reads it.
     """
 
     title: str
@@ -56,7 +57,13 @@ class Job:
     found: Any = None
     result: Any = None
     error: StashError | None = None
+    about: Fact | None = None
     _stop: threading.Event = field(default_factory=threading.Event)
+
+    def titled(self, reader: Reader) -> str:
+        """What was asked, in the reader's language, with a capital."""
+        said = say(self.about, reader) if self.about else self.title
+        return said[:1].upper() + said[1:]
 
     @property
     def over(self) -> bool:

@@ -89,8 +89,10 @@ class ThreadUse:
 USUAL = Setting()
 _TEXTS = {"stitch", "name", "geometry", "status", "source", "ratio_status", "ratio_source",
           "share_status", "share_source"}
+OVERLOCK = "overlock"
+"""The use of the thread that finishes raw edges."""
 # What a stitch class is used for, by its first figure; ISO 4915's own division.
-_USES = {"1": "chainstitch", "3": "sewing", "4": "coverstitch", "5": "overlock",
+_USES = {"1": "chainstitch", "3": "sewing", "4": "coverstitch", "5": OVERLOCK,
          "6": "coverstitch"}
 
 
@@ -174,7 +176,8 @@ def thread_needs(seams: Iterable[Seam], *, buttonholes: int = 0) -> tuple[Need, 
     for seam in seams:
         by_use.setdefault(thread_use_name(seam.stitch), []).append(seam)
     return tuple(
-        thread_need(lines, buttonholes=buttonholes if use == "sewing" else 0, group=use)
+        thread_need(lines, buttonholes=buttonholes if use == "sewing" else 0, group=use,
+                    why="raw edges of the seams" if use == OVERLOCK else "all seams")
         for use, lines in by_use.items()
         if lines or (use == "sewing" and buttonholes)
     )

@@ -8,8 +8,6 @@ from stash.model.amounts import AMOUNT, SIZE
 from stash.sentences import Reader, say
 from stash.sentences.quantities import shown, written
 
-OVERLOCK = "overlock"  # the group of thread that finishes raw edges
-
 
 def wanted_lines(pattern: Pattern, reader: Reader) -> tuple[str, ...]:
     """A line for the cloth, then one for each notion: what, how much, of what size and why."""
@@ -36,9 +34,7 @@ def _notion(need: Need, reader: Reader) -> str:
     else:
         amount = shown(need.length_mm or 0.0, AMOUNT[need.kind], reader)
     sized = shown(need.size_mm[1], SIZE[need.kind], reader) if need.size_mm else ""
-    edges = need.kind is NotionKind.THREAD and need.group == OVERLOCK
-    place = fact("sewn_at_raw_edges_of_the_seams") if edges else need.reason
     return say(fact(
         "takes_notion_sized" if sized else "takes_notion", thing=Term(need.kind.value),
-        amount=amount, sized=sized, place=place,
+        amount=amount, sized=sized, place=need.reason,
     ), reader)

@@ -80,7 +80,7 @@ def _begin(question: Asked):
         if value and name != "token"
     ])
     job = Job(
-        title=headed(say(question.about)), answered_at="become.answer",
+        title=headed(say(question.about)), about=question.about, answered_at="become.answer",
         question=BecomeQuestion(
             current_app.config["DATA"], question, query,
             tuple(request.form.getlist("for_plan"))))
@@ -228,7 +228,7 @@ def lay(key: str, which: str):
     drawn = partial(url_for, "become.drawing", key=key, which=which,
                     used=round(shown.laid.lay.length_mm), spread=shown.laid.lay.spread.value)
     return render_template(
-        "become/lay.html", heading=job.title[:1].upper() + job.title[1:], title=_titled(one),
+        "become/lay.html", heading=job.titled(reader()), title=_titled(one),
         laid=shown.laid, since=_since(key, shown.laid), positions=positions(shown.laid),
         spreads=_spreads(job, one), named=WAYS,
         back=url_for("become.answer", key=key), drawn=drawn(), on_phone=drawn(phone=1))

@@ -111,7 +111,7 @@ def _begin(garment: str):
         grow=grow, against=form.get("against") or None, cut=form.get("cut", "").strip() or None)
     titled = fact("asked_as_far", garments=garment)
     job = Job(
-        title=say(titled), answered_at="farthest.answer",
+        title=say(titled), about=titled, answered_at="farthest.answer",
         question=FarthestQuestion(
             current_app.config["DATA"], order, farther,
             {"garment": garment, "cut": form.get("cut", "")}, titled),

@@ -79,7 +79,8 @@ def begin():
                 plans=question.errand.plans), answer)
             return answer
 
-    job = Job(title=question.title, question=question, answered_at="shopping.listed")
+    job = Job(title=question.title, about=question.about, question=question,
+              answered_at="shopping.listed")
     jobs().start(job, warmed(work))
     return redirect(url_for("shopping.listed", key=job.key), 303)
 

@@ -7,10 +7,9 @@ from dataclasses import replace
 
 from stash.fact import fact
 from stash.match.notions.wanted import Line
+from stash.notions.thread import OVERLOCK
 from stash.store import Stash
 from stash.workroom.settings import preferences
-
-OVERLOCK = "overlock"
 
 
 def machines_asked(stash: Stash, lines: Sequence[Line]) -> tuple[Line, ...]:

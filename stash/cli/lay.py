@@ -169,7 +169,7 @@ def _text(found: LaidOut) -> str:
         for one in found.spreads if one.answer.lay
     ]
     if found.positions:
-        lines.append(_("From the end, from the selvedge, to the near corner of each piece:"))
+        lines.append(_("Where each piece begins, from the end and from the selvedge:"))
     for p in found.positions:
         label = f"{piece_named(p.name, reader())} {p.numbers}".strip()
         how = "" if p.layers is Layers.ONE else f", {_(p.layers.value)}"

@@ -73,7 +73,7 @@ def test_a_lay_compares_single_and_double_each_drawn_one_tap_away(web_client, lo
     assert "cuts of the scissors" in page
     for way in ("open, in a single layer", "folded lengthwise", "folded crosswise"):
         assert way in page
-    assert f"/lay/{loft[0]}?spread=lengthwise" in page
+    assert 'href="?spread=lengthwise"' in page
     assert "cut double" in folded
     assert web_client.get(f"{where}/lay/{loft[0]}.svg?spread=lengthwise").text.startswith("<svg")
     assert web_client.get(f"{where}/lay/{loft[0]}?spread=scrunched").status_code == 404

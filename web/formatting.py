@@ -14,6 +14,7 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fact import Fact
+from stash.lay import Layers, Position
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import PRICED_MM, Quantity
@@ -46,7 +47,7 @@ def install(app: Flask) -> None:
         "measure": length, "cloth": cloth, "width": width, "mass": mass, "exactly": exactly,
         "cut_length": shown_as(Quantity.CUT_LENGTH), "tape": shown_as(Quantity.PATTERN),
         "margin": shown_as(Quantity.MARGIN), "button": button, "amount": amount, "needed": needed,
-        "turn": turn, "error_of": error_of, "small_error": small_error,
+        "turn": turn, "lies": lies, "error_of": error_of, "small_error": small_error,
         "small": lambda mm: quantities.written("small_mm", mm, reader()),
         "per_cent": lambda share: unbroken(quantities.written("_pct", share, reader())),
         "fibres": fibres, "notion_size": notion_size, "notion_measure": notion_measure,
@@ -209,6 +210,16 @@ def bare_hint() -> str:
 def button(mm: float) -> str:
     """A button's diameter in millimetres and lignes."""
     return quantities.written("diameter_mm", mm, reader())
+
+
+def lies(row: Position) -> str:
+    """"turned 180°, turned over, two layers"; "not turned" where nothing else is to be said."""
+    how = [_("turned %(turn)s", turn=turn(row.turn_deg))] if row.turn_deg else []
+    if row.mirrored:
+        how.append(_("turned over"))
+    if row.layers is not Layers.ONE:
+        how.append(_(row.layers.value))
+    return ", ".join(how or [_("not turned")])
 
 
 def turn(degrees: float) -> str:

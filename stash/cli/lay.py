@@ -172,16 +172,16 @@ def _text(found: LaidOut) -> str:
         lines.append(_("Where each piece begins, from the end and from the selvedge:"))
     for p in found.positions:
         label = f"{piece_named(p.name, reader())} {p.numbers}".strip()
-        how = "" if p.layers is Layers.ONE else f", {_(p.layers.value)}"
+        how = [_("turned {turn}", turn=written.turn(p.turn_deg))] if p.turn_deg else []
+        how += [_("turned over")] if p.mirrored else []
+        how += [_(p.layers.value)] if p.layers is not Layers.ONE else []
         lines.append(
             _(
-                "  {label}: {from_end}, {from_selvedge}; {turned}{over}{how}",
+                "  {label}: {from_end}, {from_selvedge}; {how}",
                 label=label,
                 from_end=written.tape(p.from_end_mm),
                 from_selvedge=written.tape(p.from_selvedge_mm),
-                turned=_("turned {turn}", turn=written.turn(p.turn_deg)) if p.turn_deg
-                else _("not turned"),
-                over=_(", turned over") if p.mirrored else "", how=how,
+                how=", ".join(how or [_("not turned")]),
             )
         )
     return "\n".join(lines)

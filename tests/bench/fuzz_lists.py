@@ -22,6 +22,7 @@ PARSERS: dict[str, Callable[[Any], tuple[Any, ...]]] = {
     "stash.draft.altering.step_words:parse_alteration": lambda t: (t, a_pattern()),
     "stash.fibres.composition:parse_composition": lambda t: (t,),
     "stash.model.address:tidy": lambda t: (t,),
+    "stash.model.came:parse_came": lambda t: (t,),
     "stash.model.amounts:read_amount": lambda t: (kind(t), t),
     "stash.model.amounts:read_notion_size": lambda t: (kind(t), t),
     "stash.model.weights:read_grams": lambda t: (t,),

@@ -26,6 +26,10 @@ BOTH = re.compile(
 """Where a unit is said beside the other, or the thing itself is sold by it: buttons, labels."""
 
 
+CODE = re.compile(r"\b(?=\w*\d)[0-9A-Z]{6}\b")
+"""What stands on a label by chance: "4XJX2M" is not two metres."""
+
+
 class Seen:
     """A phone in the hand of somebody who reads inches; every screen is read as it is passed."""
 
@@ -44,7 +48,7 @@ class Seen:
             "main input:not([type=hidden])", "all => all.map(i => i.placeholder + ' ' + i.value)")
         said = [re.sub(r"[^\S ]", " ", line) for line in said]  # a figure is glued to its unit
         self.metric += [
-            f"{self.page.url}: {line}" for line in said if METRIC.search(BOTH.sub("", line))]
+            f"{self.page.url}: {line}" for line in said if METRIC.search(CODE.sub("", BOTH.sub("", line)))]
         assert self.page.evaluate("document.documentElement.scrollWidth") <= 360, self.page.url
 
     def tap(self, name: str, *, then: str) -> None:

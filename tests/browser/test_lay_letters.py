@@ -61,8 +61,8 @@ def test_every_letter_of_a_lay_on_the_cutting_table_can_be_read(open_page, loft,
     page.goto(f"{loft[0]}/cutting/{held}")
     lay = page.locator(".whole-lay > svg.on-phone")
     readable(lay)
-    assert lay.locator("text.number").count() == 2 * (4 + 1)
-    assert "tie with rather a long name" in lay.locator("text.row").all_text_contents()
+    expect(lay.locator("text.number")).to_have_count(2 * (4 + 1))
+    expect(lay.locator("text.row", has_text="tie with rather a long name")).not_to_have_count(0)
     page.goto(f"{loft[0]}/cutting/{held}#{page.locator('.alone').last.get_attribute('id')}")
     readable(page.locator(".alone svg >> visible=true"))
 

@@ -30,7 +30,7 @@ WIDTH_OF_LETTER = 0.56  # of its height, in the mean
 WORD_SELVEDGE, WORD_ONE_WAY = 4.4, 8.2  # room along the edge, in units of lettering
 
 STYLE = """
-.lay{--ground:#f4efe4;--cloth:#fffdf8;--ink:#2d3a3f;--soft:#8d9a94;--paper:#e3d3ad;--paper2:#cfdcd3;
+.lay{--ground:#f4efe4;--cloth:#fffdf8;--ink:#2d3a3f;--soft:#5f6c66;--paper:#e3d3ad;--paper2:#cfdcd3;
 --rest:#b9ac93;--mark:#a8442a;background:var(--ground);
 font-family:ui-rounded,"Avenir Next",Candara,"Segoe UI",sans-serif}
 @media (prefers-color-scheme:dark){.lay{--ground:#1d2426;--cloth:#2a3335;--ink:#ebe4d3;
@@ -272,7 +272,8 @@ def document(sketch: Sketch, lay: Lay, title: str, extra: tuple[str, str] = ("",
     middle, y = (sketch.left + sketch.right) / 2, sketch.low - 3.7 * u
     wide = sketch.right - sketch.left + 5.4 * u
     room = (wide - 1.2 * u) / (WIDTH_OF_LETTER * u)  # letters that stay inside on both sides
-    lines = _lines([words for words in caption if words], room / max(0.9, sketch.lettering.least))
+    lines = _lines([words for words in caption if words], room / max(0.9, sketch.lettering.least),
+                   sketch.reader)
     for k, line in enumerate(lines):
         sketch.text((middle, y - 1.25 * k * u), line, 0.9, "faint")
     headed = title and sketch.lettering is not ON_PHONE  # there the page says it, just above
@@ -310,13 +311,13 @@ def _hatching(sketch: Sketch) -> str:
     )
 
 
-def _lines(sayings: list[str], most_letters: float) -> list[str]:
+def _lines(sayings: list[str], most_letters: float, reader: Reader) -> list[str]:
     """Sayings joined on lines of so many letters, broken between words where one is longer."""
     lines: list[str] = []
     for saying in sayings:
         for line in wrap(saying, max(12, int(most_letters))):
             if lines and line == saying and len(lines[-1]) + 2 + len(line) <= most_letters:
-                lines[-1] += f"; {line}"
+                lines[-1] = apart((lines[-1], line), reader)
             else:
                 lines.append(line)
     return lines

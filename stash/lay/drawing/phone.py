@@ -19,9 +19,9 @@ from stash.lay.drawing.pieces import (
     draw_grain,
     draw_paper,
     label_point,
+    lettered_along,
     line_of,
     moved,
-    read_along,
     room_from,
 )
 from stash.lay.drawing.positions import in_cutting_order
@@ -52,7 +52,7 @@ class PhonePieces:
             self._draw_number(sketch, cut, str(number))
 
     def _draw_number(self, sketch: Sketch, cut: CutOut, number: str) -> None:
-        turn, _ = read_along(cut)
+        turn, _ = lettered_along(cut)
         way = cos(radians(turn)), sin(radians(turn))
         at = label_point(cut.shape, way)
         half = min(room_from(cut.shape, at, way))
@@ -69,7 +69,7 @@ class PhonePieces:
 
 def draw_named(sketch: Sketch, cut: CutOut, name: str) -> bool:
     """Arrow and name, where the name has room; False, and nothing drawn, where it has none."""
-    shape, (turn, across) = cut.shape, read_along(cut)
+    shape, (turn, across) = cut.shape, lettered_along(cut)
     way = cos(radians(turn)), sin(radians(turn))
     at = label_point(shape, way)
     ahead, behind = room_from(shape, at, way)

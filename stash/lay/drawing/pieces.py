@@ -21,7 +21,7 @@ IN_LINE_SHARE = 0.62  # of the length of a strip for its words, the rest for the
 def draw_piece(sketch: Sketch, cut: CutOut) -> None:
     """The piece as it lies, its grain arrow, and its lettering where there is most room."""
     draw_paper(sketch, cut)
-    shape, (turn, across) = cut.shape, read_along(cut)
+    shape, (turn, across) = cut.shape, lettered_along(cut)
     words = PieceLettering(cut, turn, sketch)
     at = label_point(shape, words.way)
     if across:  # the arrow would cross the lettering
@@ -51,7 +51,7 @@ def draw_paper(sketch: Sketch, cut: CutOut) -> None:
         sketch.path(cut.shape, "under")
 
 
-def read_along(cut: CutOut) -> tuple[float, bool]:
+def lettered_along(cut: CutOut) -> tuple[float, bool]:
     """Which way it is lettered, counter-clockwise, and whether its arrow would cross that."""
     x0, y0, x1, y1 = cut.shape.bounds
     turn = cut.seen.turn_deg
@@ -179,7 +179,7 @@ def draw_match(sketch: Sketch, cut: CutOut) -> None:
 
 def draw_arrow(sketch: Sketch, cut: CutOut) -> None:
     """The grain arrow alone, where it has most room."""
-    turn, _ = read_along(cut)
+    turn, _ = lettered_along(cut)
     draw_grain(sketch, cut, label_point(cut.shape, (cos(radians(turn)), sin(radians(turn)))))
 
 

@@ -47,8 +47,8 @@ class Seen:
         said += self.page.eval_on_selector_all(
             "main input:not([type=hidden])", "all => all.map(i => i.placeholder + ' ' + i.value)")
         said = [re.sub(r"[^\S ]", " ", line) for line in said]  # a figure is glued to its unit
-        self.metric += [
-            f"{self.page.url}: {line}" for line in said if METRIC.search(CODE.sub("", BOTH.sub("", line)))]
+        self.metric += [f"{self.page.url}: {line}" for line in said
+                        if METRIC.search(CODE.sub("", BOTH.sub("", line)))]
         assert self.page.evaluate("document.documentElement.scrollWidth") <= 360, self.page.url
 
     def tap(self, name: str, *, then: str) -> None:

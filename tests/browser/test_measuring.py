@@ -6,6 +6,7 @@ import pytest
 from eye_pours import a_pour
 from eye_scene import photograph
 from playwright.sync_api import expect
+from until import until
 
 pytestmark = pytest.mark.browser
 
@@ -132,4 +133,4 @@ def test_shown_larger_the_buttons_are_in_sight(page, loft, handful):
     larger.click()
 
     expect(larger).to_have_attribute("aria-pressed", "true")
-    page.wait_for_function(IN_SIGHT)
+    until(lambda: page.evaluate(IN_SIGHT))

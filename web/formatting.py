@@ -14,7 +14,6 @@ from markupsafe import Markup
 
 from stash import units
 from stash.fact import Fact
-from stash.lay import Layers, Position
 from stash.model import Bin, Cloth, Cut, Notion, NotionKind
 from stash.model.amounts import AMOUNT, SIZE
 from stash.quantity import PRICED_MM, Quantity
@@ -27,6 +26,7 @@ from stash.sentences.saying import piece_named
 from stash.sentences.unbroken import times, unbroken
 from stash.workroom.drafts import title_of, word
 from stash.workroom.explaining import whole_mm
+from stash.workroom.questions.drawing import Layers, Position
 from stash.workroom.questions.notions_json import line_to_buy
 from web.bin_kinds import kind_name
 from web.drawing import notion as notion_drawing

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from stash.lay import STYLE, InPage, LayTask, Position, draw, draw_in_page, positions_table
+from stash.lay import (
+    STYLE,
+    InPage,
+    Layers,
+    LayTask,
+    Position,
+    draw,
+    draw_in_page,
+    positions_table,
+)
 from stash.ledger.selvedges import edges_beside
 from stash.model import Laid
 from stash.sentences import Reader
 
-__all__ = ["STYLE", "InPage", "drawing", "in_page", "positions"]
+__all__ = ["STYLE", "InPage", "Layers", "Position", "drawing", "in_page", "positions"]
 
 
 def drawing(laid: Laid, reader: Reader, title: str = "", *, on_phone: bool = False) -> str:

@@ -41,7 +41,7 @@ def stops() -> Iterator[Stop]:
         yield Stop(f"help-{guided.name}", partial(_at, f"/help/{guided.name}/"))
     for name, path in {**ASKED, **_SINGLE}.items():
         yield Stop(name, partial(_at, path))
-    for name in ("answer", "lay", "asked", "far", "shopping"):
+    for name in ("answer", "lay", "asked", "making", "far", "shopping"):
         yield Stop(f"the-{name}", partial(_answered, name))
     for name, path in _FOLDED.items():
         yield Stop(f"open-{name}", partial(_open, path))

@@ -132,6 +132,11 @@ def _asked(page: Page, address: str) -> dict[str, str]:
     page.goto(f"{address}/asked/")
     answers["asked"] = address + str(page.locator(
         'main a[href^="/asked/"]').first.get_attribute("href"))
+    page.goto(f"{address}/become/?garment=tote-bag&garment=trousers&from=apart")
+    page.locator("input[name=person]").nth(1).check()
+    page.locator("form.form button.main").first.click()
+    _wait(page)
+    answers["making"] = page.url
     page.goto(f"{address}/far/trousers/")
     page.locator("select[name=person]").select_option(WHO)
     page.locator("form.form button.main").first.click()
